@@ -1,0 +1,1 @@
+"""Pure functions from a result to text or a file."""

@@ -1,0 +1,1 @@
+"""The coaching rules, one a file; the catalogue of all of them is below."""

@@ -1,0 +1,1 @@
+"""The season model: calendar, readiness, decision board, solver stages and audits."""

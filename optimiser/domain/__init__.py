@@ -1,0 +1,1 @@
+"""Data that cannot be wrong: pydantic types that know neither the solver nor the terminal."""

@@ -1,0 +1,30 @@
+"""A breach: one place where a plan does not keep a rule."""
+
+from pydantic import Field
+
+from optimiser.domain.strict import Strict
+
+
+class Breach(Strict):
+    """How far a plan misses one rule in one place.
+
+    Parameters
+    ----------
+    rule
+        Name of the rule.
+    week
+        Index from 0, or None if the rule speaks of the whole season.
+    quality
+        Key of the quality, or None if the rule speaks of all of them.
+    excess
+        How far, in ``unit``; a whole number above 0.
+    words
+        What a coach is told.
+    """
+
+    rule: str
+    week: int | None = Field(default=None, ge=0)
+    quality: str | None = None
+    excess: int = Field(ge=1)
+    unit: str = "times"
+    words: str = ""

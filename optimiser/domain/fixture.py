@@ -1,0 +1,78 @@
+"""A fixture: one match on one date."""
+
+import datetime as dt
+from enum import StrEnum
+from typing import Literal, Self
+
+from pydantic import Field, model_validator
+
+from optimiser.domain.strict import Strict
+
+
+class Priority(StrEnum):
+    """How much a fixture matters to the season."""
+
+    HIGH = "high"
+    MEDIUM = "medium"
+    LOW = "low"
+
+
+class Fixture(Strict):
+    """One match.
+
+    Parameters
+    ----------
+    date
+        Local calendar date of the match.
+    kickoff
+        Local start time; left out when not known.
+    priority
+        ``high`` fixtures are peaked and tapered for, ``medium`` ones eased into for a week.
+    minutes
+        Minutes a starter plays; left out, the scenario's match length counts.
+    travel_hours
+        One-way travel, in hours.
+    """
+
+    date: dt.date
+    kickoff: dt.time | None = None
+    opponent: str = Field(default="", max_length=200)
+    competition: str = Field(default="", max_length=200)
+    venue: Literal["", "home", "away", "neutral"] = ""
+    priority: Priority = Priority.LOW
+    minutes: float | None = Field(default=None, gt=0, le=240)
+    travel_hours: float = Field(default=0.0, ge=0, le=48)
+
+    @property
+    def name(self) -> str:
+        """Return the words a person knows this match by."""
+        return self.opponent or self.competition or "match"
+
+
+class Break(Strict):
+    """A stretch of days that is not like the others.
+
+    Parameters
+    ----------
+    kind
+        ``rest``: no training at all. ``exams``: at most ``sessions`` a week. ``camp`` and
+        ``bye``: trained as usual, marked on the calendar.
+    first, last
+        First and last day, both counted.
+    sessions
+        Most field plus gym sessions in a week the break touches; 2 for exams if left out.
+    """
+
+    kind: Literal["rest", "camp", "exams", "bye"]
+    first: dt.date
+    last: dt.date
+    note: str = Field(default="", max_length=200)
+    sessions: int | None = Field(default=None, ge=0, le=10)
+
+    @model_validator(mode="after")
+    def _check_order(self) -> Self:
+        if self.last < self.first:
+            raise ValueError(
+                f"last must not come before first (got {self.first} to {self.last}); swap them"
+            )
+        return self
