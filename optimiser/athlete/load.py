@@ -1,0 +1,128 @@
+"""Session-RPE load: what a session cost, how even a week was, and its running mean."""
+
+from collections.abc import Sequence
+from statistics import fmean, stdev
+
+import numpy as np
+import numpy.typing as npt
+
+from optimiser.domain.strict import Strict
+
+
+def session_load(rpe: float, minutes: float) -> float:
+    """Return the load of one session, in AU: rating times minutes.
+
+    Parameters
+    ----------
+    rpe
+        Rating of the whole session, 0 (rest) to 10 (maximal).
+    minutes
+        Length of the session.
+
+    Raises
+    ------
+    ValueError
+        If ``rpe`` lies outside 0 to 10 or ``minutes`` is negative.
+
+    References
+    ----------
+    Foster et al. (2001), Journal of Strength and Conditioning Research 15(1): 109-115.
+    """
+    if not 0 <= rpe <= 10:
+        raise ValueError(f"rpe must lie in 0 to 10 (got {rpe:g})")
+    if not 0 <= minutes < float("inf"):
+        raise ValueError(f"minutes must be 0 or more (got {minutes:g})")
+    return rpe * minutes
+
+
+class WeekLoad(Strict):
+    """A week's load.
+
+    Parameters
+    ----------
+    total, mean
+        Sum and daily mean, in AU.
+    monotony
+        Mean over standard deviation, unitless; None if undefined.
+    strain
+        Total times monotony, in AU; None if undefined.
+    """
+
+    total: float
+    mean: float
+    monotony: float | None
+    strain: float | None
+
+
+def week_load(daily: Sequence[float]) -> WeekLoad:
+    """Return total, monotony and strain of the days of a week.
+
+    The sample standard deviation (n - 1) is used; the papers do not say which, and with the
+    population one both figures come out 8 % higher over seven days. Both are undefined, and
+    not infinite, when all days are equal. They are flags to look at, never limits.
+
+    Parameters
+    ----------
+    daily
+        Load of each day in AU, rest days as 0; at least two days.
+
+    Raises
+    ------
+    ValueError
+        If there are fewer than two days or a load is negative or not a number.
+
+    References
+    ----------
+    Foster (1998), Medicine and Science in Sports and Exercise 30(7): 1164-1168.
+    """
+    if len(daily) < 2:
+        raise ValueError(f"a week must have at least two days (got {len(daily)})")
+    _check_loads(daily)
+    total, mean = float(sum(daily)), fmean(daily)
+    if min(daily) == max(daily):
+        return WeekLoad(total=total, mean=mean, monotony=None, strain=None)
+    monotony = mean / stdev(daily)
+    return WeekLoad(total=total, mean=mean, monotony=monotony, strain=total * monotony)
+
+
+def ewma(daily: Sequence[float], days: float) -> npt.NDArray[np.float64]:
+    """Return the exponentially weighted running mean of daily loads.
+
+    ``mean[t] = share * load[t] + (1 - share) * mean[t - 1]`` with ``share = 2 / (days + 1)``,
+    started at the first day's load.
+
+    Parameters
+    ----------
+    daily
+        Load of each day, in AU.
+    days
+        Nominal length of the window, at least 1.
+
+    Returns
+    -------
+    ndarray
+        Shape ``(len(daily),)``, in AU.
+
+    Raises
+    ------
+    ValueError
+        If ``days`` is below 1 or a load is negative or not a number.
+
+    References
+    ----------
+    Williams et al. (2017), British Journal of Sports Medicine 51(3): 209-210.
+    """
+    if not days >= 1:
+        raise ValueError(f"days must be at least 1 (got {days:g})")
+    _check_loads(daily)
+    share = 2 / (days + 1)
+    means = np.array(daily, dtype=np.float64)
+    for day in range(1, len(means)):
+        means[day] = share * means[day] + (1 - share) * means[day - 1]
+    return means
+
+
+def _check_loads(daily: Sequence[float]) -> None:
+    wrong = [load for load in daily if not 0 <= load < float("inf")]
+    if wrong:
+        raise ValueError(f"a day's load must be 0 AU or more (got {wrong[0]:g})")
