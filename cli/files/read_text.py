@@ -1,0 +1,59 @@
+"""Read a small text file, or say why not."""
+
+from pathlib import Path
+
+from cli.files.errors import InputError
+
+MOST_BYTES = 5_000_000
+
+
+def read_text(path: Path) -> str:
+    """Return the text of ``path``, UTF-8 with or without a byte order mark.
+
+    Raises
+    ------
+    InputError
+        If it is missing, not a file, above 5 MB or not UTF-8.
+    """
+    data = _read_bytes(path)
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        raise InputError(
+            path,
+            f"line {line}",
+            "must be text in UTF-8",
+            f"byte 0x{data[error.start]:02x}, which is not",
+            "save the file again with the encoding UTF-8",
+        ) from None
+
+
+def _read_bytes(path: Path) -> bytes:
+    try:
+        if path.is_dir():
+            raise InputError(path, "", "must be a file", "a folder", "name the file in it")
+        if not path.exists():
+            raise InputError(path, "", "must exist", "no such file", "check its name and folder")
+        size = path.stat().st_size
+        if size > MOST_BYTES:
+            raise InputError(
+                path,
+                "",
+                f"must be at most {MOST_BYTES // 1_000_000} MB",
+                f"{size / 1_000_000:.1f} MB",
+                "check that it is the right file, or cut it down to this season",
+            )
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise InputError.from_os(path, error) from None
+    except ValueError:
+        raise InputError(
+            path, "", "must be a file name", "one with a null sign", "correct it"
+        ) from None
+    if len(data) > MOST_BYTES:
+        raise InputError(
+            path, "", f"must be at most {MOST_BYTES // 1_000_000} MB", "more", "name another file"
+        )
+    return data

@@ -1,0 +1,59 @@
+"""Write a file whole or not at all."""
+
+import os
+import tempfile
+from contextlib import suppress
+from pathlib import Path
+
+from cli.files.errors import InputError
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write ``text`` to ``path`` in UTF-8; see :func:`write_bytes`."""
+    write_bytes(path, text.encode("utf-8"))
+
+
+def write_bytes(path: Path, data: bytes) -> None:
+    """Write ``data`` beside ``path`` and then rename it, so no half-written file is ever seen.
+
+    Raises
+    ------
+    InputError
+        If the folder is missing or the file cannot be written.
+    """
+    try:
+        _write(path.resolve(), data)
+    except OSError as error:
+        said = (error.strerror or str(error)).lower()
+        raise InputError(
+            path,
+            "",
+            "must be a place that can be written to",
+            said,
+            "make the folder first or name another file",
+        ) from None
+
+
+def _write(path: Path, data: bytes) -> None:
+    if path.is_dir():
+        raise IsADirectoryError(0, "a folder of that name")
+    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name[:40]}.")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(beside, _mode(path))
+        os.replace(beside, path)
+    except BaseException:
+        with suppress(OSError):
+            os.unlink(beside)
+        raise
+
+
+def _mode(path: Path) -> int:
+    if path.exists():
+        return path.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask

@@ -1,0 +1,152 @@
+"""A scenario file becomes a season."""
+
+import hashlib
+import json
+import re
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from cli.files.errors import InputError
+from cli.files.fixtures_file import read_fixtures_file
+from cli.files.listed import Listed
+from cli.files.read_text import read_text
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.quality import Quality
+from optimiser.domain.scenario import Scenario
+from optimiser.domain.season import Season
+from optimiser.domain.setup_error import SetupError
+from optimiser.qualities import quality_tables
+from optimiser.season_build import build_season
+
+AT_LINE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
+# Where a season is kept, and which number it starts from, does not change the season.
+NOT_IN_DIGEST = {"fixtures_file", "fixtures", "priorities", "squad_file", "seed"}
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """A scenario read from a file.
+
+    Parameters
+    ----------
+    scenario
+        As written.
+    season
+        As worked out.
+    digest
+        SHA-256 in hex of the scenario and its fixtures: two files of one digest are one season.
+    path
+        The file.
+    """
+
+    scenario: Scenario
+    season: Season
+    digest: str
+    path: Path
+
+
+def read_scenario(path: Path) -> Loaded:
+    """Return the season of the scenario file ``path``.
+
+    Raises
+    ------
+    InputError
+        If it or its fixtures file cannot be used.
+    """
+    return load_scenario(read_text(path), path)
+
+
+def load_scenario(text: str, path: Path) -> Loaded:
+    """Return the season of the scenario ``text``, as if it stood in ``path``."""
+    scenario = parse_scenario(text, path)
+    _check_qualities(path, scenario)
+    listed = _inline(scenario) + _from_file(path, scenario)
+    season = _build(path, scenario, listed)
+    return Loaded(scenario, season, digest_of(scenario, season), path)
+
+
+def parse_scenario(text: str, path: Path) -> Scenario:
+    """Return the scenario ``text`` says, before its fixtures file and ladders are looked at."""
+    table = parse_toml(text, path)
+    try:
+        return Scenario.model_validate(table)
+    except ValidationError as error:
+        raise InputError.from_pydantic(path, error, Scenario) from None
+
+
+def parse_toml(text: str, path: Path) -> dict[str, Any]:
+    """Return the table ``text`` says.
+
+    Raises
+    ------
+    InputError
+        With the line, if it is not TOML.
+    """
+    try:
+        return tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        said = str(error)
+        found = AT_LINE.search(said)
+        line = f"line {found[1]}" if found and found[1] else "the last line" if found else ""
+        what = AT_LINE.sub("", said)
+        raise InputError(
+            path, line, "must be TOML", what[:1].lower() + what[1:], _toml_cure(what)
+        ) from None
+
+
+def digest_of(scenario: Scenario, season: Season) -> str:
+    """Return the digest by which a plan knows the season it was made for."""
+    whole = {
+        "scenario": scenario.model_dump(mode="json", exclude=NOT_IN_DIGEST),
+        "fixtures": [fixture.model_dump(mode="json") for fixture in season.fixtures],
+    }
+    canonical = json.dumps(whole, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(canonical.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def _toml_cure(what: str) -> str:
+    if "overwrite" in what or "twice" in what:
+        return "write each key and each table once"
+    return "put text in double quotes, and write key = value"
+
+
+def _check_qualities(path: Path, scenario: Scenario) -> None:
+    try:
+        tables = quality_tables(scenario)
+    except SetupError as error:
+        raise InputError.from_setup(path, error) from None
+    for key, table in tables.items():
+        try:
+            Quality(key=key, **table)
+        except ValidationError as error:
+            raise InputError.from_pydantic(path, error, Quality, ("qualities", key)) from None
+
+
+def _inline(scenario: Scenario) -> list[Listed]:
+    return [
+        Listed(fixture, f"fixtures[{number}]")
+        for number, fixture in enumerate(scenario.fixtures, 1)
+    ]
+
+
+def _from_file(path: Path, scenario: Scenario) -> list[Listed]:
+    if scenario.fixtures_file is None:
+        return []
+    return read_fixtures_file(path.parent / scenario.fixtures_file)
+
+
+def _build(path: Path, scenario: Scenario, listed: list[Listed]) -> Season:
+    fixtures: list[Fixture] = [item.fixture for item in listed]
+    try:
+        return build_season(scenario, fixtures)
+    except SetupError as error:
+        if error.fixture is None:
+            raise InputError.from_setup(path, error) from None
+        where = listed[error.fixture].where
+        inline = error.fixture < len(scenario.fixtures)
+        file = path if inline else path.parent / (scenario.fixtures_file or "")
+        raise InputError.from_setup(file, error, f"{where}, {error.where}") from None

@@ -1,0 +1,199 @@
+"""A scenario: what a person writes down about a season, before any of it is worked out."""
+
+import datetime as dt
+from itertools import pairwise
+from typing import Any, Self
+
+from pydantic import Field, field_validator, model_validator
+
+from optimiser.domain.fixture import Break, Fixture, Priority
+from optimiser.domain.season import Phase
+from optimiser.domain.strict import Strict
+from optimiser.domain.target_settings import TargetSettings
+
+MOST_WEEKS = 260
+
+
+class PhaseStart(Strict):
+    """The week (from 1) in which a phase starts; it lasts until the next one starts."""
+
+    phase: Phase
+    first_week: int = Field(ge=1, le=MOST_WEEKS)
+
+
+class PracticeWeek(Strict):
+    """Team practice in a usual week of a phase.
+
+    Parameters
+    ----------
+    sessions
+        Practices a week.
+    minutes
+        Length of one.
+    rpe
+        Session rating, 0-10; load is sessions x minutes x rpe, in AU.
+    """
+
+    sessions: int = Field(default=2, ge=0, le=14)
+    minutes: float = Field(default=75, ge=0, le=300)
+    rpe: float = Field(default=5, ge=0, le=10)
+
+    def load(self, sessions: int) -> int:
+        """Return the load of ``sessions`` practices, in AU."""
+        return round(sessions * self.minutes * self.rpe)
+
+
+class Practice(Strict):
+    """Team practice by phase; ``by_week`` (weeks from 1, AU) beats the phase's number."""
+
+    off_season: PracticeWeek = PracticeWeek(sessions=0)
+    pre_season: PracticeWeek = PracticeWeek(sessions=3)
+    in_season: PracticeWeek = PracticeWeek(sessions=2)
+    by_week: dict[int, int] = Field(default_factory=dict)
+
+    @field_validator("by_week")
+    @classmethod
+    def _check_loads(cls, by_week: dict[int, int]) -> dict[int, int]:
+        for week, load in by_week.items():
+            if not 0 <= load <= 20000:
+                raise ValueError(f"load of week {week} must be 0 to 20000 AU (got {load})")
+        return by_week
+
+    def of(self, phase: Phase) -> PracticeWeek:
+        """Return the usual week of ``phase``."""
+        return {
+            Phase.OFF: self.off_season,
+            Phase.PRE: self.pre_season,
+            Phase.IN: self.in_season,
+        }[phase]
+
+
+class MatchSettings(Strict):
+    """What a match takes.
+
+    Parameters
+    ----------
+    minutes
+        Minutes of a starter, where the fixture does not say.
+    rpe
+        Session rating of a match, 0-10.
+    fatigue, tau, travel_fatigue
+        See :class:`~optimiser.domain.season.Season` (``match_fatigue``, ``match_tau``,
+        ``travel_fatigue``); left out, the season's own default counts.
+    """
+
+    minutes: float = Field(default=80, gt=0, le=240)
+    rpe: float = Field(default=8, ge=0, le=10)
+    fatigue: float | None = Field(default=None, ge=0, le=50)
+    tau: float | None = Field(default=None, gt=0, le=30)
+    travel_fatigue: float | None = Field(default=None, ge=0, le=10)
+
+
+class ReadinessSettings(Strict):
+    """Scale of the readiness index; left out, the season's own default counts."""
+
+    fatigue_scale: float | None = Field(default=None, ge=0, le=5)
+    reach: float | None = Field(default=None, gt=0, le=2)
+
+
+class Scenario(Strict):
+    """A season as it is written down.
+
+    Parameters
+    ----------
+    first_monday
+        First day of week 1.
+    fixtures_file
+        A .csv or .ics file, looked for beside the scenario.
+    fixtures
+        Fixtures written in the scenario itself; added to those of the file.
+    priorities
+        Priority by date, over what the fixtures say.
+    phases
+        If given, all of them, from week 1 on; left out, they follow from the fixtures.
+    qualities
+        Changes to the default ladders by key, and new ladders; checked when merged.
+    order
+        Keys of all qualities in the order wanted.
+    rules
+        Parameters by rule name; checked by the rules themselves.
+    seed
+        Same seed, same plan.
+    squad_file
+        The athletes, for cards.
+    """
+
+    name: str = Field(min_length=1, max_length=120)
+    sport: str = Field(default="", max_length=60)
+    first_monday: dt.date
+    weeks: int = Field(ge=1, le=MOST_WEEKS)
+    fixtures_file: str | None = Field(default=None, min_length=1, max_length=1000)
+    fixtures: tuple[Fixture, ...] = ()
+    priorities: dict[dt.date, Priority] = Field(default_factory=dict)
+    breaks: tuple[Break, ...] = ()
+    phases: tuple[PhaseStart, ...] = ()
+    practice: Practice = Practice()
+    match: MatchSettings = MatchSettings()
+    targets: TargetSettings = TargetSettings()
+    readiness: ReadinessSettings = ReadinessSettings()
+    qualities: dict[str, dict[str, Any]] = Field(default_factory=dict)
+    order: tuple[str, ...] = ()
+    rules: dict[str, dict[str, Any]] = Field(default_factory=dict)
+    seed: int = Field(default=0, ge=0, le=2**31 - 1)
+    squad_file: str | None = Field(default=None, min_length=1, max_length=1000)
+
+    @field_validator("first_monday")
+    @classmethod
+    def _check_monday(cls, day: dt.date) -> dt.date:
+        if day.weekday():
+            raise ValueError(
+                f"must be a Monday (got {day}, a {day:%A}); the nearest Monday is "
+                f"{nearest_monday(day)}"
+            )
+        return day
+
+    @model_validator(mode="after")
+    def _check_phases(self) -> Self:
+        starts = [start.first_week for start in self.phases]
+        if starts and starts[0] != 1:
+            raise ValueError(
+                f"phases must begin with first_week = 1 (got {starts[0]}); "
+                "say which phase the season opens in"
+            )
+        if any(later <= earlier for earlier, later in pairwise(starts)):
+            raise ValueError(f"phases must start in rising weeks (got {starts}); put them in order")
+        return self
+
+    @model_validator(mode="after")
+    def _check_weeks(self) -> Self:
+        named = {
+            "phases": [start.first_week for start in self.phases],
+            "practice.by_week": list(self.practice.by_week),
+            "targets.by_week": list(self.targets.by_week),
+        }
+        for where, weeks in named.items():
+            out = [week for week in weeks if not 1 <= week <= self.weeks]
+            if out:
+                raise ValueError(
+                    f"{where} must lie in weeks 1 to {self.weeks} (got week {out[0]}); "
+                    "change it or lengthen the season"
+                )
+        return self
+
+    @model_validator(mode="after")
+    def _check_end(self) -> Self:
+        room = (dt.date.max - self.first_monday).days // 7
+        if self.weeks > room:
+            raise ValueError(f"the season must end before the year 10000 (got {self.weeks} weeks)")
+        return self
+
+    @property
+    def last_day(self) -> dt.date:
+        """Return the last Sunday."""
+        return self.first_monday + dt.timedelta(days=7 * self.weeks - 1)
+
+
+def nearest_monday(day: dt.date) -> dt.date:
+    """Return the Monday closest to ``day``."""
+    back = day.weekday()
+    return day + dt.timedelta(days=-back if back <= 3 else 7 - back)

@@ -1,0 +1,112 @@
+"""A scenario and its fixtures become a season ready to plan."""
+
+import datetime as dt
+from collections.abc import Sequence
+
+from optimiser.calendar import build_weeks
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.scenario import Scenario
+from optimiser.domain.season import Season
+from optimiser.domain.setup_error import SetupError
+from optimiser.qualities import build_qualities
+from optimiser.targets import emphasis_targets, readiness_targets
+
+
+def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
+    """Return the season of ``scenario`` played over ``fixtures``.
+
+    Parameters
+    ----------
+    fixtures
+        All of them, from the scenario and from its file, in any order.
+
+    Raises
+    ------
+    SetupError
+        If there is no fixture, one lies outside the season, two fall on one day, or a date
+        that is given a priority has no fixture.
+    """
+    ranked = settle_fixtures(scenario, fixtures)
+    weeks = build_weeks(scenario, ranked)
+    qualities = build_qualities(scenario)
+    targets = readiness_targets(weeks, scenario.targets)
+    return Season(
+        name=scenario.name,
+        sport=scenario.sport,
+        weeks=tuple(
+            week.model_copy(update={"target": target})
+            for week, target in zip(weeks, targets, strict=True)
+        ),
+        qualities=qualities,
+        emphasis=emphasis_targets(weeks, qualities, scenario.targets),
+        match_minutes=scenario.match.minutes,
+        **_given(scenario),
+    )
+
+
+def settle_fixtures(scenario: Scenario, fixtures: Sequence[Fixture]) -> tuple[Fixture, ...]:
+    """Return the fixtures by date, checked and with the scenario's priorities."""
+    _check_fixtures(scenario, fixtures)
+    _check_priorities(scenario, fixtures)
+    ranked = [
+        fixture.model_copy(
+            update={"priority": scenario.priorities.get(fixture.date, fixture.priority)}
+        )
+        for fixture in fixtures
+    ]
+    return tuple(sorted(ranked, key=lambda fixture: fixture.date))
+
+
+def _check_fixtures(scenario: Scenario, fixtures: Sequence[Fixture]) -> None:
+    if not fixtures:
+        raise SetupError(
+            "fixtures",
+            "a season must have at least one fixture",
+            "an empty list",
+            "give fixtures_file or [[fixtures]]",
+        )
+    seen: dict[dt.date, Fixture] = {}
+    for index, fixture in enumerate(fixtures):
+        _check_inside(scenario, fixture, index)
+        if fixture.date in seen:
+            raise SetupError(
+                "date",
+                "at most one fixture may fall on a day",
+                f"{seen[fixture.date].name} and {fixture.name} on {fixture.date}",
+                "move one, or write them as one fixture with the minutes added up",
+                fixture=index,
+            )
+        seen[fixture.date] = fixture
+
+
+def _check_inside(scenario: Scenario, fixture: Fixture, index: int) -> None:
+    if not scenario.first_monday <= fixture.date <= scenario.last_day:
+        raise SetupError(
+            "date",
+            f"must lie in the season, {scenario.first_monday} to {scenario.last_day}",
+            f"{fixture.date} ({fixture.name})",
+            "correct the date, or change first_monday or weeks in the scenario",
+            fixture=index,
+        )
+
+
+def _check_priorities(scenario: Scenario, fixtures: Sequence[Fixture]) -> None:
+    without = sorted(set(scenario.priorities) - {fixture.date for fixture in fixtures})
+    if without:
+        raise SetupError(
+            "priorities",
+            "every date must be that of a fixture",
+            f"{without[0]}, on which there is none",
+            "correct the date or take it out",
+        )
+
+
+def _given(scenario: Scenario) -> dict[str, float]:
+    numbers = {
+        "match_fatigue": scenario.match.fatigue,
+        "match_tau": scenario.match.tau,
+        "travel_fatigue": scenario.match.travel_fatigue,
+        "fatigue_scale": scenario.readiness.fatigue_scale,
+        "reach": scenario.readiness.reach,
+    }
+    return {name: value for name, value in numbers.items() if value is not None}
