@@ -111,8 +111,8 @@ def fit_splits(
 ) -> SprintFit:
     """Fit the curve to split times by least squares on time.
 
-    Means of national teams leave about 0.01 s (root mean square); hand timing leaves more. A start through
-    timing gates needs ``free_start``, or about 0.3 s added to every split.
+    Means of national teams leave about 0.01 s (root mean square); hand timing leaves more. A
+    start through timing gates needs ``free_start``, or about 0.3 s added to every split.
 
     Parameters
     ----------

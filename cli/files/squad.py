@@ -1,0 +1,160 @@
+"""Read a squad from a CSV file.
+
+One row an athlete; the first line names the columns, in any order, separated by commas or
+semicolons. Empty cells mean not known. Decimals are written with a point.
+
+name, group, body_mass_kg
+    Must be there. Group is starters, squad, non-playing or returning.
+age, under_18
+    Whole years; yes or no. Either, both or none.
+height_cm
+    Body height.
+EXERCISE_1rm_kg
+    Measured 1RM of an exercise of the library, such as ``squat_1rm_kg``.
+EXERCISE_load_kg, EXERCISE_reps
+    A set to failure from which the 1RM is estimated.
+split_METRES_m_s
+    Time from a standing start in s, such as ``split_10_m_s``.
+sled_PERCENT_loss_pct
+    Loss of top speed in per cent under a sled of so many per cent of body mass.
+restriction
+    Contraindications of the library, separated by semicolons (in quotes where semicolons part
+    the columns), each alone or with dates: ``knee; shoulder 2026-08-01/2026-09-15``. Either
+    date may be left out: ``back /2026-09-15``.
+unavailable_from, unavailable_to
+    First and last day without training.
+cleared, plyometrics_ready
+    Yes or no; no if left out.
+"""
+
+import csv
+from collections.abc import Collection, Iterator
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from cli.files.errors import InputError
+from cli.files.read_text import read_text
+from cli.files.squad_cells import Cell
+from cli.files.squad_columns import FIXED, LIFT, NEEDED, SLED, SPLIT, column_of, read_columns
+from optimiser.athlete.squad import Athlete, Squad
+
+Row = tuple[int, dict[str, str]]
+
+
+def read_squad(path: Path, exercises: Collection[str], tags: Collection[str]) -> Squad:
+    """Return the squad in ``path``.
+
+    Parameters
+    ----------
+    exercises
+        Keys that may be tested.
+    tags
+        Contraindications a restriction may name.
+
+    Raises
+    ------
+    InputError
+        With line and column, if anything in it cannot be used.
+    """
+    try:
+        rows = list(_rows(path, read_text(path), exercises))
+    except csv.Error as error:
+        raise InputError(
+            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
+        ) from None
+    _check_names(path, rows)
+    athletes = tuple(_athlete(path, line, cells, tags) for line, cells in rows)
+    try:
+        return Squad(athletes=athletes)
+    except ValidationError as error:
+        raise InputError.from_pydantic(path, error, Squad) from None
+
+
+def _rows(path: Path, text: str, exercises: Collection[str]) -> Iterator[Row]:
+    """Yield each row that is not empty: the line it starts on and its cells by column."""
+    lines = text.splitlines(keepends=True)
+    semicolons = bool(lines) and ";" in lines[0] and "," not in lines[0]
+    rows = csv.reader(lines, delimiter=";" if semicolons else ",", strict=True)
+    columns = read_columns(path, next(rows, []), exercises)
+    line = rows.line_num + 1
+    for row in rows:
+        if any(cell.strip() for cell in row):
+            yield line, _cells(path, line, columns, row)
+        line = rows.line_num + 1
+
+
+def _cells(path: Path, line: int, columns: list[str], row: list[str]) -> dict[str, str]:
+    if any(cell.strip() for cell in row[len(columns) :]):
+        raise InputError(
+            path,
+            f"line {line}",
+            f"must have at most {len(columns)} cells, one a column",
+            str(len(row)),
+            "write decimals with a point, and put text that holds a comma in double quotes",
+        )
+    cells = {name: cell.strip() for name, cell in zip(columns, row, strict=False) if cell.strip()}
+    for name in NEEDED:
+        if name not in cells:
+            raise InputError(
+                path, f"line {line}, {name}", "must be given", "an empty cell", "fill it in"
+            )
+    return cells
+
+
+def _check_names(path: Path, rows: list[Row]) -> None:
+    if not rows:
+        raise InputError(
+            path, "", "must list at least one athlete", "an empty list", "add a row for each"
+        )
+    seen: dict[str, int] = {}
+    for line, cells in rows:
+        first = seen.setdefault(cells["name"].casefold(), line)
+        if first != line:
+            raise InputError(
+                path,
+                f"line {line}, name",
+                "every athlete must have a name of their own",
+                f"{cells['name']}, as in line {first}",
+                "add an initial to tell them apart, or take one row out",
+            )
+
+
+def _athlete(path: Path, line: int, cells: dict[str, str], tags: Collection[str]) -> Athlete:
+    fields: dict[str, Any] = {}
+    for name, text in cells.items():
+        _put(fields, name, Cell(path, f"line {line}, {name}", text), tags)
+    try:
+        return Athlete.model_validate(fields)
+    except ValidationError as error:
+        told = InputError.from_pydantic(path, error, Athlete)
+        column = column_of(error.errors(include_url=False)[0]["loc"])
+        where = f"line {line}, {column}" if column else f"line {line}"
+        raise InputError(path, where, told.must, told.got, told.do) from None
+
+
+def _put(fields: dict[str, Any], name: str, cell: Cell, tags: Collection[str]) -> None:
+    """Put what ``cell`` says where an athlete has it."""
+    lift, split, sled = LIFT.fullmatch(name), SPLIT.fullmatch(name), SLED.fullmatch(name)
+    if name == "restriction":
+        fields["restrictions"] = list(cell.restrictions(tags))
+    elif name in FIXED:
+        fields[name] = _fixed(name, cell)
+    elif split:
+        fields.setdefault("splits", {})[float(split["at"])] = cell.number()
+    elif sled:
+        fields.setdefault("sled_losses", {})[float(sled["at"])] = cell.number()
+    elif lift:
+        key = lift["what"].replace("1rm", "one_rm")
+        fields.setdefault("lifts", {}).setdefault(lift["key"], {})[key] = cell.number()
+
+
+def _fixed(name: str, cell: Cell) -> Any:
+    if name in ("body_mass_kg", "height_cm", "age"):
+        return cell.number()
+    if name in ("under_18", "cleared", "plyometrics_ready"):
+        return cell.yes()
+    if name in ("unavailable_from", "unavailable_to"):
+        return cell.date()
+    return cell.group() if name == "group" else cell.text
