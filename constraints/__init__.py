@@ -1,1 +1,39 @@
-"""The coaching rules, one a file; the catalogue of all of them is below."""
+"""The catalogue: every coaching rule by name."""
+
+from constraints.blocks import Blocks
+from constraints.budget import Budget
+from constraints.congestion import Congestion
+from constraints.deload import Deload
+from constraints.exposure import Exposure
+from constraints.foundation import Foundation
+from constraints.load_ramp import LoadRamp
+from constraints.pin import Pin
+from constraints.progression import Progression
+from constraints.reentry import Reentry
+from constraints.rest import Rest
+from constraints.revisit import Revisit
+from constraints.session_caps import SessionCaps
+from constraints.taper import Taper
+from optimiser.rule import Rule
+
+CATALOGUE: dict[str, type[Rule]] = {
+    rule.name: rule
+    for rule in (
+        Blocks,
+        Progression,
+        Deload,
+        Taper,
+        SessionCaps,
+        Congestion,
+        LoadRamp,
+        Exposure,
+        Reentry,
+        Foundation,
+        Revisit,
+        Budget,
+        Rest,
+        Pin,
+    )
+}
+
+__all__ = ["CATALOGUE"]

@@ -16,6 +16,8 @@ class Breach(Strict):
         Index from 0, or None if the rule speaks of the whole season.
     quality
         Key of the quality, or None if the rule speaks of all of them.
+    part
+        Which of the rule's limits, if it has several.
     excess
         How far, in ``unit``; a whole number above 0.
     words
@@ -25,6 +27,7 @@ class Breach(Strict):
     rule: str
     week: int | None = Field(default=None, ge=0)
     quality: str | None = None
+    part: str = ""
     excess: int = Field(ge=1)
     unit: str = "times"
     words: str = ""

@@ -1,0 +1,133 @@
+"""Budget: ceilings on a week's sprinting near top speed, ground contacts and hard sets."""
+
+from typing import ClassVar
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import Terms, scaled, total
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose, Quality
+from optimiser.domain.season import Phase, Season
+from optimiser.domain.strict import Strict
+from optimiser.rule import Rule
+
+
+class Ceiling(Strict):
+    """Most of one amount a week, by phase."""
+
+    off_season: int = Field(ge=0)
+    pre_season: int = Field(ge=0)
+    in_season: int = Field(ge=0)
+
+    def at(self, phase: Phase) -> int:
+        """Return the ceiling of a phase."""
+        table = {Phase.OFF: self.off_season, Phase.PRE: self.pre_season, Phase.IN: self.in_season}
+        return table[phase]
+
+
+class Budget(Rule):
+    """Keep each week's amounts under their ceilings.
+
+    Parameters
+    ----------
+    ceilings
+        By amount: ``near_top_speed_m`` in metres, ``contacts``, ``hard_sets`` per muscle; any
+        other name that bands carry may be added.
+    """
+
+    name: ClassVar[str] = "budget"
+    unit: ClassVar[str] = "amounts"
+    safety: ClassVar[bool] = True
+    sources: ClassVar[str] = (
+        "Malone et al. 2017, J Sci Med Sport 20:250-4: too many top-speed runs also raised risk; "
+        "Chu, Jumping into Plyometrics, pp 29-31; Baz-Valle et al. 2022, J Hum Kinet: 12-20 sets"
+    )
+
+    ceilings: dict[str, Ceiling] = Field(
+        default_factory=lambda: {
+            "near_top_speed_m": Ceiling(off_season=300, pre_season=300, in_season=240),
+            "contacts": Ceiling(off_season=160, pre_season=200, in_season=120),
+            "hard_sets": Ceiling(off_season=20, pre_season=20, in_season=18),
+        }
+    )
+
+    def post(self, board: Board) -> None:
+        """Post each ceiling that a week could pass."""
+        for week in board.open_weeks():
+            phase = board.season.weeks[week].phase
+            for amount, ceiling in sorted(self.ceilings.items()):
+                self._post_one(board, week, amount, ceiling.at(phase))
+
+    def _post_one(self, board: Board, week: int, amount: str, ceiling: int) -> None:
+        season = board.season
+        tables = {
+            index: _table(quality, amount)
+            for index, quality in enumerate(season.qualities)
+            if any(amount in band.amounts for band in quality.bands)
+        }
+        most = sum(max(map(max, table)) for table in tables.values())
+        spare = self.free(week, part=amount)
+        if most <= ceiling + spare:
+            return
+        sums: Terms = {}
+        for index, table in tables.items():
+            sums[self._used(board, index, week, table)] = 1
+        says = f"at most {ceiling} {amount} in week {week + 1}"
+        tag = self.tag(says, week, part=amount, unit=amount)
+        board.model.at_most(sums, ceiling + spare, tag)
+
+    def _used(self, board: Board, index: int, week: int, table: list[list[int]]) -> int:
+        """Return a variable at or above what the quality uses."""
+        most = max(map(max, table))
+        used = board.model.var(0, most, f"used[{index},{week}]")
+        for dose in (Dose.TOUCH, Dose.REDUCED, Dose.FULL):
+            by_rung = total(
+                scaled(board.rung(index, week, rung), row[dose]) for rung, row in enumerate(table)
+            )
+            peak = max(row[dose] for row in table)
+            # used >= by_rung - peak * (1 - dose is at least this)
+            flag = scaled(board.at_least(index, week, dose), peak)
+            board.model.at_most(total([by_rung, flag, {used: -1}]), peak)
+        return used
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Add up each week's amounts."""
+        found = []
+        for week in season.weeks:
+            for amount, ceiling in self.ceilings.items():
+                used = sum(
+                    _used_in(quality, plan.rungs[index][week.index], plan.doses[index][week.index],
+                             amount)
+                    for index, quality in enumerate(season.qualities)
+                )
+                over = used - ceiling.at(week.phase) - self.free(week.index, part=amount)
+                words = f"week {week.number} has {used} {amount}, {ceiling.at(week.phase)} at most"
+                if over > 0:
+                    found.append(
+                        self.breach(over, words, week.index, part=amount, unit=amount)
+                    )
+        return found
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        parts = [f"{name} {ceiling.in_season}" for name, ceiling in self.ceilings.items()]
+        return f"Ceilings a week in season: {', '.join(parts)}."
+
+
+def _table(quality: Quality, amount: str) -> list[list[int]]:
+    """Return amounts by rung and dose; a dose has its share of the full dose's minutes."""
+    full = quality.minutes(Dose.FULL)
+    return [
+        [round(band.amounts.get(amount, 0) * quality.minutes(dose) / full) for dose in Dose]
+        for band in quality.bands
+    ]
+
+
+def _used_in(quality: Quality, rung: int | None, dose: Dose, amount: str) -> int:
+    spec = quality.spec(dose)
+    if rung is None or spec is None:
+        return 0
+    share = spec.minutes / quality.doses.full.minutes
+    return round(quality.bands[rung].amounts.get(amount, 0) * share)

@@ -1,0 +1,176 @@
+"""Congestion: fewer and easier sessions where matches crowd together."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from math import floor
+from typing import ClassVar
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import Terms, total
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose
+from optimiser.domain.season import Season
+from optimiser.matches import busiest_seven, gaps
+from optimiser.rule import Rule
+
+Fractional = dict[int, Fraction]
+
+
+class Congestion(Rule):
+    """Cap sessions, and hard sessions for the legs, by how close the matches are.
+
+    Parameters
+    ----------
+    sessions
+        Most sessions with 0, 1, 2, 3 or more matches in any seven days ending in the week.
+    hard
+        Most hard lower-body sessions in the same cases.
+    between
+        Sessions that fit between two matches 1, 2, ... 7 days apart; spread evenly over the days
+        between them, and added up over the week, to the nearest whole session.
+    free_days
+        Sessions for every seven days that are not between close matches.
+    pieces
+        Most hard pieces that make one hard session.
+    """
+
+    name: ClassVar[str] = "congestion"
+    unit: ClassVar[str] = "sessions"
+    safety: ClassVar[bool] = True
+    sources: ClassVar[str] = (
+        "Dupont et al. 2010, AJSM 38(9):1752-8; Bengtsson et al. 2018, BJSM 52(17):1116-22; Cross "
+        "et al. 2019, EJSS 19(10):1287-96; session numbers are an engineering choice inside these"
+    )
+
+    sessions: tuple[int, int, int, int] = (4, 3, 2, 1)
+    hard: tuple[int, int, int, int] = (3, 2, 1, 0)
+    between: tuple[int, ...] = Field(default=(0, 0, 1, 1, 2, 3, 3), min_length=1, max_length=10)
+    free_days: int = Field(default=5, ge=0, le=10)
+    pieces: int = Field(default=3, ge=1, le=8)
+
+    def post(self, board: Board) -> None:
+        """Bound each week by the busiest seven days and by the days between."""
+        busy = busiest_seven(board.season)
+        room = self._room(board.season)
+        for week in board.open_weeks():
+            crowd = min(busy[week], 3)
+            self._post_sessions(board, week, busy[week], min(self.sessions[crowd], room[week]))
+            self._post_hard(board, week, busy[week], self.hard[crowd])
+
+    def _room(self, season: Season) -> list[int]:
+        """Return the sessions that fit in each week by the days between its matches."""
+        share: Fractional = {}
+        for before, after in gaps(season):
+            if after - before <= len(self.between):
+                for day in range(before + 1, after):
+                    share[day] = Fraction(self.between[after - before - 1], after - before - 1)
+        played = {fixture.date.toordinal() for fixture in season.fixtures}
+        return [
+            self._rounded(week.monday.toordinal(), share, played) for week in season.weeks
+        ]
+
+    def _rounded(self, monday: int, share: Mapping[int, Fraction], played: set[int]) -> int:
+        usual = Fraction(self.free_days, 7)
+        week = range(monday, monday + 7)
+        return floor(
+            sum((share.get(day, usual) for day in week if day not in played), Fraction(1, 2))
+        )
+
+    def _post_sessions(self, board: Board, week: int, busy: int, most: int) -> None:
+        says = f"at most {most} session(s) in week {week + 1} ({busy} match(es) in 7 days)"
+        tag = self.tag(says, week, part="sessions")
+        spare = self.free(week, part="sessions")
+        board.model.at_most(board.all_sessions(week), most + spare, tag)
+
+    def _post_hard(self, board: Board, week: int, busy: int, most: int) -> None:
+        counts: Terms = {}
+        for place in ("field", "gym"):
+            here = [
+                index
+                for index, quality in enumerate(board.season.qualities)
+                if quality.place == place and quality.lower_body
+            ]
+            if not here:
+                continue
+            count = board.model.var(0, len(here), f"hard[{place},{week}]")
+            counts[count] = 1
+            flags = [board.at_least(index, week, Dose.REDUCED) for index in here]
+            board.model.at_most({**total(flags), count: -self.pieces}, 0)
+            for flag in flags:
+                board.model.at_most({**flag, count: -1}, 0)
+        if counts:
+            says = f"at most {most} hard leg session(s) in week {week + 1} ({busy} in 7 days)"
+            tag = self.tag(says, week, part="hard")
+            board.model.at_most(counts, most + self.free(week, part="hard"), tag)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Look at every day of every week on its own."""
+        days = sorted({fixture.date.toordinal() for fixture in season.fixtures})
+        dates = [fixture.date.toordinal() for fixture in season.fixtures]
+        found = []
+        for week in season.weeks:
+            if week.closed:
+                continue
+            here = [week.monday.toordinal() + day for day in range(7)]
+            crowd = max(len([d for d in dates if end - 6 <= d <= end]) for end in here)
+            fits = sum((self._day(day, days) for day in here), Fraction(0))
+            room = int(fits + Fraction(1, 2))
+            found += self._week(plan, season, week.index, crowd, room)
+        return found
+
+    def _day(self, day: int, days: list[int]) -> Fraction:
+        """Return what one day adds to a week's sessions."""
+        if day in days:
+            return Fraction(0)
+        past = [match for match in days if match < day]
+        coming = [match for match in days if match > day]
+        if past and coming and min(coming) - max(past) <= len(self.between):
+            gap = min(coming) - max(past)
+            return Fraction(self.between[gap - 1], gap - 1)
+        return Fraction(self.free_days, 7)
+
+    def _week(
+        self, plan: Plan, season: Season, week: int, crowd: int, room: int
+    ) -> list[Breach]:
+        column = crowd if crowd < 3 else 3
+        hard = self._hard_sessions(plan, season, week)
+        rows = [
+            ("sessions", plan.sessions(week), min(self.sessions[column], room)),
+            ("hard", hard, self.hard[column]),
+        ]
+        return [
+            self.breach(
+                have - most - self.free(week, part=part),
+                f"week {week + 1} has {have} {'hard leg ' if part == 'hard' else ''}session(s), "
+                f"{most} at most with {crowd} match(es) in 7 days",
+                week,
+                part=part,
+            )
+            for part, have, most in rows
+            if have > most + self.free(week, part=part)
+        ]
+
+    def _hard_sessions(self, plan: Plan, season: Season, week: int) -> int:
+        sessions = 0
+        for place in ("field", "gym"):
+            pieces = sum(
+                plan.doses[index][week] > Dose.TOUCH
+                for index, quality in enumerate(season.qualities)
+                if quality.place == place and quality.lower_body
+            )
+            sessions += -(-pieces // self.pieces)
+        return sessions
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        return (
+            f"With 0, 1, 2, 3 or more matches in 7 days at most {_list(self.sessions)} sessions, "
+            f"of which hard for the legs {_list(self.hard)}; fewer still when matches are days apart."
+        )
+
+
+def _list(numbers: tuple[int, ...]) -> str:
+    return ", ".join(map(str, numbers))

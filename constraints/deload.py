@@ -1,0 +1,161 @@
+"""Deload: one week of each block is lighter than the rest of it."""
+
+from typing import ClassVar, Literal
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import Tag, Terms, scaled, total
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.matches import busiest_seven
+from optimiser.rule import Rule
+from optimiser.score import training_minutes
+
+
+class Deload(Rule):
+    """Lighten the first (or last, or every n-th) week of a block, sessions kept.
+
+    Parameters
+    ----------
+    where
+        ``first`` or ``last`` week of each block, or ``every`` n-th week of the season.
+    every
+        The n of ``every``.
+    percent
+        Most volume of the deload week, in per cent of the mean of the weeks it is set against:
+        the block's other weeks, or the n - 1 weeks before.
+    floor
+        Minutes a deload week may always have.
+    sessions
+        Sessions a deload week keeps at least, unless it has two matches in seven days or a break.
+    """
+
+    name: ClassVar[str] = "deload"
+    unit: ClassVar[str] = "minutes"
+    sources: ClassVar[str] = (
+        "Rogerson et al. 2024, Sports Med Open 10:26: 6.4 days every 5.6 weeks, frequency kept; "
+        "Bell et al. 2023, Sports Med Open 9:87"
+    )
+
+    where: Literal["first", "last", "every"] = "first"
+    every: int = Field(default=4, ge=2, le=8)
+    percent: int = Field(default=60, ge=10, le=100)
+    floor: int = Field(default=50, ge=0, le=600)
+    sessions: int = Field(default=2, ge=0, le=6)
+
+    def post(self, board: Board) -> None:
+        """Set the deload week against the mean of its block, for every block that could be."""
+        busy = busiest_seven(board.season)
+        light: dict[int, int] = {}
+        if self.where == "every":
+            self._post_every(board, busy, light)
+            return
+        for arc, block in board.arcs.items():
+            if arc.length > 1:
+                week = arc.start if self.where == "first" else arc.stop - 1
+                others = [day for day in arc.weeks if day != week]
+                self._post_volume(board, week, others, light, block)
+                self._post_sessions(board, week, busy, block)
+
+    def _post_every(self, board: Board, busy: list[int], light: dict[int, int]) -> None:
+        open_weeks = set(board.open_weeks())
+        for week in range(self.every - 1, len(board.season.weeks), self.every):
+            others = list(range(week - self.every + 1, week))
+            if {week, *others} <= open_weeks:
+                self._post_volume(board, week, others, light, None)
+                self._post_sessions(board, week, busy, None)
+
+    def _post_volume(
+        self, board: Board, week: int, others: list[int], light: dict[int, int], block: int | None
+    ) -> None:
+        unit = 100 * len(others)
+        spare = self.free(week, part="volume")
+        rest = total(board.minutes(day) for day in others)
+        terms = total([scaled(board.minutes(week), unit), scaled(rest, -self.percent)])
+        terms |= {self._light(board, week, light): -unit * self.floor}
+        board.model.at_most(terms, unit * spare, self._volume_tag(week), when=block, unit=unit)
+
+    def _light(self, board: Board, week: int, light: dict[int, int]) -> int:
+        """Return the flag that says a week is under the floor and so is light enough."""
+        if week not in light:
+            flag = light[week] = board.model.flag(f"light[{week}]")
+            board.model.at_most(board.minutes(week), self.floor, when=flag)
+        return light[week]
+
+    def _volume_tag(self, week: int) -> Tag:
+        says = f"week {week + 1}, if it is a deload, has at most {self.percent} % of the minutes"
+        return self.tag(f"{says} of the weeks around it", week, part="volume")
+
+    def _post_sessions(
+        self, board: Board, week: int, busy: list[int], block: int | None
+    ) -> None:
+        least = self.sessions - self.free(week, part="sessions")
+        if busy[week] >= 2 or board.season.weeks[week].session_limit is not None or least <= 0:
+            return
+        says = f"week {week + 1}, if it is a deload, keeps at least {self.sessions} sessions"
+        tag = self.tag(says, week, part="sessions", unit="sessions")
+        held: Terms = board.all_sessions(week)
+        board.model.at_least(held, least, tag, when=block)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Look at each deload week and the weeks it is set against."""
+        return [
+            breach
+            for week, others in self._pairs(plan, season)
+            for breach in (
+                *self._volume(plan, season, week, others),
+                *self._kept(plan, season, week),
+            )
+        ]
+
+    def _pairs(self, plan: Plan, season: Season) -> list[tuple[int, list[int]]]:
+        if self.where != "every":
+            blocks = [list(block) for block in plan.blocks() if len(block) > 1]
+            return [
+                (block[0], block[1:]) if self.where == "first" else (block[-1], block[:-1])
+                for block in blocks
+            ]
+        spans = [
+            list(range(last + 1 - self.every, last + 1))
+            for last in range(len(season.weeks))
+            if (last + 1) % self.every == 0
+        ]
+        whole = [span for span in spans if not any(season.weeks[week].closed for week in span)]
+        return [(span[-1], span[:-1]) for span in whole]
+
+    def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
+        minutes = training_minutes(season, plan, week)
+        mean = sum(training_minutes(season, plan, day) for day in others) / len(others)
+        if minutes <= self.floor:
+            return []
+        among = sum(training_minutes(season, plan, day) for day in others)
+        over = -((self.percent * among - 100 * len(others) * minutes) // (100 * len(others)))
+        over -= self.free(week, part="volume")
+        words = f"deload week {week + 1} has {minutes} min, its loading weeks {mean:.0f} on average"
+        return [self.breach(over, words, week, part="volume")] if over > 0 else []
+
+    def _kept(self, plan: Plan, season: Season, week: int) -> list[Breach]:
+        days = [f.date.toordinal() for f in season.fixtures]
+        monday = season.weeks[week].monday.toordinal()
+        most = max(
+            sum(end - 6 <= day <= end for day in days) for end in range(monday, monday + 7)
+        )
+        short = self.sessions - plan.sessions(week) - self.free(week, part="sessions")
+        if most > 1 or season.weeks[week].session_limit is not None or short <= 0:
+            return []
+        words = f"deload week {week + 1} has {plan.sessions(week)} session(s)"
+        return [self.breach(short, words, week, part="sessions", unit="sessions")]
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        which = {
+            "first": "The first week of each block",
+            "last": "The last week of each block",
+            "every": f"Every {self.every}th week",
+        }[self.where]
+        return (
+            f"{which} has at most {self.percent} % of the minutes of the weeks around it and "
+            f"keeps at least {self.sessions} sessions."
+        )

@@ -1,0 +1,121 @@
+"""Exposure: every quality all year, with only so long a gap."""
+
+from typing import ClassVar
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import total
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose
+from optimiser.domain.season import Season
+from optimiser.matches import busiest_seven
+from optimiser.rule import Rule
+
+
+class Exposure(Rule):
+    """Train every quality at least once in any so many weeks.
+
+    Closed weeks, weeks whose break leaves fewer than two sessions, and weeks with ``spared``
+    matches in seven days are not counted.
+
+    Parameters
+    ----------
+    gap_weeks
+        By quality: any this many counted weeks in a row hold an exposure.
+    usual_gap
+        The same for qualities not named.
+    match_counts
+        Qualities for which a week with a match is an exposure.
+    spared
+        Matches in any seven days from which a week is not counted.
+    """
+
+    name: ClassVar[str] = "exposure"
+    unit: ClassVar[str] = "exposures"
+    sources: ClassVar[str] = (
+        "Issurin 2008: residuals, max speed 5 +- 3 days; Ronnestad et al. 2011, JSCR "
+        "25(10):2653-60: strength kept on one session a week; Malone et al. 2017, J Sci Med Sport "
+        "20:250-4: top speed weekly"
+    )
+
+    gap_weeks: dict[str, int] = Field(
+        default_factory=lambda: {
+            "sprint": 1,
+            "resisted_sprint": 2,
+            "plyometrics": 1,
+            "power": 1,
+            "max_strength": 1,
+            "general_strength": 2,
+        }
+    )
+    usual_gap: int = Field(default=2, ge=1, le=12)
+    match_counts: tuple[str, ...] = ("sprint",)
+    spared: int = Field(default=3, ge=1, le=7)
+
+    def post(self, board: Board) -> None:
+        """Post every window of counted weeks."""
+        season = board.season
+        counted = self._counted(season)
+        for index, quality in enumerate(season.qualities):
+            gap = self.gap_weeks.get(quality.key, self.usual_gap)
+            for first in range(len(counted) - gap + 1):
+                window = counted[first : first + gap]
+                if not self._played(season, quality.key, window):
+                    self._post_window(board, index, window)
+
+    def _counted(self, season: Season) -> list[int]:
+        busy = busiest_seven(season)
+        return [
+            week.index
+            for week in season.weeks
+            if not week.closed
+            and busy[week.index] < self.spared
+            and (week.session_limit is None or week.session_limit >= 2)
+        ]
+
+    def _played(self, season: Season, key: str, window: list[int]) -> bool:
+        if key not in self.match_counts:
+            return False
+        return any(season.weeks[week].fixtures for week in window)
+
+    def _post_window(self, board: Board, index: int, window: list[int]) -> None:
+        quality = board.season.qualities[index]
+        weeks = f"weeks {window[0] + 1}-{window[-1] + 1}"
+        where = weeks if len(window) > 1 else f"week {window[0] + 1}"
+        tag = self.tag(f"{quality.name} is trained in {where}", window[-1], quality.key)
+        done = total(board.at_least(index, week, Dose.TOUCH) for week in window)
+        low = 1 - self.free(window[-1], quality.key)
+        if low > 0:
+            board.model.at_least(done, low, tag)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Count how long each quality has gone without, counted week by counted week."""
+        found = []
+        for index, quality in enumerate(season.qualities):
+            gap = self.gap_weeks.get(quality.key, self.usual_gap)
+            without = 0
+            for week in season.weeks:
+                if not self._counts(season, week.index):
+                    continue
+                match = bool(week.fixtures) and quality.key in self.match_counts
+                done = match or plan.doses[index][week.index] is not Dose.NONE
+                without = 0 if done else without + 1
+                if without >= gap and not self.free(week.index, quality.key):
+                    words = f"{quality.name} is not trained up to week {week.number} ({without}x)"
+                    found.append(self.breach(1, words, week.index, quality.key))
+        return found
+
+    def _counts(self, season: Season, week: int) -> bool:
+        here = season.weeks[week]
+        ends = [here.monday.toordinal() + day for day in range(7)]
+        days = [fixture.date.toordinal() for fixture in season.fixtures]
+        crowd = max(sum(1 for day in days if end - 7 < day <= end) for end in ends)
+        room = 9 if here.session_limit is None else here.session_limit
+        return not here.closed and crowd < self.spared and room > 1
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        named = ", ".join(f"{key} {gap}" for key, gap in self.gap_weeks.items())
+        return f"Every quality is trained at least once in so many weeks: {named}."

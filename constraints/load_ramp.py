@@ -1,0 +1,98 @@
+"""Load ramp: a week's total load may pass the recent mean only by so much."""
+
+from fractions import Fraction
+from math import ceil
+from typing import ClassVar
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import scaled, total
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+from optimiser.score import training_load
+
+
+class LoadRamp(Rule):
+    """Limit each week's total load by the mean of the last four open weeks.
+
+    Matches and team practice count, and are not this plan's to choose: where they alone leave
+    less than ``floor``, the plan may still add ``floor``. No acute:chronic ratio is used.
+
+    Parameters
+    ----------
+    percent
+        Most per cent above the mean.
+    allowance
+        Load that is always allowed above it, in AU.
+    floor
+        Load of own sessions that is always allowed, in AU.
+    """
+
+    name: ClassVar[str] = "load_ramp"
+    unit: ClassVar[str] = "AU"
+    sources: ClassVar[str] = (
+        "Nielsen et al. 2014, JOSPT: rises over 30 %; ratio of acute to chronic load avoided: Lolli "
+        "et al. 2019, BJSM 53:921-2; Impellizzeri et al. 2021, Sports Med"
+    )
+
+    percent: int = Field(default=20, ge=0, le=200)
+    allowance: int = Field(default=300, ge=0, le=5000)
+    floor: int = Field(default=400, ge=0, le=5000)
+
+    def post(self, board: Board) -> None:
+        """Post one row a week over the open weeks before it."""
+        open_weeks = board.open_weeks()
+        for place, week in enumerate(open_weeks):
+            past = open_weeks[max(0, place - 4) : place]
+            if past:
+                self._post_week(board, week, past)
+
+    def _post_week(self, board: Board, week: int, past: list[int]) -> None:
+        fixed = [board.season.weeks[day].fixed_load for day in past]
+        here = board.season.weeks[week].fixed_load
+        share = 100 + self.percent
+        usual = Fraction(share * sum(fixed), 100 * len(past)) + self.allowance
+        credit = max(0, ceil(here + self.floor - usual))
+        unit = 100 * len(past)
+        own = total(board.load(day) for day in past)
+        terms = total([scaled(board.load(week), unit), scaled(own, -share)])
+        spare = self.allowance + credit + self.free(week)
+        high = unit * (spare - here) + share * sum(fixed)
+        says = (
+            f"week {week + 1} has at most {self.percent} % plus {self.allowance} AU more load "
+            f"than the mean of the {len(past)} open weeks before"
+        )
+        board.model.at_most(terms, high, self.tag(says, week), unit=unit)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Carry the loads of the last open weeks along."""
+        found: list[Breach] = []
+        recent: list[tuple[int, int]] = []
+        for week in season.weeks:
+            if week.closed:
+                continue
+            own = training_load(season, plan, week.index)
+            if recent:
+                most = self._most(recent, week.fixed_load)
+                over = ceil(own + week.fixed_load - most) - self.free(week.index)
+                if over > 0:
+                    words = f"week {week.number} has {own + week.fixed_load} AU, {int(most)} at most"
+                    found.append(self.breach(over, words, week.index))
+            recent = [*recent, (own, week.fixed_load)][-4:]
+        return found
+
+    def _most(self, recent: list[tuple[int, int]], fixed: int) -> Fraction:
+        factor = Fraction(100 + self.percent, 100) / len(recent)
+        usual = factor * sum(own + other for own, other in recent) + self.allowance
+        given = factor * sum(other for _, other in recent) + self.allowance
+        return usual + max(0, ceil(fixed + self.floor - given))
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        return (
+            f"A week's load is at most {self.percent} % plus {self.allowance} AU above the mean of "
+            f"the last four open weeks; {self.floor} AU of own work are always allowed."
+        )

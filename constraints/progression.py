@@ -1,0 +1,165 @@
+"""Progression: climb by small steps, and let two weeks' volume grow only so much."""
+
+from typing import ClassVar
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import Tag, scaled, total
+from optimiser.board.outline import Outline
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+from optimiser.score import training_minutes
+
+
+class Progression(Rule):
+    """Limit steps on the ladder and the rise in volume.
+
+    Parameters
+    ----------
+    up, down
+        Most rungs up and down between neighbouring blocks. A climb across closed weeks is
+        limited too; a fall across them is not.
+    volume_rise
+        Most per cent by which two weeks may exceed the two weeks before.
+    allowance
+        Minutes two weeks may always rise by.
+    """
+
+    name: ClassVar[str] = "progression"
+    unit: ClassVar[str] = "rungs"
+    sources: ClassVar[str] = (
+        "Nielsen et al. 2014, JOSPT: two-week rise over 30 %; ACSM 2009, MSSE 41:687-708: small "
+        "steps; a weekly 10 % is a convention (Buist et al. 2008, AJSM 36:33-9)"
+    )
+
+    up: int = Field(default=1, ge=1, le=11)
+    down: int = Field(default=2, ge=1, le=11)
+    volume_rise: int = Field(default=30, ge=0, le=200)
+    allowance: int = Field(default=50, ge=0, le=1000)
+
+    def shape(self, outline: Outline) -> None:
+        """Let other rules know how steep a climb can be."""
+        if self.price is None and not outline.soft and not self.waive:
+            outline.step_up = self.up
+
+    def post(self, board: Board) -> None:
+        """Compare what leaves a block with what enters the next, layer by layer."""
+        for before, after, closed_between in _joints(board):
+            for index in range(len(board.season.qualities)):
+                self._post_up(board, index, before, after)
+                if not closed_between:
+                    self._post_down(board, index, before, after)
+        for week in board.open_weeks():
+            self._post_volume(board, week)
+
+    def _post_up(self, board: Board, index: int, before: int, after: int) -> None:
+        quality = board.season.qualities[index]
+        most = self.up + self.free(after, quality.key, "up")
+        tag = self._step_tag(board, index, after, "up", most)
+        for rung in range(most + 1, len(quality.bands)):
+            for layer in board.layers(index):
+                high = board.entering(index, after, rung, layer)
+                below = board.leaving(index, before, rung - most, layer)
+                board.model.at_most(total([high, scaled(below, -1)]), 0, tag)
+
+    def _post_down(self, board: Board, index: int, before: int, after: int) -> None:
+        quality = board.season.qualities[index]
+        most = self.down + self.free(after, quality.key, "down")
+        tag = self._step_tag(board, index, after, "down", most)
+        for rung in range(most + 1, len(quality.bands)):
+            for layer in board.layers(index):
+                high = board.leaving(index, before, rung, layer)
+                below = board.entering(index, after, rung - most, layer)
+                board.model.at_most(total([high, scaled(below, -1)]), 0, tag)
+
+    def _step_tag(self, board: Board, index: int, week: int, part: str, most: int) -> Tag:
+        quality = board.season.qualities[index]
+        says = f"{quality.name} may go {part} at most {most} rung(s) into week {week + 1}"
+        return self.tag(says, week, quality.key, part)
+
+    def _post_volume(self, board: Board, week: int) -> None:
+        four = [week - 3, week - 2, week - 1, week]
+        if not set(four) <= set(board.open_weeks()):
+            return
+        tag = self.tag(
+            f"weeks {week} and {week + 1} may have at most {self.volume_rise} % plus "
+            f"{self.allowance} min more than weeks {week - 2} and {week - 1}",
+            week,
+            part="volume",
+            unit="minutes",
+        )
+        now = total(board.minutes(day) for day in four[2:])
+        before = total(board.minutes(day) for day in four[:2])
+        high = 100 * (self.allowance + self.free(week, part="volume"))
+        terms = total([scaled(now, 100), scaled(before, -100 - self.volume_rise)])
+        board.model.at_most(terms, high, tag, unit=100)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Walk the weeks and compare each with the last one that had a rung."""
+        found = []
+        for index, quality in enumerate(season.qualities):
+            row = plan.rungs[index]
+            last: int | None = None
+            for week, rung in enumerate(row):
+                if rung is None:
+                    continue
+                if last is not None:
+                    found += self._step(row, last, week, quality.key, quality.name)
+                last = week
+        return found + self._volume(plan, season)
+
+    def _step(
+        self, row: tuple[int | None, ...], last: int, week: int, key: str, name: str
+    ) -> list[Breach]:
+        now, before = row[week], row[last]
+        assert now is not None
+        assert before is not None
+        steps = {"up": now - before - self.up}
+        if last == week - 1:
+            steps["down"] = before - now - self.down
+        return [
+            self.breach(
+                over - self.free(week, key, part),
+                f"{name} goes {part} {abs(now - before)} rungs into week {week + 1}",
+                week,
+                key,
+                part,
+            )
+            for part, over in steps.items()
+            if over > self.free(week, key, part)
+        ]
+
+    def _volume(self, plan: Plan, season: Season) -> list[Breach]:
+        found = []
+        for week in range(3, len(season.weeks)):
+            if any(season.weeks[past].closed for past in range(week - 3, week + 1)):
+                continue
+            minutes = [training_minutes(season, plan, past) for past in range(week - 3, week + 1)]
+            now, before = minutes[2] + minutes[3], minutes[0] + minutes[1]
+            spare = self.allowance + self.free(week, part="volume")
+            over = -(-(100 * now - (100 + self.volume_rise) * before - 100 * spare) // 100)
+            if over > 0:
+                words = f"weeks {week} and {week + 1} have {now} min, {before} min the two before"
+                found.append(
+                    self.breach(over, words, week, part="volume", unit="minutes")
+                )
+        return found
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        return (
+            f"At most {self.up} rung(s) up and {self.down} down from block to block; two weeks "
+            f"have at most {self.volume_rise} % more minutes than the two before "
+            f"(and {self.allowance} min are always allowed)."
+        )
+
+
+def _joints(board: Board) -> list[tuple[int, int, bool]]:
+    """Return where blocks can meet: end of one, start of the next, closed weeks between."""
+    stretches = board.outline.stretches()
+    inside = [(week, week, False) for part in stretches for week in part if week > part.start]
+    across = [(a.stop, b.start, True) for a, b in zip(stretches, stretches[1:], strict=False)]
+    return inside + across

@@ -1,0 +1,120 @@
+"""Reentry: after time off start low on the ladder and bring volume back in steps."""
+
+from typing import ClassVar
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.outline import Outline
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+from optimiser.score import training_minutes
+
+
+class Reentry(Rule):
+    """Restart gently after a break.
+
+    Parameters
+    ----------
+    days_off
+        Days without training from which a break counts.
+    rung
+        Highest rung (counted from 1) of the first week back.
+    volume
+        Most volume in the first weeks back, in per cent of a week with everything at full dose.
+    season_start
+        True if the first week of the season counts as a return.
+    """
+
+    name: ClassVar[str] = "reentry"
+    unit: ClassVar[str] = "minutes"
+    safety: ClassVar[bool] = True
+    sources: ClassVar[str] = (
+        "Caterisano et al. 2019, SCJ 41(3):1-23: 50, 70, 80, 90 % in the first four weeks after "
+        "two weeks or more"
+    )
+
+    days_off: int = Field(default=14, ge=1, le=365)
+    rung: int = Field(default=2, ge=1, le=12)
+    volume: tuple[int, ...] = Field(default=(50, 70, 80, 90), max_length=8)
+    season_start: bool = True
+
+    def _returns(self, season: Season) -> list[int]:
+        """Return the weeks in which training starts again."""
+        found, closed = [], 0
+        for week in season.weeks:
+            back = closed * 7 >= self.days_off or (week.index == closed and self.season_start)
+            if not week.closed and back:
+                found.append(week.index)
+            closed = closed + 1 if week.closed else 0
+        return found
+
+    def shape(self, outline: Outline) -> None:
+        """Forbid higher rungs in the first week back."""
+        for week in self._returns(outline.season):
+            for index, quality in enumerate(outline.season.qualities):
+                top = self.rung + self.free(week, quality.key, "rung")
+                says = f"{quality.name} restarts at rung {self.rung} or lower in week {week + 1}"
+                tag = self.tag(says, week, quality.key, "rung", "rungs")
+                for rung in range(top, len(quality.bands)):
+                    outline.forbid_rung(index, week, rung, tag, rung - top + 1)
+
+    def post(self, board: Board) -> None:
+        """Cap the volume of the first open weeks back."""
+        season = board.season
+        full = season.full_minutes()
+        for start in self._returns(season):
+            for step, percent in enumerate(self.volume):
+                week = start + step
+                if week >= len(season.weeks) or season.weeks[week].closed:
+                    break
+                most = full * percent // 100
+                says = f"week {week + 1}, number {step + 1} after time off, has at most {most} min"
+                tag = self.tag(f"{says} ({percent} %)", week, part="volume")
+                spare = self.free(week, part="volume")
+                board.model.at_most(board.minutes(week), most + spare, tag)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Walk the weeks, counting days off and weeks back."""
+        found: list[Breach] = []
+        off = self.days_off if self.season_start else 0
+        back: int | None = None
+        for week in season.weeks:
+            if week.closed:
+                off, back = off + 7, None
+                continue
+            if off >= self.days_off:
+                back = 0
+                found += self._rungs(plan, season, week.index)
+            elif back is not None:
+                back += 1
+            off = 0
+            if back is not None and back < len(self.volume):
+                found += self._volume(plan, season, week.index, self.volume[back])
+        return found
+
+    def _rungs(self, plan: Plan, season: Season, week: int) -> list[Breach]:
+        found = []
+        for quality, row in zip(season.qualities, plan.rungs, strict=True):
+            over = (row[week] or 0) + 1 - self.rung - self.free(week, quality.key, "rung")
+            words = f"{quality.name} restarts at rung {(row[week] or 0) + 1} in week {week + 1}"
+            if over > 0:
+                found.append(self.breach(over, words, week, quality.key, "rung", "rungs"))
+        return found
+
+    def _volume(self, plan: Plan, season: Season, week: int, percent: int) -> list[Breach]:
+        minutes = training_minutes(season, plan, week)
+        most = season.full_minutes() * percent // 100
+        over = minutes - most - self.free(week, part="volume")
+        words = f"week {week + 1} has {minutes} min soon after time off, {most} at most"
+        return [self.breach(over, words, week, part="volume")] if over > 0 else []
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        steps = ", ".join(f"{percent} %" for percent in self.volume)
+        return (
+            f"After {self.days_off} days off everything restarts at rung {self.rung} or lower, "
+            f"with {steps} of a full week's minutes in the first weeks."
+        )

@@ -1,0 +1,51 @@
+"""Rest: closed weeks have no training, and partly closed ones only so many sessions."""
+
+from typing import ClassVar
+
+from optimiser.board.board import Board
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+
+
+class Rest(Rule):
+    """Keep closed weeks free and weeks with breaks within their session limit."""
+
+    name: ClassVar[str] = "rest"
+    unit: ClassVar[str] = "sessions"
+    sources: ClassVar[str] = (
+        "FIFPRO 2025 expert panel: breaks of the off-season and mid-season kept free"
+    )
+
+    def post(self, board: Board) -> None:
+        """Cap the sessions of weeks that a break touches; closed weeks have no choices at all."""
+        for week in board.open_weeks():
+            limit = board.season.weeks[week].session_limit
+            if limit is not None:
+                says = f"week {week + 1} has room for {limit} session(s) beside its break"
+                most = limit + self.free(week)
+                board.model.at_most(board.all_sessions(week), most, self.tag(says, week))
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Count the sessions of every week that a break touches."""
+        found = []
+        for week, here in enumerate(season.weeks):
+            done = plan.field[week] + plan.gym[week]
+            if here.closed:
+                worked = any(row[week] for row in plan.doses)
+                over = max(done, int(worked)) - self.free(week)
+                words = f"week {week + 1} is closed and has {done} session(s)"
+            elif here.session_limit is not None:
+                over = done - here.session_limit - self.free(week)
+                words = f"week {week + 1} has {done} sessions, its break leaves room for "
+                words += f"{here.session_limit}"
+            else:
+                continue
+            if over > 0:
+                found.append(self.breach(over, words, week))
+        return found
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        return "No training in closed weeks; weeks with a break keep to its session limit."

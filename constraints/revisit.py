@@ -1,0 +1,121 @@
+"""Revisit: between peaks every quality comes back to a general rung once."""
+
+from typing import ClassVar
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.outline import Memory, Outline
+from optimiser.domain.breach import Breach
+from optimiser.domain.fixture import Priority
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+
+
+class Revisit(Rule):
+    """Ask for one whole low block of every quality between the peaks of a long season.
+
+    The window opens the week after the first high fixture (with a single peak: ``settle`` weeks
+    after the first fixture) and closes ``clear`` weeks before the last one.
+
+    Parameters
+    ----------
+    rung
+        Highest rung (counted from 1) of that block.
+    weeks
+        Least length of the block.
+    long_season
+        Weeks from which a season is long; shorter ones are left alone.
+    clear
+        Weeks before the last high fixture that do not count.
+    settle
+        Weeks after the first fixture that do not count when there is one peak only.
+    """
+
+    name: ClassVar[str] = "revisit"
+    unit: ClassVar[str] = "low blocks"
+
+    rung: int = Field(default=2, ge=1, le=12)
+    weeks: int = Field(default=3, ge=1, le=8)
+    long_season: int = Field(default=40, ge=1, le=260)
+    clear: int = Field(default=8, ge=0, le=52)
+    settle: int = Field(default=4, ge=0, le=52)
+
+    def _window(self, season: Season) -> range | None:
+        peaks = season.weeks_with(Priority.HIGH)
+        if len(season.weeks) < self.long_season or not peaks:
+            return None
+        played = [week.index for week in season.weeks if week.fixtures]
+        opens = peaks[0] + 1 if peaks[0] < peaks[-1] - self.clear else played[0] + self.settle
+        window = range(opens, peaks[-1] - self.clear + 1)
+        return window if len(window) >= self.weeks else None
+
+    def _says(self, name: str, window: range) -> str:
+        return (
+            f"{name} has a block of {self.weeks} weeks or more at rung {self.rung} or lower in "
+            f"weeks {window.start + 1}-{window.stop}"
+        )
+
+    def shape(self, outline: Outline) -> None:
+        """Make the low block part of each quality's path."""
+        window = self._window(outline.season)
+        if window is None:
+            return
+        memory = Memory(window, self.rung - 1, self.weeks)
+        for index, quality in enumerate(outline.season.qualities):
+            if not self.free(None, quality.key):
+                outline.remember(index, memory, self.tag("", None, quality.key))
+
+    def post(self, board: Board) -> None:
+        """Post a row for each quality whose path does not remember."""
+        window = self._window(board.season)
+        if window is None:
+            return
+        memory = Memory(window, self.rung - 1, self.weeks)
+        for index, quality in enumerate(board.season.qualities):
+            if self.free(None, quality.key) or board.outline.memory.get(index) == memory:
+                continue
+            low = {
+                var: 1
+                for (at, arc, rung, _, _), var in board.steps.items()
+                if at == index and memory.qualifies(arc, rung)
+            }
+            tag = self.tag(self._says(quality.name, window), None, quality.key)
+            board.model.at_least(low, 1, tag)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Look for a low block of each quality between the peaks."""
+        highs = [
+            week.index
+            for week in season.weeks
+            if any(fixture.priority == "high" for fixture in week.fixtures)
+        ]
+        if not highs or len(season.weeks) < self.long_season:
+            return []
+        first = min(highs) + 1
+        if min(highs) >= max(highs) - self.clear:
+            first = min(week.index for week in season.weeks if week.fixtures) + self.settle
+        last = max(highs) - self.clear
+        if last - first + 1 < self.weeks:
+            return []
+        found = []
+        for quality, row in zip(season.qualities, plan.rungs, strict=True):
+            low = [
+                block
+                for block in plan.blocks()
+                if block.start >= first and block.stop - 1 <= last and len(block) >= self.weeks
+                and (row[block.start] or 0) < self.rung
+            ]
+            if not low and not self.free(None, quality.key):
+                words = f"{quality.name} never comes back to rung {self.rung} in weeks "
+                words += f"{first + 1}-{last + 1}"
+                found.append(self.breach(1, words, None, quality.key))
+        return found
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        return (
+            f"In a season of {self.long_season} weeks or more every quality spends one block of at "
+            f"least {self.weeks} weeks at rung {self.rung} or lower between the peaks."
+        )

@@ -1,0 +1,132 @@
+"""Session caps: how many sessions a week, how long, and how much in each."""
+
+from typing import ClassVar
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import scaled, total
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose, Place
+from optimiser.domain.season import Phase, Season
+from optimiser.domain.strict import Strict
+from optimiser.rule import Rule
+
+
+class PhaseCaps(Strict):
+    """Most sessions a week in one phase."""
+
+    field: int = Field(default=2, ge=0, le=5)
+    gym: int = Field(default=2, ge=0, le=5)
+
+
+class SessionCaps(Rule):
+    """Cap sessions a week, minutes a session and pieces a session.
+
+    Parameters
+    ----------
+    off_season, pre_season, in_season
+        Most field and gym sessions a week.
+    field_minutes, gym_minutes
+        Longest session of this plan's own work.
+    pieces
+        Most qualities trained in one session.
+    """
+
+    name: ClassVar[str] = "session_caps"
+    unit: ClassVar[str] = "sessions"
+    sources: ClassVar[str] = (
+        "Weldon et al. 2022, Biol Sport 39(3):715-26: 3-4 gym sessions off-season, 2-3 in season, "
+        "31-60 min"
+    )
+
+    off_season: PhaseCaps = PhaseCaps(field=2, gym=3)
+    pre_season: PhaseCaps = PhaseCaps(field=2, gym=2)
+    in_season: PhaseCaps = PhaseCaps(field=2, gym=2)
+    field_minutes: int = Field(default=45, ge=5, le=180)
+    gym_minutes: int = Field(default=60, ge=5, le=180)
+    pieces: int = Field(default=3, ge=1, le=8)
+
+    def _cap(self, phase: Phase, place: Place) -> int:
+        table = {Phase.OFF: self.off_season, Phase.PRE: self.pre_season, Phase.IN: self.in_season}
+        return table[phase].field if place == "field" else table[phase].gym
+
+    def _longest(self, place: Place) -> int:
+        return self.field_minutes if place == "field" else self.gym_minutes
+
+    def post(self, board: Board) -> None:
+        """Bound each week's sessions, and its work by the sessions there are."""
+        places: tuple[Place, ...] = ("field", "gym")
+        for week in board.open_weeks():
+            for place in places:
+                self._post_count(board, week, place)
+                self._post_room(board, week, place)
+
+    def _post_count(self, board: Board, week: int, place: Place) -> None:
+        cap = self._cap(board.season.weeks[week].phase, place)
+        says = f"at most {cap} {place} session(s) in week {week + 1}"
+        tag = self.tag(says, week, part=place)
+        most = cap + self.free(week, part=place)
+        board.model.at_most(board.sessions(place, week), most, tag)
+
+    def _post_room(self, board: Board, week: int, place: Place) -> None:
+        here = [i for i, q in enumerate(board.season.qualities) if q.place == place]
+        count = board.sessions(place, week)
+        longest = self._longest(place)
+        says = f"{place} sessions of week {week + 1} last at most {longest} min"
+        part = f"{place}_minutes"
+        tag = self.tag(says, week, part=part, unit="minutes")
+        work = total(board.minutes_of(quality, week) for quality in here)
+        room = total([work, scaled(count, -longest)])
+        board.model.at_most(room, self.free(week, part=part), tag)
+        says = f"{place} sessions of week {week + 1} hold at most {self.pieces} qualities each"
+        part = f"{place}_pieces"
+        tag = self.tag(says, week, part=part, unit="pieces")
+        trained = total(board.at_least(quality, week, Dose.TOUCH) for quality in here)
+        room = total([trained, scaled(count, -self.pieces)])
+        board.model.at_most(room, self.free(week, part=part), tag)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Count sessions, minutes and pieces of each week."""
+        found = []
+        for week in season.weeks:
+            for place, row in (("field", plan.field), ("gym", plan.gym)):
+                if not week.closed:
+                    found += self._week(plan, season, week.index, place, row[week.index])
+        return found
+
+    def _week(
+        self, plan: Plan, season: Season, week: int, place: str, sessions: int
+    ) -> list[Breach]:
+        kind: Place = "field" if place == "field" else "gym"
+        doses = [
+            (quality, plan.doses[index][week])
+            for index, quality in enumerate(season.qualities)
+            if quality.place == place and plan.doses[index][week] is not Dose.NONE
+        ]
+        minutes = sum(quality.minutes(dose) for quality, dose in doses)
+        rows = [
+            (place, sessions, self._cap(season.weeks[week].phase, kind), "sessions"),
+            (f"{place}_minutes", minutes, sessions * self._longest(kind), "minutes"),
+            (f"{place}_pieces", len(doses), sessions * self.pieces, "pieces"),
+        ]
+        return [
+            self.breach(
+                have - most - self.free(week, part=part),
+                f"week {week + 1} has {have} {place} {unit}, {most} at most",
+                week,
+                part=part,
+                unit=unit,
+            )
+            for part, have, most, unit in rows
+            if have > most + self.free(week, part=part)
+        ]
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        inside = self.in_season
+        return (
+            f"In season at most {inside.field} field and {inside.gym} gym sessions a week, of "
+            f"{self.field_minutes} and {self.gym_minutes} min, {self.pieces} qualities in each."
+        )

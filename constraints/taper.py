@@ -1,0 +1,268 @@
+"""Taper: before the fixtures that matter volume falls, bands and sessions stay."""
+
+from typing import ClassVar, NamedTuple
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import scaled, total
+from optimiser.domain.breach import Breach
+from optimiser.domain.fixture import Priority
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.matches import busiest_seven
+from optimiser.rule import Rule
+from optimiser.score import training_minutes
+
+Percent = int
+
+
+class Eased(NamedTuple):
+    """A taper week: most volume in per cent, and the weeks it is measured against."""
+
+    percent: Percent
+    against: list[int]
+
+
+class Taper(Rule):
+    """Ease into ``high`` fixtures for some weeks and into ``medium`` ones for one.
+
+    Parameters
+    ----------
+    high
+        Most volume in the weeks up to and with a high fixture, in per cent of the weeks before
+        the taper; the last number is the fixture's own week.
+    medium
+        The same for medium fixtures.
+    reference
+        How many weeks before the taper it is measured against (their mean; closed weeks and other
+        taper weeks are passed over, at most eight weeks are looked back).
+    floor
+        Minutes a taper week may always have.
+    sessions
+        Least sessions of a taper week, in per cent of the last week before the taper; not asked
+        of weeks with two matches in seven days or a break.
+    keep_bands
+        Weeks up to and with a high fixture in which no quality steps down.
+    same_peak
+        High fixtures at most this many weeks apart are one peak.
+    apart
+        Least weeks from one peak to the next.
+    """
+
+    name: ClassVar[str] = "taper"
+    unit: ClassVar[str] = "minutes"
+    safety: ClassVar[bool] = True
+    sources: ClassVar[str] = (
+        "Bosquet et al. 2007, MSSE 39(8):1358-65: about 2 weeks, volume down 41-60 %, intensity "
+        "and frequency kept; Mujika & Padilla 2003, MSSE 35(7):1182-7: sessions at most 20 % fewer"
+    )
+
+    high: tuple[int, ...] = Field(default=(65, 45), max_length=6)
+    medium: tuple[int, ...] = Field(default=(60,), max_length=6)
+    reference: int = Field(default=2, ge=1, le=6)
+    floor: int = Field(default=50, ge=0, le=600)
+    sessions: int = Field(default=80, ge=0, le=100)
+    keep_bands: int = Field(default=4, ge=0, le=12)
+    same_peak: int = Field(default=2, ge=0, le=8)
+    apart: int = Field(default=4, ge=0, le=20)
+
+    def post(self, board: Board) -> None:
+        """Post every taper week found by walking back from the fixtures."""
+        season = board.season
+        eased = self._eased(season)
+        busy = busiest_seven(season)
+        for week, (percent, against) in sorted(eased.items()):
+            self._post_volume(board, week, percent, against)
+            if against and busy[week] < 2 and season.weeks[week].session_limit is None:
+                self._post_sessions(board, week, against[0])
+        for week in sorted(self._kept_weeks(season)):
+            self._post_bands(board, week)
+        self._post_apart(board)
+
+    def _eased(self, season: Season) -> dict[int, Eased]:
+        percents: dict[int, int] = {}
+        for priority, fractions in ((Priority.MEDIUM, self.medium), (Priority.HIGH, self.high)):
+            for fixture_week in season.weeks_with(priority):
+                for back, percent in enumerate(reversed(fractions)):
+                    week = fixture_week - back
+                    if week >= 0 and not season.weeks[week].closed:
+                        percents[week] = min(percent, percents.get(week, percent))
+        return {
+            week: Eased(percent, self._before(season, week, set(percents)))
+            for week, percent in percents.items()
+        }
+
+    def _before(self, season: Season, week: int, eased: set[int]) -> list[int]:
+        """Return the nearest ordinary weeks before a taper week, latest first."""
+        back = range(week - 1, max(-1, week - 9), -1)
+        usual = [past for past in back if past not in eased and not season.weeks[past].closed]
+        return usual[: self.reference]
+
+    def _post_volume(self, board: Board, week: int, percent: int, against: list[int]) -> None:
+        says = f"taper week {week + 1} has at most {percent} % of the minutes before the taper"
+        tag = self.tag(says, week, part="volume")
+        count = max(1, len(against))
+        unit = 100 * count
+        before = total(board.minutes(past) for past in against)
+        light = board.model.flag(f"eased[{week}]")
+        board.model.at_most(board.minutes(week), self.floor, when=light)
+        terms = total([scaled(board.minutes(week), unit), scaled(before, -percent)])
+        high = unit * self.free(week, part="volume")
+        if not against:
+            high += percent * board.season.full_minutes()
+        board.model.at_most({**terms, light: -unit * self.floor}, high, tag, unit=unit)
+
+    def _post_sessions(self, board: Board, week: int, before: int) -> None:
+        says = f"taper week {week + 1} keeps {self.sessions} % of week {before + 1}'s sessions"
+        tag = self.tag(says, week, part="sessions", unit="sessions")
+        now, then = board.all_sessions(week), board.all_sessions(before)
+        terms = total([scaled(now, 100), scaled(then, -self.sessions)])
+        low = -100 * self.free(week, part="sessions")
+        board.model.at_least(terms, low, tag, unit=100)
+
+    def _kept_weeks(self, season: Season) -> set[int]:
+        """Return the weeks into which no quality steps down."""
+        spans = [(week, self.keep_bands) for week in season.weeks_with(Priority.HIGH)]
+        spans += [(week, len(self.medium)) for week in season.weeks_with(Priority.MEDIUM)]
+        found = {week - back for week, span in spans for back in range(span)}
+        return {
+            week
+            for week in found
+            if week > 0 and not season.weeks[week].closed and not season.weeks[week - 1].closed
+        }
+
+    def _post_bands(self, board: Board, week: int) -> None:
+        for index, quality in enumerate(board.season.qualities):
+            spare = self.free(week, quality.key, "bands")
+            says = f"{quality.name} does not step down into week {week + 1}"
+            tag = self.tag(says, week, quality.key, "bands", "rungs")
+            for rung in range(1 + spare, len(quality.bands)):
+                for layer in board.layers(index):
+                    high = board.leaving(index, week, rung, layer)
+                    kept = board.entering(index, week, rung - spare, layer)
+                    board.model.at_most(total([high, scaled(kept, -1)]), 0, tag)
+
+    def _post_apart(self, board: Board) -> None:
+        weeks = board.season.weeks_with(Priority.HIGH)
+        for before, after in zip(weeks, weeks[1:], strict=False):
+            missing = self.apart - (after - before) - self.free(after, part="apart")
+            if after - before > self.same_peak and missing > 0:
+                says = f"the high fixtures of weeks {before + 1} and {after + 1} are "
+                says += f"{after - before} weeks apart, {self.apart} are needed for two tapers"
+                tag = self.tag(says, after, part="apart", unit="weeks")
+                board.model.at_most({board.one: missing}, 0, tag)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Go through the weeks and ask of each which fixtures lie ahead."""
+        percents = {
+            week.index: min(self._ahead(season, week.index))
+            for week in season.weeks
+            if not week.closed and self._ahead(season, week.index)
+        }
+        found = []
+        for week, percent in percents.items():
+            usual = self._usual(season, week, set(percents))
+            found += self._volume(plan, season, week, percent, usual)
+            if usual:
+                found += self._fewer(plan, season, week, usual[0])
+        return found + self._bands(plan, season) + self._apart(season)
+
+    def _ahead(self, season: Season, week: int) -> list[int]:
+        """Return the limit each coming fixture puts on this week, in per cent."""
+        limits = []
+        for ahead in range(max(len(self.high), len(self.medium))):
+            if week + ahead >= len(season.weeks):
+                break
+            kinds = {fixture.priority for fixture in season.weeks[week + ahead].fixtures}
+            for priority, fractions in ((Priority.HIGH, self.high), (Priority.MEDIUM, self.medium)):
+                if priority in kinds and ahead < len(fractions):
+                    limits.append(fractions[len(fractions) - 1 - ahead])
+        return limits
+
+    def _usual(self, season: Season, week: int, eased: set[int]) -> list[int]:
+        usual: list[int] = []
+        for back in range(1, 9):
+            past = week - back
+            if past < 0 or len(usual) == self.reference:
+                break
+            if past not in eased and not season.weeks[past].closed:
+                usual.append(past)
+        return usual
+
+    def _volume(
+        self, plan: Plan, season: Season, week: int, percent: int, usual: list[int]
+    ) -> list[Breach]:
+        minutes = training_minutes(season, plan, week)
+        if minutes <= self.floor:
+            return []
+        before = sum(training_minutes(season, plan, past) for past in usual)
+        count = len(usual) or 1
+        before = before if usual else season.full_minutes()
+        over = -((percent * before - 100 * count * minutes) // (100 * count))
+        over -= self.free(week, part="volume")
+        words = f"taper week {week + 1} has {minutes} min, the weeks before {before / count:.0f}"
+        return [self.breach(over, words, week, part="volume")] if over > 0 else []
+
+    def _fewer(self, plan: Plan, season: Season, week: int, before: int) -> list[Breach]:
+        monday = season.weeks[week].monday.toordinal()
+        days = [fixture.date.toordinal() for fixture in season.fixtures]
+        crowd = max(sum(end - 7 < day <= end for day in days) for end in range(monday, monday + 7))
+        if crowd > 1 or season.weeks[week].session_limit is not None:
+            return []
+        short = -((100 * plan.sessions(week) - self.sessions * plan.sessions(before)) // 100)
+        short -= self.free(week, part="sessions")
+        words = f"taper week {week + 1} has {plan.sessions(week)} sessions, week {before + 1} had "
+        words += f"{plan.sessions(before)}"
+        if short <= 0:
+            return []
+        return [self.breach(short, words, week, part="sessions", unit="sessions")]
+
+    def _bands(self, plan: Plan, season: Season) -> list[Breach]:
+        found = []
+        for week in range(1, len(season.weeks)):
+            if not self._in_run_in(season, week):
+                continue
+            for quality, row in zip(season.qualities, plan.rungs, strict=True):
+                now, before = row[week], row[week - 1]
+                if now is None or before is None:
+                    continue
+                over = before - now - self.free(week, quality.key, "bands")
+                words = f"{quality.name} steps down into week {week + 1}"
+                if over > 0:
+                    found.append(
+                        self.breach(over, words, week, quality.key, "bands", "rungs")
+                    )
+        return found
+
+    def _in_run_in(self, season: Season, week: int) -> bool:
+        for priority, span in ((Priority.HIGH, self.keep_bands), (Priority.MEDIUM, len(self.medium))):
+            for ahead in season.weeks[week : week + span]:
+                if any(fixture.priority == priority for fixture in ahead.fixtures):
+                    return True
+        return False
+
+    def _apart(self, season: Season) -> list[Breach]:
+        found: list[Breach] = []
+        last: int | None = None
+        for week in season.weeks:
+            if week.top_priority is not Priority.HIGH:
+                continue
+            gap = week.index - last if last is not None else None
+            if gap is not None and gap > self.same_peak:
+                over = self.apart - gap - self.free(week.index, part="apart")
+                words = f"the peak of week {week.number} comes {gap} weeks after the last one"
+                if over > 0:
+                    found.append(
+                        self.breach(over, words, week.index, part="apart", unit="weeks")
+                    )
+            last = week.index
+        return found
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        falls = ", ".join(f"{percent} %" for percent in self.high)
+        return (
+            f"Before a high fixture volume falls to {falls}; bands do not step down in its last "
+            f"{self.keep_bands} weeks and {self.sessions} % of the sessions stay."
+        )

@@ -1,0 +1,128 @@
+"""A linear model over whole-number variables, written once and handed to any solver."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+Terms = dict[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Tag:
+    """Which rule a row speaks for, and where.
+
+    Parameters
+    ----------
+    rule
+        Name of the rule.
+    week
+        Index from 0, or None.
+    quality
+        Key, or None.
+    says
+        The row in words, with its numbers.
+    part
+        Which of the rule's limits, if it has several.
+    unit
+        What excess is counted in.
+    price
+        Cost of one unit of excess; None if the row must hold.
+    """
+
+    rule: str
+    week: int | None
+    quality: str | None
+    says: str
+    part: str = ""
+    unit: str = "times"
+    price: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """``low <= sum(coefficient * variable) <= high``, if ``when`` is 1.
+
+    Parameters
+    ----------
+    unit
+        How much one unit of excess widens the row.
+    """
+
+    terms: Terms
+    low: int | None
+    high: int | None
+    when: int | None = None
+    tag: Tag | None = None
+    unit: int = 1
+
+
+@dataclass
+class Model:
+    """Variables by index, rows and a cost to be minimised."""
+
+    lower: list[int] = field(default_factory=list)
+    upper: list[int] = field(default_factory=list)
+    names: list[str] = field(default_factory=list)
+    rows: list[Row] = field(default_factory=list)
+    cost: dict[int, int] = field(default_factory=dict)
+    offset: int = 0
+
+    def var(self, low: int, high: int, name: str) -> int:
+        """Add a whole-number variable and return its index."""
+        self.lower.append(low)
+        self.upper.append(high)
+        self.names.append(name)
+        return len(self.lower) - 1
+
+    def flag(self, name: str) -> int:
+        """Add a 0-1 variable and return its index."""
+        return self.var(0, 1, name)
+
+    def at_most(
+        self,
+        terms: Mapping[int, int],
+        high: int,
+        tag: Tag | None = None,
+        *,
+        when: int | None = None,
+        unit: int = 1,
+    ) -> None:
+        """Post ``sum <= high``."""
+        self.rows.append(Row(dict(terms), None, high, when, tag, unit))
+
+    def at_least(
+        self,
+        terms: Mapping[int, int],
+        low: int,
+        tag: Tag | None = None,
+        *,
+        when: int | None = None,
+        unit: int = 1,
+    ) -> None:
+        """Post ``sum >= low``."""
+        self.rows.append(Row(dict(terms), low, None, when, tag, unit))
+
+    def equal(self, terms: Mapping[int, int], value: int) -> None:
+        """Post ``sum == value``; definitions only, so it carries no tag."""
+        self.rows.append(Row(dict(terms), value, value))
+
+    def fix(self, var: int, value: int) -> None:
+        """Narrow one variable to one value."""
+        self.lower[var] = self.upper[var] = value
+
+    def tags(self) -> list[Tag]:
+        """Return every distinct tag, in the order posted."""
+        return list(dict.fromkeys(row.tag for row in self.rows if row.tag is not None))
+
+
+def total(parts: Iterable[Mapping[int, int]]) -> Terms:
+    """Return the sum of linear expressions."""
+    out: Terms = {}
+    for part in parts:
+        for var, coefficient in part.items():
+            out[var] = out.get(var, 0) + coefficient
+    return {var: coefficient for var, coefficient in out.items() if coefficient}
+
+
+def scaled(terms: Mapping[int, int], factor: int) -> Terms:
+    """Return a linear expression times a whole number."""
+    return {var: coefficient * factor for var, coefficient in terms.items()}

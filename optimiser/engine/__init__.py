@@ -1,0 +1,1 @@
+"""Solvers behind one small door: CP-SAT for plans, HiGHS for bounds."""

@@ -1,0 +1,136 @@
+"""One CP-SAT solve with the settings that were measured to prove these models."""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from ortools.sat.python import cp_model
+
+from optimiser.board.model import Model
+from optimiser.engine.emit import Emitted, by_price, emit
+
+Status = Literal["optimal", "feasible", "infeasible", "unknown"]
+
+_STATUS: dict[int, Status] = {
+    cp_model.OPTIMAL: "optimal",
+    cp_model.FEASIBLE: "feasible",
+    cp_model.INFEASIBLE: "infeasible",
+}
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How hard to try.
+
+    Parameters
+    ----------
+    deterministic
+        Limit in CP-SAT's deterministic seconds; the one that should bind, so that runs repeat.
+    seconds
+        Wall-clock guard.
+    workers
+        One worker repeats exactly; two race.
+    """
+
+    deterministic: float = 12.0
+    seconds: float = 60.0
+    workers: int = 1
+    seed: int = 0
+    log: bool = False
+
+
+@dataclass(frozen=True)
+class Found:
+    """What a solve gave: values are empty if there is no solution."""
+
+    status: Status
+    values: list[int]
+    objective: int | None
+    bound: float
+    seconds: float
+    deterministic: float
+    hit_wall: bool = False
+
+
+Watch = Callable[[float, float, float], None]
+
+
+def solver_for(effort: Effort) -> cp_model.CpSolver:
+    """Return a solver set up for these models."""
+    solver = cp_model.CpSolver()
+    knobs = solver.parameters
+    knobs.num_workers = effort.workers
+    knobs.random_seed = effort.seed
+    knobs.linearization_level = 2
+    knobs.add_lp_constraints_lazily = False
+    knobs.max_deterministic_time = effort.deterministic
+    knobs.max_time_in_seconds = effort.seconds
+    knobs.log_search_progress = effort.log
+    if effort.workers > 1:
+        knobs.subsolvers.extend(["max_lp", "default_lp"])
+    return solver
+
+
+class _Watcher(cp_model.CpSolverSolutionCallback):
+    def __init__(self, watch: Watch) -> None:
+        super().__init__()
+        self._watch = watch
+
+    def on_solution_callback(self) -> None:
+        self._watch(self.wall_time, self.objective_value, self.best_objective_bound)
+
+
+def minimise(
+    model: Model,
+    effort: Effort,
+    *,
+    hint: dict[int, int] | None = None,
+    floor: int | None = None,
+    watch: Watch | None = None,
+) -> Found:
+    """Minimise the model's cost plus the price of what gives way.
+
+    Parameters
+    ----------
+    hint
+        A value for some variables.
+    floor
+        A proven lower bound of the whole objective.
+    """
+    out = emit(model, by_price)
+    for var, value in (hint or {}).items():
+        out.cp.add_hint(out.variables[var], value)
+    _set_objective(out, model, floor)
+    return _run(out, model, effort, watch)
+
+
+def _set_objective(out: Emitted, model: Model, floor: int | None) -> None:
+    terms = [out.variables[var] for var in model.cost]
+    factors = list(model.cost.values())
+    for tag, slacks in out.slacks.items():
+        terms += slacks
+        factors += [int(tag.price or 1)] * len(slacks)
+    objective = cp_model.LinearExpr.weighted_sum(terms, factors)
+    out.cp.minimize(objective + model.offset)
+    if floor is not None:
+        out.cp.add(objective + model.offset >= floor)
+
+
+def _run(out: Emitted, model: Model, effort: Effort, watch: Watch | None) -> Found:
+    solver = solver_for(effort)
+    began = time.perf_counter()
+    code = solver.solve(out.cp, _Watcher(watch) if watch else None)
+    seconds = time.perf_counter() - began
+    status = _STATUS.get(code, "unknown")
+    has_plan = status in ("optimal", "feasible")
+    values = [int(solver.value(var)) for var in out.variables] if has_plan else []
+    return Found(
+        status=status,
+        values=values,
+        objective=round(solver.objective_value) if has_plan else None,
+        bound=solver.best_objective_bound,
+        seconds=seconds,
+        deterministic=solver.response_proto.deterministic_time,
+        hit_wall=seconds >= effort.seconds,
+    )

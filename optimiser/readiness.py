@@ -1,0 +1,157 @@
+"""Two-constant impulse response, in readiness points: floats for people, whole numbers for solvers.
+
+A week's training raises fitness at once and fatigue with it; both fade exponentially, fatigue
+faster. Sums are inclusive: the training of week ``w`` counts undecayed at the end of week ``w``.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.quality import Dose, Quality
+from optimiser.domain.season import Season, Week
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+
+#: Whole-number kernel units in one readiness point.
+UNITS = 10_000
+
+
+def decay(tau: float, weeks: npt.ArrayLike) -> Floats:
+    """Return the share of an effect left after some weeks.
+
+    Parameters
+    ----------
+    tau
+        Time constant, in days.
+    weeks
+        Weeks passed, any shape.
+
+    References
+    ----------
+    Calvert, Banister, Savage and Bach (1976), IEEE Trans. SMC 6(2): 94-102.
+    """
+    share: Floats = np.exp(-7.0 * np.asarray(weeks, dtype=np.float64) / tau)
+    return share
+
+
+def gains(quality: Quality) -> Floats:
+    """Return the stimulus of every band and dose, shape ``(bands, 4)``, unitless."""
+    doses = quality.doses
+    by_dose = np.array([0.0, doses.touch.gain, doses.reduced.gain, doses.full.gain])
+    return np.outer([band.gain for band in quality.bands], by_dose)
+
+
+def strains(quality: Quality) -> Floats:
+    """Return the fatigue of every band and dose, shape ``(bands, 4)``, unitless.
+
+    Fatigue follows load, so a dose counts by its share of the full dose's load.
+    """
+    full = quality.load(Dose.FULL)
+    by_dose = np.array([quality.load(dose) / full for dose in Dose])
+    return np.outer([band.strain for band in quality.bands], by_dose)
+
+
+def rested_top(quality: Quality, fatigue_scale: float) -> float:
+    """Return the raw response that counts as 100 points.
+
+    It is the steady state on the top rung at full dose, rested by one reduced and one touch week.
+
+    Raises
+    ------
+    ValueError
+        If fatigue would outweigh fitness, so that no scale exists.
+    """
+    gain, strain = gains(quality)[-1], strains(quality)[-1]
+    fit, tired = decay(quality.tau_fitness, 1), decay(quality.tau_fatigue, 1)
+    fitness, fatigue = gain[3] / (1 - fit), strain[3] / (1 - tired)
+    for dose in (Dose.REDUCED, Dose.TOUCH):
+        fitness, fatigue = fitness * fit + gain[dose], fatigue * tired + strain[dose]
+    top = float(fitness - fatigue_scale * quality.fatigue_ratio * fatigue)
+    if top <= 0:
+        raise ValueError(
+            f"fatigue of {quality.key} outweighs what training gives; "
+            "lower its fatigue_ratio or the fatigue_scale"
+        )
+    return top
+
+
+@dataclass(frozen=True)
+class Kernel:
+    """What every choice gives in every later week.
+
+    Parameters
+    ----------
+    points
+        One array a quality, shape ``(lags, bands, 4)``: points of that quality ``lag`` weeks
+        after a week of band and dose.
+    background
+        Shape ``(qualities, weeks)``: points that no choice changes (start level less matches).
+    shares
+        Shape ``(qualities,)``: share of each quality in the week's readiness; sums to 1.
+    """
+
+    points: tuple[Floats, ...]
+    background: Floats
+    shares: Floats
+
+    def whole(self) -> tuple[tuple[Ints, ...], Ints]:
+        """Return the week's readiness in ``UNITS``: per-choice tables and background ``(weeks,)``."""
+        tables = tuple(
+            np.rint(points * share * UNITS).astype(np.int64)
+            for points, share in zip(self.points, self.shares, strict=True)
+        )
+        rest = np.rint(self.shares @ self.background * UNITS).astype(np.int64)
+        return tables, rest
+
+
+def kernel(season: Season) -> Kernel:
+    """Return the kernel of a season, following every effect to the last week."""
+    lags = np.arange(len(season.weeks))
+    points = tuple(_points(quality, season, lags) for quality in season.qualities)
+    start = np.array([q.start * decay(q.tau_fitness, lags + 1) for q in season.qualities])
+    weights = np.array([quality.weight for quality in season.qualities], dtype=np.float64)
+    return Kernel(points, start - outside(season), weights / weights.sum())
+
+
+def _points(quality: Quality, season: Season, lags: Ints) -> Floats:
+    fitness = decay(quality.tau_fitness, lags)[:, None, None] * gains(quality)
+    fatigue = decay(quality.tau_fatigue, lags)[:, None, None] * strains(quality)
+    raw = fitness - season.fatigue_scale * quality.fatigue_ratio * fatigue
+    scaled: Floats = raw * 100 * season.reach / rested_top(quality, season.fatigue_scale)
+    return scaled
+
+
+def outside(season: Season) -> Floats:
+    """Return what earlier matches and travel still cost each week, in points, shape ``(weeks,)``.
+
+    A week is judged on the day of its most important fixture (the last such day), or on its
+    Sunday; a match does not count against itself.
+    """
+    costs = [
+        sum(_match_cost(fixture, judged_on(week), season) for fixture in season.fixtures)
+        for week in season.weeks
+    ]
+    return np.array(costs, dtype=np.float64)
+
+
+def judged_on(week: Week) -> int:
+    """Return the ordinal of the day on which the week's readiness is read."""
+    order = ["low", "medium", "high"]
+    if not week.fixtures:
+        return week.monday.toordinal() + 6
+    best = max(week.fixtures, key=lambda fixture: (order.index(fixture.priority), fixture.date))
+    return best.date.toordinal()
+
+
+def _match_cost(fixture: Fixture, day: int, season: Season) -> float:
+    since = day - fixture.date.toordinal()
+    if since <= 0:
+        return 0.0
+    minutes = fixture.minutes or season.match_minutes
+    same_day = season.match_fatigue * minutes / season.match_minutes
+    same_day += season.travel_fatigue * fixture.travel_hours
+    return float(same_day * np.exp(-since / season.match_tau))
