@@ -24,7 +24,7 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
     ------
     SetupError
         If there is no fixture, one lies outside the season, two fall on one day, or a date
-        that is given a priority has no fixture.
+        that is given a priority has no fixture, or a break misses the season.
     """
     ranked = settle_fixtures(scenario, fixtures)
     weeks = build_weeks(scenario, ranked)
@@ -48,6 +48,7 @@ def settle_fixtures(scenario: Scenario, fixtures: Sequence[Fixture]) -> tuple[Fi
     """Return the fixtures by date, checked and with the scenario's priorities."""
     _check_fixtures(scenario, fixtures)
     _check_priorities(scenario, fixtures)
+    _check_breaks(scenario)
     ranked = [
         fixture.model_copy(
             update={"priority": scenario.priorities.get(fixture.date, fixture.priority)}
@@ -99,6 +100,17 @@ def _check_priorities(scenario: Scenario, fixtures: Sequence[Fixture]) -> None:
             f"{without[0]}, on which there is none",
             "correct the date or take it out",
         )
+
+
+def _check_breaks(scenario: Scenario) -> None:
+    for number, item in enumerate(scenario.breaks, 1):
+        if item.last < scenario.first_monday or item.first > scenario.last_day:
+            raise SetupError(
+                f"breaks[{number}]",
+                f"must touch the season, {scenario.first_monday} to {scenario.last_day}",
+                f"{item.first} to {item.last}",
+                "correct the dates or take it out",
+            )
 
 
 def _given(scenario: Scenario) -> dict[str, float]:

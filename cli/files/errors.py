@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, Self
 
+import click
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
@@ -13,10 +14,34 @@ from optimiser.domain.setup_error import SetupError
 
 SENTENCE = re.compile(r"(?s)(?P<must>.*?) \(got (?P<got>.*)\)(?:; (?P<do>.*))?")
 LONGEST = 120
+A_DATE = "must be a date such as 2026-09-05"
+A_TIME = 'must be a time such as "19:30"'
+A_NUMBER = "must be a number"
+A_WHOLE_NUMBER = "must be a whole number"
+PLAIN = {
+    "date_type": A_DATE,
+    "date_parsing": A_DATE,
+    "date_from_datetime_parsing": A_DATE,
+    "date_from_datetime_inexact": A_DATE,
+    "time_type": A_TIME,
+    "time_parsing": A_TIME,
+    "int_type": A_WHOLE_NUMBER,
+    "int_parsing": A_WHOLE_NUMBER,
+    "int_parsing_size": A_WHOLE_NUMBER,
+    "int_from_float": A_WHOLE_NUMBER,
+    "float_type": A_NUMBER,
+    "float_parsing": A_NUMBER,
+    "finite_number": A_NUMBER,
+    "string_type": "must be text in double quotes",
+    "dict_type": "must be a table",
+    "model_type": "must be a table",
+    "tuple_type": "must be a list",
+    "list_type": "must be a list",
+}
 
 
-class InputError(Exception):
-    """A file that cannot be used.
+class InputError(click.ClickException):
+    """A file that cannot be used; at the command line it is shown and the exit code is 1.
 
     Parameters
     ----------
@@ -41,7 +66,8 @@ class InputError(Exception):
         """Return the whole of it as one paragraph."""
         place = f"{self.file}, {self.where}" if self.where else self.file
         got = f" (got {shortened(self.got)})" if self.got else ""
-        do = f" {self.do[0].upper()}{self.do[1:]}." if self.do else ""
+        do = f" {self.do[0].upper()}{self.do[1:]}" if self.do else ""
+        do += "." if do and do[-1] not in ".?" else ""
         return " ".join(f"{place}: {self.must}{got}.{do}".split())
 
     @classmethod
@@ -73,14 +99,17 @@ class InputError(Exception):
         where
             Replaces the path of keys, for files that have lines instead.
         """
-        details = error.errors(include_url=False)
-        first = details[0]
+        first = first_refused(error)
         location = path_words((*prefix, *first["loc"]))
         place = ", ".join(part for part in (where, location) if part)
         must, got, do = _told(first, model)
-        if len(details) > 1:
-            do = f"{do} ({len(details) - 1} more to correct after it)"
         return cls(file, place, must, got, do)
+
+
+def first_refused(error: ValidationError) -> ErrorDetails:
+    """Return the one to tell: a wrong key before what its absence made missing."""
+    details = error.errors(include_url=False)
+    return next((item for item in details if item["type"] == "extra_forbidden"), details[0])
 
 
 def path_words(path: Sequence[str | int]) -> str:
@@ -103,22 +132,29 @@ def _told(detail: ErrorDetails, model: type[BaseModel]) -> tuple[str, str, str]:
         return _unknown_key(detail, model)
     if kind == "missing":
         return "must be given", "nothing", "add it"
+    if kind in PLAIN:
+        return PLAIN[kind], given, "correct it"
+    if kind in ("too_short", "too_long"):
+        return _length(detail), given, "add some" if kind == "too_short" else "take some out"
     said = detail["msg"].removeprefix("Value error, ")
     sentence = SENTENCE.fullmatch(said)
     if sentence:
         return sentence["must"], sentence["got"], sentence["do"] or "correct it"
-    return (
-        said.replace("Input should be", "must be").replace("Input should", "must"),
-        given,
-        ("correct it"),
-    )
+    must = said.replace("Input should", "must").replace("String should", "must")
+    return must, given, "correct it"
+
+
+def _length(detail: ErrorDetails) -> str:
+    limits = detail.get("ctx", {})
+    least, most = limits.get("min_length"), limits.get("max_length")
+    return f"must have at least {least} entries" if least else f"must have at most {most} entries"
 
 
 def _unknown_key(detail: ErrorDetails, model: type[BaseModel]) -> tuple[str, str, str]:
     *path, key = detail["loc"]
     keys = known_keys(model, path)
     close = nearest(str(key), keys)
-    do = f"did you mean {close}? otherwise take it out" if close else "take it out"
+    do = f"did you mean {close}? Otherwise take it out" if close else "take it out"
     listed = f"; known here: {', '.join(sorted(keys))}" if keys and not close else ""
     return "is not a key that is known", str(key), do + listed
 

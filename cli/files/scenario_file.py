@@ -10,10 +10,11 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from cli.files.errors import InputError
+from cli.files.errors import InputError, first_refused
 from cli.files.fixtures_file import read_fixtures_file
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
+from cli.files.toml_lines import line_of
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.quality import Quality
 from optimiser.domain.scenario import Scenario
@@ -63,7 +64,7 @@ def read_scenario(path: Path) -> Loaded:
 def load_scenario(text: str, path: Path) -> Loaded:
     """Return the season of the scenario ``text``, as if it stood in ``path``."""
     scenario = parse_scenario(text, path)
-    _check_qualities(path, scenario)
+    _check_qualities(path, text, scenario)
     listed = _inline(scenario) + _from_file(path, scenario)
     season = _build(path, scenario, listed)
     return Loaded(scenario, season, digest_of(scenario, season), path)
@@ -75,7 +76,7 @@ def parse_scenario(text: str, path: Path) -> Scenario:
     try:
         return Scenario.model_validate(table)
     except ValidationError as error:
-        raise InputError.from_pydantic(path, error, Scenario) from None
+        raise InputError.from_pydantic(path, error, Scenario, where=_line(text, error)) from None
 
 
 def parse_toml(text: str, path: Path) -> dict[str, Any]:
@@ -114,7 +115,7 @@ def _toml_cure(what: str) -> str:
     return "put text in double quotes, and write key = value"
 
 
-def _check_qualities(path: Path, scenario: Scenario) -> None:
+def _check_qualities(path: Path, text: str, scenario: Scenario) -> None:
     try:
         tables = quality_tables(scenario)
     except SetupError as error:
@@ -123,7 +124,15 @@ def _check_qualities(path: Path, scenario: Scenario) -> None:
         try:
             Quality(key=key, **table)
         except ValidationError as error:
-            raise InputError.from_pydantic(path, error, Quality, ("qualities", key)) from None
+            prefix = ("qualities", key)
+            raise InputError.from_pydantic(
+                path, error, Quality, prefix, _line(text, error, prefix)
+            ) from None
+
+
+def _line(text: str, error: ValidationError, prefix: tuple[str | int, ...] = ()) -> str:
+    line = line_of(text, (*prefix, *first_refused(error)["loc"]))
+    return f"line {line}" if line else ""
 
 
 def _inline(scenario: Scenario) -> list[Listed]:

@@ -1,0 +1,158 @@
+"""Write a scenario around a fixture list."""
+
+import datetime as dt
+import os
+from pathlib import Path
+
+import click
+
+from cli.files.errors import InputError
+from cli.files.fixtures_file import read_fixtures_file
+from cli.files.safe_write import write_text
+from cli.files.scenario_file import load_scenario
+from cli.render.scenario_text import Draft, scenario_text
+from optimiser.calendar import PRE_SEASON_WEEKS
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.scenario import MOST_WEEKS, nearest_monday
+from optimiser.domain.setup_error import SetupError
+from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, frame_around, priorities_needed
+
+
+@click.command("new")
+@click.option(
+    "--fixtures",
+    "fixtures_path",
+    required=True,
+    type=click.Path(path_type=Path),
+    help="The matches, as .csv or .ics.",
+)
+@click.option(
+    "-o",
+    "--output",
+    required=True,
+    type=click.Path(path_type=Path),
+    help="The scenario to write, ending in .toml.",
+)
+@click.option("--name", default="", help="Name of the season; left out, that of the file.")
+@click.option("--sport", default="", help="Name of the sport.")
+@click.option(
+    "--first-monday",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="First day; left out, it follows from the weeks before the first match.",
+)
+@click.option(
+    "--weeks",
+    type=click.IntRange(1, MOST_WEEKS),
+    help="Length; left out, the week of the last match is the last.",
+)
+@click.option(
+    "--pre-season-weeks",
+    type=click.IntRange(0, 52),
+    default=PRE_SEASON_WEEKS,
+    show_default=True,
+    help="Weeks of pre-season before the first match.",
+)
+@click.option(
+    "--off-season-weeks",
+    type=click.IntRange(0, 52),
+    default=OFF_SEASON_WEEKS,
+    show_default=True,
+    help="Weeks of off-season before that.",
+)
+@click.option("--force", is_flag=True, help="Write over a file that is there.")
+def new_command(
+    fixtures_path: Path,
+    output: Path,
+    name: str,
+    sport: str,
+    first_monday: dt.datetime | None,
+    weeks: int | None,
+    pre_season_weeks: int,
+    off_season_weeks: int,
+    force: bool,
+) -> None:
+    """Write a scenario around the matches of a fixture list."""
+    _check_output(output, force)
+    fixtures = [item.fixture for item in read_fixtures_file(fixtures_path)]
+    frame = _frame(
+        fixtures_path, fixtures, off_season_weeks, pre_season_weeks, _monday(first_monday), weeks
+    )
+    draft = Draft(
+        name=name or _title(fixtures_path),
+        sport=sport,
+        fixtures_file=_seen_from(output, fixtures_path),
+        fixtures=fixtures,
+        frame=frame,
+        priorities=priorities_needed(fixtures),
+    )
+    text = scenario_text(draft)
+    load_scenario(text, output)
+    write_text(output, text)
+    click.echo(_told(output, draft))
+
+
+def _check_output(output: Path, force: bool) -> None:
+    if output.suffix.lower() != ".toml":
+        raise click.BadParameter(f"must end in .toml (got {output.name})", param_hint="--output")
+    if output.exists() and not force:
+        raise InputError(
+            output, "", "must not be there yet", "a file of that name", "add --force to replace it"
+        )
+
+
+def _monday(first: dt.datetime | None) -> dt.date | None:
+    if first is None:
+        return None
+    day = first.date()
+    if day.weekday():
+        raise click.BadParameter(
+            f"must be a Monday (got {day}, a {day:%A}); the nearest is {nearest_monday(day)}",
+            param_hint="--first-monday",
+        )
+    return day
+
+
+def _frame(
+    path: Path,
+    fixtures: list[Fixture],
+    off_season: int,
+    pre_season: int,
+    first_monday: dt.date | None,
+    weeks: int | None,
+) -> Frame:
+    try:
+        return frame_around(
+            fixtures,
+            off_season=off_season,
+            pre_season=pre_season,
+            first_monday=first_monday,
+            weeks=weeks,
+        )
+    except SetupError as error:
+        raise InputError.from_setup(path, error) from None
+
+
+def _title(path: Path) -> str:
+    words = path.stem.replace("_", " ").replace("-", " ").strip()
+    return (words[:1].upper() + words[1:])[:120] or "Season"
+
+
+def _seen_from(output: Path, fixtures: Path) -> str:
+    try:
+        seen = os.path.relpath(fixtures.resolve(), output.resolve().parent)
+    except ValueError:  # another drive
+        seen = str(fixtures.resolve())
+    return Path(seen).as_posix()
+
+
+def _told(output: Path, draft: Draft) -> str:
+    frame = draft.frame
+    lines = [
+        f"Wrote {output}: {frame.weeks} weeks from {frame.first_monday}, "
+        f"{len(draft.fixtures)} match{'es' if len(draft.fixtures) > 1 else ''}."
+    ]
+    lines += [
+        f"No match stood above low, so the one on {date} was made high; check [priorities]."
+        for date in draft.priorities
+    ]
+    return "\n".join(lines)

@@ -1,0 +1,97 @@
+"""A scenario as commented TOML."""
+
+import datetime as dt
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from optimiser.domain.fixture import Fixture, Priority
+from optimiser.season_frame import Frame
+
+
+@dataclass(frozen=True)
+class Draft:
+    """What a new scenario file says.
+
+    Parameters
+    ----------
+    fixtures_file
+        As seen from the folder of the new file.
+    priorities
+        Priorities the fixtures do not give themselves.
+    """
+
+    name: str
+    sport: str
+    fixtures_file: str
+    fixtures: Sequence[Fixture]
+    frame: Frame
+    priorities: dict[dt.date, Priority] = field(default_factory=dict)
+
+
+def scenario_text(draft: Draft) -> str:
+    """Return the file that reads back as ``draft``."""
+    parts = [_head(draft), _priorities(draft), _phases(draft.frame), _hints()]
+    return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def toml_string(text: str) -> str:
+    """Return ``text`` as a TOML basic string."""
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def _head(draft: Draft) -> str:
+    dates = sorted(fixture.date for fixture in draft.fixtures)
+    count = f"{len(dates)} matches" if len(dates) > 1 else "1 match"
+    lines = [
+        f"# Season around {count}, {dates[0]} to {dates[-1]}.",
+        "# All that is left out has a default; `seasonwright rules` lists the rules and theirs.",
+        f"name = {toml_string(draft.name)}",
+        f"sport = {toml_string(draft.sport)}" if draft.sport else '# sport = "hockey"',
+        f"first_monday = {draft.frame.first_monday}",
+        f"weeks = {draft.frame.weeks}",
+        f"fixtures_file = {toml_string(draft.fixtures_file)}",
+    ]
+    return "\n".join(lines)
+
+
+def _priorities(draft: Draft) -> str:
+    lines = [
+        "# Priority of a match by its date, over what the fixtures file says: high (a peak and"
+    ]
+    lines += ["# a taper), medium (one easier week) or low."]
+    if not draft.priorities:
+        return "\n".join([*lines, "# [priorities]", f'# {draft.fixtures[-1].date} = "high"'])
+    lines += ["# No match stood above low, so the last one was made high. Check that it is right."]
+    given = [f'{date} = "{priority}"' for date, priority in sorted(draft.priorities.items())]
+    return "\n".join([*lines, "[priorities]", *given])
+
+
+def _phases(frame: Frame) -> str:
+    blocks = ["# Each phase lasts until the next one starts; take all of them out to have them"]
+    blocks[0] += "\n# follow from the fixtures."
+    for start in frame.phases:
+        monday = frame.first_monday + dt.timedelta(weeks=start.first_week - 1)
+        blocks.append(
+            f'[[phases]]\nphase = "{start.phase}"\nfirst_week = {start.first_week}  # {monday}'
+        )
+    return blocks[0] + "\n" + "\n\n".join(blocks[1:])
+
+
+def _hints() -> str:
+    return """\
+# Days that are not like the others; kind is rest, exams, camp or bye.
+# [[breaks]]
+# kind = "rest"
+# first = 2026-12-21
+# last = 2027-01-03
+
+# Team practice, which the plan works around; also off_season and pre_season.
+# [practice.in_season]
+# sessions = 2
+# minutes = 75
+# rpe = 5
+
+# [match]
+# minutes = 80
+# rpe = 8"""

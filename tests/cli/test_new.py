@@ -1,0 +1,185 @@
+import datetime as dt
+
+import pytest
+from click.testing import CliRunner
+
+from cli.commands.new import new_command
+from cli.files.scenario_file import read_scenario
+from optimiser.domain.season import Phase
+
+
+def dates_csv(folder, dates, head="date,opponent", tail=",Ferrow Hill"):
+    path = folder / "matches.csv"
+    path.write_text("\n".join([head, *(f"{date}{tail}" for date in dates)]) + "\n")
+    return path
+
+
+def run(folder, *options, fixtures="matches.csv"):
+    arguments = ["--fixtures", str(folder / fixtures), "-o", str(folder / "season.toml"), *options]
+    return CliRunner().invoke(new_command, arguments)
+
+
+def made(folder, dates, *options):
+    dates_csv(folder, dates)
+    result = run(folder, *options)
+    assert result.exit_code == 0, result.output
+    return read_scenario(folder / "season.toml")
+
+
+def phases(loaded):
+    return [week.phase for week in loaded.season.weeks]
+
+
+def test_a_season_starts_ten_weeks_before_the_first_match(tmp_path):
+    loaded = made(tmp_path, ["2026-09-12", "2026-09-19"])
+
+    assert loaded.scenario.first_monday == dt.date(2026, 6, 29)
+    assert phases(loaded) == [Phase.OFF] * 4 + [Phase.PRE] * 6 + [Phase.IN] * 2
+
+
+def test_a_first_monday_given_leaves_pre_season_what_room_there_is(tmp_path):
+    loaded = made(tmp_path, ["2026-09-12"], "--first-monday", "2026-08-17", "--weeks", "6")
+
+    assert phases(loaded) == [Phase.PRE] * 3 + [Phase.IN] + [Phase.OFF] * 2
+
+
+def test_weeks_of_build_up_can_be_asked_for(tmp_path):
+    loaded = made(tmp_path, ["2026-09-12"], "--off-season-weeks", "0", "--pre-season-weeks", "2")
+
+    assert phases(loaded) == [Phase.PRE] * 2 + [Phase.IN]
+
+
+def test_without_a_ranked_match_the_last_becomes_high_and_the_file_says_so(tmp_path):
+    loaded = made(tmp_path, ["2026-09-19", "2026-09-12"])
+
+    assert [fixture.priority for fixture in loaded.season.fixtures] == ["low", "high"]
+    assert "the last one was made high" in (tmp_path / "season.toml").read_text()
+
+
+def test_a_ranked_list_is_left_as_it_is(tmp_path):
+    dates_csv(tmp_path, ["2026-09-12"], "date,priority", ",medium")
+
+    run(tmp_path)
+
+    loaded = read_scenario(tmp_path / "season.toml")
+    assert loaded.scenario.priorities == {}
+    assert [fixture.priority for fixture in loaded.season.fixtures] == ["medium"]
+
+
+def test_a_year_of_tournaments_rests_and_builds_between_them(tmp_path):
+    first, second = dt.date(2027, 3, 4), dt.date(2027, 6, 24)
+    days = [start + dt.timedelta(days=day) for start in (first, second) for day in range(4)]
+
+    loaded = made(tmp_path, days)
+
+    expected = [Phase.OFF] * 4 + [Phase.PRE] * 6 + [Phase.IN]
+    expected += [Phase.OFF] * 11 + [Phase.PRE] * 4 + [Phase.IN]
+    assert phases(loaded) == expected
+
+
+def test_two_matches_a_week_all_year_are_one_long_season(tmp_path):
+    start = dt.date(2026, 1, 7)
+    days = [start + dt.timedelta(weeks=week, days=day) for week in range(52) for day in (0, 3)]
+
+    loaded = made(tmp_path, days)
+
+    assert phases(loaded)[10:] == [Phase.IN] * 52
+    assert all(len(week.fixtures) == 2 for week in loaded.season.weeks[10:])
+
+
+def test_a_season_across_a_week_53_skips_no_week(tmp_path):
+    loaded = made(tmp_path, ["2026-12-20", "2026-12-28", "2027-01-03", "2027-01-09"])
+
+    last = loaded.season.weeks[-4:]
+    assert [week.monday.isocalendar().week for week in last] == [51, 52, 53, 1]
+    assert [len(week.fixtures) for week in last] == [1, 0, 2, 1]
+
+
+def test_the_fixtures_are_found_from_another_folder(tmp_path):
+    dates_csv(tmp_path, ["2026-09-12"])
+    (tmp_path / "plans").mkdir()
+    output = tmp_path / "plans" / "s.toml"
+
+    result = CliRunner().invoke(
+        new_command, ["--fixtures", str(tmp_path / "matches.csv"), "-o", str(output)]
+    )
+
+    assert result.exit_code == 0
+    assert read_scenario(output).scenario.fixtures_file == "../matches.csv"
+
+
+def test_any_name_reads_back(tmp_path):
+    name = 'The "Old" \\ Boys\tXI \x7f é'
+
+    loaded = made(tmp_path, ["2026-09-12"], "--name", name, "--sport", "hockey")
+
+    assert (loaded.season.name, loaded.season.sport) == (name, "hockey")
+
+
+def test_a_file_that_is_there_is_kept(tmp_path):
+    dates_csv(tmp_path, ["2026-09-12"])
+    (tmp_path / "season.toml").write_text("mine")
+
+    result = run(tmp_path)
+
+    assert result.exit_code == 1
+    assert "--force" in result.output
+    assert (tmp_path / "season.toml").read_text() == "mine"
+    assert run(tmp_path, "--force").exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("options", "code", "told"),
+    [
+        (["--first-monday", "2026-08-18"], 2, "the nearest is 2026-08-17"),
+        (["--first-monday", "2026-09-14"], 1, "must not come before the first Monday"),
+        (["--weeks", "3"], 1, "ask for 11 weeks"),
+        (["--weeks", "0"], 2, "--weeks"),
+    ],
+)
+def test_a_frame_that_does_not_fit_is_refused_and_nothing_written(tmp_path, options, code, told):
+    dates_csv(tmp_path, ["2026-09-12"])
+
+    result = run(tmp_path, *options)
+
+    assert result.exit_code == code
+    assert told.lower() in result.output.lower()
+    assert [path.name for path in tmp_path.iterdir()] == ["matches.csv"]
+
+
+@pytest.mark.parametrize(
+    ("dates", "told"),
+    [
+        (["0001-01-02"], "must leave room"),
+        (["2026-09-12", "2126-09-12"], "must come within 260 weeks"),
+        (["2026-09-12", "2026-09-12"], "at most one fixture may fall on a day"),
+        ([], "at least one fixture"),
+    ],
+)
+def test_a_list_that_makes_no_season_is_refused(tmp_path, dates, told):
+    dates_csv(tmp_path, dates)
+
+    result = run(tmp_path)
+
+    assert result.exit_code == 1
+    assert told in result.output
+
+
+def test_a_calendar_file_makes_a_season_too(tmp_path):
+    event = "BEGIN:VEVENT\r\nUID:1\r\nDTSTART;VALUE=DATE:20260912\r\nSUMMARY:A\r\nEND:VEVENT\r\n"
+    head = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Testers//EN\r\n"
+    (tmp_path / "list.ics").write_text(f"{head}{event}END:VCALENDAR\r\n", newline="")
+
+    result = run(tmp_path, fixtures="list.ics")
+
+    assert result.exit_code == 0
+    assert len(read_scenario(tmp_path / "season.toml").season.fixtures) == 1
+
+
+def test_the_output_must_be_a_scenario_and_not_the_fixture_list(tmp_path):
+    path = dates_csv(tmp_path, ["2026-09-12"])
+
+    result = CliRunner().invoke(new_command, ["--fixtures", str(path), "-o", str(path), "--force"])
+
+    assert result.exit_code == 2
+    assert path.read_text().startswith("date")
