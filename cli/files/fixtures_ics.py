@@ -1,8 +1,10 @@
 """Fixtures from a calendar file (iCalendar, RFC 5545)."""
 
 import datetime as dt
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from icalendar import Calendar
 from pydantic import ValidationError
@@ -16,8 +18,10 @@ from optimiser.domain.fixture import Fixture, Priority
 def read_fixtures_ics(path: Path) -> list[Listed]:
     """Return one fixture an event, in the order written; cancelled events are left out.
 
-    A date is the local one of the event's own time zone. Priority is a word among the
-    categories, else 1-3 high, 4-6 medium, else low (1 is the highest, RFC 5545, 3.8.1.9).
+    A date is the local one of the event's own time zone; a time in UTC is turned into that of
+    the calendar (X-WR-TIMEZONE, which calendars that write UTC add) where it has one. Priority
+    is a word among the categories, else 1-3 high, 4-6 medium, else low (1 is the highest, RFC
+    5545, 3.8.1.9).
 
     Raises
     ------
@@ -35,25 +39,42 @@ def read_fixtures_ics(path: Path) -> list[Listed]:
         raise InputError(
             path, "", "must be a calendar (iCalendar)", "no BEGIN:VCALENDAR", "export it again"
         )
-    events = [event for calendar in calendars for event in calendar.walk("VEVENT")]
+    events = [
+        (event, _zone(path, calendar))
+        for calendar in calendars
+        for event in calendar.walk("VEVENT")
+    ]
     return [
-        Listed(_fixture(path, f"event {number}", event), f"event {number}")
-        for number, event in enumerate(events, 1)
+        Listed(_fixture(path, f"event {number}", event, zone), f"event {number}")
+        for number, (event, zone) in enumerate(events, 1)
         if str(event.get("STATUS", "")).upper() != "CANCELLED"
     ]
 
 
-def _fixture(path: Path, where: str, event: Any) -> Fixture:
+def _zone(path: Path, calendar: Any) -> ZoneInfo | None:
+    name = str(calendar.get("X-WR-TIMEZONE", "")).strip()
+    try:
+        return ZoneInfo(name) if name else None
+    except (LookupError, ValueError, OSError):
+        raise InputError(
+            path, "X-WR-TIMEZONE", "must be the name of a time zone", name, "write Europe/Dublin"
+        ) from None
+
+
+def _fixture(path: Path, where: str, event: Any, zone: ZoneInfo | None) -> Fixture:
     start = _start(path, where, event)
+    if isinstance(start, dt.datetime) and zone and start.tzname() == "UTC":
+        with suppress(OverflowError):
+            start = start.astimezone(zone)
     if "RRULE" in event or "RDATE" in event:
         raise InputError(
             path, where, "must be one match", "a repeating event", "give each match its own event"
         )
-    timed = isinstance(start, dt.datetime)
+    timed = start if isinstance(start, dt.datetime) else None
     try:
         return Fixture(
-            date=start.date() if isinstance(start, dt.datetime) else start,
-            kickoff=start.time() if timed and isinstance(start, dt.datetime) else None,
+            date=timed.date() if timed else start,
+            kickoff=timed.time() if timed else None,
             opponent=" ".join(str(event.get("SUMMARY", "")).split()),
             priority=_priority(event),
         )

@@ -31,7 +31,7 @@ class Draft:
 
 def scenario_text(draft: Draft) -> str:
     """Return the file that reads back as ``draft``."""
-    parts = [_head(draft), _priorities(draft), _phases(draft.frame), _hints()]
+    parts = [_head(draft), _priorities(draft), _phases(draft.frame), _hints(draft.frame)]
     return "\n\n".join(part for part in parts if part) + "\n"
 
 
@@ -78,13 +78,13 @@ def _phases(frame: Frame) -> str:
     return blocks[0] + "\n" + "\n\n".join(blocks[1:])
 
 
-def _hints() -> str:
-    return """\
+def _hints(frame: Frame) -> str:
+    return f"""\
 # Days that are not like the others; kind is rest, exams, camp or bye.
 # [[breaks]]
 # kind = "rest"
-# first = 2026-12-21
-# last = 2027-01-03
+# first = {frame.first_monday}
+# last = {frame.first_monday + dt.timedelta(days=6)}
 
 # Team practice, which the plan works around; also off_season and pre_season.
 # [practice.in_season]

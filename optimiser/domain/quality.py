@@ -1,7 +1,7 @@
 """A trainable quality: its ladder of bands, its doses and how it responds."""
 
 from enum import IntEnum
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -63,7 +63,7 @@ class Band(Strict):
     work: str = Field(default="", max_length=300)
     gain: float = Field(gt=0, le=2)
     strain: float = Field(default=1.0, ge=0, le=3)
-    amounts: dict[str, float] = Field(default_factory=dict)
+    amounts: dict[str, Annotated[float, Field(ge=0)]] = Field(default_factory=dict)
 
 
 class DoseSpec(Strict):

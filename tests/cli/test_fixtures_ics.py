@@ -29,6 +29,28 @@ def test_a_time_is_that_of_the_event_own_zone(tmp_path):
     assert (fixture.date, fixture.kickoff) == (dt.date(2026, 9, 5), dt.time(23, 30))
 
 
+def test_a_time_in_utc_is_turned_into_that_of_the_calendar(tmp_path):
+    head = "BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//Testers//EN\nX-WR-TIMEZONE:Pacific/Auckland\n"
+
+    (fixture,) = read(tmp_path, "DTSTART:20260904T230000Z\nSUMMARY:A", head=head)
+
+    assert (fixture.date, fixture.kickoff) == (dt.date(2026, 9, 5), dt.time(11, 0))
+
+
+def test_a_time_in_utc_stands_where_the_calendar_has_no_zone(tmp_path):
+    (fixture,) = read(tmp_path, "DTSTART:20260904T230000Z\nSUMMARY:A")
+
+    assert (fixture.date, fixture.kickoff) == (dt.date(2026, 9, 4), dt.time(23, 0))
+
+
+@pytest.mark.parametrize("zone", ["Mars/Olympus", "../../etc/passwd"])
+def test_a_zone_that_is_none_is_refused(tmp_path, zone):
+    head = f"BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//Testers//EN\nX-WR-TIMEZONE:{zone}\n"
+
+    with pytest.raises(InputError, match="must be the name of a time zone"):
+        read(tmp_path, "DTSTART:20260904T230000Z\nSUMMARY:A", head=head)
+
+
 @pytest.mark.parametrize(
     ("lines", "priority"),
     [

@@ -183,3 +183,20 @@ def test_the_output_must_be_a_scenario_and_not_the_fixture_list(tmp_path):
 
     assert result.exit_code == 2
     assert path.read_text().startswith("date")
+
+
+def test_what_the_file_hints_at_reads_back_too(tmp_path):
+    made(tmp_path, ["2026-09-12", "2026-09-19"])
+    path = tmp_path / "season.toml"
+    lines = path.read_text().splitlines()
+    hints = [line.removeprefix("# ") if is_hint(line) else line for line in lines]
+
+    path.write_text("\n".join(hints) + "\n")
+
+    loaded = read_scenario(path)
+    assert loaded.season.sport == "hockey"
+    assert loaded.season.weeks[0].closed
+
+
+def is_hint(line):
+    return line.startswith(("# [", "# sport =")) or (line.startswith("# ") and " = " in line)

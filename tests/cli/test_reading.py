@@ -132,6 +132,7 @@ def test_an_unknown_key_of_a_band_is_answered_with_the_nearest(folder):
         ('weeks = "fifty"', 'weeks: must be a whole number (got "fifty")'),
         ("weeks = 0", "weeks: must be greater than or equal to 1 (got 0)"),
         ("weeks = 261", "weeks: must be less than or equal to 260 (got 261)"),
+        ("weeks = true", "weeks: must be a number (got true)"),
         ("weeks = []", "weeks: must be a whole number (got a list of 0)"),
     ],
 )
@@ -196,6 +197,13 @@ def test_a_negative_dose_is_refused(folder):
 
     assert "line 8, qualities.sprint.doses.full.minutes" in said
     assert "(got -30)" in said
+
+
+def test_a_negative_amount_of_a_band_is_refused(folder):
+    band = '{code="A", label="a", gain=1, amounts={contacts=-4}}'
+    text = HEAD + MATCH + f"[qualities.plyometrics]\nbands = [{band}, {band}]\n"
+
+    assert "bands[1].amounts.contacts: must be greater than or equal to 0" in refused(folder, text)
 
 
 def test_doses_that_do_not_rise_are_refused(folder):
