@@ -118,6 +118,8 @@ class Athlete(Strict):
     @model_validator(mode="after")
     def _check(self) -> Self:
         _check_order(self.unavailable_from, self.unavailable_to)
+        if not self.name.isprintable():
+            raise ValueError(f"name must hold printable signs only (got {ascii(self.name)})")
         self._check_age()
         times = [self.splits[metres] for metres in sorted(self.splits)]
         if times != sorted(set(times)):

@@ -1,0 +1,197 @@
+"""A session card: one athlete's week, as plain data."""
+
+import datetime as dt
+from typing import Literal
+
+from pydantic import Field
+
+from optimiser.athlete.care import CARE
+from optimiser.athlete.plates import PLATES
+from optimiser.athlete.squad import Group
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose, Place, Quality
+from optimiser.domain.season import Phase, Season
+from optimiser.domain.strict import Strict
+
+Pair = tuple[float, float]
+
+
+class Kit(Strict):
+    """What there is to load with.
+
+    Parameters
+    ----------
+    bar_kg, plates
+        Mass of the empty bar, and the plates on hand for each side.
+    dumbbell_step, heaviest_dumbbell
+        In kg.
+    machine_step
+        Of a weight stack, in kg.
+    sled_step
+        Smallest change of a sled's load, in kg.
+    missing
+        Equipment of the exercise library that is not there.
+    """
+
+    bar_kg: float = Field(default=20.0, gt=0, le=50)
+    plates: tuple[float, ...] = PLATES
+    dumbbell_step: float = Field(default=2.5, gt=0, le=20)
+    heaviest_dumbbell: float = Field(default=50.0, gt=0, le=150)
+    machine_step: float = Field(default=5.0, gt=0, le=50)
+    sled_step: float = Field(default=2.5, gt=0, le=50)
+    missing: tuple[str, ...] = ()
+
+
+class Choice(Strict):
+    """What the plan asks of one quality this week; ``rung`` counts from 0."""
+
+    quality: Quality
+    rung: int = Field(ge=0)
+    dose: Dose
+
+
+class WeekInfo(Strict):
+    """The week a card is for.
+
+    Parameters
+    ----------
+    number
+        From 1.
+    field, gym
+        Sessions planned.
+    fixtures
+        What is played, in words.
+    days_off
+        Days without training just before, in whole closed weeks.
+    """
+
+    number: int = Field(ge=1)
+    monday: dt.date
+    phase: Phase
+    field: int = Field(default=0, ge=0)
+    gym: int = Field(default=0, ge=0)
+    fixtures: tuple[str, ...] = ()
+    days_off: int = Field(default=0, ge=0)
+
+    @property
+    def sunday(self) -> dt.date:
+        """Return the last day."""
+        return self.monday + dt.timedelta(days=6)
+
+
+class Line(Strict):
+    """One exercise of a card; what does not apply is None.
+
+    Parameters
+    ----------
+    sets
+        After the dose is taken into account.
+    reps, seconds
+        Of one set, from and to.
+    each_side
+        True if ``reps`` or ``seconds`` are for each side.
+    metres, lead_in
+        Of one run, and run before them.
+    contacts
+        Ground contacts in all sets together.
+    rest_s
+        Between sets, from and to, in s.
+    kg
+        Load from and to, bar or sled included, as it can be loaded; 0 is body mass alone. Of one
+        dumbbell, for dumbbells.
+    percent
+        Of the 1RM, from and to.
+    reserve
+        Repetitions left, from and to.
+    how
+        Where the load comes from, or how hard to go without one.
+    target
+        Time or speed to expect.
+    """
+
+    exercise: str
+    sets: int = Field(ge=1)
+    reps: Pair | None = None
+    seconds: Pair | None = None
+    each_side: bool = False
+    metres: float | None = None
+    lead_in: float | None = None
+    contacts: int = 0
+    rest_s: Pair | None = None
+    kg: Pair | None = None
+    percent: Pair | None = None
+    reserve: Pair | None = None
+    how: str = ""
+    target: str = ""
+    note: str = ""
+
+
+class Section(Strict):
+    """The work for one quality.
+
+    Parameters
+    ----------
+    planned
+        Code of the band the plan asks for; differs from ``code`` if the athlete got another.
+    work
+        The band's own words, where there are no lines.
+    """
+
+    quality: str
+    place: Place
+    planned: str
+    code: str
+    label: str
+    dose: str
+    work: str = ""
+    lines: tuple[Line, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+class Card(Strict):
+    """One athlete's week."""
+
+    athlete: str
+    group: Group
+    body_mass_kg: float
+    week: WeekInfo
+    sections: tuple[Section, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+class CardSet(Strict):
+    """Cards, and what is said once with all of them."""
+
+    format: Literal["seasonwright.cards/1"] = "seasonwright.cards/1"
+    cards: tuple[Card, ...]
+    care: tuple[str, ...] = CARE
+
+
+def week_info(season: Season, plan: Plan, index: int) -> WeekInfo:
+    """Return what a card says about week ``index`` (from 0)."""
+    week = season.weeks[index]
+    return WeekInfo(
+        number=week.number,
+        monday=week.monday,
+        phase=week.phase,
+        field=plan.field[index],
+        gym=plan.gym[index],
+        fixtures=tuple(f"{found.date:%a %d %b} {found.name}" for found in week.fixtures),
+        days_off=_days_off(season, index),
+    )
+
+
+def _days_off(season: Season, index: int) -> int:
+    closed = 0
+    while closed < index and season.weeks[index - closed - 1].closed:
+        closed += 1
+    return 7 * closed
+
+
+def week_choices(season: Season, plan: Plan, index: int) -> list[Choice]:
+    """Return what the plan asks for in week ``index`` (from 0), leaving out what is not done."""
+    return [
+        Choice(quality=quality, rung=rungs[index], dose=doses[index])
+        for quality, rungs, doses in zip(season.qualities, plan.rungs, plan.doses, strict=True)
+        if rungs[index] is not None and doses[index] is not Dose.NONE
+    ]

@@ -1,0 +1,143 @@
+"""The lines of a card: the work of a band, cut to the dose and to the athlete."""
+
+from collections.abc import Sequence
+from math import floor
+
+from optimiser.athlete.card import Kit, Line
+from optimiser.athlete.exercise import Exercise, Item
+from optimiser.athlete.jumps import DROP_LIMIT
+from optimiser.athlete.library import Library
+from optimiser.athlete.lift_load import lift_load, reserve
+from optimiser.athlete.limits import choose
+from optimiser.athlete.run_target import curve, run_target, sled_load
+from optimiser.athlete.squad import Athlete
+from optimiser.domain.quality import Dose
+
+#: Share of a full dose's sets: a third of the volume holds what was built (Spiering et al. 2021,
+#: Journal of Strength and Conditioning Research 35(5): 1449-1458); the middle is our choice.
+SHARE = {Dose.TOUCH: 1 / 3, Dose.REDUCED: 0.6, Dose.FULL: 1.0}
+
+#: Seconds of hard work in place of a run: about as long as 30 m takes (engineering choice).
+INSTEAD_OF_A_RUN = (4.0, 6.0)
+
+#: Fewest repetitions, and fewest in reserve, of a lift that stands in for another and was never
+#: tested (engineering choice).
+STAND_IN_REPS, STAND_IN_RESERVE = 5.0, 3.0
+
+#: Hackett et al. (2017), Journal of Strength and Conditioning Research 31(8): 2162-2168.
+FAR_FROM_FAILURE = "more than 5 in reserve is hard to judge: expect to be out by 2 or more"
+
+Made = tuple[Line | None, Sequence[str]]
+
+
+def scaled_sets(sets: int, dose: Dose) -> int:
+    """Return the sets of a dose: all, about 0.6 or about a third of them, and at least one."""
+    return max(1, floor(sets * SHARE[dose] + 0.5))
+
+
+class LineMaker:
+    """Makes lines for one athlete.
+
+    Parameters
+    ----------
+    banned
+        Tags of the restrictions that hold.
+    """
+
+    def __init__(
+        self, athlete: Athlete, banned: frozenset[str], library: Library, kit: Kit
+    ) -> None:
+        self.athlete, self.banned, self.library, self.kit = athlete, banned, library, kit
+        self.curve = curve(athlete)
+
+    def lines(self, items: Sequence[Item], dose: Dose) -> list[Made]:
+        """Return a line and its remarks for each item; None if nothing can take its place.
+
+        No exercise stands in for two others.
+        """
+        taken = {item.exercise for item in items}
+        made: list[Made] = []
+        for item in items:
+            key, why = choose(item, self.library, self.banned, self.kit.missing, taken)
+            if key is None:
+                made.append((None, [why]))
+                continue
+            taken.add(key)
+            made.append(self._line(item, dose, key, why))
+        return made
+
+    def _line(self, item: Item, dose: Dose, key: str, why: str) -> Made:
+        exercise = self.library.exercises[key]
+        sets = scaled_sets(item.sets, dose)
+        if key != item.exercise:
+            item = self._gentler(item, key, exercise).model_copy(update={"note": ""})
+        line = Line(
+            exercise=exercise.name,
+            sets=sets,
+            each_side=exercise.side == "each",
+            rest_s=item.rest,
+            contacts=_contacts(item, exercise, sets),
+            note=why or item.note,
+        )
+        if item.metres is None:
+            return self._counted(line, item, key, exercise)
+        return (
+            self._sled(line, item) if exercise.load == "sled" else self._run(line, item, exercise)
+        )
+
+    def _gentler(self, item: Item, key: str, exercise: Exercise) -> Item:
+        """Return ``item`` without low repetitions if the lift standing in was never tested."""
+        tested = (exercise.of or key) in self.athlete.lifts
+        if tested or exercise.fast or not item.reps:
+            return item
+        low, high = (max(STAND_IN_REPS, reps) for reps in item.reps)
+        left = reserve(item) or (STAND_IN_RESERVE, STAND_IN_RESERVE)
+        least, most = (max(STAND_IN_RESERVE, value) for value in left)
+        return item.model_copy(update={"reps": (low, high), "reserve": (least, most)})
+
+    def _counted(self, line: Line, item: Item, key: str, exercise: Exercise) -> Made:
+        """Return a line of repetitions or seconds."""
+        found = lift_load(self.athlete, key, exercise, item, self.kit)
+        left = None if exercise.fast else reserve(item)
+        told = {
+            "reps": item.reps,
+            "seconds": item.seconds,
+            "kg": found.kg,
+            "percent": item.percent if found.kg else None,
+            "reserve": left,
+            "how": found.how,
+        }
+        hard = [FAR_FROM_FAILURE] if left and left[1] > 5 else []
+        return line.model_copy(update=told), [*hard, *self._drop(key)]
+
+    def _sled(self, line: Line, item: Item) -> Made:
+        sled = sled_load(self.athlete, item, self.kit)
+        told = {"metres": item.metres, "kg": sled.kg, "how": sled.how}
+        return line.model_copy(update=told), [sled.note] if sled.note else []
+
+    def _run(self, line: Line, item: Item, exercise: Exercise) -> Made:
+        effort = f"{item.speed[0]:g}-{item.speed[1]:g} %" if item.speed else ""
+        if exercise.timed:
+            how = f"{effort} effort" if effort else "all out"
+            return line.model_copy(update={"seconds": INSTEAD_OF_A_RUN, "how": how}), []
+        told = {
+            "metres": item.metres,
+            "lead_in": item.lead_in,
+            "target": run_target(item, self.curve),
+            "how": f"{effort} of top speed" if effort else "",
+        }
+        return line.model_copy(update=told), []
+
+    def _drop(self, key: str) -> Sequence[str]:
+        heavy, height = DROP_LIMIT
+        if key == "drop_jump" and self.athlete.body_mass_kg > heavy:
+            return [f"above {heavy:g} kg: drop from {height:g} m at most"]
+        return []
+
+
+def _contacts(item: Item, exercise: Exercise, sets: int) -> int:
+    """Return the ground contacts of all sets, the more where a span is given."""
+    if not exercise.jump or not item.reps:
+        return 0
+    sides = 2 if exercise.side == "each" else 1
+    return round(item.reps[1]) * sides * sets

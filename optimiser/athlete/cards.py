@@ -1,0 +1,94 @@
+"""Turn a week's choices into an athlete's card."""
+
+from collections.abc import Iterable
+
+from optimiser.athlete.card import Card, Choice, Kit, Section, WeekInfo
+from optimiser.athlete.card_lines import LineMaker
+from optimiser.athlete.care import YOUNG
+from optimiser.athlete.library import Library, default_library
+from optimiser.athlete.limits import allowed_rung
+from optimiser.athlete.squad import Athlete, Group
+from optimiser.domain.quality import Dose
+
+USUAL_KIT = Kit()
+
+
+def card(
+    athlete: Athlete,
+    choices: Iterable[Choice],
+    week: WeekInfo,
+    library: Library | None = None,
+    kit: Kit = USUAL_KIT,
+) -> Card:
+    """Return one athlete's card for one week.
+
+    Parameters
+    ----------
+    choices
+        What the plan asks for, in the order to print; a dose of none is left out.
+    library
+        Exercises and work of each band; the default one if left out.
+    kit
+        What there is to load with.
+    """
+    empty = Card(
+        athlete=athlete.name, group=athlete.group, body_mass_kg=athlete.body_mass_kg, week=week
+    )
+    if athlete.away(week.monday, week.sunday):
+        return empty.model_copy(update={"notes": ("not available this week",)})
+    used = library or default_library()
+    maker = LineMaker(athlete, athlete.banned(week.monday, week.sunday), used, kit)
+    sections = tuple(section(c, maker) for c in choices if c.dose is not Dose.NONE)
+    return empty.model_copy(update={"sections": sections, "notes": tuple(_notes(athlete, week))})
+
+
+def section(choice: Choice, maker: LineMaker) -> Section:
+    """Return the work for one quality, on the highest band the athlete may do."""
+    quality, planned = choice.quality, choice.quality.bands[choice.rung]
+    rung, reasons = allowed_rung(maker.athlete, quality, choice.rung, maker.library)
+    band = planned if rung is None else quality.bands[rung]
+    items = () if rung is None else maker.library.items(quality, rung)
+    made = maker.lines(items, choice.dose)
+    why = "; ".join(reasons)
+    notes = [f"in place of {planned.code}: {why}"] if why else []
+    if rung is None:
+        notes = [f"no band of this ladder fits, leave it out: {why}"]
+    elif not items:
+        notes += _unread(maker)
+    notes += [remark for _, remarks in made for remark in remarks]
+    return Section(
+        quality=quality.name,
+        place=quality.place,
+        planned=planned.code,
+        code=band.code,
+        label=band.label,
+        dose=choice.dose.word,
+        work="" if items or rung is None else band.work or band.label,
+        lines=tuple(line for line, _ in made if line),
+        notes=tuple(dict.fromkeys(notes)),
+    )
+
+
+def _unread(maker: LineMaker) -> Iterable[str]:
+    """Say what the limits could not look into, where a band is words only."""
+    if maker.athlete.young:
+        yield "under 18: check that this stays below 90 % of the 1RM"
+    if maker.banned:
+        yield f"check against what is restricted: {', '.join(sorted(maker.banned))}"
+
+
+def _notes(athlete: Athlete, week: WeekInfo) -> Iterable[str]:
+    if athlete.partly_away(week.monday, week.sunday):
+        away = (athlete.unavailable_from, athlete.unavailable_to)
+        yield f"not available {' to '.join(str(day) if day else '...' for day in away)}"
+    if athlete.young:
+        yield YOUNG
+    if athlete.waiting:
+        yield "returning: outside the plan until the medical team has cleared every part of it"
+    if athlete.group is Group.NON_PLAYING and week.fixtures:
+        yield (
+            "not playing: a match holds about 3 runs above 90 % of top speed "
+            "(Young D. et al. 2019, PLoS ONE); make up for them if fit to sprint"
+        )
+    if week.days_off >= 14:
+        yield f"{week.days_off} days without training before this week: begin well below the plan"

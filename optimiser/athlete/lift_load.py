@@ -1,0 +1,116 @@
+"""The load of a lift: from the athlete's own 1RM, or by effort where there is none."""
+
+from optimiser.athlete.card import Kit, Pair
+from optimiser.athlete.exercise import Exercise, Item
+from optimiser.athlete.plates import dumbbell, load_bar, step_load
+from optimiser.athlete.squad import Athlete, Lift
+from optimiser.athlete.strength import (
+    ESTIMATE_ERROR,
+    MOST_REPS,
+    Equation,
+    effort,
+    one_rm,
+    reserve_at,
+)
+from optimiser.domain.strict import Strict
+
+EQUATION: Equation = "brzycki"
+
+
+class Strength(Strict):
+    """An athlete's 1RM in one lift, in kg, and where it comes from."""
+
+    kg: float
+    how: str
+
+
+class LiftLoad(Strict):
+    """A load in kg, from and to, or None; and words for it."""
+
+    kg: Pair | None = None
+    how: str = ""
+
+
+def strength(lift: Lift) -> Strength | None:
+    """Return the 1RM of a test, or None if the set was too long to tell.
+
+    A measured 1RM beats an estimate. An estimate is by Brzycki's equation and good to 5-7 %
+    (Hutchins and Gearhart 2010); above 10 repetitions none is made.
+    """
+    if lift.one_rm_kg is not None:
+        return Strength(kg=lift.one_rm_kg, how=f"1RM {lift.one_rm_kg:g} kg")
+    if lift.load_kg is None or lift.reps is None or lift.reps > MOST_REPS:
+        return None
+    kg = one_rm(lift.load_kg, lift.reps, EQUATION)
+    if lift.reps == 1:
+        return Strength(kg=kg, how=f"1RM {kg:g} kg")
+    low, high = ESTIMATE_ERROR
+    how = f"1RM about {kg:.0f} kg ({EQUATION.title()}, ±{low}-{high} %)"
+    return Strength(kg=kg, how=how)
+
+
+def lift_load(athlete: Athlete, key: str, exercise: Exercise, item: Item, kit: Kit) -> LiftLoad:
+    """Return the load for ``item`` done as the exercise ``key``.
+
+    Without a percentage, an implement to load or a test of the lift it is told by effort, never
+    guessed.
+    """
+    if not exercise.lifted:
+        return LiftLoad(how=by_effort(item, exercise) if item.reserve or item.percent else "")
+    lift = athlete.lifts.get(exercise.of or key)
+    known = strength(lift) if lift else None
+    if known is None or item.percent is None:
+        return LiftLoad(how=by_effort(item, exercise))
+    low, high = (known.kg * share / 100 for share in item.percent)
+    pair = _LOADERS[exercise.load](low, high, kit)
+    if pair is None:
+        return LiftLoad(how=f"{high:.0f} kg at most, lighter than can be loaded; {known.how}")
+    return LiftLoad(kg=pair, how=known.how)
+
+
+def by_effort(item: Item, exercise: Exercise) -> str:
+    """Return how hard to go, in repetitions left and as a rating of the set."""
+    if exercise.fast:
+        return "light enough to stay fast"
+    left = reserve(item) or (2.0, 3.0)
+    ratings = tuple(effort(min(10.0, value)) for value in reversed(left))
+    return f"by feel, leave {span_words(left)} (RPE {span_words(ratings)})"
+
+
+def reserve(item: Item) -> Pair | None:
+    """Return the repetitions an item leaves: as written, or by the table from its percentage."""
+    if item.reserve or not (item.percent and item.reps):
+        return item.reserve
+    heavy, light = (max(65.0, min(100.0, share)) for share in reversed(item.percent))
+    fewest = max(0.0, round(reserve_at(heavy, item.reps[1])))
+    return (fewest, max(fewest, round(reserve_at(light, item.reps[0]))))
+
+
+def span_words(span: tuple[float, ...]) -> str:
+    """Return ``3`` or ``3-5``."""
+    low, high = span[0], span[-1]
+    return f"{low:g}" if low == high else f"{low:g}-{high:g}"
+
+
+def _bar(low: float, high: float, kit: Kit) -> Pair | None:
+    """Return what a bar can be loaded to; 0 is body mass alone, None if the bar is too heavy."""
+    if high < kit.bar_kg:
+        return (0.0, 0.0) if high == 0 else None
+    heavy = load_bar(high, kit.bar_kg, kit.plates).total_kg
+    light = load_bar(max(low, kit.bar_kg), kit.bar_kg, kit.plates).total_kg
+    return (light if low else 0.0, heavy)
+
+
+def _dumbbells(low: float, high: float, kit: Kit) -> Pair | None:
+    if high <= kit.dumbbell_step / 2:
+        return None
+    light = max(low, kit.dumbbell_step)
+    pair = [dumbbell(kg, kit.dumbbell_step, kit.heaviest_dumbbell) for kg in (light, high)]
+    return (min(pair), max(pair))
+
+
+def _stack(low: float, high: float, kit: Kit) -> Pair | None:
+    return (step_load(low, kit.machine_step), step_load(high, kit.machine_step))
+
+
+_LOADERS = {"bar": _bar, "dumbbells": _dumbbells, "machine": _stack}

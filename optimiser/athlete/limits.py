@@ -1,0 +1,127 @@
+"""Which band an athlete may do, and which exercise.
+
+Rows of the ladder are only ever lowered here, never raised. The medical team and the coach decide;
+these are the least the tool insists on.
+"""
+
+from collections.abc import Callable, Collection
+
+from optimiser.athlete.exercise import Exercise, Item
+from optimiser.athlete.library import Library
+from optimiser.athlete.squad import Athlete
+from optimiser.athlete.strength import percent_for
+from optimiser.domain.quality import Quality
+
+#: Under 18: below this percentage of the 1RM (engineering choice after Faigenbaum et al. 2009,
+#: Journal of Strength and Conditioning Research 23(5): S60-79).
+YOUNG_PERCENT = 90.0
+
+#: Rungs that stand this high on a ladder, 0-100, are its top bands.
+TOP = 75
+
+Fits = Callable[[Quality, int, Library], bool]
+
+
+def allowed_rung(
+    athlete: Athlete, quality: Quality, rung: int, library: Library
+) -> tuple[int | None, list[str]]:
+    """Return the highest rung up to ``rung`` the athlete may do, and why it is lower.
+
+    None if the whole ladder is too much.
+
+    References
+    ----------
+    Returning athletes: consensus practice (Ardern et al. 2016, British Journal of Sports
+    Medicine; from memory). Before shock work: NSCA, squat of about 1.5 x body mass, balance and
+    landing control. Which bands that means is an engineering choice.
+    """
+    held: int | None = rung
+    reasons: list[str] = []
+    for applies, fits, reason in (
+        (athlete.waiting, _is_calm, "returning: top bands wait for medical clearance"),
+        (not athlete.plyometrics_ready, _is_soft, "top jump bands wait for the readiness tick"),
+        (athlete.young, _is_light, f"under 18: nothing at {YOUNG_PERCENT:g} % of the 1RM or more"),
+    ):
+        lower = _lower(quality, held, library, fits) if applies else held
+        if lower != held:
+            held = lower
+            reasons.append(reason)
+    return held, reasons
+
+
+def choose(
+    item: Item,
+    library: Library,
+    banned: Collection[str],
+    missing: Collection[str],
+    taken: Collection[str] = (),
+) -> tuple[str | None, str]:
+    """Return the key of the exercise to do for ``item``, and why it is another.
+
+    The first alternative that is not ``taken``, that no restriction rules out and whose
+    equipment is there; None if there is none.
+    """
+    first = library.exercises[item.exercise]
+    if _possible(first, banned, missing):
+        return item.exercise, ""
+    hit = sorted(set(first.avoid) & set(banned))
+    why = f"{', '.join(hit)} restricted" if hit else f"no {', '.join(_lacking(first, missing))}"
+    for key in first.instead:
+        if key not in taken and _possible(library.exercises[key], banned, missing):
+            return key, f"in place of {first.name} ({why})"
+    return None, f"{first.name}: left out ({why}), nothing in its place"
+
+
+def intensity(item: Item, exercise: Exercise) -> float:
+    """Return the highest percentage of the 1RM an item may reach; 0 if it is not a heavy lift.
+
+    Read from the repetition table where the item gives repetitions and no percentage.
+    """
+    if item.percent:
+        return item.percent[1]
+    if not exercise.lifted or exercise.fast or not item.reps:
+        return 0.0
+    left = item.reserve[0] if item.reserve else 0.0
+    return percent_for(min(15.0, item.reps[0] + left))
+
+
+def _lower(quality: Quality, rung: int | None, library: Library, fits: Fits) -> int | None:
+    while rung is not None and not fits(quality, rung, library):
+        rung = rung - 1 if rung else None
+    return rung
+
+
+def _is_calm(quality: Quality, rung: int, library: Library) -> bool:
+    if quality.position(rung) < TOP:
+        return True
+    return not (
+        quality.place == "field" or quality.key == "max_strength" or _heavy(quality, library)
+    )
+
+
+def _is_soft(quality: Quality, rung: int, library: Library) -> bool:
+    return quality.position(rung) < TOP or not _jumping(quality, library)
+
+
+def _is_light(quality: Quality, rung: int, library: Library) -> bool:
+    items = library.items(quality, rung)
+    return all(intensity(i, library.exercises[i.exercise]) < YOUNG_PERCENT for i in items)
+
+
+def _heavy(quality: Quality, library: Library) -> bool:
+    return not all(_is_light(quality, rung, library) for rung in range(len(quality.bands)))
+
+
+def _jumping(quality: Quality, library: Library) -> bool:
+    if quality.key == "plyometrics" or any("contacts" in band.amounts for band in quality.bands):
+        return True
+    items = [i for rung in range(len(quality.bands)) for i in library.items(quality, rung)]
+    return quality.place == "field" and any(library.exercises[i.exercise].jump for i in items)
+
+
+def _possible(exercise: Exercise, banned: Collection[str], missing: Collection[str]) -> bool:
+    return not set(exercise.avoid) & set(banned) and not _lacking(exercise, missing)
+
+
+def _lacking(exercise: Exercise, missing: Collection[str]) -> list[str]:
+    return sorted(set(exercise.equipment) & set(missing))

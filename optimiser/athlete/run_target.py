@@ -1,0 +1,80 @@
+"""What to expect of a run, and what to put on a sled, from an athlete's own tests."""
+
+from optimiser.athlete.card import Kit, Pair
+from optimiser.athlete.exercise import Item
+from optimiser.athlete.plates import step_load
+from optimiser.athlete.sled import USUAL_L0, fit_losses, load_for
+from optimiser.athlete.sprint import SprintFit, fit_splits, time_at
+from optimiser.athlete.squad import Athlete
+from optimiser.domain.strict import Strict
+
+#: Splits needed before a target is printed: how many, and how far the last must lie, in m.
+LEAST_SPLITS = (3, 30.0)
+
+#: Root mean square of the fit, in s, above which the splits are not believed.
+WORST_FIT = 0.05
+
+NO_SLED_TEST = (
+    f"no sled test: usual line ({USUAL_L0:g} % of body mass stops a boy on turf); "
+    "surface and sled change it, so time a run and correct the load"
+)
+
+
+class SledLoad(Strict):
+    """Load on a sled in kg, from and to, and where it comes from."""
+
+    kg: Pair | None
+    how: str
+    note: str = ""
+
+
+def curve(athlete: Athlete) -> SprintFit | None:
+    """Return the athlete's sprint curve, or None if the splits cannot carry one."""
+    metres = sorted(athlete.splits)
+    fewest, farthest = LEAST_SPLITS
+    if len(metres) < fewest or metres[-1] < farthest:
+        return None
+    try:
+        found = fit_splits(metres, [athlete.splits[at] for at in metres])
+    except ValueError:
+        return None
+    return found if found.rms <= WORST_FIT else None
+
+
+def run_target(item: Item, found: SprintFit | None) -> str:
+    """Return the time or the speed to expect of a run, or nothing without a curve."""
+    if found is None or item.metres is None or item.loss or item.body_mass:
+        return ""
+    if item.speed:
+        low, high = (found.vmax * share / 100 for share in item.speed)
+        return f"{low:.1f}-{high:.1f} m/s"
+    return f"{float(time_at(item.metres, found.vmax, found.tau)):.2f} s" if not item.lead_in else ""
+
+
+def sled_load(athlete: Athlete, item: Item, kit: Kit) -> SledLoad:
+    """Return the load on a sled, the sled's own mass included.
+
+    From the athlete's own line of load against loss of speed; without a test from the usual one,
+    with a caution. Loads are advice: friction belongs to the surface.
+    """
+    if item.body_mass:
+        return SledLoad(
+            kg=_kg(athlete, item.body_mass, kit), how=f"{_span(item.body_mass)} of BM with the sled"
+        )
+    if not item.loss:
+        return SledLoad(kg=None, how="by feel")
+    tests = athlete.sled_losses
+    zero = fit_losses(list(tests), list(tests.values())).zero_load if tests else USUAL_L0
+    low, high = (load_for(loss, zero) for loss in item.loss)
+    how = f"takes {_span(item.loss)} off, {low:.0f}-{high:.0f} % of BM with the sled"
+    note = "" if len(tests) > 1 else "sled load rests on one test run" if tests else NO_SLED_TEST
+    return SledLoad(kg=_kg(athlete, (low, high), kit), how=how, note=note)
+
+
+def _kg(athlete: Athlete, percent: Pair, kit: Kit) -> Pair:
+    low, high = (step_load(athlete.body_mass_kg * share / 100, kit.sled_step) for share in percent)
+    return (low, high)
+
+
+def _span(span: Pair) -> str:
+    return f"{span[0]:g} %" if span[0] == span[1] else f"{span[0]:g}-{span[1]:g} %"
