@@ -91,11 +91,13 @@ def _nearest(kg: float, step: float) -> float:
 
 
 def _reachable(plates: list[int]) -> dict[int, tuple[int, ...]]:
-    """Return each mass one side can carry, in grams, with the plates that make it."""
+    """Return each mass one side can carry, in grams, with the fewest plates that make it."""
     found: dict[int, tuple[int, ...]] = {0: ()}
     for plate in sorted(plates, reverse=True):
         for mass, used in list(found.items()):
-            found.setdefault(mass + plate, (*used, plate))
+            known = found.get(mass + plate)
+            if known is None or len(known) > len(used) + 1:
+                found[mass + plate] = (*used, plate)
     return found
 
 

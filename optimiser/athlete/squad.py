@@ -119,7 +119,7 @@ class Athlete(Strict):
     def _check(self) -> Self:
         _check_order(self.unavailable_from, self.unavailable_to)
         if not self.name.isprintable():
-            raise ValueError(f"name must hold printable signs only (got {ascii(self.name)})")
+            raise ValueError(f"name must hold printable signs only (got {self.name!a})")
         self._check_age()
         times = [self.splits[metres] for metres in sorted(self.splits)]
         if times != sorted(set(times)):
