@@ -1,5 +1,7 @@
 """Deload: one week of each block is lighter than the rest of it."""
 
+from fractions import Fraction
+from math import ceil
 from typing import ClassVar, Literal
 
 from pydantic import Field
@@ -23,11 +25,11 @@ class Deload(Rule):
         ``first`` or ``last`` week of each block, or ``every`` n-th week of the season.
     every
         The n of ``every``.
-    percent
-        Most volume of the deload week, in per cent of the mean of the weeks it is set against:
-        the block's other weeks, or the n - 1 weeks before.
-    floor
-        Minutes a deload week may always have.
+    percent, allowance
+        Most minutes of the deload week: ``percent`` of the mean of the weeks it is set against
+        (the block's other weeks, or the n - 1 weeks before) plus ``allowance``. The allowance
+        keeps room for a touch of everything where the block itself is light; of a usual week
+        of 150 min the defaults leave 60 %.
     sessions
         Sessions a deload week keeps at least, unless it has two matches in seven days or a break.
     """
@@ -41,52 +43,44 @@ class Deload(Rule):
 
     where: Literal["first", "last", "every"] = "first"
     every: int = Field(default=4, ge=2, le=8)
-    percent: int = Field(default=60, ge=10, le=100)
-    floor: int = Field(default=50, ge=0, le=600)
+    percent: int = Field(default=50, ge=10, le=100)
+    allowance: int = Field(default=15, ge=0, le=600)
     sessions: int = Field(default=2, ge=0, le=6)
 
     def post(self, board: Board) -> None:
         """Set the deload week against the mean of its block, for every block that could be."""
         busy = busiest_seven(board.season)
-        light: dict[int, int] = {}
         if self.where == "every":
-            self._post_every(board, busy, light)
+            self._post_every(board, busy)
             return
         for arc, block in board.arcs.items():
             if arc.length > 1:
                 week = arc.start if self.where == "first" else arc.stop - 1
                 others = [day for day in arc.weeks if day != week]
-                self._post_volume(board, week, others, light, block)
+                self._post_volume(board, week, others, block)
                 self._post_sessions(board, week, busy, block)
 
-    def _post_every(self, board: Board, busy: list[int], light: dict[int, int]) -> None:
+    def _post_every(self, board: Board, busy: list[int]) -> None:
         open_weeks = set(board.open_weeks())
         for week in range(self.every - 1, len(board.season.weeks), self.every):
             others = list(range(week - self.every + 1, week))
             if {week, *others} <= open_weeks:
-                self._post_volume(board, week, others, light, None)
+                self._post_volume(board, week, others, None)
                 self._post_sessions(board, week, busy, None)
 
     def _post_volume(
-        self, board: Board, week: int, others: list[int], light: dict[int, int], block: int | None
+        self, board: Board, week: int, others: list[int], block: int | None
     ) -> None:
         unit = 100 * len(others)
-        spare = self.free(week, part="volume")
+        spare = self.allowance + self.free(week, part="volume")
         rest = total(board.minutes(day) for day in others)
         terms = total([scaled(board.minutes(week), unit), scaled(rest, -self.percent)])
-        terms |= {self._light(board, week, light): -unit * self.floor}
         board.model.at_most(terms, unit * spare, self._volume_tag(week), when=block, unit=unit)
 
-    def _light(self, board: Board, week: int, light: dict[int, int]) -> int:
-        """Return the flag that says a week is under the floor and so is light enough."""
-        if week not in light:
-            flag = light[week] = board.model.flag(f"light[{week}]")
-            board.model.at_most(board.minutes(week), self.floor, when=flag)
-        return light[week]
-
     def _volume_tag(self, week: int) -> Tag:
-        says = f"week {week + 1}, if it is a deload, has at most {self.percent} % of the minutes"
-        return self.tag(f"{says} of the weeks around it", week, part="volume")
+        says = f"week {week + 1}, if it is a deload, has at most {self.percent} % of the mean "
+        says += f"minutes of the weeks around it plus {self.allowance} min"
+        return self.tag(says, week, part="volume")
 
     def _post_sessions(
         self, board: Board, week: int, busy: list[int], block: int | None
@@ -127,13 +121,11 @@ class Deload(Rule):
 
     def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
-        mean = sum(training_minutes(season, plan, day) for day in others) / len(others)
-        if minutes <= self.floor:
-            return []
         among = sum(training_minutes(season, plan, day) for day in others)
-        over = -((self.percent * among - 100 * len(others) * minutes) // (100 * len(others)))
+        mean = Fraction(among, len(others))
+        over = ceil(minutes - Fraction(self.percent, 100) * mean) - self.allowance
         over -= self.free(week, part="volume")
-        words = f"deload week {week + 1} has {minutes} min, its loading weeks {mean:.0f} on average"
+        words = f"deload week {week + 1} has {minutes} min, its loading weeks {float(mean):.0f} on average"
         return [self.breach(over, words, week, part="volume")] if over > 0 else []
 
     def _kept(self, plan: Plan, season: Season, week: int) -> list[Breach]:
@@ -156,6 +148,6 @@ class Deload(Rule):
             "every": f"Every {self.every}th week",
         }[self.where]
         return (
-            f"{which} has at most {self.percent} % of the minutes of the weeks around it and "
-            f"keeps at least {self.sessions} sessions."
+            f"{which} has at most {self.percent} % of the minutes of the weeks around it plus "
+            f"{self.allowance} min, and keeps at least {self.sessions} sessions."
         )

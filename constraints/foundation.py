@@ -1,11 +1,11 @@
 """Foundation: the upper rungs stand on weeks of the rung below."""
 
-from typing import ClassVar
+from typing import ClassVar, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from optimiser.board.board import Board
-from optimiser.board.model import scaled, total
+from optimiser.board.model import Tag, scaled, total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -22,7 +22,7 @@ class Foundation(Rule):
     weeks
         Weeks needed.
     within
-        Among how many weeks just before.
+        Among how many open weeks just before; equal to ``weeks``, they must come in a row.
     """
 
     name: ClassVar[str] = "foundation"
@@ -34,7 +34,13 @@ class Foundation(Rule):
 
     from_rung: int = Field(default=3, ge=2, le=12)
     weeks: int = Field(default=3, ge=1, le=12)
-    within: int = Field(default=12, ge=1, le=52)
+    within: int = Field(default=3, ge=1, le=52)
+
+    @model_validator(mode="after")
+    def _check_room(self) -> Self:
+        if self.within < self.weeks:
+            raise ValueError(f"within must be at least weeks (got {self.within} and {self.weeks})")
+        return self
 
     def post(self, board: Board) -> None:
         """Post where blocks and small steps do not already see to it."""
@@ -52,41 +58,48 @@ class Foundation(Rule):
         arcs = board.outline.arcs
         if board.outline.step_up != 1 or self.price is not None or board.outline.soft:
             return False
-        if any(len(q.bands) < self.from_rung for q in board.season.qualities):
-            return False
         starts = {arc.start for arc in arcs if arc.start <= week < arc.stop}
-        for start in starts:
-            before = [arc.length for arc in arcs if arc.stop == start]
-            reach = max((arc.stop for arc in arcs if arc.start == start), default=start) - start
-            if not before or min(before) < self.weeks or self.within < self.weeks + reach:
-                return False
-        return True
+        before = [[arc.length for arc in arcs if arc.stop == start] for start in starts]
+        return all(lengths and min(lengths) >= self.weeks for lengths in before)
 
     def _post_week(self, board: Board, index: int, week: int) -> None:
         quality = board.season.qualities[index]
         needed = self.weeks - self.free(week, quality.key)
-        past = [day for day in range(max(0, week - self.within), week)]
-        open_weeks = set(board.open_weeks())
+        past = [day for day in board.open_weeks() if day < week][-self.within :]
         says = f"{quality.name} has {self.weeks} of the {self.within} weeks before week {week + 1}"
         tag = self.tag(f"{says} at the rung below or higher", week, quality.key)
         for rung in range(self.from_rung - 1, len(quality.bands)):
-            here = board.rung(index, week, rung)
-            if not here or needed <= 0:
-                continue
-            held = total(
-                board.rung_from(index, day, rung - 1) for day in past if day in open_weeks
-            )
-            board.model.at_most(total([scaled(here, needed), scaled(held, -1)]), 0, tag)
+            if needed > 0 and board.rung(index, week, rung):
+                self._post_rung(board, index, week, rung, past, needed, tag)
+
+    def _post_rung(
+        self, board: Board, index: int, week: int, rung: int, past: list[int], needed: int, tag: Tag
+    ) -> None:
+        if needed >= len(past) and not board.outline.keeps(tag):
+            # every one of these weeks must carry the rung: one row a week is much tighter
+            here = board.rung_from(index, week, rung)
+            if needed > len(past):
+                board.model.at_most(here, 0, tag)
+            for day in past:
+                held = board.rung_from(index, day, rung - 1)
+                board.model.at_most(total([here, scaled(held, -1)]), 0, tag)
+            return
+        here = board.rung(index, week, rung)
+        held = total(board.rung_from(index, day, rung - 1) for day in past)
+        board.model.at_most(total([scaled(here, needed), scaled(held, -1)]), 0, tag)
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count, for each week on an upper rung, the weeks that carry it."""
         found = []
         for quality, row in zip(season.qualities, plan.rungs, strict=True):
+            so_far: list[int] = []
             for week, rung in enumerate(row):
-                if rung is None or rung + 1 < self.from_rung:
+                if rung is None:
                     continue
-                window = row[max(0, week - self.within) : week]
-                held = len([past for past in window if past is not None and past >= rung - 1])
+                held = sum(1 for past in so_far[-self.within :] if past >= rung - 1)
+                so_far.append(rung)
+                if rung + 1 < self.from_rung:
+                    continue
                 short = self.weeks - held - self.free(week, quality.key)
                 words = f"{quality.name} stands on rung {rung + 1} in week {week + 1} after {held}"
                 if short > 0:
@@ -98,5 +111,5 @@ class Foundation(Rule):
         """Say it to the coach."""
         return (
             f"Rung {self.from_rung} and above only after {self.weeks} weeks at the rung below or "
-            f"higher in the last {self.within} weeks."
+            f"higher in the last {self.within} open weeks."
         )

@@ -1,0 +1,166 @@
+"""What the stages minimise: distance from the emphasis, then distance from readiness targets."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from optimiser.board.board import Board
+from optimiser.board.model import Model, Terms
+from optimiser.domain.fixture import Priority
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season, Week
+from optimiser.domain.strict import Strict
+from optimiser.readiness import UNITS, Kernel, kernel
+
+#: Readiness is priced in tenths of a point.
+TENTH = UNITS // 10
+
+
+class Prices(Strict):
+    """What misses cost.
+
+    Parameters
+    ----------
+    tolerance
+        Points of emphasis that cost nothing.
+    block
+        Cost of opening a block, as it opens with a lighter week.
+    high, medium, low, plain
+        Weight of a week by its most important fixture; ``plain`` has none.
+    deadband
+        Readiness points around the target that cost nothing.
+    excess
+        Cost of a tenth of a point above the target (shortfall costs the week's weight).
+    """
+
+    tolerance: int = 8
+    block: int = 10
+    high: int = 8
+    medium: int = 4
+    low: int = 2
+    plain: int = 1
+    deadband: float = 3.0
+    excess: int = 1
+
+    def week(self, week: Week) -> int:
+        """Return the weight of a week."""
+        kinds = {Priority.HIGH: self.high, Priority.MEDIUM: self.medium, Priority.LOW: self.low}
+        return kinds[week.top_priority] if week.top_priority else self.plain
+
+
+def emphasis_cost(season: Season, prices: Prices, index: int, week: int, rung: int) -> int:
+    """Return what standing on ``rung`` costs one quality in one week (stage 1)."""
+    quality = season.qualities[index]
+    miss = abs(quality.position(rung) - season.emphasis[index][week]) - prices.tolerance
+    return round(max(0.0, miss)) * quality.weight
+
+
+def price_emphasis(board: Board, prices: Prices) -> None:
+    """Make stage 1 the model's cost."""
+    season, model = board.season, board.model
+    model.cost.clear()
+    model.offset = 0
+    for (index, arc, rung, _, _), var in board.steps.items():
+        cost = sum(emphasis_cost(season, prices, index, week, rung) for week in arc.weeks)
+        if cost:
+            model.cost[var] = cost
+    for var in board.arcs.values():
+        model.cost[var] = prices.block
+
+
+def emphasis_value(season: Season, prices: Prices, plan: Plan) -> int:
+    """Return stage 1's objective, worked out from the plan alone."""
+    total = 0
+    for index, quality in enumerate(season.qualities):
+        ladder = np.round(np.linspace(0, 100, len(quality.bands)))
+        for week in season.weeks:
+            rung = plan.rungs[index][week.index]
+            if rung is None:
+                continue
+            miss = abs(ladder[rung] - season.emphasis[index][week.index]) - prices.tolerance
+            total += round(max(0.0, float(miss))) * quality.weight
+    return total + prices.block * len(plan.blocks())
+
+
+@dataclass
+class ReadinessCost:
+    """The variables that carry stage 2's cost."""
+
+    short: dict[int, int] = field(default_factory=dict)
+    over: dict[int, int] = field(default_factory=dict)
+
+
+def price_readiness(board: Board, prices: Prices, plan: Plan) -> ReadinessCost:
+    """Make stage 2 the model's cost: doses are free, bands are those of ``plan``."""
+    season, model = board.season, board.model
+    tables, background = kernel(season).whole()
+    out = ReadinessCost()
+    model.cost.clear()
+    model.offset = 0
+    for week in season.weeks:
+        if week.closed:
+            continue
+        ready = _ready_terms(board, plan, tables, week.index)
+        _price_week(model, prices, week, ready, int(background[week.index]), out)
+    return out
+
+
+def _ready_terms(board: Board, plan: Plan, tables: tuple[np.ndarray, ...], week: int) -> Terms:
+    terms: Terms = {}
+    for past in board.open_weeks():
+        if past > week:
+            break
+        for index, table in enumerate(tables):
+            rung = plan.rungs[index][past]
+            assert rung is not None
+            steps = np.diff(table[week - past, rung])
+            for least, gain in zip((1, 2, 3), steps, strict=True):
+                for var in board.at_least(index, past, least):
+                    if gain:
+                        terms[var] = int(gain)
+    return terms
+
+
+def _price_week(
+    model: Model, prices: Prices, week: Week, ready: Terms, background: int, out: ReadinessCost
+) -> None:
+    goal = round(week.target * UNITS)
+    band = round(prices.deadband * UNITS)
+    short = out.short[week.index] = model.var(0, 2000, f"short[{week.index}]")
+    over = out.over[week.index] = model.var(0, 2000, f"over[{week.index}]")
+    model.at_least({**ready, short: TENTH}, goal - band - background)
+    model.at_most({**ready, over: -TENTH}, goal + band - background)
+    model.cost[short] = prices.week(week)
+    model.cost[over] = prices.excess
+
+
+def readiness_value(season: Season, prices: Prices, plan: Plan) -> int:
+    """Return stage 2's objective from the whole-number kernel, by plain sums over the plan."""
+    return sum(_week_value(season, prices, plan, week, *_whole(season)) for week in season.weeks)
+
+
+def _whole(season: Season) -> tuple[tuple[np.ndarray, ...], np.ndarray]:
+    made: Kernel = kernel(season)
+    return made.whole()
+
+
+def _week_value(
+    season: Season,
+    prices: Prices,
+    plan: Plan,
+    week: Week,
+    tables: tuple[np.ndarray, ...],
+    background: np.ndarray,
+) -> int:
+    if week.closed:
+        return 0
+    ready = int(background[week.index])
+    for index, table in enumerate(tables):
+        for past in range(week.index + 1):
+            rung = plan.rungs[index][past]
+            if rung is not None:
+                ready += int(table[week.index - past, rung, plan.doses[index][past]])
+    goal, band = round(week.target * UNITS), round(prices.deadband * UNITS)
+    short = max(0, -((ready - goal + band) // TENTH))
+    over = max(0, -((goal + band - ready) // TENTH))
+    return short * prices.week(week) + over * prices.excess
