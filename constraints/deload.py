@@ -104,6 +104,10 @@ class Deload(Rule):
             )
         ]
 
+    def marks(self, plan: Plan, season: Season) -> frozenset[int]:
+        """Return the deload weeks."""
+        return frozenset(week for week, _ in self._pairs(plan, season))
+
     def _pairs(self, plan: Plan, season: Season) -> list[tuple[int, list[int]]]:
         if self.where != "every":
             blocks = [list(block) for block in plan.blocks() if len(block) > 1]

@@ -166,6 +166,14 @@ class Taper(Rule):
                 found += self._fewer(plan, season, week, usual[0])
         return found + self._bands(plan, season) + self._apart(season)
 
+    def marks(self, plan: Plan, season: Season) -> frozenset[int]:
+        """Return the taper weeks."""
+        return frozenset(
+            week.index
+            for week in season.weeks
+            if not week.closed and self._ahead(season, week.index)
+        )
+
     def _ahead(self, season: Season, week: int) -> list[int]:
         """Return the limit each coming fixture puts on this week, in per cent."""
         limits = []

@@ -75,6 +75,10 @@ class Rule(Strict):
     def check(self, season: Season) -> None:  # noqa: B027 - most parameters fit any season
         """Raise ValueError if a parameter does not fit the season."""
 
+    def marks(self, plan: Plan, season: Season) -> frozenset[int]:
+        """Return the weeks (from 0) in which the rule asks for less, if it asks that of some."""
+        return frozenset()
+
     def free(self, week: int | None = None, quality: str | None = None, part: str = "") -> int:
         """Return how many units the waivers give in one place (week from 0)."""
         return sum(
