@@ -1,0 +1,134 @@
+"""The command line: names of commands, loaded only when one is used."""
+
+import errno
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+from contextlib import suppress
+from typing import Any, NamedTuple
+
+import click
+
+#: Exit codes.
+DONE, BAD_FILE, BAD_USAGE, CLASH, OUT_OF_TIME = 0, 1, 2, 3, 4
+#: What a shell reports for a program that was stopped by hand.
+STOPPED = 130
+
+
+class Place(NamedTuple):
+    """Where a command is, and the line about it."""
+
+    where: str
+    about: str
+
+
+#: The one table of commands.
+COMMANDS = {
+    "new": Place("cli.commands.new:new_command", "Write a scenario around a fixture list."),
+    "plan": Place("cli.commands.plan:plan_command", "Find the best plan of a season."),
+    "audit": Place("cli.commands.audit:audit_command", "Look over a plan that is there already."),
+    "rules": Place("cli.commands.rules:rules_command", "List the coaching rules and defaults."),
+}
+
+
+class LazyGroup(click.Group):
+    """A group that imports a command when it is called and not before."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names in the order of the table."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return one command, or None if there is none of that name."""
+        if cmd_name not in COMMANDS:
+            return None
+        module, name = COMMANDS[cmd_name].where.split(":")
+        command: click.Command = getattr(importlib.import_module(module), name)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands from the table alone."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, place.about) for name, place in COMMANDS.items()])
+
+    def main(
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = None,
+        complete_var: str | None = None,
+        standalone_mode: bool = True,
+        windows_expand_args: bool = True,
+        **extra: Any,
+    ) -> Any:
+        """Run, with a pipe that closes early and Ctrl-C kept quiet."""
+        _show_anything()
+        try:
+            done = super().main(
+                args,
+                prog_name or "seasonwright",
+                complete_var,
+                standalone_mode=False,
+                windows_expand_args=windows_expand_args,
+                **extra,
+            )
+            sys.stdout.flush()
+        except click.ClickException as error:
+            error.show()
+            done = error.exit_code
+        except (click.Abort, KeyboardInterrupt):
+            click.echo("Stopped.", err=True)
+            done = STOPPED
+        except OSError as error:
+            done = _closed_pipe(error)
+        code = done if isinstance(done, int) else DONE
+        return sys.exit(code) if standalone_mode else code
+
+
+def _show_anything() -> None:
+    """Let signs that a terminal cannot show become question marks instead of trouble."""
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(AttributeError, ValueError):
+            stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+
+
+def _closed_pipe(error: OSError) -> int:
+    """Whoever reads has had enough: nothing is wrong, and nothing more can be said."""
+    if error.errno != errno.EPIPE:
+        raise error
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+    return DONE
+
+
+def _version(ctx: click.Context, _: click.Parameter, asked: bool) -> None:
+    if asked:
+        from cli.versions import own_version
+
+        click.echo(f"seasonwright {own_version()}")
+        ctx.exit()
+
+
+@click.group(
+    "seasonwright", cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]}
+)
+@click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_version,
+    help="Say which version this is and stop.",
+)
+def main() -> None:
+    """Plan a strength-and-conditioning season around its fixtures.
+
+    Start with `new`, which writes a scenario from a fixture list, then `plan`. Each command
+    explains itself: seasonwright plan --help.
+
+    Exit codes: 0 done, 1 a file cannot be used, 2 the command line cannot be used, 3 the rules
+    clash and no plan keeps them all, 4 out of time before a plan was found.
+    """
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,46 @@
+"""What is said once with every plan."""
+
+import textwrap
+
+from optimiser.domain.season import Season
+
+WIDTH = 100
+
+#: Topics: supervision and clearance, return to play, gradual top speed, pain, the young, what the
+#: model cannot see. Basis: Caterisano et al. (2019), Strength and Conditioning Journal 41(3): 1-23
+#: (screening and a gradual return after breaks); Faigenbaum et al. (2009), Journal of Strength and
+#: Conditioning Research 23(5) Supplement: S60-S79 (the young).
+CARE = (
+    "A planning aid built on group averages, not a medical device: readiness is an index to steer "
+    "by and no forecast. It sees no heat, illness, sleep or ground. The coach decides.",
+    "Work under qualified supervision and after medical clearance. Whoever is hurt or coming back "
+    "is outside this plan until the medical team says so; local policy comes first.",
+    "Come back to top speed step by step, the more so after a break. Stop at pain, dizziness or a "
+    "change in how someone moves.",
+    "Under 18: fewer and lighter sets, no work at 90 % or more of a single lift, small steps, at "
+    "most 3 days a week that are not in a row, supervised throughout.",
+)
+
+BREAK = (
+    "After the break before week {week}: screen again and bring work back in steps; the first "
+    "weeks back are when most harm is done."
+)
+
+
+def care_text(season: Season) -> str:
+    """Return the notes, and one on the breaks of two weeks and more."""
+    notes = [*CARE[:3], *_breaks(season), *CARE[3:]]
+    return "\n".join(["Care:", *(_bullet(note) for note in notes)])
+
+
+def _breaks(season: Season) -> list[str]:
+    back, run = [], 0
+    for week in season.weeks:
+        if run >= 2 and not week.closed:
+            back.append(str(week.number))
+        run = run + 1 if week.closed else 0
+    return [BREAK.format(week=" and ".join(back))] if back else []
+
+
+def _bullet(words: str) -> str:
+    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")

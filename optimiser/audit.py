@@ -1,0 +1,101 @@
+"""Look over a plan: every rule's own audit, and whether it is a plan at all."""
+
+from collections.abc import Iterator, Sequence
+
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+
+#: Name under which a plan is told that it does not hang together.
+STRUCTURE = "structure"
+
+
+def audit_plan(season: Season, plan: Plan, rules: Sequence[Rule]) -> list[Breach]:
+    """Return every breach of a plan, by week, then in the order of the rules.
+
+    Raises
+    ------
+    ValueError
+        If the plan has not the weeks, qualities or bands of the season.
+    """
+    check_shape(season, plan)
+    found = structure(season, plan)
+    for rule in rules:
+        found += rule.audit(plan, season)
+    return sorted(found, key=lambda breach: -1 if breach.week is None else breach.week)
+
+
+def check_shape(season: Season, plan: Plan) -> None:
+    """Raise ValueError if the plan has not the weeks, qualities or bands of the season."""
+    have, want = (len(plan.rungs), plan.weeks), (len(season.qualities), len(season.weeks))
+    if have != want:
+        raise ValueError(
+            f"a plan must have {want[0]} qualities in {want[1]} weeks (got {have[0]} in {have[1]})"
+        )
+    for quality, row in zip(season.qualities, plan.rungs, strict=True):
+        wrong = [rung for rung in row if rung is not None and not 0 <= rung < len(quality.bands)]
+        if wrong:
+            raise ValueError(
+                f"rungs of {quality.key} must be 1 to {len(quality.bands)} (got {wrong[0] + 1})"
+            )
+
+
+def structure(season: Season, plan: Plan) -> list[Breach]:
+    """Return where work, sessions, closed weeks and blocks do not fit each other."""
+    found = list(_blocks(season, plan))
+    for week in season.weeks:
+        look = _closed if week.closed else _open
+        found += look(season, plan, week.index)
+    return found
+
+
+def _told(part: str, words: str, week: int, quality: str | None = None, excess: int = 1) -> Breach:
+    return Breach(rule=STRUCTURE, week=week, quality=quality, part=part, excess=excess, words=words)
+
+
+def _closed(season: Season, plan: Plan, week: int) -> Iterator[Breach]:
+    for index, quality in enumerate(season.qualities):
+        if plan.doses[index][week] is not Dose.NONE:
+            words = f"week {week + 1} is closed and has {quality.name} work"
+            yield _told("closed", words, week, quality.key)
+        elif plan.rungs[index][week] is not None:
+            words = f"week {week + 1} is closed and {quality.name} stands on a band"
+            yield _told("closed", words, week, quality.key)
+    if plan.sessions(week):
+        words = f"week {week + 1} is closed and has {plan.sessions(week)} session(s)"
+        yield _told("closed", words, week, excess=plan.sessions(week))
+
+
+def _open(season: Season, plan: Plan, week: int) -> Iterator[Breach]:
+    for index, quality in enumerate(season.qualities):
+        if plan.rungs[index][week] is None:
+            words = f"{quality.name} stands on no band in week {week + 1}"
+            yield _told("band", words, week, quality.key)
+    for place, sessions in (("field", plan.field[week]), ("gym", plan.gym[week])):
+        here = [index for index, quality in enumerate(season.qualities) if quality.place == place]
+        yield from _place(place, sessions, [plan.doses[index][week] for index in here], week)
+
+
+def _place(place: str, sessions: int, doses: list[Dose], week: int) -> Iterator[Breach]:
+    """More than a touch may be split over two sessions, so it counts for two."""
+    pieces = sum(min(int(dose), 2) for dose in doses)
+    if pieces and not sessions:
+        yield _told("sessions", f"week {week + 1} has {place} work and no {place} session", week)
+    if sessions > pieces:
+        words = f"week {week + 1} has {sessions} {place} session(s) with work for {pieces}"
+        yield _told("sessions", words, week, excess=sessions - pieces)
+
+
+def _blocks(season: Season, plan: Plan) -> Iterator[Breach]:
+    covered: set[int] = set()
+    for block in plan.blocks():
+        covered.update(block)
+        for quality, row in zip(season.qualities, plan.rungs, strict=True):
+            for moved in (week for week in block[1:] if row[week] != row[week - 1]):
+                words = f"{quality.name} changes band in week {moved + 1}, inside a block"
+                yield _told("block", words, moved, quality.key)
+    for week in season.weeks:
+        if not week.closed and week.index not in covered:
+            yield _told("block", f"week {week.number} is in no block", week.index)

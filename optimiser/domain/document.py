@@ -1,0 +1,216 @@
+"""The plan as a file: everything about it in numbers and words, and the way back to the choices."""
+
+import datetime as dt
+from itertools import pairwise
+from typing import Literal
+
+from pydantic import Field
+
+from optimiser.domain.fixture import Priority
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose, Quality, dose_of
+from optimiser.domain.season import Phase, Season
+from optimiser.domain.setup_error import SetupError
+from optimiser.domain.strict import Strict
+
+FORMAT = "seasonwright.plan/1"
+
+Status = Literal["proven", "within_gap", "stopped"]
+DoseWord = Literal["none", "touch", "reduced", "full"]
+
+
+class ScenarioPart(Strict):
+    """The season a plan was made for: its name, and its digest in hex."""
+
+    name: str
+    digest: str
+
+
+class StagePart(Strict):
+    """What one stage of the search reached; ``gap`` is a share, 0.01 is 1 %."""
+
+    name: str
+    status: Status
+    objective: int
+    bound: float | None = None
+    gap: float | None = None
+    seconds: float = Field(default=0.0, ge=0)
+    deterministic_time: float = Field(default=0.0, ge=0)
+
+
+class MatchPart(Strict):
+    """How well readiness meets its target at the fixtures, 0-100; None where there are none."""
+
+    score: float | None = None
+    at_high: float | None = None
+    at_medium: float | None = None
+    at_low: float | None = None
+
+
+class FixturePart(Strict):
+    """One match of a week."""
+
+    date: dt.date
+    priority: Priority
+    opponent: str = ""
+    competition: str = ""
+
+
+class LoadPart(Strict):
+    """A week's load in AU."""
+
+    training: int
+    practice: int
+    matches: int
+    total: int
+
+
+class SessionsPart(Strict):
+    """A week's sessions of this plan."""
+
+    field: int = Field(ge=0, le=14)
+    gym: int = Field(ge=0, le=14)
+
+
+class QualityPart(Strict):
+    """One quality in one week.
+
+    Parameters
+    ----------
+    band
+        Code of the band; None in a closed week.
+    label
+        The band in a few words.
+    rung
+        Counted from 1; None in a closed week.
+    readiness
+        Points 0-100, after what matches cost.
+    """
+
+    band: str | None = None
+    label: str = ""
+    rung: int | None = Field(default=None, ge=1)
+    dose: DoseWord = "none"
+    readiness: float | None = None
+
+
+class WeekPart(Strict):
+    """One week; ``week``, ``block`` and ``block_week`` are counted from 1."""
+
+    week: int = Field(ge=1)
+    monday: dt.date
+    phase: Phase
+    fixtures: tuple[FixturePart, ...] = ()
+    block: int | None = Field(default=None, ge=1)
+    block_week: int | None = Field(default=None, ge=1)
+    deload: bool = False
+    taper: bool = False
+    target: float
+    readiness: float
+    load: LoadPart
+    sessions: SessionsPart
+    qualities: dict[str, QualityPart]
+
+
+class BreachPart(Strict):
+    """One breach; ``week`` is counted from 1."""
+
+    rule: str
+    week: int | None = None
+    quality: str | None = None
+    part: str = ""
+    excess: int
+    unit: str
+    words: str
+
+
+class PlanDocument(Strict):
+    """A plan with all that is worked out from it.
+
+    Parameters
+    ----------
+    versions
+        What made it, by name.
+    status
+        ``proven``: every stage is, no rule is broken and every objective was met again when it
+        was worked out from the choices. ``within_gap``: every stage is within 1 % of its bound.
+    """
+
+    format: Literal["seasonwright.plan/1"] = FORMAT
+    scenario: ScenarioPart
+    seed: int = 0
+    versions: dict[str, str] = Field(default_factory=dict)
+    status: Status
+    stages: tuple[StagePart, ...] = ()
+    match: MatchPart
+    weeks: tuple[WeekPart, ...] = Field(min_length=1)
+    breaches: tuple[BreachPart, ...] = ()
+
+
+def to_plan(document: PlanDocument, season: Season) -> Plan:
+    """Return the choices a document holds; what is worked out from them is passed over.
+
+    Raises
+    ------
+    SetupError
+        If its weeks, qualities or bands are not those of ``season``.
+    """
+    _check_weeks(document, season)
+    cells = [[_cell(week, quality) for week in document.weeks] for quality in season.qualities]
+    return Plan(
+        starts=_starts(document),
+        rungs=tuple(tuple(rung for rung, _ in row) for row in cells),
+        doses=tuple(tuple(dose for _, dose in row) for row in cells),
+        field=tuple(week.sessions.field for week in document.weeks),
+        gym=tuple(week.sessions.gym for week in document.weeks),
+    )
+
+
+def _check_weeks(document: PlanDocument, season: Season) -> None:
+    if len(document.weeks) != len(season.weeks):
+        raise SetupError(
+            "weeks",
+            f"must be the {len(season.weeks)} weeks of the season",
+            f"{len(document.weeks)}",
+            "take the plan that was made for this scenario",
+        )
+    for here, week in zip(document.weeks, season.weeks, strict=True):
+        where = f"weeks[{week.number}]"
+        if (here.week, here.monday) != (week.number, week.monday):
+            must = f"must be week {week.number}, Monday {week.monday}"
+            got = f"week {here.week}, {here.monday}"
+            raise SetupError(where, must, got, "put the weeks in order")
+        if set(here.qualities) != set(season.keys):
+            raise SetupError(
+                f"{where}.qualities",
+                f"must be {', '.join(season.keys)}",
+                ", ".join(here.qualities) or "none",
+                "name each quality of the scenario once",
+            )
+
+
+def _cell(week: WeekPart, quality: Quality) -> tuple[int | None, Dose]:
+    part = week.qualities[quality.key]
+    where = f"weeks[{week.week}].qualities.{quality.key}"
+    if part.rung is not None and part.rung > len(quality.bands):
+        must = f"rung must be 1 to {len(quality.bands)}"
+        raise SetupError(where, must, str(part.rung), "correct it")
+    codes = [band.code for band in quality.bands]
+    if part.band is not None and part.band not in codes:
+        raise SetupError(where, f"band must be one of {', '.join(codes)}", part.band, "correct it")
+    by_band = None if part.band is None else codes.index(part.band)
+    by_rung = None if part.rung is None else part.rung - 1
+    if None not in (by_band, by_rung) and by_band != by_rung:
+        got = f"band {part.band} and rung {part.rung}"
+        raise SetupError(where, "band and rung must name the same", got, "correct one of them")
+    return by_band if by_rung is None else by_rung, dose_of(part.dose)
+
+
+def _starts(document: PlanDocument) -> tuple[int, ...]:
+    """Return the weeks (from 0) whose block is not the one of the week before."""
+    blocks = [None, *(week.block for week in document.weeks)]
+    return tuple(
+        week
+        for week, (before, here) in enumerate(pairwise(blocks))
+        if here is not None and here != before
+    )

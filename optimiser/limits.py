@@ -1,0 +1,196 @@
+"""What holds a plan back most: its worst weeks, and the rules that stop more work there.
+
+No solver is asked. In each of the worst weeks and the weeks before it, one thing at a time is
+raised by one step: a dose, or the band of a block. What would bring readiness up is then put to
+every rule's audit, and the rules that object are counted.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from optimiser.audit import audit_plan
+from optimiser.domain.breach import Breach
+from optimiser.domain.fixture import Priority
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+from optimiser.score import PRIORITY_WEIGHT, match_cost_by_week, quality_curve, readiness
+
+#: Weeks up to a poor one in which more work is tried.
+BACK = 4
+#: Points below target from which a week is worth a word.
+WORTH_TELLING = 1.0
+#: Points that a step must bring to count as a help.
+HELP = 0.01
+
+Excess = Counter[tuple[str, int | None, str | None, str]]
+
+
+@dataclass(frozen=True)
+class Limit:
+    """One week below its target, and why.
+
+    Parameters
+    ----------
+    week
+        Index from 0.
+    priority
+        Of its most important fixture; None if it has none.
+    target, readiness
+        Points, 0-100.
+    match_cost
+        Points that earlier matches and travel cost here.
+    closed_before
+        Closed weeks among those just before it.
+    tried
+        Single steps that would bring readiness up.
+    free
+        How many of them no rule objects to.
+    stopped_by
+        How many each rule objects to, most first; a step can be stopped by several.
+    """
+
+    week: int
+    priority: Priority | None
+    target: float
+    readiness: float
+    match_cost: float
+    closed_before: int
+    tried: int
+    free: int
+    stopped_by: tuple[tuple[str, int], ...]
+
+    @property
+    def shortfall(self) -> float:
+        """Return the points below target."""
+        return self.target - self.readiness
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing raised by one step: a dose in one week, or the band of a whole block."""
+
+    quality: int
+    weeks: range
+    kind: Literal["dose", "band"]
+
+
+def limits(
+    season: Season, plan: Plan, rules: Sequence[Rule], *, fixtures: int = 3, others: int = 1
+) -> list[Limit]:
+    """Return the worst weeks with a fixture, then the worst without, worst first.
+
+    Parameters
+    ----------
+    fixtures, others
+        How many of each at most. Shortfalls at fixtures are weighted 3, 2, 1 by priority.
+    """
+    ready, _ = readiness(season, plan)
+    short = {
+        week.index: _weight(week.top_priority) * (week.target - ready[week.index])
+        for week in season.weeks
+        if not week.closed and week.target - ready[week.index] >= WORTH_TELLING
+    }
+    worst = sorted(short, key=lambda week: (-short[week], week))
+    played = [week for week in worst if season.weeks[week].fixtures][:fixtures]
+    rest = [week for week in worst if not season.weeks[week].fixtures][:others]
+    trial = Trial(season, plan, rules)
+    return [_limit(season, trial, week, ready[week]) for week in played + rest]
+
+
+class Trial:
+    """What rules say to steps up from one plan; each step is put to them once."""
+
+    def __init__(self, season: Season, plan: Plan, rules: Sequence[Rule]) -> None:
+        self.season, self.plan, self.rules = season, plan, rules
+        self._before = _excess(audit_plan(season, plan, rules))
+        self._curves = [quality_curve(season, plan, q) for q in range(len(season.qualities))]
+        self._known: dict[Step, tuple[list[float], set[str]]] = {}
+
+    def of(self, step: Step) -> tuple[list[float], set[str]]:
+        """Return what a step brings its quality, in points by week, and the rules it breaks."""
+        if step not in self._known:
+            better = _taken(self.season, self.plan, step)
+            curve = quality_curve(self.season, better, step.quality)
+            gain = [new - old for new, old in zip(curve, self._curves[step.quality], strict=True)]
+            found = audit_plan(self.season, better, self.rules)
+            self._known[step] = gain, _new(_excess(found), self._before)
+        return self._known[step]
+
+
+def _weight(priority: Priority | None) -> int:
+    return 1 if priority is None else PRIORITY_WEIGHT[priority]
+
+
+def _limit(season: Season, trial: Trial, week: int, ready: float) -> Limit:
+    here = season.weeks[week]
+    told = [trial.of(step) for step in _steps_up(season, trial.plan, week)]
+    stopped = [rules for gain, rules in told if gain[week] >= HELP]
+    objections = Counter(rule for rules in stopped for rule in sorted(rules))
+    return Limit(
+        week=week,
+        priority=here.top_priority,
+        target=here.target,
+        readiness=ready,
+        match_cost=match_cost_by_week(season)[week],
+        closed_before=sum(season.weeks[past].closed for past in range(max(0, week - BACK), week)),
+        tried=len(stopped),
+        free=sum(not rules for rules in stopped),
+        stopped_by=tuple(objections.most_common()),
+    )
+
+
+def _excess(breaches: Sequence[Breach]) -> Excess:
+    counted: Excess = Counter()
+    for breach in breaches:
+        counted[breach.rule, breach.week, breach.quality, breach.part] += breach.excess
+    return counted
+
+
+def _new(after: Excess, before: Excess) -> set[str]:
+    """Return the rules that are broken more than before."""
+    return {place[0] for place, size in after.items() if size > before[place]}
+
+
+def _steps_up(season: Season, plan: Plan, week: int) -> Iterator[Step]:
+    """Yield every step that could bring a week up."""
+    weeks = range(max(0, week - BACK + 1), week + 1)
+    for past in weeks:
+        for index in range(len(season.qualities)):
+            if plan.rungs[index][past] is not None and plan.doses[index][past] < Dose.FULL:
+                yield Step(index, range(past, past + 1), "dose")
+    for block in plan.blocks():
+        if block.start <= week and block.stop > weeks.start:
+            for index, quality in enumerate(season.qualities):
+                rung = plan.rungs[index][block.start]
+                if rung is not None and rung + 1 < len(quality.bands):
+                    yield Step(index, block, "band")
+
+
+def _taken(season: Season, plan: Plan, step: Step) -> Plan:
+    return _higher(plan, step) if step.kind == "band" else _more(season, plan, step)
+
+
+def _more(season: Season, plan: Plan, step: Step) -> Plan:
+    """Raise one dose; where there is no session to hold it, add one."""
+    week = step.weeks.start
+    doses = [list(row) for row in plan.doses]
+    doses[step.quality][week] = Dose(doses[step.quality][week] + 1)
+    change: dict[str, object] = {"doses": tuple(map(tuple, doses))}
+    place = season.qualities[step.quality].place
+    sessions = list(plan.field if place == "field" else plan.gym)
+    if not sessions[week]:
+        sessions[week] = 1
+        change[place] = tuple(sessions)
+    return plan.model_copy(update=change)
+
+
+def _higher(plan: Plan, step: Step) -> Plan:
+    rungs = [list(row) for row in plan.rungs]
+    for week in step.weeks:
+        now = rungs[step.quality][week]
+        rungs[step.quality][week] = None if now is None else now + 1
+    return plan.model_copy(update={"rungs": tuple(map(tuple, rungs))})
