@@ -1,5 +1,6 @@
 """Budget: ceilings on a week's sprinting near top speed, ground contacts and hard sets."""
 
+from fractions import Fraction
 from typing import ClassVar
 
 from pydantic import Field
@@ -119,15 +120,14 @@ class Budget(Rule):
 def _table(quality: Quality, amount: str) -> list[list[int]]:
     """Return amounts by rung and dose; a dose has its share of the full dose's minutes."""
     full = quality.minutes(Dose.FULL)
-    return [
-        [round(band.amounts.get(amount, 0) * quality.minutes(dose) / full) for dose in Dose]
-        for band in quality.bands
-    ]
+    whole = [Fraction(band.amounts.get(amount, 0)) for band in quality.bands]
+    return [[round(much * quality.minutes(dose) / full) for dose in Dose] for much in whole]
 
 
 def _used_in(quality: Quality, rung: int | None, dose: Dose, amount: str) -> int:
     spec = quality.spec(dose)
     if rung is None or spec is None:
         return 0
-    share = spec.minutes / quality.doses.full.minutes
-    return round(quality.bands[rung].amounts.get(amount, 0) * share)
+    # exact: a float share can fall on the other side of a half
+    share = Fraction(spec.minutes, quality.doses.full.minutes)
+    return round(Fraction(quality.bands[rung].amounts.get(amount, 0)) * share)
