@@ -1,0 +1,1 @@
+"""Invented leagues: clubs, a fixture list and the calendar around it."""
