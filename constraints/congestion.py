@@ -8,7 +8,7 @@ from typing import ClassVar
 from pydantic import Field
 
 from optimiser.board.board import Board
-from optimiser.board.model import Terms, total
+from optimiser.board.model import total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
@@ -27,14 +27,15 @@ class Congestion(Rule):
     sessions
         Most sessions with 0, 1, 2, 3 or more matches in any seven days ending in the week.
     hard
-        Most hard lower-body sessions in the same cases.
+        Hard lower-body sessions in the same cases; each makes room for ``pieces`` lower-body
+        qualities above a touch, in the field or the gym.
     between
         Sessions that fit between two matches 1, 2, ... 7 days apart; spread evenly over the days
         between them, and added up over the week, to the nearest whole session.
     free_days
         Sessions for every seven days that are not between close matches.
     pieces
-        Most hard pieces that make one hard session.
+        Most qualities above a touch in one hard session.
     """
 
     name: ClassVar[str] = "congestion"
@@ -85,26 +86,19 @@ class Congestion(Rule):
         spare = self.free(week, part="sessions")
         board.model.at_most(board.all_sessions(week), most + spare, tag)
 
-    def _post_hard(self, board: Board, week: int, busy: int, most: int) -> None:
-        counts: Terms = {}
-        for place in ("field", "gym"):
-            here = [
-                index
-                for index, quality in enumerate(board.season.qualities)
-                if quality.place == place and quality.lower_body
-            ]
-            if not here:
-                continue
-            count = board.model.var(0, len(here), f"hard[{place},{week}]")
-            counts[count] = 1
-            flags = [board.at_least(index, week, Dose.REDUCED) for index in here]
-            board.model.at_most({**total(flags), count: -self.pieces}, 0)
-            for flag in flags:
-                board.model.at_most({**flag, count: -1}, 0)
-        if counts:
-            says = f"at most {most} hard leg session(s) in week {week + 1} ({busy} in 7 days)"
-            tag = self.tag(says, week, part="hard")
-            board.model.at_most(counts, most + self.free(week, part="hard"), tag)
+    def _post_hard(self, board: Board, week: int, busy: int, sessions: int) -> None:
+        flags = [
+            board.at_least(index, week, Dose.REDUCED)
+            for index, quality in enumerate(board.season.qualities)
+            if quality.lower_body
+        ]
+        most = sessions * self.pieces
+        if most >= len(flags):
+            return
+        says = f"at most {most} leg qualities above a touch in week {week + 1} "
+        says += f"({busy} match(es) in 7 days)"
+        tag = self.tag(says, week, part="hard", unit="pieces")
+        board.model.at_most(total(flags), most + self.free(week, part="hard"), tag)
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Look at every day of every week on its own."""
@@ -136,33 +130,26 @@ class Congestion(Rule):
         self, plan: Plan, season: Season, week: int, crowd: int, room: int
     ) -> list[Breach]:
         column = crowd if crowd < 3 else 3
-        hard = self._hard_sessions(plan, season, week)
+        hard = sum(
+            quality.lower_body and plan.doses[index][week] > Dose.TOUCH
+            for index, quality in enumerate(season.qualities)
+        )
         rows = [
-            ("sessions", plan.sessions(week), min(self.sessions[column], room)),
-            ("hard", hard, self.hard[column]),
+            ("sessions", "sessions", plan.sessions(week), min(self.sessions[column], room)),
+            ("hard", "pieces", hard, self.hard[column] * self.pieces),
         ]
         return [
             self.breach(
                 have - most - self.free(week, part=part),
-                f"week {week + 1} has {have} {'hard leg ' if part == 'hard' else ''}session(s), "
+                f"week {week + 1} has {have} {'hard leg ' if part == 'hard' else ''}{unit}, "
                 f"{most} at most with {crowd} match(es) in 7 days",
                 week,
                 part=part,
+                unit=unit,
             )
-            for part, have, most in rows
+            for part, unit, have, most in rows
             if have > most + self.free(week, part=part)
         ]
-
-    def _hard_sessions(self, plan: Plan, season: Season, week: int) -> int:
-        sessions = 0
-        for place in ("field", "gym"):
-            pieces = sum(
-                plan.doses[index][week] > Dose.TOUCH
-                for index, quality in enumerate(season.qualities)
-                if quality.place == place and quality.lower_body
-            )
-            sessions += -(-pieces // self.pieces)
-        return sessions
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -51,7 +51,7 @@ class Exposure(Rule):
         }
     )
     usual_gap: int = Field(default=2, ge=1, le=12)
-    match_counts: tuple[str, ...] = ("sprint",)
+    match_counts: tuple[str, ...] = ()
     spared: int = Field(default=3, ge=1, le=7)
 
     def post(self, board: Board) -> None:

@@ -27,8 +27,9 @@ class Prices(Strict):
         Cost of opening a block, as it opens with a lighter week.
     high, medium, low, plain
         Weight of a week by its most important fixture; ``plain`` has none.
-    deadband
-        Readiness points around the target that cost nothing.
+    below, above
+        Readiness points under and over the target that cost nothing. More than asked for does
+        little harm, so the margin above is wide: it only stops work that no target needs.
     excess
         Cost of a tenth of a point above the target (shortfall costs the week's weight).
     """
@@ -39,7 +40,8 @@ class Prices(Strict):
     medium: int = 4
     low: int = 2
     plain: int = 1
-    deadband: float = 3.0
+    below: float = 2.0
+    above: float = 12.0
     excess: int = 1
 
     def week(self, week: Week) -> int:
@@ -125,11 +127,11 @@ def _price_week(
     model: Model, prices: Prices, week: Week, ready: Terms, background: int, out: ReadinessCost
 ) -> None:
     goal = round(week.target * UNITS)
-    band = round(prices.deadband * UNITS)
+    below, above = round(prices.below * UNITS), round(prices.above * UNITS)
     short = out.short[week.index] = model.var(0, 2000, f"short[{week.index}]")
     over = out.over[week.index] = model.var(0, 2000, f"over[{week.index}]")
-    model.at_least({**ready, short: TENTH}, goal - band - background)
-    model.at_most({**ready, over: -TENTH}, goal + band - background)
+    model.at_least({**ready, short: TENTH}, goal - below - background)
+    model.at_most({**ready, over: -TENTH}, goal + above - background)
     model.cost[short] = prices.week(week)
     model.cost[over] = prices.excess
 
@@ -160,7 +162,7 @@ def _week_value(
             rung = plan.rungs[index][past]
             if rung is not None:
                 ready += int(table[week.index - past, rung, plan.doses[index][past]])
-    goal, band = round(week.target * UNITS), round(prices.deadband * UNITS)
-    short = max(0, -((ready - goal + band) // TENTH))
-    over = max(0, -((goal + band - ready) // TENTH))
+    goal = round(week.target * UNITS)
+    short = max(0, -((ready - goal + round(prices.below * UNITS)) // TENTH))
+    over = max(0, -((goal + round(prices.above * UNITS) - ready) // TENTH))
     return short * prices.week(week) + over * prices.excess

@@ -97,7 +97,7 @@ class Season(Strict):
     match_tau: float = Field(default=2.5, gt=0, le=30)
     match_minutes: float = Field(default=80.0, gt=0, le=240)
     travel_fatigue: float = Field(default=0.4, ge=0, le=10)
-    reach: float = Field(default=1.0, gt=0, le=2)
+    reach: float = Field(default=1.15, gt=0, le=2)
 
     @model_validator(mode="after")
     def _check_shape(self) -> Self:
