@@ -165,12 +165,13 @@ def _random_phases(rng: Random, weeks: int) -> list[Phase]:
 
 
 def _random_fixtures(rng: Random, weeks: int, *, long: bool) -> list[Fixture]:
-    """Let matches come every 2 to 30 days; the pace changes from stretch to stretch."""
+    """Let matches crowd, mix or come week by week."""
     days: dict[int, Priority] = {}
     day = rng.randint(0, 21)
+    pace = rng.choice(((1, 2, 3, 4, 5, 7, 14), (3, 4, 7, 9, 30), (7, 7, 14)))
     while day < 7 * weeks:
         days[day] = rng.choice([Priority.LOW] * 7 + [Priority.MEDIUM] * 2 + [Priority.HIGH])
-        day += rng.choice((1, 2, 3, 3, 4, 4, 5, 7, 7, 9, 14, 30))
+        day += rng.choice(pace)
     if long:
         days = {on: rank for on, rank in days.items() if rank is not Priority.HIGH}
         days[7 * rng.randint(8, 14) + 5] = days[7 * (weeks - 1) + 5] = Priority.HIGH
@@ -233,12 +234,13 @@ def make_plan(
 
 
 def random_plan(rng: Random, season: Season) -> Plan:
-    """Return any plan the board can hold: calm or wild, mindful of no rule."""
+    """Return any plan the board can hold: calm or wild, light or heavy, mindful of no rule."""
     lengths = rng.choice(((1, LONGEST_BLOCK), (1, 3), (3, 6), (4, 4)))
     blocks = _random_blocks(rng, season, lengths)
     step = rng.choice((0, 1, 1, 2, 11))
     change = rng.choice((0.0, 0.1, 0.5, 1.0))
-    doses = [_random_doses(rng, season, change) for _ in season.qualities]
+    pool = rng.choice((list(Dose), list(Dose), [Dose.NONE, Dose.TOUCH], [Dose.TOUCH, Dose.FULL]))
+    doses = [_random_doses(rng, season, change, pool) for _ in season.qualities]
     return Plan(
         starts=tuple(block.start for block in blocks),
         rungs=tuple(
@@ -274,11 +276,13 @@ def _random_rungs(
     return tuple(row)
 
 
-def _random_doses(rng: Random, season: Season, change: float) -> tuple[Dose, ...]:
-    row, dose = [], rng.choice(list(Dose))
+def _random_doses(
+    rng: Random, season: Season, change: float, pool: Sequence[Dose]
+) -> tuple[Dose, ...]:
+    row, dose = [], rng.choice(pool)
     for week in season.weeks:
         if rng.random() < change:
-            dose = rng.choice(list(Dose))
+            dose = rng.choice(pool)
         row.append(Dose.NONE if week.closed else dose)
     return tuple(row)
 

@@ -95,6 +95,7 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         Foundation(),
         Foundation(from_rung=2, weeks=2, within=5),
         Foundation(from_rung=4, weeks=4, within=4),
+        Foundation(from_rung=4, weeks=2, within=12),
         Foundation(from_rung=2, weeks=1, within=1, waive=(Waiver(week=5),)),
         Foundation(weeks=4, within=9, waive=(SPRINT, WEEK_FIVE)),
     ),
