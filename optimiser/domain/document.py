@@ -2,7 +2,7 @@
 
 import datetime as dt
 from itertools import pairwise
-from typing import Literal
+from typing import Final, Literal
 
 from pydantic import Field
 
@@ -13,7 +13,7 @@ from optimiser.domain.season import Phase, Season
 from optimiser.domain.setup_error import SetupError
 from optimiser.domain.strict import Strict
 
-FORMAT = "seasonwright.plan/1"
+FORMAT: Final = "seasonwright.plan/1"
 
 Status = Literal["proven", "within_gap", "stopped"]
 DoseWord = Literal["none", "touch", "reduced", "full"]

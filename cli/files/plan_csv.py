@@ -1,0 +1,138 @@
+"""A plan typed as a CSV table, one row a week and quality, and the same way out."""
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from cli.files.errors import InputError
+from cli.files.known_keys import nearest
+from cli.files.plan_rows import NEEDED, PASSED_OVER, USED, Row, plan_of_rows
+from cli.files.read_text import read_text
+from optimiser.domain.document import PlanDocument
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+
+OUT = (
+    "week",
+    "monday",
+    "quality",
+    "band",
+    "dose",
+    "rung",
+    "label",
+    "phase",
+    "block",
+    "block_week",
+    "deload",
+    "taper",
+    "field",
+    "gym",
+    "target",
+    "readiness",
+    "quality_readiness",
+)
+
+
+def read_plan_csv(path: Path, season: Season, rules: Sequence[Rule]) -> Plan:
+    """Return the plan in ``path``.
+
+    The first line names the columns, separated by commas or semicolons: week, quality, band and
+    dose must be there; field, gym, block and monday may be.
+
+    Raises
+    ------
+    InputError
+        With the line, if anything in it cannot be used.
+    """
+    text = read_text(path)
+    try:
+        return plan_of_rows(path, list(_rows(path, text)), season, rules)
+    except csv.Error as error:
+        raise InputError(
+            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
+        ) from None
+
+
+def _rows(path: Path, text: str) -> Iterator[Row]:
+    lines = text.splitlines(keepends=True)
+    semicolons = bool(lines) and ";" in lines[0] and "," not in lines[0]
+    rows = csv.reader(lines, delimiter=";" if semicolons else ",", strict=True)
+    columns = plan_columns(path, "line 1", next(rows, []))
+    line = rows.line_num + 1
+    for row in rows:
+        if any(cell.strip() for cell in row):
+            yield Row(f"line {line}", _cells(path, f"line {line}", columns, row))
+        line = rows.line_num + 1
+
+
+def _cells(path: Path, where: str, columns: list[str], row: list[str]) -> dict[str, str]:
+    if any(cell.strip() for cell in row[len(columns) :]):
+        raise InputError(
+            path,
+            where,
+            f"must have at most {len(columns)} cells, one a column",
+            str(len(row)),
+            "put text that holds a comma in double quotes",
+        )
+    return {name: cell.strip() for name, cell in zip(columns, row, strict=False) if cell.strip()}
+
+
+def plan_columns(path: Path, where: str, header: Sequence[str]) -> list[str]:
+    """Return the names of the columns, checked.
+
+    Raises
+    ------
+    InputError
+        If one is unknown or twice there, or one that must be there is not.
+    """
+    names = [name.strip().lower() for name in header]
+    while names and not names[-1]:
+        names.pop()
+    known = (*USED, *PASSED_OVER)
+    for name in names:
+        if name not in known:
+            close = nearest(name, known)
+            do = f"did you mean {close}?" if close else "take the column out"
+            raise InputError(
+                path, where, f"columns must be among {', '.join(USED)}", f'"{name}"', do
+            )
+        if names.count(name) > 1:
+            raise InputError(path, where, "a column must come once", f"{name} twice", "drop one")
+    missing = [name for name in NEEDED if name not in names]
+    if missing:
+        raise InputError(
+            path,
+            where,
+            f"the first line must name the columns, {', '.join(NEEDED)} among them",
+            f"no {missing[0]}",
+            "add the column",
+        )
+    return names
+
+
+def plan_csv(document: PlanDocument, *, first: int = 1, last: int | None = None) -> str:
+    """Return a document as a CSV table that reads back as the same choices."""
+    out = io.StringIO()
+    writer = csv.DictWriter(out, OUT, lineterminator="\n")
+    writer.writeheader()
+    for week in document.weeks:
+        if first <= week.week <= (last or len(document.weeks)):
+            shared = {
+                **week.model_dump(
+                    mode="json",
+                    include={"week", "monday", "phase", "block", "block_week", "target"},
+                ),
+                "readiness": week.readiness,
+                "deload": "yes" if week.deload else "no",
+                "taper": "yes" if week.taper else "no",
+                "field": week.sessions.field,
+                "gym": week.sessions.gym,
+            }
+            for key, part in week.qualities.items():
+                cell = part.model_dump(include={"band", "dose", "rung", "label"})
+                writer.writerow(
+                    {**shared, **cell, "quality": key, "quality_readiness": part.readiness}
+                )
+    return out.getvalue()

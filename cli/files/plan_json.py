@@ -1,0 +1,63 @@
+"""A plan document as JSON."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from cli.files.errors import InputError, shown
+from cli.files.read_text import read_text
+from cli.files.scenario_file import Loaded
+from optimiser.domain.document import FORMAT, PlanDocument
+
+
+def read_document(path: Path) -> PlanDocument:
+    """Return the plan document in ``path``.
+
+    Raises
+    ------
+    InputError
+        If it is not JSON, or not a plan.
+    """
+    data = _parsed(path)
+    if not isinstance(data, dict) or data.get("format") != FORMAT:
+        got = data.get("format", "no format") if isinstance(data, dict) else data
+        raise InputError(
+            path, "format", f'must be "{FORMAT}"', shown(got), "name a file that plan wrote"
+        )
+    try:
+        return PlanDocument.model_validate_json(json.dumps(data))
+    except ValidationError as error:
+        raise InputError.from_pydantic(path, error, PlanDocument) from None
+
+
+def _parsed(path: Path) -> Any:
+    text = read_text(path)
+    try:
+        return json.loads(text)
+    except json.JSONDecodeError as error:
+        raise InputError(
+            path,
+            f"line {error.lineno}",
+            "must be JSON",
+            f"{error.msg[:1].lower()}{error.msg[1:]} in column {error.colno}",
+            "name a file that plan wrote, or take back the change",
+        ) from None
+    except (RecursionError, ValueError) as error:
+        do = "name a file that plan wrote"
+        raise InputError(path, "", "must be JSON of a usual kind", str(error), do) from None
+
+
+def check_season(path: Path, document: PlanDocument, loaded: Loaded) -> None:
+    """Raise InputError if the plan was not made for this season as it stands now."""
+    made_for, here = document.scenario, loaded.digest
+    if made_for.digest != here:
+        raise InputError(
+            path,
+            "scenario.digest",
+            f"must be that of {loaded.path}, {here[:12]}...",
+            f"{made_for.digest[:12]}..., {made_for.name}",
+            "the scenario or its fixtures have changed since, or it is another season: plan again, "
+            "or add --other-season to use it all the same",
+        )

@@ -1,0 +1,32 @@
+"""Breaches in words."""
+
+from collections.abc import Sequence
+
+from optimiser.domain.document import BreachPart
+
+
+def breaches_text(breaches: Sequence[BreachPart], *, most: int | None = None) -> str:
+    """Return every breach by rule, or up to ``most`` of each rule and how many more there are."""
+    if not breaches:
+        return "No rule is broken."
+    rules = list(dict.fromkeys(breach.rule for breach in breaches))
+    lines = [f"{len(breaches)} breach{'' if len(breaches) == 1 else 'es'}:"]
+    for rule in rules:
+        lines += _of_rule(rule, [breach for breach in breaches if breach.rule == rule], most)
+    return "\n".join(lines)
+
+
+def _of_rule(rule: str, breaches: Sequence[BreachPart], most: int | None) -> list[str]:
+    shown = breaches[:most]
+    lines = [f"  {rule}", *(f"    {breach_line(breach)}" for breach in shown)]
+    hidden = len(breaches) - len(shown)
+    return [*lines, f"    and {hidden} more"] if hidden else lines
+
+
+def breach_line(breach: BreachPart) -> str:
+    """Return one breach: what is wrong and by how much."""
+    words = breach.words or f"{breach.rule} is broken"
+    if breach.unit == "times":
+        return words
+    unit = breach.unit.removesuffix("s") if breach.excess == 1 else breach.unit
+    return f"{words} (by {breach.excess} {unit})"

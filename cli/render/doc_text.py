@@ -1,0 +1,42 @@
+"""What the docstring of a rule says, taken apart."""
+
+import inspect
+import re
+import textwrap
+
+SECTION = re.compile(r"^(\w[\w ]*)\n-+\n", re.MULTILINE)
+
+
+def summary(kind: type) -> str:
+    """Return the first paragraph of a class's docstring as one line."""
+    return " ".join(_cleaned(kind).split("\n\n")[0].split())
+
+
+def details(kind: type) -> str:
+    """Return what stands between the first paragraph and the parameters, as one paragraph."""
+    body = SECTION.split(_cleaned(kind))[0]
+    return " ".join(" ".join(body.split("\n\n")[1:]).split())
+
+
+def parameters(kind: type) -> dict[str, str]:
+    """Return what a class's docstring says about each parameter, by name."""
+    parts = SECTION.split(_cleaned(kind))
+    sections = dict(zip(parts[1::2], parts[2::2], strict=True))
+    told: dict[str, str] = {}
+    names: list[str] = []
+    for line in sections.get("Parameters", "").splitlines():
+        if line and not line.startswith(" "):
+            names = [name.strip() for name in line.split(",")]
+            told |= dict.fromkeys(names, "")
+        elif line.strip():
+            told |= {name: f"{told[name]} {line.strip()}".strip() for name in names}
+    return told
+
+
+def filled(words: str, indent: str, width: int) -> str:
+    """Return ``words`` over several lines, each behind ``indent``."""
+    return textwrap.fill(words, width, initial_indent=indent, subsequent_indent=indent)
+
+
+def _cleaned(kind: type) -> str:
+    return inspect.cleandoc(kind.__doc__ or "").replace("``", "")

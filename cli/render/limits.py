@@ -1,0 +1,74 @@
+"""What holds a plan back, in words."""
+
+import textwrap
+from collections import Counter
+from collections.abc import Sequence
+
+from optimiser.domain.season import Season
+from optimiser.limits import BACK, Limit
+
+WIDTH = 100
+#: Rules named for one week at most.
+MOST = 3
+#: Points from which the cost of matches is worth a word.
+WORTH = 0.5
+
+
+def limits_text(season: Season, found: Sequence[Limit]) -> str:
+    """Return the worst weeks and why they are not better."""
+    if not found:
+        return "Readiness is within a point of its target, or above it, in every week."
+    lines = [_bullet(limit_line(season, limit)) for limit in found]
+    return "\n".join(["What limits the plan most:", *lines, _bullet(_summary(found))])
+
+
+def limit_line(season: Season, limit: Limit) -> str:
+    """Return one week."""
+    named = [f.name for f in season.weeks[limit.week].fixtures if f.priority == limit.priority]
+    what = f", {limit.priority.value} match ({named[-1]})" if limit.priority else ""
+    where = f"Week {limit.week + 1}{what}: readiness {limit.readiness:.1f}, "
+    return " ".join([f"{where}target {limit.target:.0f}.", *_given(limit), _rules(limit)])
+
+
+def _given(limit: Limit) -> list[str]:
+    told = []
+    if limit.match_cost >= WORTH:
+        told.append(f"Earlier matches and travel cost {limit.match_cost:.1f} points.")
+    if limit.closed_before:
+        told.append(f"Closed just before: {_count(limit.closed_before, 'week')}.")
+    return told
+
+
+def _rules(limit: Limit) -> str:
+    first = max(1, limit.week + 2 - BACK)
+    where = f"weeks {first}-{limit.week + 1}" if first <= limit.week else f"week {limit.week + 1}"
+    if not limit.tried:
+        return f"No single step up in {where} would help: all is done, or more would only tire."
+    stopped = ", ".join(f"{rule} {times}" for rule, times in limit.stopped_by[:MOST])
+    start = f"Of {_count(limit.tried, 'single step')} up in {where} that would help, "
+    free = f"{limit.free} break no rule by themselves"
+    if not stopped:
+        return f"{start}{free}."
+    return f"{start}these are stopped by rules: {stopped}; {free}."
+
+
+def _summary(found: Sequence[Limit]) -> str:
+    counted: Counter[str] = Counter()
+    for limit in found:
+        counted.update(dict(limit.stopped_by))
+    tried = sum(limit.tried for limit in found)
+    if not counted:
+        return "No rule stands in the way of a single step there."
+    told = ", ".join(f"{rule} ({times} of {tried})" for rule, times in counted.most_common(MOST))
+    return (
+        f"At a cap most often: {told}. A step is one dose, or one band through a block; what "
+        "breaks no rule here can still cost more in another week."
+    )
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def _bullet(words: str) -> str:
+    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")

@@ -1,0 +1,235 @@
+"""A plan as a table: one row a week, grouped in blocks."""
+
+import datetime as dt
+from collections.abc import Sequence
+from itertools import groupby
+
+from tabulate import tabulate
+
+from cli.render.signs import DOSES, LETTER, Signs
+from optimiser.domain.document import FixturePart, PlanDocument, StagePart, WeekPart
+from optimiser.domain.fixture import Priority
+from optimiser.domain.season import Phase, Season
+
+WIDTH = 120
+#: From this many qualities on a dose is one sign.
+MANY = 8
+PHASES = {Phase.OFF: "off", Phase.PRE: "pre", Phase.IN: "in"}
+LONGEST_WORD, SHORTEST_WORD = 12, 4
+MOST_TOLD = 60
+
+STATUS = {
+    "proven": "Proven: stage by stage, no plan under these rules comes closer to its targets.",
+    "within_gap": "Every stage is within 1 % of the best that could be.",
+    "stopped": "Stopped early: a better plan may exist; the gaps say by how much at most.",
+}
+
+
+def plan_table(
+    document: PlanDocument,
+    season: Season,
+    signs: Signs,
+    *,
+    first: int = 1,
+    last: int | None = None,
+) -> str:
+    """Return a plan as text.
+
+    Parameters
+    ----------
+    first, last
+        Weeks to show, counted from 1; left out, all of them.
+    """
+    shown = [w for w in document.weeks if first <= w.week <= (last or len(document.weeks))]
+    parts = [
+        heading(document, season),
+        weeks_table(document, season, signs, shown),
+        legend(season, signs),
+        great_matches(document, shown),
+    ]
+    return "\n\n".join(part for part in parts if part)
+
+
+# --- heading --------------------------------------------------------------------------------
+
+
+def heading(document: PlanDocument, season: Season) -> str:
+    """Return what was planned, how good it is and how sure that is."""
+    count = len(season.fixtures)
+    lines = [
+        f"{season.name}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {count} "
+        f"match{'' if count == 1 else 'es'}",
+        match_line(document),
+    ]
+    if document.stages:
+        lines.append(STATUS[document.status])
+        lines += [stage_line(stage) for stage in document.stages]
+    if document.breaches:
+        lines.append(f"It breaks rules in {len(document.breaches)} place(s); see below.")
+    return "\n".join(lines)
+
+
+def match_line(document: PlanDocument) -> str:
+    """Return the match scores in words."""
+    match = document.match
+    by = {"high": match.at_high, "medium": match.at_medium, "low": match.at_low}
+    told = ", ".join(f"{score:.1f} at {name}" for name, score in by.items() if score is not None)
+    return f"Match score {match.score or 0:.1f} of 100 (readiness against its target): {told}."
+
+
+def stage_line(stage: StagePart) -> str:
+    """Return what one stage reached."""
+    bound = "no bound" if stage.bound is None else f"at least {stage.bound:.0f} for any plan"
+    gap = "" if stage.gap is None else f", gap {100 * stage.gap:.1f} %"
+    how = {"proven": "proven", "within_gap": "within 1 %", "stopped": "stopped"}[stage.status]
+    return f"  {stage.name}: {how}, cost {stage.objective} ({bound}{gap}), {stage.seconds:.1f} s"
+
+
+# --- weeks ----------------------------------------------------------------------------------
+
+
+def weeks_table(
+    document: PlanDocument, season: Season, signs: Signs, shown: Sequence[WeekPart]
+) -> str:
+    """Return the rows of the weeks, as wide as WIDTH if the names of qualities can be cut so."""
+    numbers = _numbers(document)
+    rows = [_row(week, season, signs, numbers) for week in shown]
+    names = [quality.name for quality in season.qualities]
+    for longest in range(LONGEST_WORD, SHORTEST_WORD - 1, -1):
+        head, lines = _drawn(rows, names, longest)
+        if max(map(len, [*head, *lines])) <= WIDTH:
+            break
+    return "\n".join([*head, *_grouped(document, shown, lines)])
+
+
+def _numbers(document: PlanDocument) -> dict[dt.date, int]:
+    """Number the matches of the whole season from 1."""
+    dates = [fixture.date for week in document.weeks for fixture in week.fixtures]
+    return {date: number for number, date in enumerate(dates, 1)}
+
+
+def _drawn(
+    rows: list[list[str]], names: Sequence[str], longest: int
+) -> tuple[list[str], list[str]]:
+    """Return the lines of the head and one line a row; the head's words are cut to fit."""
+    words = [[word[:longest] for word in name.split()] for name in names]
+    deep = max(map(len, words))
+    fixed = ["Week", "Monday", "Ph", "Match", "Target", "Ready", "Load", "f/g"]
+    head = [
+        [*(fixed if line == 0 else [""] * len(fixed)), *(_nth(name, line) for name in words), ""]
+        for line in range(deep)
+    ]
+    right, left = "right", "left"
+    align = [right, right, left, left, right, right, right, left, *[left] * len(names), left]
+    # the head is part of the body, as tabulate's own heads are padded
+    table = tabulate([*head, *rows], tablefmt="plain", colalign=align, disable_numparse=True)
+    lines = [line.rstrip() for line in table.splitlines()]
+    rule = "-" * max(map(len, lines))
+    return [*lines[:deep], rule], lines[deep:]
+
+
+def _nth(words: Sequence[str], index: int) -> str:
+    return words[index] if index < len(words) else ""
+
+
+def _row(week: WeekPart, season: Season, signs: Signs, numbers: dict[dt.date, int]) -> list[str]:
+    closed = week.block is None
+    return [
+        str(week.week),
+        f"{week.monday.day} {week.monday:%b}",
+        PHASES[week.phase],
+        " ".join(f"{LETTER[f.priority]}{numbers[f.date]}" for f in week.fixtures),
+        "" if closed else f"{week.target:.0f}",
+        f"{week.readiness:.0f}",
+        str(week.load.total),
+        "" if closed else f"{week.sessions.field}/{week.sessions.gym}",
+        *(_cell(week, key, signs, many=len(season.qualities) >= MANY) for key in season.keys),
+        _marks(week, season),
+    ]
+
+
+def _cell(week: WeekPart, key: str, signs: Signs, *, many: bool) -> str:
+    part = week.qualities[key]
+    if part.band is None and part.dose == "none":
+        return ""
+    if many:
+        return f"{part.band or '?'}{'' if part.band is None else ' '}{signs.short[part.dose]}"
+    return f"{part.band or '?'} {signs.doses[part.dose]}"
+
+
+def _marks(week: WeekPart, season: Season) -> str:
+    marks = "D" * week.deload + "T" * week.taper
+    kinds = [item.kind for item in season.weeks[week.week - 1].breaks]
+    return " ".join(word for word in (marks, *dict.fromkeys(kinds)) if word)
+
+
+def _grouped(document: PlanDocument, shown: Sequence[WeekPart], lines: Sequence[str]) -> list[str]:
+    out = []
+    pairs = zip(shown, lines, strict=True)
+    for block, group in groupby(pairs, key=lambda pair: pair[0].block):
+        out.append(_block_line(document, block))
+        out += [line for _, line in group]
+    return out
+
+
+def _block_line(document: PlanDocument, block: int | None) -> str:
+    if block is None:
+        return "closed"
+    weeks = [week for week in document.weeks if week.block == block]
+    phases = ", ".join(dict.fromkeys(week.phase.value for week in weeks))
+    sunday = weeks[-1].monday + dt.timedelta(days=6)
+    span = f"weeks {weeks[0].week}-{weeks[-1].week}" if len(weeks) > 1 else f"week {weeks[0].week}"
+    return f"block {block}: {span}, {phases}, {weeks[0].monday} to {sunday}"
+
+
+# --- below ----------------------------------------------------------------------------------
+
+
+def legend(season: Season, signs: Signs) -> str:
+    """Return what the signs and the codes of bands mean."""
+    drawn = signs.short if len(season.qualities) >= MANY else signs.doses
+    doses = ", ".join(f"{drawn[dose]} {dose}" for dose in reversed(DOSES))
+    lines = [
+        f"Dose: {doses}. Match: H high, M medium, L low, and its number in the season.",
+        "Target and Ready: readiness 0-100. Load: AU (minutes x rating), team practice and matches "
+        "counted in.",
+        "f/g: field and gym sessions. D deload week, T taper week.",
+    ]
+    ladders = [
+        [quality.name, ", ".join(f"{band.code} {band.label}" for band in quality.bands)]
+        for quality in season.qualities
+    ]
+    table = tabulate(
+        ladders, tablefmt="plain", maxcolwidths=[None, WIDTH - 25], disable_numparse=True
+    )
+    return "\n".join([*lines, "Bands, general to specific:", *_indented(table)])
+
+
+def great_matches(document: PlanDocument, shown: Sequence[WeekPart]) -> str:
+    """Return the high and medium matches of the weeks shown, with what is reached there."""
+    numbers = _numbers(document)
+    rows = [
+        [
+            f"{LETTER[fixture.priority]}{numbers[fixture.date]}",
+            f"{fixture.date:%a} {fixture.date}",
+            _named(fixture),
+            f"week {week.week}",
+            f"readiness {week.readiness:.1f}, target {week.target:.0f}",
+        ]
+        for week in shown
+        for fixture in week.fixtures
+        if fixture.priority is not Priority.LOW
+    ]
+    if not rows:
+        return ""
+    table = tabulate(rows, tablefmt="plain", disable_numparse=True)
+    return "\n".join(["High and medium matches:", *_indented(table)])
+
+
+def _named(fixture: FixturePart) -> str:
+    told = ", ".join(part for part in (fixture.opponent, fixture.competition) if part) or "match"
+    return told if len(told) <= MOST_TOLD else f"{told[: MOST_TOLD - 3]}..."
+
+
+def _indented(table: str) -> list[str]:
+    return [f"  {line}".rstrip() for line in table.splitlines()]
