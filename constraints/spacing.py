@@ -1,0 +1,224 @@
+"""Spacing: every week leaves days on which its sessions may stand."""
+
+import datetime as dt
+from collections.abc import Iterable
+from itertools import combinations
+from typing import ClassVar
+
+from optimiser.board.board import Board
+from optimiser.board.model import total
+from optimiser.days.day import season_days
+from optimiser.days.room import Room, week_room
+from optimiser.days.settings import DaySettings
+from optimiser.domain.breach import Breach
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose, Place
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+
+PLACES: tuple[Place, ...] = ("field", "gym")
+#: Further off than any rule looks, in minutes.
+NEVER = 10**6
+
+
+class Spacing(Rule, DaySettings):
+    """Promise no week that has no legal days.
+
+    A week may have as many field and as many gym sessions as it has days far enough apart for
+    hard leg work (for any session, where no day is fit for hard leg work). Without such a day the
+    legs get touches only. A week without any open day holds primers, one a day.
+    """
+
+    name: ClassVar[str] = "spacing"
+    unit: ClassVar[str] = "sessions"
+    safety: ClassVar[bool] = True
+    sources: ClassVar[str] = (
+        "Silva et al. 2018, Sports Med 48:539-83, and Cross et al. 2019, EJSS 19(10):1287-96: 48 h "
+        "after a match; Haugen et al. 2019, Sports Med Open 5:44: 48 h between hard sprint "
+        "sessions; jumps not on consecutive days: NSCA guidelines; primers: Harrison et al. 2019, "
+        "Sports Med 49:1499-514; Robineau et al. 2016, JSCR 30(3):672-83: 6 h between sessions; "
+        "rest day and primer minutes: engineering choice"
+    )
+
+    def _rooms(self, season: Season) -> list[Room]:
+        return [week_room(days, self) for days in season_days(season, self)]
+
+    def post(self, board: Board) -> None:
+        """Bound the sessions of every week by its room, and doses for which it has no day."""
+        rooms = self._rooms(board.season)
+        for week in board.open_weeks():
+            room = rooms[week]
+            if not room.hard:
+                self._post_doses(board, week, room)
+            for place in PLACES:
+                says = f"week {week + 1} has days for {room.each} {place} session(s)"
+                tag = self.tag(says, week, part=place)
+                most = room.each + self.free(week, part=place)
+                board.model.at_most(board.sessions(place, week), most, tag)
+                if room.primer:
+                    self._post_primer(board, week, place)
+            says = f"week {week + 1} has days for {room.both} session(s)"
+            tag = self.tag(says, week, part="sessions")
+            most = room.both + self.free(week, part="sessions")
+            board.model.at_most(board.all_sessions(week), most, tag)
+
+    def _post_doses(self, board: Board, week: int, room: Room) -> None:
+        for index, quality in enumerate(board.season.qualities):
+            part = "hard" if quality.lower_body else "primer"
+            barred = quality.lower_body or room.primer
+            if barred and not self.free(week, quality.key, part):
+                why = "has no day for hard leg work" if quality.lower_body else "holds primers only"
+                says = f"week {week + 1} {why}: {quality.name} at touch at most"
+                tag = self.tag(says, week, quality.key, part, "doses")
+                board.model.at_most(board.at_least(index, week, Dose.REDUCED), 0, tag)
+
+    def _post_primer(self, board: Board, week: int, place: Place) -> None:
+        here = [i for i, q in enumerate(board.season.qualities) if q.place == place]
+        part = f"{place}_primer"
+        says = f"the {place} primer of week {week + 1} lasts at most {self.primer_minutes} min"
+        tag = self.tag(says, week, part=part, unit="minutes")
+        work = total(board.minutes_of(index, week) for index in here)
+        most = self.primer_minutes + self.free(week, part=part)
+        board.model.at_most(work, most, tag)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Try every choice of days of every week."""
+        found = []
+        for week in season.weeks:
+            if not week.closed:
+                found += self._week(plan, season, week.index)
+        return found
+
+    def _week(self, plan: Plan, season: Season, week: int) -> list[Breach]:
+        dates = [season.weeks[week].monday + dt.timedelta(days=step) for step in range(7)]
+        usable = [date for date in dates if self._usable(season, date)]
+        calm = [date for date in usable if not self._eve(season, date)]
+        legs = [date for date in calm if self._fresh(season, date)]
+        if calm:
+            each = max(map(len, self._sets(legs or calm)))
+            both = max(
+                len(chosen) + min(len(chosen), self.doubles) for chosen in self._sets(legs or calm)
+            )
+        else:
+            each, both = min(len(usable), 1), min(len(usable), 2)
+        found = self._counts(plan, week, each, both)
+        if not legs:
+            found += self._doses(plan, season, week, primer=bool(usable) and not calm)
+        if usable and not calm:
+            found += self._primers(plan, season, week)
+        return found
+
+    def _sets(self, dates: list[dt.date]) -> Iterable[tuple[dt.date, ...]]:
+        """Yield every choice of days on which no two sessions can disturb each other."""
+        least = max(24 * self.jump_days, 24 * self.speed_days, self.hard_hours, 24)
+        for size in range(len(dates) + 1):
+            for chosen in combinations(dates, size):
+                pairs = combinations(chosen, 2)
+                if all(24 * (later - earlier).days >= least for earlier, later in pairs):
+                    yield chosen
+
+    def _usable(self, season: Season, date: dt.date) -> bool:
+        """Tell whether any session may stand on a day, the next Monday's work considered."""
+        if not self._allowed(season, date):
+            return False
+        sunday = date + dt.timedelta(days=6 - date.weekday())
+        ahead = -(-max(24 * self.jump_days, 24 * self.speed_days, self.hard_hours) // 24)
+        near = [date + dt.timedelta(days=step) for step in range(1, ahead)]
+        return not any(day > sunday and self._allowed(season, day) for day in near)
+
+    def _allowed(self, season: Season, date: dt.date) -> bool:
+        weeks = [week for week in season.weeks if 0 <= (date - week.monday).days < 7]
+        if not weeks or weeks[0].closed:
+            return False
+        off = any(b.kind == "rest" and b.first <= date <= b.last for b in weeks[0].breaks)
+        resting = f"{date:%A}".lower() in {day.value for day in self.rest_days}
+        sore = any(
+            0 <= (date - match.date).days <= self.recovery_days for match in season.fixtures
+        )
+        playing = any(match.date == date for match in season.fixtures)
+        return not (off or resting or sore or playing)
+
+    def _eve(self, season: Season, date: dt.date) -> bool:
+        return any(0 < (m.date - date).days <= self.primer_days for m in season.fixtures)
+
+    def _fresh(self, season: Season, date: dt.date) -> bool:
+        """Tell whether some start on ``date`` is far enough from every match."""
+        opens = self.earliest.hour * 60 + self.earliest.minute
+        shuts = self.latest.hour * 60 + self.latest.minute
+        starts = {opens, shuts}
+        for match in season.fixtures:
+            starts |= {start for start in self._limits(date, match) if opens <= start <= shuts}
+        return any(
+            all(self._clear(date, start, match) for match in season.fixtures) for start in starts
+        )
+
+    def _limits(self, date: dt.date, match: Fixture) -> tuple[int, int]:
+        """Return the minutes of ``date`` at which a match begins to leave room and ceases to."""
+        if match.kickoff is None:
+            return (-NEVER, NEVER)
+        at = 1440 * (match.date - date).days + match.kickoff.hour * 60 + match.kickoff.minute
+        return (
+            at + self.match_minutes + 60 * self.hours_since,
+            at - 60 * self.hours_until,
+        )
+
+    def _clear(self, date: dt.date, start: int, match: Fixture) -> bool:
+        days = (match.date - date).days
+        if match.kickoff is None:
+            return 24 * days >= self.hours_until if days > 0 else -24 * days >= self.hours_since
+        after, before = self._limits(date, match)
+        return start <= before if days > 0 else start >= after
+
+    def _counts(self, plan: Plan, week: int, each: int, both: int) -> list[Breach]:
+        rows = [
+            ("field", plan.field[week], each),
+            ("gym", plan.gym[week], each),
+            ("sessions", plan.field[week] + plan.gym[week], both),
+        ]
+        return [
+            self.breach(
+                have - most - self.free(week, part=part),
+                f"week {week + 1} has {have} {'' if part == 'sessions' else part + ' '}session(s) "
+                f"and days for {most}",
+                week,
+                part=part,
+            )
+            for part, have, most in rows
+            if have > most + self.free(week, part=part)
+        ]
+
+    def _doses(self, plan: Plan, season: Season, week: int, *, primer: bool) -> list[Breach]:
+        found = []
+        for quality, row in zip(season.qualities, plan.doses, strict=True):
+            part = "hard" if quality.lower_body else "primer"
+            if row[week] <= Dose.TOUCH or self.free(week, quality.key, part):
+                continue
+            if quality.lower_body or primer:
+                words = f"{quality.name} is {row[week].word} in week {week + 1}, which has no day "
+                words += "for more than a touch"
+                found.append(self.breach(1, words, week, quality.key, part, "doses"))
+        return found
+
+    def _primers(self, plan: Plan, season: Season, week: int) -> list[Breach]:
+        found = []
+        for place in PLACES:
+            minutes = sum(
+                quality.minutes(row[week])
+                for quality, row in zip(season.qualities, plan.doses, strict=True)
+                if quality.place == place
+            )
+            part = f"{place}_primer"
+            over = minutes - self.primer_minutes - self.free(week, part=part)
+            if over > 0:
+                words = f"week {week + 1} has room for primers only and {minutes} min of {place} work"
+                found.append(self.breach(over, words, week, part=part, unit="minutes"))
+        return found
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        return (
+            f"Hard leg work stands {self.hours_since} h after a match, {self.hours_until} h before "
+            f"one and {self.hard_hours} h apart; jumps {self.jump_days} days apart; the day before "
+            f"a match holds a primer of {self.primer_minutes} min at most, the day after nothing."
+        )
