@@ -138,6 +138,7 @@ def random_season(rng: Random, *, long: bool = False) -> Season:
     """
     weeks = rng.randint(45, 50) if long else rng.randint(6, 18)
     closed = _random_closed(rng, weeks)
+    practices = rng.choice(((0,), (500,), (0, 400, 900, 1300)))
     return make_season(
         weeks,
         fixtures=_random_fixtures(rng, weeks, long=long),
@@ -145,7 +146,7 @@ def random_season(rng: Random, *, long: bool = False) -> Season:
         closed=closed,
         limits={week: rng.randint(0, 4) for week in range(weeks) if rng.random() < 0.15},
         phases=_random_phases(rng, weeks),
-        practice=[rng.choice((0, 400, 900, 1300)) for _ in range(weeks)],
+        practice=[rng.choice(practices) for _ in range(weeks)],
     )
 
 

@@ -75,7 +75,7 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         LoadRamp(),
         LoadRamp(percent=0, allowance=0, floor=0),
         LoadRamp(percent=33, allowance=10, floor=50),
-        LoadRamp(percent=7, allowance=3, floor=1500, waive=(Waiver(week=5, by=90),)),
+        LoadRamp(percent=7, allowance=3, floor=150, waive=(Waiver(week=5, by=90),)),
     ),
     "exposure": (
         Exposure(),
