@@ -4,6 +4,7 @@ import textwrap
 from collections import Counter
 from collections.abc import Sequence
 
+from cli.render.words import one_line
 from optimiser.domain.season import Season
 from optimiser.limits import BACK, Limit
 
@@ -25,7 +26,7 @@ def limits_text(season: Season, found: Sequence[Limit]) -> str:
 def limit_line(season: Season, limit: Limit) -> str:
     """Return one week."""
     named = [f.name for f in season.weeks[limit.week].fixtures if f.priority == limit.priority]
-    what = f", {limit.priority.value} match ({named[-1]})" if limit.priority else ""
+    what = f", {limit.priority.value} match ({one_line(named[-1])})" if limit.priority else ""
     where = f"Week {limit.week + 1}{what}: readiness {limit.readiness:.1f}, "
     return " ".join([f"{where}target {limit.target:.0f}.", *_given(limit), _rules(limit)])
 

@@ -7,6 +7,7 @@ from itertools import groupby
 from tabulate import tabulate
 
 from cli.render.signs import DOSES, LETTER, Signs
+from cli.render.words import one_line
 from optimiser.domain.document import FixturePart, PlanDocument, StagePart, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Phase, Season
@@ -16,7 +17,6 @@ WIDTH = 120
 MANY = 8
 PHASES = {Phase.OFF: "off", Phase.PRE: "pre", Phase.IN: "in"}
 LONGEST_WORD, SHORTEST_WORD = 12, 4
-MOST_TOLD = 60
 
 STATUS = {
     "proven": "Proven: stage by stage, no plan under these rules comes closer to its targets.",
@@ -57,7 +57,7 @@ def heading(document: PlanDocument, season: Season) -> str:
     """Return what was planned, how good it is and how sure that is."""
     count = len(season.fixtures)
     lines = [
-        f"{season.name}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {count} "
+        f"{one_line(season.name, 80)}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {count} "
         f"match{'' if count == 1 else 'es'}",
         match_line(document),
     ]
@@ -228,7 +228,7 @@ def great_matches(document: PlanDocument, shown: Sequence[WeekPart]) -> str:
 
 def _named(fixture: FixturePart) -> str:
     told = ", ".join(part for part in (fixture.opponent, fixture.competition) if part) or "match"
-    return told if len(told) <= MOST_TOLD else f"{told[: MOST_TOLD - 3]}..."
+    return one_line(told)
 
 
 def _indented(table: str) -> list[str]:

@@ -1,0 +1,7 @@
+"""Text from files made fit for one line of a terminal."""
+
+
+def one_line(text: str, most: int = 60) -> str:
+    """Return ``text`` on one line of at most ``most`` signs, without signs that steer a terminal."""
+    clean = " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+    return clean if len(clean) <= most else f"{clean[: most - 3]}..."

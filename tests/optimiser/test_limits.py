@@ -1,0 +1,55 @@
+import pytest
+
+from optimiser.audit import audit_plan
+from optimiser.domain.quality import Dose
+from optimiser.limits import BACK, limits
+
+
+@pytest.fixture
+def found(impossible, plain_plan, usual_rules):
+    return limits(impossible.season, plain_plan(impossible.season), usual_rules)
+
+
+def test_the_worst_match_comes_first_and_one_week_without_a_match_last(impossible, found):
+    weeks = impossible.season.weeks
+
+    assert weeks[found[0].week].top_priority == "high"
+    assert [bool(weeks[limit.week].fixtures) for limit in found] == [True, True, True, False]
+
+
+def test_closed_weeks_before_a_match_are_counted(found):
+    assert found[0].week == 12
+    assert found[0].closed_before == 2
+
+
+def test_a_rule_that_stops_every_step_leaves_none_free(found, usual_rules):
+    for limit in found:
+        assert limit.free <= limit.tried
+        assert all(times <= limit.tried for _, times in limit.stopped_by)
+        assert {name for name, _ in limit.stopped_by} <= {rule.name for rule in usual_rules}
+
+
+def test_without_rules_every_step_is_free(impossible, plain_plan):
+    bare = limits(impossible.season, plain_plan(impossible.season), [])
+
+    assert all(limit.free == limit.tried > 0 and not limit.stopped_by for limit in bare)
+
+
+def test_a_full_week_on_the_top_rung_has_no_step_left(impossible, plain_plan):
+    full = plain_plan(impossible.season, rung=4, dose=Dose.FULL)
+
+    assert all(limit.tried == 0 for limit in limits(impossible.season, full, []))
+
+
+def test_rules_named_for_a_week_do_object_to_a_step_there(impossible, plain_plan, usual_rules):
+    """Raise one dose by hand, in the high match's week, and ask the audits."""
+    season, plan = impossible.season, plain_plan(impossible.season)
+    limit = limits(season, plan, usual_rules, fixtures=1, others=0)[0]
+    before = {(b.rule, b.part) for b in audit_plan(season, plan, usual_rules) if b.week == 12}
+    doses = [list(row) for row in plan.doses]
+    doses[4][12] = Dose.FULL
+    more = plan.model_copy(update={"doses": tuple(map(tuple, doses))})
+    after = {(b.rule, b.part) for b in audit_plan(season, more, usual_rules) if b.week == 12}
+
+    assert BACK == 4
+    assert {rule for rule, _ in after - before} <= {name for name, _ in limit.stopped_by}
