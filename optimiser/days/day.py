@@ -136,8 +136,8 @@ def _window(
     """
     starts = [_soonest(date, match, settings) for match in past]
     ends = [_latest(date, match, settings) for match in coming]
-    first = max([_minutes(settings.earliest), *starts])
-    final = min([_minutes(settings.latest), *ends])
+    first = max([minutes_of(settings.earliest), *starts])
+    final = min([minutes_of(settings.latest), *ends])
     return (first, final) if first <= final else None
 
 
@@ -146,17 +146,18 @@ def _soonest(date: dt.date, last: Fixture, settings: DaySettings) -> int:
     gone, wanted = DAY * (date - last.date).days, 60 * settings.hours_since
     if last.kickoff is None:
         return 0 if gone >= wanted else 2 * DAY
-    return _minutes(last.kickoff) + settings.match_minutes + wanted - gone
+    return minutes_of(last.kickoff) + settings.match_minutes + wanted - gone
 
 
 def _latest(date: dt.date, coming: Fixture, settings: DaySettings) -> int:
     ahead, wanted = DAY * (coming.date - date).days, 60 * settings.hours_until
     if coming.kickoff is None:
         return 2 * DAY if ahead >= wanted else -1
-    return _minutes(coming.kickoff) + ahead - wanted
+    return minutes_of(coming.kickoff) + ahead - wanted
 
 
-def _minutes(time: dt.time) -> int:
+def minutes_of(time: dt.time) -> int:
+    """Return the minutes from midnight to ``time``."""
     return 60 * time.hour + time.minute
 
 

@@ -10,6 +10,7 @@ from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.season import Phase
 from optimiser.domain.strict import Strict
 from optimiser.domain.target_settings import TargetSettings
+from optimiser.domain.weekday import Weekday
 
 MOST_WEEKS = 260
 
@@ -32,11 +33,30 @@ class PracticeWeek(Strict):
         Length of one.
     rpe
         Session rating, 0-10; load is sessions x minutes x rpe, in AU.
+    days
+        Weekdays, first choice first; left out, they follow from the matches. Given without
+        ``sessions``, one practice on each.
     """
 
     sessions: int = Field(default=2, ge=0, le=14)
     minutes: float = Field(default=75, ge=0, le=300)
     rpe: float = Field(default=5, ge=0, le=10)
+    days: tuple[Weekday, ...] = Field(default=(), max_length=7)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _count_days(cls, given: Any) -> Any:
+        if isinstance(given, dict) and isinstance(given.get("days"), list) and given["days"]:
+            return {"sessions": len(given["days"]), **given}
+        return given
+
+    @field_validator("days")
+    @classmethod
+    def _check_days(cls, days: tuple[Weekday, ...]) -> tuple[Weekday, ...]:
+        twice = [day.value for day in days if days.count(day) > 1]
+        if twice:
+            raise ValueError(f"every weekday may come once (got {twice[0]} twice); take one out")
+        return days
 
     def load(self, sessions: int) -> int:
         """Return the load of ``sessions`` practices, in AU."""
@@ -121,6 +141,10 @@ class Scenario(Strict):
         Same seed, same plan.
     squad_file
         The athletes, for cards.
+    prescriptions, exercises
+        Work by band code and exercises by key, over those of the library; checked for cards.
+    kit
+        What there is to load with; checked for cards.
     """
 
     name: str = Field(min_length=1, max_length=120)
@@ -141,6 +165,9 @@ class Scenario(Strict):
     rules: dict[str, dict[str, Any]] = Field(default_factory=dict)
     seed: int = Field(default=0, ge=0, le=2**31 - 1)
     squad_file: str | None = Field(default=None, min_length=1, max_length=1000)
+    prescriptions: dict[str, Any] = Field(default_factory=dict)
+    exercises: dict[str, Any] = Field(default_factory=dict)
+    kit: dict[str, Any] = Field(default_factory=dict)
 
     @field_validator("first_monday")
     @classmethod

@@ -1,0 +1,179 @@
+"""The pieces of a week's work, and the ways to share them out over its sessions."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import NamedTuple
+
+from optimiser.days.settings import SessionLimits
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Band, Dose, Place, Quality
+from optimiser.domain.season import Season
+
+#: Ways kept; a usual week has fewer. Beyond it the evenest are kept.
+MOST_SPREADS = 300
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One quality's work in a week.
+
+    Parameters
+    ----------
+    rank
+        Place in the order of a session: top speed, jumps, other work, lifting.
+    """
+
+    quality: Quality
+    band: Band
+    dose: Dose
+    rank: int
+
+    @property
+    def hard(self) -> bool:
+        """Return True if it is hard work for the legs."""
+        return self.quality.lower_body and self.dose > Dose.TOUCH
+
+    @property
+    def speed(self) -> bool:
+        """Return True if it holds runs near top speed."""
+        return self.band.amounts.get("near_top_speed_m", 0) > 0
+
+    @property
+    def jumps(self) -> bool:
+        """Return True if it holds ground contacts."""
+        return self.band.amounts.get("contacts", 0) > 0
+
+    @property
+    def lifting(self) -> bool:
+        """Return True if it holds hard sets."""
+        return self.band.amounts.get("hard_sets", 0) > 0
+
+    def minutes(self, part: int, parts: int) -> int:
+        """Return the minutes of one of its parts, the first (from 0) the longest."""
+        return share(self.quality.minutes(self.dose), part, parts)
+
+    def load(self, part: int, parts: int) -> int:
+        """Return the load of one of its parts, in AU."""
+        return share(self.quality.load(self.dose), part, parts)
+
+
+def share(total: int, part: int, parts: int) -> int:
+    """Return one of ``parts`` whole numbers that add up to ``total``, the larger ones first."""
+    return (total + parts - 1 - part) // parts
+
+
+def week_pieces(season: Season, plan: Plan, week: int, place: Place) -> list[Piece]:
+    """Return the work of one place in a week (index from 0), in the order of a session."""
+    found = []
+    for quality, rungs, doses in zip(season.qualities, plan.rungs, plan.doses, strict=True):
+        rung = rungs[week]
+        if quality.place == place and rung is not None and doses[week] is not Dose.NONE:
+            found.append(_piece(quality, quality.bands[rung], doses[week]))
+    return sorted(found, key=lambda piece: piece.rank)
+
+
+def _piece(quality: Quality, band: Band, dose: Dose) -> Piece:
+    piece = Piece(quality, band, dose, 2)
+    rank = 0 if piece.speed else 1 if piece.jumps else 3 if piece.lifting else 2
+    return Piece(quality, band, dose, rank)
+
+
+class Held(NamedTuple):
+    """What one session holds."""
+
+    minutes: int = 0
+    load: int = 0
+    pieces: int = 0
+    above_touch: bool = False
+    hard: bool = False
+    speed: bool = False
+    jumps: bool = False
+    lifting: bool = False
+
+    def plus(self, piece: Piece, part: int, parts: int) -> "Held":
+        """Return it with one part of ``piece`` added."""
+        return Held(
+            self.minutes + piece.minutes(part, parts),
+            self.load + piece.load(part, parts),
+            self.pieces + 1,
+            self.above_touch or piece.dose > Dose.TOUCH,
+            self.hard or piece.hard,
+            self.speed or piece.speed,
+            self.jumps or piece.jumps,
+            self.lifting or piece.lifting,
+        )
+
+
+Way = tuple[int, ...]
+Sessions = tuple[Held, ...]
+
+
+class Spread(NamedTuple):
+    """A way to share pieces out: for each of them its sessions, and what sessions then hold."""
+
+    ways: tuple[Way, ...]
+    sessions: Sessions
+    cost: int
+
+
+def spreads(
+    pieces: Sequence[Piece], count: int, longest: int, limits: SessionLimits
+) -> list[Spread]:
+    """Return the ways to share ``pieces`` out over ``count`` sessions in the order of days.
+
+    A touch is done once; more than a touch once, or half and half in two sessions. Ways that
+    come to the same are kept once.
+    """
+    found: dict[Sessions, tuple[Way, ...]] = {(Held(),) * count: ()}
+    for piece in pieces:
+        grown: dict[Sessions, tuple[Way, ...]] = {}
+        for sessions, ways in found.items():
+            for way in _ways(piece, count):
+                grown.setdefault(_with(sessions, piece, way), (*ways, way))
+        found = _evenest(grown, longest, limits)
+    return [
+        Spread(ways, sessions, _cost(sessions, longest, limits) + _splits(pieces, ways))
+        for sessions, ways in found.items()
+    ]
+
+
+def _ways(piece: Piece, count: int) -> Iterator[Way]:
+    yield from ((session,) for session in range(count))
+    if piece.dose > Dose.TOUCH:
+        yield from combinations(range(count), 2)
+
+
+def _with(sessions: Sessions, piece: Piece, way: Way) -> Sessions:
+    filled = list(sessions)
+    for part, session in enumerate(way):
+        filled[session] = filled[session].plus(piece, part, len(way))
+    return tuple(filled)
+
+
+def _splits(pieces: Iterable[Piece], ways: Iterable[Way]) -> int:
+    """Return what it costs to part work: less for much of it."""
+    return sum(
+        2 if piece.dose is Dose.FULL else 5
+        for piece, way in zip(pieces, ways, strict=True)
+        if len(way) > 1
+    )
+
+
+def _evenest(
+    found: dict[Sessions, tuple[Way, ...]], longest: int, limits: SessionLimits
+) -> dict[Sessions, tuple[Way, ...]]:
+    if len(found) <= MOST_SPREADS:
+        return found
+    kept = sorted(found, key=lambda sessions: _cost(sessions, longest, limits))[:MOST_SPREADS]
+    return {sessions: found[sessions] for sessions in kept}
+
+
+def _cost(sessions: Sessions, longest: int, limits: SessionLimits) -> int:
+    """Return what is wrong with a way, whatever the days: too long, too full, uneven, empty."""
+    minutes = [held.minutes for held in sessions] or [0]
+    over = sum(max(0, each - longest) for each in minutes)
+    crowded = sum(max(0, held.pieces - limits.pieces) for held in sessions)
+    empty = sum(not held.pieces for held in sessions)
+    hard = sum(held.hard for held in sessions)
+    return 1000 * empty + 50 * over + 200 * crowded + 6 * hard + (max(minutes) - min(minutes)) // 3

@@ -1,0 +1,248 @@
+"""Put a week's sessions on its days: every choice is tried, the best is taken."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from typing import NamedTuple
+
+from optimiser.days.day import Day, Kind, WeekOfDays
+from optimiser.days.pieces import Held, Piece, Spread, spreads
+from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.domain.fixture import Priority
+from optimiser.domain.quality import Place
+
+# What is liked less costs more; engineering choices. Load is best four and five days before a match
+# and least on the eve (Oliva-Lozano et al. 2022, Biol Sport 39(2):397-406; Silva H. et al. 2023,
+# SCJ 45(5):568-77).
+LOAD_COST = {"MD-1": 8, "MD-2": 3, "MD-3": 1, "MD-4": 0, "MD-5": 0, "MD+2": 3}
+USUAL_LOAD_COST = 1
+# Strength early, last heavy lifting three days before a match that matters (Travis et al. 2020,
+# Sports 8(9):125).
+LIFTING_COST = {"MD-1": 24, "MD-2": 12, "MD-3": 3}
+LIFTING_COST_HIGH = {"MD-1": 60, "MD-2": 30, "MD-3": 3}
+# Top speed two days before a match, else three, if there are five days or more between matches
+# (Buchheit et al. 2023, Biol Sport 40(4):1057-67).
+SPEED_COST = {2: 0, 3: 8}
+NO_SPEED_TOUCH = 20
+SPEED_TURNAROUND = 5
+DOUBLE, HARD_DAY, NEIGHBOURS, AWAY_FROM_PRACTICE, GYM_WITH_PRACTICE = 10, 3, 6, 4, 2
+
+
+@dataclass(frozen=True)
+class Task:
+    """A week to be placed.
+
+    Parameters
+    ----------
+    pieces, counts
+        Work and number of sessions of each place.
+    practice
+        Indices of the days with team practice.
+    """
+
+    days: WeekOfDays
+    pieces: Mapping[Place, Sequence[Piece]]
+    counts: Mapping[Place, int]
+    practice: frozenset[int]
+    settings: DaySettings
+    limits: SessionLimits
+
+
+class Put(NamedTuple):
+    """The sessions of one place: their days, rising, and how the work is shared out."""
+
+    days: tuple[int, ...]
+    spread: Spread
+
+
+class Placed(NamedTuple):
+    """A placed week; ``faults`` is how often it had to break a spacing."""
+
+    field: Put
+    gym: Put
+    faults: int
+
+
+class _Marks(NamedTuple):
+    """All that one place's sessions mean to the other's: days as bits, minutes of primers."""
+
+    used: int
+    hard: int
+    speed: int
+    jumps: int
+    primers: tuple[int, ...]
+
+
+class _Choice(NamedTuple):
+    faults: int
+    cost: int
+    put: Put
+    marks: _Marks
+
+
+def place_week(task: Task) -> Placed:
+    """Return the best days for a week's sessions.
+
+    Spacings come first, then what is liked less, then the earlier days: the same week is always
+    placed alike. Where the rule `spacing` holds there is a way without faults.
+    """
+    best: tuple[int, int] | None = None
+    found: Placed | None = None
+    for field, gym in _pairs(_choices(task, "field"), _choices(task, "gym"), lambda: best):
+        worth = _together(task, field, gym)
+        if best is None or worth < best:
+            best, found = worth, Placed(field.put, gym.put, worth[0])
+    assert found is not None  # every place has at least one choice
+    return found
+
+
+def _pairs(
+    fields: list[_Choice], gyms: list[_Choice], best: Callable[[], tuple[int, int] | None]
+) -> Iterator[tuple[_Choice, _Choice]]:
+    """Yield the pairs that could beat ``best``, the most promising first.
+
+    Together two choices are never better than the sum of what they are alone.
+    """
+    for field in fields:
+        for gym in gyms:
+            known = best()
+            if known and (field.faults + gym.faults, field.cost + gym.cost) >= known:
+                break
+            yield field, gym
+
+
+def _choices(task: Task, place: Place) -> list[_Choice]:
+    """Return the best choice of one place for everything it can mean to the other, best first."""
+    best: dict[_Marks, _Choice] = {}
+    longest = task.limits.field_minutes if place == "field" else task.limits.gym_minutes
+    count = task.counts[place]
+    shared = spreads(task.pieces[place], count, longest, task.limits)
+    for days in combinations(_days(task, count), count):
+        chosen = [task.days[day] for day in days]
+        for spread in shared:
+            marks = _marks(chosen, spread.sessions)
+            known = best.get(marks)
+            choice = _choice(task, place, chosen, spread, marks)
+            if known is None or (choice.faults, choice.cost) < (known.faults, known.cost):
+                best[marks] = choice
+    return sorted(best.values(), key=lambda choice: (choice.faults, choice.cost, choice.put.days))
+
+
+def _days(task: Task, count: int) -> list[int]:
+    """Return the days to choose from: those open to training, unless they are too few."""
+    fit = [day.index for day in task.days if day.trainable]
+    if len(fit) >= count:
+        return fit
+    free = [day.index for day in task.days if day.kind is not Kind.MATCH]
+    return free if len(free) >= count else [day.index for day in task.days]
+
+
+def _marks(days: Sequence[Day], sessions: Sequence[Held]) -> _Marks:
+    bits = [1 << day.index for day in days]
+    pairs = list(zip(bits, sessions, strict=True))
+    return _Marks(
+        used=sum(bits),
+        hard=sum(bit for bit, held in pairs if held.hard),
+        speed=sum(bit for bit, held in pairs if held.speed),
+        jumps=sum(bit for bit, held in pairs if held.jumps),
+        primers=tuple(
+            held.minutes
+            for day, held in zip(days, sessions, strict=True)
+            if day.kind is Kind.PRIMER
+        ),
+    )
+
+
+def _choice(
+    task: Task, place: Place, days: Sequence[Day], spread: Spread, marks: _Marks
+) -> _Choice:
+    cost = spread.cost + sum(
+        _day_cost(task, place, day, held)
+        for day, held in zip(days, spread.sessions, strict=True)
+    )
+    if place == "gym":
+        cost += NEIGHBOURS * (marks.used & marks.used << 1).bit_count()
+    return _Choice(
+        faults=sum(map(_faults_of, days, spread.sessions)),
+        cost=cost,
+        put=Put(tuple(day.index for day in days), spread),
+        marks=marks,
+    )
+
+
+def _faults_of(day: Day, held: Held) -> int:
+    """Count what one session breaks on its own."""
+    wrong = int(not held.pieces) + int(not day.trainable)
+    wrong += int(held.hard and not day.hard)
+    return wrong + int(day.kind is Kind.PRIMER and held.above_touch)
+
+
+def _day_cost(task: Task, place: Place, day: Day, held: Held) -> int:
+    cost = held.load * LOAD_COST.get(day.label, USUAL_LOAD_COST) // 100
+    if held.lifting:
+        lifting = _lifting_costs(task).get(day.label, 0)
+        cost += lifting if held.hard else lifting // 2
+    practice = day.index in task.practice
+    if place == "field":
+        return cost + (0 if practice else AWAY_FROM_PRACTICE)
+    return cost + (GYM_WITH_PRACTICE if practice else 0)
+
+
+def _lifting_costs(task: Task) -> dict[str, int]:
+    played = {day.fixture.priority for day in task.days if day.fixture}
+    return LIFTING_COST_HIGH if Priority.HIGH in played else LIFTING_COST
+
+
+def _together(task: Task, field: _Choice, gym: _Choice) -> tuple[int, int]:
+    """Return faults and cost of a pair."""
+    ours, theirs = field.marks, gym.marks
+    hard, jumps = ours.hard | theirs.hard, ours.jumps | theirs.jumps
+    speed, doubles = ours.speed | theirs.speed, (ours.used & theirs.used).bit_count()
+    settings = task.settings
+    faults = field.faults + gym.faults
+    faults += _near(hard, hard, -(-settings.hard_hours // 24))
+    faults += _near(jumps, jumps, settings.jump_days)
+    faults += _near(hard, speed, settings.speed_days)
+    faults += max(0, doubles - settings.doubles)
+    faults += sum(minutes > settings.primer_minutes for minutes in _primers(task, field, gym))
+    cost = field.cost + gym.cost + DOUBLE * doubles + HARD_DAY * hard.bit_count()
+    return faults, cost + _speed_cost(task, speed)
+
+
+def _near(before: int, after: int, apart: int) -> int:
+    """Count the days of ``after`` that follow one of ``before`` by less than ``apart`` days."""
+    return sum((before << step & after).bit_count() for step in range(1, apart))
+
+
+def _primers(task: Task, field: _Choice, gym: _Choice) -> Iterator[int]:
+    """Yield the minutes of every primer day, field and gym together."""
+    if not field.marks.primers and not gym.marks.primers:
+        return
+    for day in task.days:
+        if day.kind is Kind.PRIMER:
+            yield sum(_minutes_on(choice.put, day.index) for choice in (field, gym))
+
+
+def _minutes_on(put: Put, day: int) -> int:
+    if day not in put.days:
+        return 0
+    return put.spread.sessions[put.days.index(day)].minutes
+
+
+def _speed_cost(task: Task, speed: int) -> int:
+    """Return what it costs to have top speed elsewhere than close before a match."""
+    costs = [
+        SPEED_COST[day.until] if speed >> day.index & 1 else NO_SPEED_TOUCH
+        for day in _speed_days(task.days)
+        if day.until is not None
+    ]
+    return min(costs, default=0) if speed else 0
+
+
+def _speed_days(days: Iterable[Day]) -> Iterator[Day]:
+    """Yield the days best for a touch of top speed."""
+    for day in days:
+        if day.until in SPEED_COST and day.trainable:
+            turnaround = None if day.since is None else day.since + (day.until or 0)
+            if turnaround is None or turnaround >= SPEED_TURNAROUND:
+                yield day

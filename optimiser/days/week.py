@@ -1,0 +1,213 @@
+"""A plan's week put on days."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+
+from optimiser.athlete.load import week_load
+from optimiser.days.day import DAY, Day, WeekOfDays, Window, minutes_of, season_days
+from optimiser.days.faults import faults
+from optimiser.days.pieces import Held, Piece, share, week_pieces
+from optimiser.days.placing import Placed, Put, Task, place_week
+from optimiser.days.practice import practice_days
+from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.week_plan import (
+    DayPlan,
+    MatchInfo,
+    PracticeInfo,
+    SessionPlan,
+    WeekPlan,
+    Work,
+)
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Place
+from optimiser.domain.scenario import Practice
+from optimiser.domain.season import Season, Week
+
+PLACES: tuple[Place, ...] = ("field", "gym")
+USUAL_SETTINGS = DaySettings()
+USUAL_LIMITS = SessionLimits()
+USUAL_PRACTICE = Practice()
+
+
+class WeekMaker:
+    """Puts weeks of one season on days.
+
+    Parameters
+    ----------
+    settings
+        The spacings; those of the rule `spacing` if it is in use.
+    limits
+        How much a session holds.
+    practice
+        Team practice by phase.
+    """
+
+    def __init__(
+        self,
+        season: Season,
+        settings: DaySettings = USUAL_SETTINGS,
+        limits: SessionLimits = USUAL_LIMITS,
+        practice: Practice = USUAL_PRACTICE,
+    ) -> None:
+        self.season, self.settings = season, settings
+        self.limits, self.practice = limits, practice
+        self.days = season_days(season, settings)
+
+    def week(self, plan: Plan, index: int) -> WeekPlan:
+        """Return week ``index`` (from 0) of ``plan`` day by day."""
+        week, days = self.season.weeks[index], self.days[index]
+        practised = practice_days(week, days, self.practice.of(week.phase))
+        pieces = {place: week_pieces(self.season, plan, index, place) for place in PLACES}
+        placed = place_week(self._task(plan, index, pieces, practised))
+        on_days = self._sessions(placed, pieces, days)
+        made = tuple(self._day(week, day, on_days.get(day.index, []), practised) for day in days)
+        return WeekPlan(
+            week=week.number,
+            monday=week.monday,
+            phase=week.phase,
+            days=made,
+            load=week_load([day.load for day in made]),
+            faults=tuple(faults(days, _held(placed), self.settings)),
+            notes=tuple(_notes(made, self.settings)),
+        )
+
+    def _task(
+        self,
+        plan: Plan,
+        index: int,
+        pieces: dict[Place, list[Piece]],
+        practised: tuple[int, ...],
+    ) -> Task:
+        planned: dict[Place, int] = {"field": plan.field[index], "gym": plan.gym[index]}
+        # A plan typed by hand may have work and no session for it.
+        counts = {place: max(planned[place], int(bool(pieces[place]))) for place in PLACES}
+        return Task(
+            self.days[index], pieces, counts, frozenset(practised), self.settings, self.limits
+        )
+
+    def _sessions(
+        self, placed: Placed, pieces: dict[Place, list[Piece]], days: WeekOfDays
+    ) -> dict[int, list[SessionPlan]]:
+        """Return each day's sessions, field before gym."""
+        found: dict[int, list[SessionPlan]] = defaultdict(list)
+        for place, put in zip(PLACES, (placed.field, placed.gym), strict=True):
+            for number, day in enumerate(put.days):
+                window = days[day].window
+                made = _session(place, number, put, pieces[place], window, self.settings)
+                found[day].append(made)
+        return found
+
+    def _day(
+        self,
+        week: Week,
+        day: Day,
+        sessions: list[SessionPlan],
+        practised: tuple[int, ...],
+    ) -> DayPlan:
+        match = _match(self.season, week, day.fixture) if day.fixture else None
+        practice = self._practice(week, day.index, practised)
+        loads = [session.load for session in sessions]
+        loads += [part.load for part in (match, practice) if part]
+        return DayPlan(
+            date=day.date,
+            weekday=f"{day.date:%A}".lower(),
+            label=day.label,
+            kind=day.kind,
+            match=match,
+            practice=practice,
+            sessions=tuple(sessions),
+            load=sum(loads),
+        )
+
+    def _practice(
+        self, week: Week, day: int, practised: tuple[int, ...]
+    ) -> PracticeInfo | None:
+        if day not in practised:
+            return None
+        usual = self.practice.of(week.phase)
+        load = share(week.practice_load, practised.index(day), len(practised))
+        minutes = round(load / usual.rpe) if usual.rpe else None
+        return PracticeInfo(minutes=minutes, load=load)
+
+
+def _match(season: Season, week: Week, fixture: Fixture) -> MatchInfo:
+    minutes = [match.minutes or season.match_minutes for match in week.fixtures]
+    at = week.fixtures.index(fixture)
+    # Shares of the week's match load, rounded so that they add up to it.
+    edges = [round(week.match_load * sum(minutes[:k]) / sum(minutes)) for k in (at, at + 1)]
+    return MatchInfo(
+        opponent=fixture.opponent,
+        competition=fixture.competition,
+        kickoff=f"{fixture.kickoff:%H:%M}" if fixture.kickoff else None,
+        venue=fixture.venue,
+        priority=fixture.priority,
+        load=edges[1] - edges[0],
+    )
+
+
+def _session(
+    place: Place,
+    number: int,
+    put: Put,
+    pieces: Sequence[Piece],
+    window: Window | None,
+    settings: DaySettings,
+) -> SessionPlan:
+    work = tuple(
+        _work(piece, way.index(number), len(way))
+        for piece, way in zip(pieces, put.spread.ways, strict=True)
+        if number in way
+    )
+    held = put.spread.sessions[number]
+    first, last = window if held.hard and window else (0, DAY)
+    return SessionPlan(
+        place=place,
+        work=work,
+        minutes=held.minutes,
+        load=held.load,
+        hard=held.hard,
+        start_from=_clock(first) if first > minutes_of(settings.earliest) else None,
+        start_by=_clock(last) if last < minutes_of(settings.latest) else None,
+    )
+
+
+def _work(piece: Piece, part: int, parts: int) -> Work:
+    return Work(
+        quality=piece.quality.key,
+        name=piece.quality.name,
+        code=piece.band.code,
+        label=piece.band.label,
+        dose=piece.dose.word,
+        part=part + 1,
+        parts=parts,
+        minutes=piece.minutes(part, parts),
+        load=piece.load(part, parts),
+    )
+
+
+def _clock(minutes: int) -> str:
+    return f"{minutes // 60:02d}:{minutes % 60:02d}"
+
+
+def _held(placed: Placed) -> dict[int, list[Held]]:
+    found: dict[int, list[Held]] = defaultdict(list)
+    for put in (placed.field, placed.gym):
+        for day, held in zip(put.days, put.spread.sessions, strict=True):
+            found[day].append(held)
+    return found
+
+
+def _notes(days: Sequence[DayPlan], settings: DaySettings) -> list[str]:
+    """Return what a coach has to see to on the day."""
+    found = []
+    if any(len(day.sessions) > 1 for day in days):
+        found.append(
+            "Field and gym on one day: field first, or at least "
+            f"{settings.same_day_hours} h between them."
+        )
+    if any(day.practice and any(s.place == "gym" for s in day.sessions) for day in days):
+        found.append(
+            f"Gym on a day of team practice: at least {settings.same_day_hours} h between them."
+        )
+    return found

@@ -1,0 +1,124 @@
+"""A week day by day, as plain data."""
+
+import datetime as dt
+from typing import Literal
+
+from pydantic import Field
+
+from optimiser.athlete.load import WeekLoad
+from optimiser.days.day import Kind
+from optimiser.domain.quality import Place
+from optimiser.domain.season import Phase
+from optimiser.domain.strict import Strict
+
+
+class Work(Strict):
+    """One quality's part of a session.
+
+    Parameters
+    ----------
+    quality
+        Key.
+    part, parts
+        Which of how many parts of the week's work this is, from 1.
+    load
+        In AU.
+    """
+
+    quality: str
+    name: str
+    code: str
+    label: str
+    dose: str
+    part: int = Field(default=1, ge=1)
+    parts: int = Field(default=1, ge=1)
+    minutes: int
+    load: int
+
+    @property
+    def words(self) -> str:
+        """Return it in a few words."""
+        part = f" ({self.part} of {self.parts})" if self.parts > 1 else ""
+        return f"{self.name} {self.code} {self.dose}{part}"
+
+
+class SessionPlan(Strict):
+    """A field or gym session, its work in the order it is done.
+
+    Parameters
+    ----------
+    hard
+        True if it holds hard work for the legs.
+    start_from, start_by
+        Bounds of its start that a match sets, "HH:MM"; None where there is none.
+    """
+
+    place: Place
+    work: tuple[Work, ...]
+    minutes: int
+    load: int
+    hard: bool
+    start_from: str | None = None
+    start_by: str | None = None
+
+
+class MatchInfo(Strict):
+    """A match on a day; ``load`` in AU."""
+
+    opponent: str
+    competition: str
+    kickoff: str | None
+    venue: str
+    priority: str
+    load: int
+
+
+class PracticeInfo(Strict):
+    """Team practice on a day; ``minutes`` is None where only its load is known."""
+
+    minutes: int | None
+    load: int
+
+
+class DayPlan(Strict):
+    """One day.
+
+    Parameters
+    ----------
+    label
+        MD, MD-n, MD+n, or nothing far from any match.
+    load
+        Of everything on the day, in AU.
+    """
+
+    date: dt.date
+    weekday: str
+    label: str
+    kind: Kind
+    match: MatchInfo | None = None
+    practice: PracticeInfo | None = None
+    sessions: tuple[SessionPlan, ...] = ()
+    load: int = 0
+
+
+class WeekPlan(Strict):
+    """Seven days.
+
+    Parameters
+    ----------
+    week
+        From 1.
+    load
+        Of the seven days; its monotony and strain describe the week and are no limits.
+    faults
+        Spacings that could not be kept, in words.
+    """
+
+    format: Literal["seasonwright.week/1"] = "seasonwright.week/1"
+    week: int = Field(ge=1)
+    monday: dt.date
+    phase: Phase
+    days: tuple[DayPlan, ...] = Field(min_length=7, max_length=7)
+    load: WeekLoad
+    faults: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
