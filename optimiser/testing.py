@@ -13,7 +13,7 @@ from random import Random
 from optimiser.board.board import LONGEST_SESSION, MOST_SESSIONS, Board
 from optimiser.board.model import Row
 from optimiser.board.outline import LONGEST_BLOCK, Outline, open_stretches
-from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Band, Dose, Doses, DoseSpec, Place, Quality
 from optimiser.domain.season import Phase, Season, Week
@@ -81,6 +81,7 @@ def make_season(
     qualities: Sequence[Quality] = (),
     closed: Sequence[int] = (),
     limits: dict[int, int] | None = None,
+    breaks: Sequence[Break] = (),
     phases: Sequence[Phase] = (),
     practice: Sequence[int] = (),
 ) -> Season:
@@ -94,6 +95,8 @@ def make_season(
         Weeks without training.
     limits
         Most sessions of a week with a break.
+    breaks
+        Each is told to the weeks it touches; it neither closes nor limits them.
     phases, practice
         One entry a week; left out, in season and no practice.
     """
@@ -105,12 +108,13 @@ def make_season(
                 index=index,
                 monday=FIRST_MONDAY + dt.timedelta(weeks=index),
                 phase=phases[index] if phases else Phase.IN,
-                fixtures=tuple(f for f in fixtures if _week_of(f) == index),
+                fixtures=tuple(f for f in fixtures if _week_of(f.date) == index),
+                breaks=tuple(b for b in breaks if _week_of(b.first) <= index <= _week_of(b.last)),
                 closed=index in closed,
                 session_limit=(limits or {}).get(index),
                 target=70.0,
                 practice_load=practice[index] if practice else 0,
-                match_load=480 * sum(_week_of(f) == index for f in fixtures),
+                match_load=480 * sum(_week_of(f.date) == index for f in fixtures),
             )
             for index in range(weeks)
         ),
@@ -119,13 +123,25 @@ def make_season(
     )
 
 
-def match_on(week: int, day: int = 5, priority: Priority = Priority.LOW) -> Fixture:
+def match_on(
+    week: int,
+    day: int = 5,
+    priority: Priority = Priority.LOW,
+    kickoff: dt.time | None = None,
+) -> Fixture:
     """Return a fixture in ``week`` (from 0) on ``day`` (0 Monday to 6 Sunday)."""
-    return Fixture(date=FIRST_MONDAY + dt.timedelta(days=7 * week + day), priority=priority)
+    date = FIRST_MONDAY + dt.timedelta(days=7 * week + day)
+    return Fixture(date=date, priority=priority, kickoff=kickoff)
 
 
-def _week_of(fixture: Fixture) -> int:
-    return (fixture.date - FIRST_MONDAY).days // 7
+def rest_from(week: int, day: int, days: int) -> Break:
+    """Return a break of ``days`` days without training."""
+    first = FIRST_MONDAY + dt.timedelta(days=7 * week + day)
+    return Break(kind="rest", first=first, last=first + dt.timedelta(days=days - 1))
+
+
+def _week_of(date: dt.date) -> int:
+    return (date - FIRST_MONDAY).days // 7
 
 
 def random_season(rng: Random, *, long: bool = False) -> Season:
@@ -145,6 +161,11 @@ def random_season(rng: Random, *, long: bool = False) -> Season:
         qualities=[_random_quality(rng, *each) for each in LADDERS[: rng.randint(2, 4)]],
         closed=closed,
         limits={week: rng.randint(0, 4) for week in range(weeks) if rng.random() < 0.15},
+        breaks=[
+            rest_from(week, rng.randrange(7), rng.randint(1, 5))
+            for week in range(weeks)
+            if rng.random() < 0.15
+        ],
         phases=_random_phases(rng, weeks),
         practice=[rng.choice(practices) for _ in range(weeks)],
     )
@@ -176,7 +197,10 @@ def _random_fixtures(rng: Random, weeks: int, *, long: bool) -> list[Fixture]:
     if long:
         days = {on: rank for on, rank in days.items() if rank is not Priority.HIGH}
         days[7 * rng.randint(8, 14) + 5] = days[7 * (weeks - 1) + 5] = Priority.HIGH
-    return [match_on(on // 7, on % 7, rank) for on, rank in sorted(days.items())]
+    starts = rng.choice(([None], [dt.time(15)], [None, dt.time(11, 30), dt.time(20, 45)]))
+    return [
+        match_on(on // 7, on % 7, rank, rng.choice(starts)) for on, rank in sorted(days.items())
+    ]
 
 
 def _random_quality(rng: Random, key: str, place: Place) -> Quality:

@@ -3,6 +3,8 @@
 They fit any season of ``random_season``: six weeks or more, qualities ``sprint`` and ``power``.
 """
 
+import datetime as dt
+
 from constraints.blocks import Blocks
 from constraints.budget import Budget, Ceiling
 from constraints.congestion import Congestion
@@ -16,7 +18,9 @@ from constraints.reentry import Reentry
 from constraints.rest import Rest
 from constraints.revisit import Revisit
 from constraints.session_caps import PhaseCaps, SessionCaps
+from constraints.spacing import Spacing
 from constraints.taper import Taper
+from optimiser.domain.weekday import Weekday
 from optimiser.rule import Rule, Waiver
 
 EVERYWHERE = Waiver(by=1)
@@ -132,6 +136,17 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         Pin(
             choices=tuple(Choice(week=week, quality="sprint", band=2) for week in range(1, 7)),
             waive=(WEEK_FIVE,),
+        ),
+    ),
+    "spacing": (
+        Spacing(),
+        Spacing(hours_since=72, hours_until=24, hard_hours=72, doubles=0, rest_days=()),
+        Spacing(recovery_days=0, primer_days=0, hard_hours=0, jump_days=1, speed_days=1, doubles=7),
+        Spacing(recovery_days=3, primer_days=3, primer_minutes=9, latest=dt.time(10)),
+        Spacing(
+            rest_days=(Weekday.MONDAY, Weekday.WEDNESDAY, Weekday.SUNDAY),
+            jump_days=4,
+            waive=(WEEK_FIVE, SPRINT, _part("field"), _part("gym_primer", 6)),
         ),
     ),
 }

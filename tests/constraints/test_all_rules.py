@@ -45,9 +45,10 @@ def _cases(name: str) -> list[tuple[Rule, Plan, Season]]:
 
 
 def test_every_rule_has_samples_that_differ():
-    assert set(SAMPLES) == set(CATALOGUE), "add samples of a new rule to rule_samples.py"
+    missing = set(CATALOGUE) - set(SAMPLES)
+    assert not missing, "add samples of a new rule to rule_samples.py"
     for name, rules in SAMPLES.items():
-        assert {type(rule) for rule in rules} == {CATALOGUE[name]}
+        assert {type(rule).name for rule in rules} == {name}
         assert len({rule.model_dump_json() for rule in rules}) == len(rules) >= 3
 
 
