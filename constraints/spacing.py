@@ -133,9 +133,7 @@ class Spacing(Rule, DaySettings):
             return False
         off = any(b.kind == "rest" and b.first <= date <= b.last for b in weeks[0].breaks)
         resting = f"{date:%A}".lower() in {day.value for day in self.rest_days}
-        sore = any(
-            0 <= (date - match.date).days <= self.recovery_days for match in season.fixtures
-        )
+        sore = any(0 <= (date - match.date).days <= self.recovery_days for match in season.fixtures)
         playing = any(match.date == date for match in season.fixtures)
         return not (off or resting or sore or playing)
 
@@ -211,7 +209,8 @@ class Spacing(Rule, DaySettings):
             part = f"{place}_primer"
             over = minutes - self.primer_minutes - self.free(week, part=part)
             if over > 0:
-                words = f"week {week + 1} has room for primers only and {minutes} min of {place} work"
+                words = f"week {week + 1} has room for primers only and {minutes} min of {place}"
+                words += " work"
                 found.append(self.breach(over, words, week, part=part, unit="minutes"))
         return found
 

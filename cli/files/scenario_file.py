@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
+from pydantic.main import IncEx
 
 from cli.files.errors import InputError, first_refused
 from cli.files.fixtures_file import read_fixtures_file
@@ -24,8 +25,17 @@ from optimiser.qualities import quality_tables
 from optimiser.season_build import build_season
 
 AT_LINE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
-# Where a season is kept, and which number it starts from, does not change the season.
-NOT_IN_DIGEST = {"fixtures_file", "fixtures", "priorities", "squad_file", "seed"}
+# Where a season is kept, which number it starts from, who works in it with what, and on which
+# weekdays the team practises does not change the season.
+OUTSIDE = ("fixtures_file", "fixtures", "priorities", "squad_file", "seed")
+FOR_CARDS = ("prescriptions", "exercises", "kit")
+WITHOUT_DAYS: dict[str, IncEx | bool] = {
+    phase: {"days"} for phase in ("off_season", "pre_season", "in_season")
+}
+NOT_IN_DIGEST: dict[str, IncEx | bool] = {
+    **dict.fromkeys((*OUTSIDE, *FOR_CARDS), True),
+    "practice": WITHOUT_DAYS,
+}
 
 
 @dataclass(frozen=True)

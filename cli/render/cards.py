@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from tabulate import tabulate
 
-from optimiser.athlete.card import Card, CardSet, Line, Section
+from optimiser.athlete.card import Card, CardSet, Line, Section, SessionDay
 from optimiser.athlete.care import CARE
 
 WIDTH = 100
@@ -62,7 +62,17 @@ def _place(card: Card, sections: list[Section], place: str) -> str:
         disable_numparse=True,
     )
     notes = [_bullet(note) for section in sections for note in _notes(section)]
-    return "\n".join([f"{place.title()}, {spread}", table, *dict.fromkeys(notes)])
+    days = [_bullet(_day(found)) for found in card.week.sessions if found.place == place]
+    return "\n".join([f"{place.title()}, {spread}", *days, table, *dict.fromkeys(notes)])
+
+
+def _day(session: SessionDay) -> str:
+    """Return when a session is and what it holds."""
+    label = f" ({session.label})" if session.label else ""
+    told = f"{session.date:%a %d %b}{label}: {', '.join(session.work)}, {session.minutes} min"
+    for word, time in (("from", session.start_from), ("start by", session.start_by)):
+        told += f", {word} {time}" if time else ""
+    return f"{told}; you are away" if session.away else told
 
 
 def _rows(section: Section) -> list[list[str]]:

@@ -50,6 +50,31 @@ class Choice(Strict):
     dose: Dose
 
 
+class SessionDay(Strict):
+    """A session of the week and its day.
+
+    Parameters
+    ----------
+    label
+        The day by the matches around it, such as MD-2.
+    work
+        Names of the qualities, in order.
+    start_from, start_by
+        Bounds of its start that a match sets, "HH:MM".
+    away
+        True if the athlete is not there on the day.
+    """
+
+    place: Place
+    date: dt.date
+    label: str = ""
+    work: tuple[str, ...] = ()
+    minutes: int = Field(default=0, ge=0)
+    start_from: str | None = None
+    start_by: str | None = None
+    away: bool = False
+
+
 class WeekInfo(Strict):
     """The week a card is for.
 
@@ -63,6 +88,8 @@ class WeekInfo(Strict):
         What is played, in words.
     days_off
         Days without training just before, in whole closed weeks.
+    sessions
+        The planned sessions with their days, where those are known.
     """
 
     number: int = Field(ge=1)
@@ -72,6 +99,7 @@ class WeekInfo(Strict):
     gym: int = Field(default=0, ge=0)
     fixtures: tuple[str, ...] = ()
     days_off: int = Field(default=0, ge=0)
+    sessions: tuple[SessionDay, ...] = ()
 
     @property
     def sunday(self) -> dt.date:

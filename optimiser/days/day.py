@@ -75,8 +75,8 @@ def season_days(season: Season, settings: DaySettings) -> list[WeekOfDays]:
     lie too near to a day of the next one that can be trained on.
     """
     raw = [_week(season, week, settings) for week in season.weeks]
-    after = [*raw[1:], ()]
-    return [_bordered(days, following, settings) for days, following in zip(raw, after, strict=True)]
+    following = [*raw[1:], ()]
+    return [_bordered(days, after, settings) for days, after in zip(raw, following, strict=True)]
 
 
 def _week(season: Season, week: Week, settings: DaySettings) -> WeekOfDays:

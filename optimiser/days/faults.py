@@ -1,7 +1,7 @@
 """What a placed week does not keep, said day by day."""
 
-from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise, product
 
 from optimiser.days.day import Day, Kind, WeekOfDays
 from optimiser.days.pieces import Held
@@ -50,20 +50,23 @@ def _of_day(day: Day, sessions: Sequence[Held], settings: DaySettings) -> Iterat
 
 
 def _too_near(days: WeekOfDays, held: OnDays, settings: DaySettings) -> Iterator[str]:
-    hard, jumps, speed = (
-        [day for day, sessions in sorted(held.items()) if any(s[mark] for s in sessions)]
-        for mark in (Held._fields.index("hard"), Held._fields.index("jumps"), Held._fields.index("speed"))
-    )
+    hard = _days_with(held, lambda session: session.hard)
+    jumps = _days_with(held, lambda session: session.jumps)
+    speed = _days_with(held, lambda session: session.speed)
     for before, after in pairwise(hard):
         if 24 * (after - before) < settings.hard_hours:
-            yield f"{_pair(days, before, after)}: hard leg work less than {settings.hard_hours} h apart"
+            pair = _pair(days, before, after)
+            yield f"{pair}: hard leg work less than {settings.hard_hours} h apart"
     for before, after in pairwise(jumps):
         if after - before < settings.jump_days:
             yield f"{_pair(days, before, after)}: jumps less than {settings.jump_days} days apart"
-    for after in speed:
-        for before in hard:
-            if 0 < after - before < settings.speed_days:
-                yield f"{_pair(days, before, after)}: top speed too soon after hard leg work"
+    for before, after in product(hard, speed):
+        if 0 < after - before < settings.speed_days:
+            yield f"{_pair(days, before, after)}: top speed too soon after hard leg work"
+
+
+def _days_with(held: OnDays, mark: Callable[[Held], bool]) -> list[int]:
+    return [day for day, sessions in sorted(held.items()) if any(map(mark, sessions))]
 
 
 def _pair(days: WeekOfDays, before: int, after: int) -> str:

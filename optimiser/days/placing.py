@@ -1,6 +1,6 @@
 """Put a week's sessions on its days: every choice is tried, the best is taken."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import NamedTuple
@@ -25,6 +25,8 @@ LIFTING_COST_HIGH = {"MD-1": 60, "MD-2": 30, "MD-3": 3}
 SPEED_COST = {2: 0, 3: 8}
 NO_SPEED_TOUCH = 20
 SPEED_TURNAROUND = 5
+#: Worse than any week can be.
+NOTHING_YET = (10**6, 0)
 DOUBLE, HARD_DAY, NEIGHBOURS, AWAY_FROM_PRACTICE, GYM_WITH_PRACTICE = 10, 3, 6, 4, 2
 
 
@@ -86,29 +88,17 @@ def place_week(task: Task) -> Placed:
     Spacings come first, then what is liked less, then the earlier days: the same week is always
     placed alike. Where the rule `spacing` holds there is a way without faults.
     """
-    best: tuple[int, int] | None = None
-    found: Placed | None = None
-    for field, gym in _pairs(_choices(task, "field"), _choices(task, "gym"), lambda: best):
-        worth = _together(task, field, gym)
-        if best is None or worth < best:
-            best, found = worth, Placed(field.put, gym.put, worth[0])
-    assert found is not None  # every place has at least one choice
-    return found
-
-
-def _pairs(
-    fields: list[_Choice], gyms: list[_Choice], best: Callable[[], tuple[int, int] | None]
-) -> Iterator[tuple[_Choice, _Choice]]:
-    """Yield the pairs that could beat ``best``, the most promising first.
-
-    Together two choices are never better than the sum of what they are alone.
-    """
+    fields, gyms = _choices(task, "field"), _choices(task, "gym")
+    best, found = NOTHING_YET, (fields[0], gyms[0])
     for field in fields:
         for gym in gyms:
-            known = best()
-            if known and (field.faults + gym.faults, field.cost + gym.cost) >= known:
+            # Together two choices are never better than the sum of what they are alone.
+            if (field.faults + gym.faults, field.cost + gym.cost) >= best:
                 break
-            yield field, gym
+            worth = _together(task, field, gym)
+            if worth < best:
+                best, found = worth, (field, gym)
+    return Placed(found[0].put, found[1].put, best[0])
 
 
 def _choices(task: Task, place: Place) -> list[_Choice]:
@@ -157,8 +147,7 @@ def _choice(
     task: Task, place: Place, days: Sequence[Day], spread: Spread, marks: _Marks
 ) -> _Choice:
     cost = spread.cost + sum(
-        _day_cost(task, place, day, held)
-        for day, held in zip(days, spread.sessions, strict=True)
+        _day_cost(task, place, day, held) for day, held in zip(days, spread.sessions, strict=True)
     )
     if place == "gym":
         cost += NEIGHBOURS * (marks.used & marks.used << 1).bit_count()

@@ -120,9 +120,7 @@ class WeekMaker:
             load=sum(loads),
         )
 
-    def _practice(
-        self, week: Week, day: int, practised: tuple[int, ...]
-    ) -> PracticeInfo | None:
+    def _practice(self, week: Week, day: int, practised: tuple[int, ...]) -> PracticeInfo | None:
         if day not in practised:
             return None
         usual = self.practice.of(week.phase)

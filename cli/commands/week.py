@@ -1,0 +1,42 @@
+"""Show one week day by day."""
+
+import json
+from pathlib import Path
+
+import click
+
+from cli.days import week_index, week_maker
+from cli.files.plan_file import read_plan
+from cli.files.scenario_file import read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.render.care import care_text
+from cli.render.week_days import week_text
+
+
+@click.command("week")
+@click.argument("scenario", type=click.Path(path_type=Path))
+@click.argument("plan", type=click.Path(path_type=Path))
+@click.option(
+    "--week", "number", type=click.IntRange(min=1), required=True, help="Week, counted from 1."
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
+)
+def week_command(scenario: Path, plan: Path, number: int, form: str) -> None:
+    """Put one week of PLAN on its days: matches, practice and sessions around them.
+
+    Days are named by the match near them: MD-2 is two days before one, MD+1 the day after.
+    """
+    loaded = read_scenario(scenario)
+    rules = read_rules(loaded)
+    index = week_index(loaded.season, number)
+    made = week_maker(loaded, rules).week(read_plan(plan, loaded, rules), index)
+    if form == "json":
+        click.echo(json.dumps(made.model_dump(mode="json"), indent=2))
+    else:
+        click.echo(f"{week_text(made, loaded.season.name)}\n\n{care_text(loaded.season)}")

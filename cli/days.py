@@ -1,0 +1,42 @@
+"""The days of a season's weeks, as its scenario and its rules want them."""
+
+from collections.abc import Sequence
+
+import click
+
+from cli.files.scenario_file import Loaded
+from constraints.session_caps import SessionCaps
+from constraints.spacing import Spacing
+from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.week import WeekMaker
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+
+
+def week_maker(loaded: Loaded, rules: Sequence[Rule]) -> WeekMaker:
+    """Return what puts the weeks of a season on days.
+
+    Spacings are those of the rule `spacing` and session lengths those of `session_caps`; a rule
+    that is not in use leaves their defaults.
+    """
+    settings = next((rule for rule in rules if isinstance(rule, Spacing)), DaySettings())
+    caps = next((rule for rule in rules if isinstance(rule, SessionCaps)), SessionCaps())
+    limits = SessionLimits(
+        field_minutes=caps.field_minutes, gym_minutes=caps.gym_minutes, pieces=caps.pieces
+    )
+    return WeekMaker(loaded.season, settings, limits, loaded.scenario.practice)
+
+
+def week_index(season: Season, number: int) -> int:
+    """Return the index of the week people call ``number``.
+
+    Raises
+    ------
+    click.BadParameter
+        If the season has no such week.
+    """
+    if number > len(season.weeks):
+        raise click.BadParameter(
+            f"must lie in 1 to {len(season.weeks)} (got {number})", param_hint="--week"
+        )
+    return number - 1

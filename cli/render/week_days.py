@@ -1,0 +1,88 @@
+"""A week day by day as text."""
+
+import textwrap
+from collections.abc import Iterator
+
+from tabulate import tabulate
+
+from cli.render.words import one_line
+from optimiser.athlete.load import WeekLoad
+from optimiser.days.week_plan import DayPlan, MatchInfo, SessionPlan, WeekPlan
+
+WIDTH = 100
+HEADERS = ("Day", "Near", "On the day", "min", "AU")
+WIDEST = 66
+ABOUT = (
+    "Monotony is mean over sample standard deviation of the seven days, strain is load times "
+    "monotony (Foster 1998): they describe the week and are no limits. MD-2 is two days before a "
+    "match, MD+1 the day after one."
+)
+
+
+def week_text(week: WeekPlan, season: str) -> str:
+    """Return a week as text, at most 100 signs wide."""
+    table = tabulate(
+        [row for day in week.days for row in _rows(day)],
+        headers=HEADERS,
+        tablefmt="simple",
+        colalign=("left", "left", "left", "right", "right"),
+        maxcolwidths=[None, None, WIDEST, None, None],
+        disable_numparse=True,
+    )
+    told = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes, load_words(week.load)]
+    return "\n".join([_heading(week, season), "", table, "", *map(_bullet, [*told, ABOUT])])
+
+
+def load_words(load: WeekLoad) -> str:
+    """Return a week's load in words."""
+    told = f"Load {load.total:.0f} AU, {load.mean:.0f} a day"
+    if load.monotony is None or load.strain is None:
+        return f"{told}; monotony and strain are not defined, as all days are alike."
+    return f"{told}; monotony {load.monotony:.2f}, strain {load.strain:.0f}."
+
+
+def _heading(week: WeekPlan, season: str) -> str:
+    first, last = week.days[0].date, week.days[-1].date
+    return f"{one_line(season)}, week {week.week}, {first} to {last}, {week.phase.value}"
+
+
+def _rows(day: DayPlan) -> Iterator[tuple[str, ...]]:
+    """Yield a line for each thing on a day, the day's own name on the first only."""
+    name, near = f"{day.date:%a %d %b}", day.label
+    for what, minutes, load in _things(day) or [(_empty(day), "", "")]:
+        yield name, near, what, minutes, load
+        name = near = ""
+
+
+def _things(day: DayPlan) -> list[tuple[str, str, str]]:
+    found = [(session_words(each), str(each.minutes), str(each.load)) for each in day.sessions]
+    if day.practice:
+        minutes = "" if day.practice.minutes is None else str(day.practice.minutes)
+        found.append(("Team practice", minutes, str(day.practice.load)))
+    if day.match:
+        found.append((match_words(day.match), "", str(day.match.load)))
+    return found
+
+
+def _empty(day: DayPlan) -> str:
+    return {"closed": "Closed", "recovery": "Recovery", "rest": "Rest"}.get(day.kind.value, "")
+
+
+def session_words(session: SessionPlan) -> str:
+    """Return what a session holds, in order, and when it may start."""
+    told = f"{session.place.title()}: {', '.join(work.words for work in session.work)}"
+    for word, time in (("from", session.start_from), ("start by", session.start_by)):
+        told += f"; {word} {time}" if time else ""
+    return told
+
+
+def match_words(match: MatchInfo) -> str:
+    """Return a match in words."""
+    who = one_line(match.opponent or match.competition or "match")
+    parts = [match.kickoff or "", f"against {who}" if match.opponent else who]
+    more = ", ".join(part for part in (match.venue, f"{match.priority} priority") if part)
+    return f"Match {' '.join(part for part in parts if part)} ({more})"
+
+
+def _bullet(words: str) -> str:
+    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
