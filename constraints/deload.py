@@ -29,7 +29,7 @@ class Deload(Rule):
         Most minutes of the deload week: ``percent`` of the mean of the weeks it is set against
         (the block's other weeks, or the n - 1 weeks before) plus ``allowance``. The allowance
         keeps room for a touch of everything where the block itself is light; of a usual week
-        of 150 min the defaults leave 60 %.
+        of 150 min the defaults leave 58 %.
     sessions
         Sessions a deload week keeps at least, unless it has two matches in seven days or a break.
     """
@@ -43,8 +43,8 @@ class Deload(Rule):
 
     where: Literal["first", "last", "every"] = "first"
     every: int = Field(default=4, ge=2, le=8)
-    percent: int = Field(default=50, ge=10, le=100)
-    allowance: int = Field(default=15, ge=0, le=600)
+    percent: int = Field(default=45, ge=10, le=100)
+    allowance: int = Field(default=20, ge=0, le=600)
     sessions: int = Field(default=2, ge=0, le=6)
 
     def post(self, board: Board) -> None:

@@ -44,8 +44,8 @@ class Exposure(Rule):
         default_factory=lambda: {
             "sprint": 1,
             "resisted_sprint": 2,
-            "plyometrics": 1,
-            "power": 1,
+            "plyometrics": 2,
+            "power": 2,
             "max_strength": 1,
             "general_strength": 2,
         }

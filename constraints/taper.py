@@ -32,7 +32,7 @@ class Taper(Rule):
     high, allowance
         Most minutes in the weeks up to and with a high fixture: so many per cent of the weeks
         before the taper, plus ``allowance``; the last number is the fixture's own week. From a
-        full default week of 185 min the defaults leave 65 and 45 %.
+        full default week of 185 min the defaults leave 66 and 46 %.
     medium
         The same for medium fixtures.
     reference
@@ -57,10 +57,10 @@ class Taper(Rule):
         "and frequency kept; Mujika & Padilla 2003, MSSE 35(7):1182-7: sessions at most 20 % fewer"
     )
 
-    high: tuple[int, ...] = Field(default=(60, 40), max_length=6)
-    medium: tuple[int, ...] = Field(default=(55,), max_length=6)
+    high: tuple[int, ...] = Field(default=(55, 35), max_length=6)
+    medium: tuple[int, ...] = Field(default=(50,), max_length=6)
     reference: int = Field(default=2, ge=1, le=6)
-    allowance: int = Field(default=10, ge=0, le=600)
+    allowance: int = Field(default=20, ge=0, le=600)
     sessions: int = Field(default=80, ge=0, le=100)
     keep_bands: int = Field(default=4, ge=0, le=12)
     same_peak: int = Field(default=2, ge=0, le=8)

@@ -26,22 +26,30 @@ def relaxation(model: Model, seconds: float = 30.0, *, method: str = "ipm") -> R
     taken off. The dual value is used: a point inside the dual is a bound whatever the primal does.
     """
     began = time.perf_counter()
+    program = _program(model)
+    value = _solve(program, seconds, method)
+    if value is None:
+        left = seconds - (time.perf_counter() - began)
+        value = _solve(program, left, "simplex") if left > 0 else None
+    took = time.perf_counter() - began
+    if value is None:
+        return Relaxed(None, None, took)
+    return Relaxed(value, math.ceil(value - 1e-6 * max(1.0, abs(value))), took)
+
+
+def _solve(program: highspy.HighsLp, seconds: float, method: str) -> float | None:
+    """Return the dual objective, or None if the method did not get there."""
     highs = highspy.Highs()
     highs.setOptionValue("output_flag", False)
     highs.setOptionValue("threads", 1)
     highs.setOptionValue("solver", method)
     highs.setOptionValue("run_crossover", "off")
     highs.setOptionValue("time_limit", seconds)
-    highs.passModel(_program(model))
+    highs.passModel(program)
     highs.run()
-    done = highs.getModelStatus() == highspy.HighsModelStatus.kOptimal
-    took = time.perf_counter() - began
-    if not done:
-        return Relaxed(None, None, took)
-    info = highs.getInfo()
-    value = float(info.objective_function_value)
-    safe = value - 1e-6 * max(1.0, abs(value))
-    return Relaxed(value, math.ceil(safe), took)
+    if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        return None
+    return float(highs.getInfo().objective_function_value)
 
 
 def _program(model: Model) -> highspy.HighsLp:

@@ -1,0 +1,279 @@
+"""From a season and its rules to a plan: emphasis first, doses second, each with its bound."""
+
+import time
+from collections.abc import Callable, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass, field
+from typing import Literal
+
+from optimiser.board.board import Board
+from optimiser.board.model import Model
+from optimiser.board.outline import Outline
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.engine.relaxation import Relaxed, relaxation
+from optimiser.engine.search import Effort, Found, minimise
+from optimiser.objective import (
+    Prices,
+    emphasis_value,
+    price_emphasis,
+    price_readiness,
+    readiness_value,
+)
+from optimiser.rule import Rule
+
+StageStatus = Literal["proven", "within_gap", "stopped"]
+
+#: Gap up to which a stage counts as within the gap.
+SMALL_GAP = 0.01
+
+
+@dataclass(frozen=True)
+class Settings:
+    """How to solve.
+
+    Parameters
+    ----------
+    seed
+        Same seed, same plan.
+    fast
+        Two racing workers: often sooner, not repeatable.
+    seconds
+        Wall-clock guard of each stage; normally the deterministic limits bind first.
+    emphasis_effort, dose_effort
+        Deterministic limits of the two stages.
+    certify
+        Confirm each proof with a second solver configuration.
+    """
+
+    seed: int = 0
+    fast: bool = False
+    seconds: float = 60.0
+    emphasis_effort: float = 20.0
+    dose_effort: float = 8.0
+    prices: Prices = field(default_factory=Prices)
+    certify: bool = False
+
+    def effort(self, deterministic: float, *, second: bool = False) -> Effort:
+        """Return the effort of one stage."""
+        workers = 2 if self.fast else 1
+        seed = self.seed + 1000 if second else self.seed
+        return Effort(deterministic, self.seconds, workers, seed)
+
+
+@dataclass(frozen=True)
+class Stage:
+    """What one stage reached.
+
+    Parameters
+    ----------
+    objective, bound
+        Recomputed cost of the plan, and the best proven lower bound.
+    gap
+        ``(objective - bound) / objective``; 0.01 is one per cent.
+    """
+
+    name: str
+    status: StageStatus
+    objective: int
+    bound: float
+    gap: float
+    seconds: float
+    deterministic_time: float
+
+
+@dataclass(frozen=True)
+class Progress:
+    """A better plan was found; the plan itself comes once, when its stage is over."""
+
+    stage: str
+    seconds: float
+    objective: float
+    bound: float
+    plan: Plan | None = None
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """A plan with its proof, or why there is none.
+
+    Parameters
+    ----------
+    status
+        ``clash``: proven that no plan keeps the rules. ``out_of_time``: no plan was found in time,
+        which proves nothing.
+    stopped
+        True if the search was interrupted.
+    """
+
+    status: Literal["planned", "clash", "out_of_time"]
+    plan: Plan | None
+    stages: tuple[Stage, ...]
+    seconds: float
+    stopped: bool = False
+
+
+Watch = Callable[[Progress], None]
+
+
+def make_board(season: Season, rules: Sequence[Rule], *, soft: bool = False) -> Board:
+    """Return the board of a season with every rule posted.
+
+    Parameters
+    ----------
+    soft
+        Keep everything that rules forbid as tagged rows, to be argued about.
+    """
+    outline = Outline(season, soft)
+    for rule in rules:
+        rule.shape(outline)
+    board = Board(outline)
+    for rule in rules:
+        rule.post(board)
+    return board
+
+
+def solve_season(
+    season: Season,
+    rules: Sequence[Rule],
+    settings: Settings | None = None,
+    *,
+    watch: Watch | None = None,
+    start: Plan | None = None,
+) -> Outcome:
+    """Find the best plan and say how well it is proven.
+
+    Parameters
+    ----------
+    watch
+        Called with each better plan found.
+    start
+        A plan to start from; it need not be legal.
+    """
+    settings = settings or Settings()
+    began = time.perf_counter()
+    board = make_board(season, rules)
+    judge = _Judge(season, rules, settings)
+    price_emphasis(board, settings.prices)
+    hint = board.hint(start) if start else None
+    effort = settings.effort(settings.emphasis_effort)
+    found, relaxed = _search(board.model, effort, hint, _told(watch, "emphasis", began))
+    if not found.values:
+        status: Literal["clash", "out_of_time"] = (
+            "clash" if found.status == "infeasible" else "out_of_time"
+        )
+        return Outcome(status, None, (), time.perf_counter() - began)
+    plan = board.read(found.values)
+    first = judge.stage("emphasis", found, relaxed, judge.emphasis(plan), board.model)
+    if watch:
+        since = time.perf_counter() - began
+        watch(Progress("emphasis", since, first.objective, first.bound, plan))
+    if _interrupted(found, effort):
+        return Outcome("planned", plan, (first,), time.perf_counter() - began, stopped=True)
+    plan, second, stopped = _doses(board, plan, judge, settings, _told(watch, "doses", began), start)
+    return Outcome("planned", plan, (first, second), time.perf_counter() - began, stopped)
+
+
+def _doses(
+    board: Board,
+    plan: Plan,
+    judge: "_Judge",
+    settings: Settings,
+    told: Callable[[float, float, float], None] | None,
+    start: Plan | None,
+) -> tuple[Plan, Stage, bool]:
+    """Choose the doses for the bands of ``plan``."""
+    board.pin_blocks(plan)
+    price_readiness(board, settings.prices, plan)
+    same = start is not None and start.rungs == plan.rungs and start.starts == plan.starts
+    hint = board.hint(start if same and start else plan)
+    effort = settings.effort(settings.dose_effort)
+    found, relaxed = _search(board.model, effort, hint, told)
+    better = board.read(found.values) if found.values else plan
+    stage = judge.stage("doses", found, relaxed, judge.readiness(better), board.model)
+    return better, stage, _interrupted(found, effort)
+
+
+def _search(
+    model: Model,
+    effort: Effort,
+    hint: dict[int, int] | None,
+    told: Callable[[float, float, float], None] | None,
+) -> tuple[Found, Relaxed]:
+    """Search for a plan while the linear relaxation is solved beside it."""
+    with ThreadPoolExecutor(1) as pool:
+        beside: Future[Relaxed] = pool.submit(relaxation, model, effort.seconds)
+        found = minimise(model, effort, hint=hint, watch=told)
+        return found, beside.result()
+
+
+def _told(
+    watch: Watch | None, stage: str, began: float
+) -> Callable[[float, float, float], None] | None:
+    if watch is None:
+        return None
+    return lambda _, objective, bound: watch(
+        Progress(stage, time.perf_counter() - began, objective, bound)
+    )
+
+
+def _interrupted(found: Found, effort: Effort) -> bool:
+    """Tell whether the solver stopped although no limit was reached."""
+    early = found.deterministic < 0.98 * effort.deterministic and not found.hit_wall
+    return found.status in ("feasible", "unknown") and early
+
+
+class _Judge:
+    """Works out objectives from plans alone and says what is proven."""
+
+    def __init__(self, season: Season, rules: Sequence[Rule], settings: Settings) -> None:
+        self.season, self.rules, self.settings = season, rules, settings
+
+    def broken(self, plan: Plan) -> bool:
+        """Tell whether a plan breaks a rule that must hold."""
+        return any(
+            rule.audit(plan, self.season) for rule in self.rules if rule.price is None
+        )
+
+    def paid(self, plan: Plan) -> int:
+        """Return what a plan pays for priced rules."""
+        return sum(
+            rule.price * breach.excess
+            for rule in self.rules
+            if rule.price is not None
+            for breach in rule.audit(plan, self.season)
+        )
+
+    def emphasis(self, plan: Plan) -> tuple[int, bool]:
+        """Return stage 1's objective of a plan, and whether it keeps every rule."""
+        value = emphasis_value(self.season, self.settings.prices, plan)
+        return value + self.paid(plan), not self.broken(plan)
+
+    def readiness(self, plan: Plan) -> tuple[int, bool]:
+        """Return stage 2's objective of a plan, and whether it keeps every rule."""
+        value = readiness_value(self.season, self.settings.prices, plan)
+        return value + self.paid(plan), not self.broken(plan)
+
+    def stage(
+        self, name: str, found: Found, relaxed: Relaxed, judged: tuple[int, bool], model: Model
+    ) -> Stage:
+        """Return the stage's record."""
+        objective, clean = judged
+        bound = max(found.bound if found.values else 0.0, float(relaxed.bound or 0))
+        gap = max(0.0, (objective - bound) / max(1, objective))
+        closed = found.status == "optimal" or objective <= bound
+        agrees = found.objective == objective or found.objective is None
+        sound = clean and bound <= objective and (agrees or found.status == "feasible")
+        if closed and sound and self._confirmed(model, objective):
+            status: StageStatus = "proven"
+        else:
+            status = "within_gap" if clean and gap <= SMALL_GAP else "stopped"
+        took = max(found.seconds, relaxed.seconds)
+        return Stage(name, status, objective, bound, gap, took, found.deterministic)
+
+    def _confirmed(self, model: Model, objective: int) -> bool:
+        """Ask a second configuration, if wanted, whether anything better exists."""
+        if not self.settings.certify:
+            return True
+        again = minimise(model, self.settings.effort(60.0, second=True))
+        return again.status == "optimal" and again.objective == objective
