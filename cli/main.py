@@ -62,7 +62,7 @@ class LazyGroup(click.Group):
         **extra: Any,
     ) -> Any:
         """Run, with a pipe that closes early and Ctrl-C kept quiet."""
-        _show_anything()
+        show_anything()
         try:
             done = super().main(
                 args,
@@ -85,7 +85,7 @@ class LazyGroup(click.Group):
         return sys.exit(code) if standalone_mode else code
 
 
-def _show_anything() -> None:
+def show_anything() -> None:
     """Let signs that a terminal cannot show become question marks instead of trouble."""
     for stream in (sys.stdout, sys.stderr):
         with suppress(AttributeError, ValueError):

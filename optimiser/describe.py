@@ -21,7 +21,7 @@ from optimiser.domain.document import (
 )
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
-from optimiser.objective import Prices
+from optimiser.objective import Prices, emphasis_value, readiness_value
 from optimiser.rule import Rule
 from optimiser.score import MatchScore, match_score, readiness, training_load
 
@@ -92,10 +92,34 @@ def status_of(
     if not stages:
         return "stopped"
     clean = not unpaid(breaches, rules)
-    if all(stage.status == "proven" for stage in stages) and clean:
+    proven = all(stage.status == "proven" for stage in stages)
+    if proven and clean and _met_again(season, plan, rules, stages, breaches, prices):
         return "proven"
     small = all(stage.gap is not None and stage.gap <= SMALL_GAP for stage in stages)
     return "within_gap" if small and clean else "stopped"
+
+
+def _met_again(
+    season: Season,
+    plan: Plan,
+    rules: Sequence[Rule],
+    stages: "Sequence[Stage]",
+    breaches: Sequence[Breach],
+    prices: Prices,
+) -> bool:
+    """Tell whether the objectives told are those of this very plan.
+
+    What rules with a price cost is that of the last stage's doses, so an earlier stage can be
+    held to its objective only where no rule has one.
+    """
+    price = {rule.name: rule.price for rule in rules if rule.price is not None}
+    paid = sum(price.get(breach.rule, 0) * breach.excess for breach in breaches)
+    worked_out = {
+        "emphasis": emphasis_value(season, prices, plan) + paid,
+        "doses": readiness_value(season, prices, plan) + paid,
+    }
+    told = {stage.name: stage.objective for stage in (stages[-1:] if price else stages)}
+    return all(worked_out.get(name) == objective for name, objective in told.items())
 
 
 def unpaid(breaches: Sequence[Breach], rules: Sequence[Rule]) -> list[Breach]:

@@ -48,6 +48,8 @@ def _rules(limit: Limit) -> str:
     stopped = ", ".join(f"{rule} {times}" for rule, times in limit.stopped_by[:MOST])
     start = f"Of {_count(limit.tried, 'single step')} up in {where} that would help, "
     free = f"{limit.free} break no rule by themselves"
+    if limit.free == 1:
+        free = "1 breaks no rule by itself"
     if not stopped:
         return f"{start}{free}."
     return f"{start}these are stopped by rules: {stopped}; {free}."

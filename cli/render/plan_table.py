@@ -55,10 +55,10 @@ def plan_table(
 
 def heading(document: PlanDocument, season: Season) -> str:
     """Return what was planned, how good it is and how sure that is."""
-    count = len(season.fixtures)
+    name, count = one_line(season.name, 80), len(season.fixtures)
+    matches = f"{count} match{'' if count == 1 else 'es'}"
     lines = [
-        f"{one_line(season.name, 80)}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {count} "
-        f"match{'' if count == 1 else 'es'}",
+        f"{name}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {matches}",
         match_line(document),
     ]
     if document.stages:

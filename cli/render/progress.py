@@ -23,12 +23,12 @@ class ProgressLine:
 
     def __init__(self, stream: TextIO) -> None:
         self._stream = stream
-        self._live = stream.isatty()
+        self.live = stream.isatty()
         self._shown = 0
 
     def show(self, words: str) -> None:
         """Put ``words`` where the last ones stood."""
-        if not self._live:
+        if not self.live:
             return
         words = words[: shutil.get_terminal_size().columns - 1]
         self._stream.write(f"\r{words.ljust(self._shown)}")

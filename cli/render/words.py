@@ -2,6 +2,6 @@
 
 
 def one_line(text: str, most: int = 60) -> str:
-    """Return ``text`` on one line of at most ``most`` signs, without signs that steer a terminal."""
+    """Return ``text`` on one line, cut to ``most``, without signs that steer a terminal."""
     clean = " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
     return clean if len(clean) <= most else f"{clean[: most - 3]}..."

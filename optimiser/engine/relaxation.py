@@ -37,10 +37,17 @@ def relaxation(model: Model, seconds: float = 30.0, *, method: str = "ipm") -> R
     return Relaxed(value, math.ceil(value - 1e-6 * max(1.0, abs(value))), took)
 
 
+class _Quiet(highspy.Highs):
+    """HiGHS without a word: its usual start greets on stdout before it can be told not to."""
+
+    def __init__(self) -> None:
+        super(highspy.Highs, self).__init__()
+        self.setOptionValue("output_flag", False)
+
+
 def _solve(program: highspy.HighsLp, seconds: float, method: str) -> float | None:
     """Return the dual objective, or None if the method did not get there."""
-    highs = highspy.Highs()
-    highs.setOptionValue("output_flag", False)
+    highs = _Quiet()
     highs.setOptionValue("threads", 1)
     highs.setOptionValue("solver", method)
     highs.setOptionValue("run_crossover", "off")
@@ -58,7 +65,7 @@ def _program(model: Model) -> highspy.HighsLp:
     cost = np.zeros(len(lower))
     for var, factor in model.cost.items():
         cost[var] = factor
-    costs = list(cost)
+    costs = [float(each) for each in cost]
     starts, index, value, lows, highs = [0], [], [], [], []
     for row in model.rows:
         for terms, low, high in _plain(model, row, lower, upper, costs):

@@ -1,0 +1,67 @@
+"""Look over a plan that is there already."""
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from cli.files.plan_file import read_plan
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.render.audit_text import audit_data, audit_text
+from cli.render.json_text import json_text
+from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
+from optimiser.domain.document import PlanDocument
+from optimiser.rule import Rule
+from optimiser.solve import Settings
+
+
+@click.command("audit")
+@click.argument("scenario", type=click.Path(path_type=Path))
+@click.argument("plan", type=click.Path(path_type=Path))
+@click.option("--no-optimum", is_flag=True, help="Do not look for the best plan to compare with.")
+@click.option("--other-season", is_flag=True, help="Take a plan that was made for another season.")
+@search_options
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
+)
+def audit_command(
+    scenario: Path,
+    plan: Path,
+    no_optimum: bool,
+    other_season: bool,
+    seed: int | None,
+    fast: bool,
+    seconds: float | None,
+    form: str,
+) -> None:
+    """Look over PLAN for SCENARIO: the rules it breaks, its match score, and the best there is.
+
+    PLAN is JSON as `plan` writes it, or a table typed in CSV with the columns week, quality, band
+    (code or rung) and dose (none, touch, reduced, full). Columns field and gym (sessions) and
+    block may be added and are worked out where left out.
+    """
+    loaded = read_scenario(scenario)
+    rules = read_rules(loaded)
+    settings = settings_of(loaded, seed, fast, seconds)
+    read = read_plan(plan, loaded, rules, other_season=other_season)
+    told = document_of(loaded, rules, read, None, settings)
+    best = None if no_optimum else _best(loaded, rules, settings)
+    if form == "json":
+        click.echo(json_text(audit_data(told, best), sys.stdout.encoding))
+    else:
+        click.echo(audit_text(plan.name, told, best))
+
+
+def _best(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> PlanDocument | None:
+    outcome = solve_shown(loaded, rules, settings)
+    if outcome.plan is None:
+        click.echo(f"No plan to compare with: {NO_PLAN[outcome.status]}", err=True)
+        return None
+    return document_of(loaded, rules, outcome.plan, outcome, settings)

@@ -1,0 +1,128 @@
+"""Find the best plan of a season."""
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from cli.files.errors import InputError
+from cli.files.plan_csv import plan_csv
+from cli.files.safe_write import write_text
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.main import CLASH, OUT_OF_TIME
+from cli.render.breaches import breaches_text
+from cli.render.care import care_text
+from cli.render.json_text import json_text
+from cli.render.limits import limits_text
+from cli.render.plan_table import plan_table
+from cli.render.signs import signs_for
+from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
+from optimiser.domain.document import PlanDocument
+from optimiser.domain.plan import Plan
+from optimiser.limits import limits
+from optimiser.rule import Rule
+
+
+@click.command("plan")
+@click.argument("scenario", type=click.Path(path_type=Path))
+@search_options
+@click.option("--certify", is_flag=True, help="Have each proof confirmed by a second search.")
+@click.option("--from", "first", type=click.IntRange(1), default=1, help="First week to show.")
+@click.option("--to", "last", type=click.IntRange(1), help="Last week to show.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json", "csv"]),
+    default="table",
+    show_default=True,
+    help="How to print it; JSON is always the whole plan.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Save the whole plan too, as .json or .csv; both can be read back.",
+)
+@click.option("--ascii", "plain", is_flag=True, help="Draw the table with plain signs only.")
+def plan_command(
+    scenario: Path,
+    seed: int | None,
+    fast: bool,
+    seconds: float | None,
+    certify: bool,
+    first: int,
+    last: int | None,
+    form: str,
+    out: Path | None,
+    plain: bool,
+) -> None:
+    """Find the best plan for the season in SCENARIO and print it.
+
+    Ctrl-C ends the search; the best plan so far is printed and saved. Exit code 3: the rules clash
+    and no plan keeps them all. 4: out of time before a plan was found.
+    """
+    loaded = read_scenario(scenario)
+    rules = read_rules(loaded)
+    _check_weeks(loaded, first, last)
+    if out is not None:
+        _check_out(out)
+    settings = settings_of(loaded, seed, fast, seconds, certify=certify)
+    outcome = solve_shown(loaded, rules, settings)
+    if outcome.plan is None:
+        _no_plan(loaded, rules, outcome.status)
+        return
+    document = document_of(loaded, rules, outcome.plan, outcome, settings)
+    if out is not None:
+        _save(out, document)
+    if outcome.stopped:
+        click.echo("Stopped by hand: this is the best plan so far.", err=True)
+    if form == "json":
+        click.echo(json_text(document.model_dump(mode="json"), sys.stdout.encoding))
+    elif form == "csv":
+        click.echo(plan_csv(document, first=first, last=last), nl=False)
+    else:
+        signs = signs_for(sys.stdout.encoding, plain=plain)
+        click.echo(plan_table(document, loaded.season, signs, first=first, last=last))
+        click.echo(_below(loaded, rules, outcome.plan, document))
+
+
+def _check_weeks(loaded: Loaded, first: int, last: int | None) -> None:
+    weeks = len(loaded.season.weeks)
+    for name, week in (("--from", first), ("--to", last)):
+        if week is not None and week > weeks:
+            raise click.BadParameter(f"must be 1 to {weeks} (got {week})", param_hint=name)
+    if last is not None and last < first:
+        raise click.BadParameter(f"must not come before --from {first}", param_hint="--to")
+
+
+def _check_out(out: Path) -> None:
+    """Refuse before the search what could not be saved after it."""
+    if out.suffix.lower() not in (".json", ".csv"):
+        raise click.BadParameter(f"must end in .json or .csv (got {out.name})", param_hint="--out")
+    if not out.parent.is_dir():
+        raise InputError(
+            out, "", "must be in a folder that is there", str(out.parent), "make the folder first"
+        )
+
+
+def _save(out: Path, document: PlanDocument) -> None:
+    as_csv = out.suffix.lower() == ".csv"
+    text = plan_csv(document) if as_csv else f"{json_text(document.model_dump(mode='json'))}\n"
+    write_text(out, text)
+    click.echo(f"Wrote {out}.", err=True)
+
+
+def _below(loaded: Loaded, rules: Sequence[Rule], plan: Plan, document: PlanDocument) -> str:
+    """Return what stands below the table."""
+    found = limits(loaded.season, plan, rules)
+    parts = [limits_text(loaded.season, found), care_text(loaded.season)]
+    if document.breaches:
+        parts.insert(0, breaches_text(document.breaches))
+    return "\n" + "\n\n".join(parts)
+
+
+def _no_plan(loaded: Loaded, rules: Sequence[Rule], status: str) -> None:
+    """Say why there is no plan, and stop; what explains a clash is called from here."""
+    click.echo(f"{loaded.path}: no plan: {NO_PLAN[status]}", err=True)
+    raise click.exceptions.Exit(CLASH if status == "clash" else OUT_OF_TIME)

@@ -1,0 +1,64 @@
+"""What an audit found, as text and as plain data."""
+
+from typing import Any
+
+from cli.render.breaches import breaches_text
+from cli.render.plan_table import STATUS, match_line
+from cli.render.words import one_line
+from optimiser.domain.document import PlanDocument
+from optimiser.domain.fixture import Priority
+
+
+def audit_text(name: str, told: PlanDocument, best: PlanDocument | None) -> str:
+    """Return the breaches of a plan, its score and how far it is from the best.
+
+    Parameters
+    ----------
+    name
+        Of the plan's file.
+    best
+        The best plan of the same season; None if it was not looked for or not found.
+    """
+    head = f"{one_line(name)}, for {one_line(told.scenario.name, 80)}\n{match_line(told)}"
+    parts = [head, breaches_text(told.breaches)]
+    if best is not None:
+        parts.append(_compared(told, best))
+    return "\n\n".join(parts)
+
+
+def _compared(told: PlanDocument, best: PlanDocument) -> str:
+    behind = (best.match.score or 0) - (told.match.score or 0)
+    more = f"{behind:.1f} more" if behind >= 0 else f"{-behind:.1f} less"
+    lines = [
+        f"Our plan, which keeps the rules: {match_line(best)}",
+        f"That is {more} than this one. {STATUS[best.status]}",
+    ]
+    rows = _matches(told, best)
+    if rows:
+        lines += ["Readiness at the high and medium matches, here and in our plan:", *rows]
+    return "\n".join(lines)
+
+
+def _matches(told: PlanDocument, best: PlanDocument) -> list[str]:
+    return [
+        f"  {fixture.date}  {fixture.priority.value:<6}  week {here.week:>2}  "
+        f"{here.readiness:5.1f}  {there.readiness:5.1f}  target {there.target:.0f}"
+        for here, there in zip(told.weeks, best.weeks, strict=True)
+        for fixture in there.fixtures
+        if fixture.priority is not Priority.LOW
+    ]
+
+
+def audit_data(told: PlanDocument, best: PlanDocument | None) -> dict[str, Any]:
+    """Return the same as plain data: the plan's document and, in short, the best one's."""
+    score = told.match.score or 0
+    return {
+        "format": "seasonwright.audit/1",
+        "plan": told.model_dump(mode="json"),
+        "best": None
+        if best is None
+        else {
+            **best.model_dump(mode="json", include={"status", "stages", "match"}),
+            "ahead": round((best.match.score or 0) - score, 2),
+        },
+    }
