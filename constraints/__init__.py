@@ -13,6 +13,7 @@ from constraints.reentry import Reentry
 from constraints.rest import Rest
 from constraints.revisit import Revisit
 from constraints.session_caps import SessionCaps
+from constraints.spacing import Spacing
 from constraints.taper import Taper
 from optimiser.rule import Rule
 
@@ -25,6 +26,7 @@ CATALOGUE: dict[str, type[Rule]] = {
         Taper,
         SessionCaps,
         Congestion,
+        Spacing,
         LoadRamp,
         Exposure,
         Reentry,

@@ -1,9 +1,9 @@
 """Spacing: every week leaves days on which its sessions may stand."""
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import combinations
-from typing import ClassVar
+from typing import ClassVar, NamedTuple
 
 from optimiser.board.board import Board
 from optimiser.board.model import total
@@ -14,12 +14,21 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place
-from optimiser.domain.season import Season
+from optimiser.domain.season import Season, Week
 from optimiser.rule import Rule
 
 PLACES: tuple[Place, ...] = ("field", "gym")
+#: Matches farther from a Monday mean nothing to its week.
+REACH = dt.timedelta(days=21)
 #: Further off than any rule looks, in minutes.
 NEVER = 10**6
+
+
+class Around(NamedTuple):
+    """A week, the next one, and the matches near them."""
+
+    weeks: Sequence[Week]
+    matches: Sequence[Fixture]
 
 
 class Spacing(Rule, DaySettings):
@@ -85,16 +94,21 @@ class Spacing(Rule, DaySettings):
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Try every choice of days of every week."""
         found = []
+        matches = season.fixtures
         for week in season.weeks:
             if not week.closed:
-                found += self._week(plan, season, week.index)
+                around = Around(
+                    season.weeks[week.index : week.index + 2],
+                    [match for match in matches if abs(match.date - week.monday) <= REACH],
+                )
+                found += self._week(plan, season, week.index, around)
         return found
 
-    def _week(self, plan: Plan, season: Season, week: int) -> list[Breach]:
+    def _week(self, plan: Plan, season: Season, week: int, around: Around) -> list[Breach]:
         dates = [season.weeks[week].monday + dt.timedelta(days=step) for step in range(7)]
-        usable = [date for date in dates if self._usable(season, date)]
-        calm = [date for date in usable if not self._eve(season, date)]
-        legs = [date for date in calm if self._fresh(season, date)]
+        usable = [date for date in dates if self._usable(around, date)]
+        calm = [date for date in usable if not self._eve(around, date)]
+        legs = [date for date in calm if self._fresh(around, date)]
         if calm:
             each = max(map(len, self._sets(legs or calm)))
             both = max(
@@ -118,37 +132,37 @@ class Spacing(Rule, DaySettings):
                 if all(24 * (later - earlier).days >= least for earlier, later in pairs):
                     yield chosen
 
-    def _usable(self, season: Season, date: dt.date) -> bool:
+    def _usable(self, around: Around, date: dt.date) -> bool:
         """Tell whether any session may stand on a day, the next Monday's work considered."""
-        if not self._allowed(season, date):
+        if not self._allowed(around, date):
             return False
         sunday = date + dt.timedelta(days=6 - date.weekday())
         ahead = -(-max(24 * self.jump_days, 24 * self.speed_days, self.hard_hours) // 24)
         near = [date + dt.timedelta(days=step) for step in range(1, ahead)]
-        return not any(day > sunday and self._allowed(season, day) for day in near)
+        return not any(day > sunday and self._allowed(around, day) for day in near)
 
-    def _allowed(self, season: Season, date: dt.date) -> bool:
-        weeks = [week for week in season.weeks if 0 <= (date - week.monday).days < 7]
+    def _allowed(self, around: Around, date: dt.date) -> bool:
+        weeks = [week for week in around.weeks if 0 <= (date - week.monday).days < 7]
         if not weeks or weeks[0].closed:
             return False
         off = any(b.kind == "rest" and b.first <= date <= b.last for b in weeks[0].breaks)
         resting = f"{date:%A}".lower() in {day.value for day in self.rest_days}
-        sore = any(0 <= (date - match.date).days <= self.recovery_days for match in season.fixtures)
-        playing = any(match.date == date for match in season.fixtures)
+        sore = any(0 <= (date - match.date).days <= self.recovery_days for match in around.matches)
+        playing = any(match.date == date for match in around.matches)
         return not (off or resting or sore or playing)
 
-    def _eve(self, season: Season, date: dt.date) -> bool:
-        return any(0 < (m.date - date).days <= self.primer_days for m in season.fixtures)
+    def _eve(self, around: Around, date: dt.date) -> bool:
+        return any(0 < (m.date - date).days <= self.primer_days for m in around.matches)
 
-    def _fresh(self, season: Season, date: dt.date) -> bool:
+    def _fresh(self, around: Around, date: dt.date) -> bool:
         """Tell whether some start on ``date`` is far enough from every match."""
         opens = self.earliest.hour * 60 + self.earliest.minute
         shuts = self.latest.hour * 60 + self.latest.minute
         starts = {opens, shuts}
-        for match in season.fixtures:
+        for match in around.matches:
             starts |= {start for start in self._limits(date, match) if opens <= start <= shuts}
         return any(
-            all(self._clear(date, start, match) for match in season.fixtures) for start in starts
+            all(self._clear(date, start, match) for match in around.matches) for start in starts
         )
 
     def _limits(self, date: dt.date, match: Fixture) -> tuple[int, int]:
