@@ -152,7 +152,7 @@ def random_season(rng: Random, *, long: bool = False) -> Season:
     long
         True for 45 weeks or more and two high fixtures far apart.
     """
-    weeks = rng.randint(45, 50) if long else rng.randint(6, 18)
+    weeks = rng.randint(45, 50) if long else min(rng.randint(6, 20), rng.randint(6, 20))
     closed = _random_closed(rng, weeks)
     practices = rng.choice(((0,), (500,), (0, 400, 900, 1300)))
     return make_season(

@@ -103,7 +103,7 @@ class Outline:
 
     def remember(self, quality: int, memory: Memory, tag: Tag) -> bool:
         """Make a block of ``memory`` part of the path; False if it has to be a row instead."""
-        if self.keeps(tag) or quality in self.memory:
+        if self.keeps(tag) or quality in self.memory or not self.arcs:
             return False
         self.memory[quality] = memory
         return True

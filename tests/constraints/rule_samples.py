@@ -72,6 +72,7 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         Congestion(),
         Congestion(sessions=(3, 2, 1, 0), hard=(1, 1, 0, 0), pieces=1),
         Congestion(between=(0, 1, 2), free_days=3),
+        Congestion(sessions=(9, 9, 9, 9), between=(0, 0, 1, 1, 2, 2, 3), free_days=3),
         Congestion(between=(0, 0, 0, 1, 1, 2, 2, 3, 3, 4), free_days=0, pieces=2),
         Congestion(sessions=(2, 1, 1, 0), waive=(WEEK_FIVE, _part("hard"))),
     ),
@@ -125,6 +126,7 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
     "rest": (Rest(), Rest(waive=(EVERYWHERE,)), Rest(waive=(WEEK_FIVE,))),
     "pin": (
         Pin(choices=(Choice(week=1, quality="sprint", band=1),)),
+        Pin(choices=(Choice(week=2, quality="power", dose="touch"),)),
         Pin(
             choices=(
                 Choice(week=2, quality="power", dose="none"),
