@@ -71,11 +71,14 @@ def solve_shown(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Ou
     """
     with Watcher(loaded.season, ProgressLine(sys.stderr)) as watcher:
         try:
-            return solve_season(loaded.season, rules, settings, watch=watcher.see)
+            outcome = solve_season(loaded.season, rules, settings, watch=watcher.see)
         except KeyboardInterrupt:
             if watcher.plan is None:
                 raise
-            return Outcome("planned", watcher.plan, (), watcher.seconds, stopped=True)
+            outcome = Outcome("planned", watcher.plan, (), watcher.seconds, stopped=True)
+    if outcome.plan is None and outcome.stopped:
+        raise KeyboardInterrupt
+    return outcome
 
 
 class Watcher:

@@ -43,8 +43,9 @@ class Limit:
         Points, 0-100.
     match_cost
         Points that earlier matches and travel cost here.
-    closed_before
-        Closed weeks among those just before it.
+    closed, back
+        Weeks of the last break that ended in the weeks just before, and weeks open since; 0 and
+        0 if there was none.
     tried
         Single steps that would bring readiness up.
     free
@@ -58,7 +59,8 @@ class Limit:
     target: float
     readiness: float
     match_cost: float
-    closed_before: int
+    closed: int
+    back: int
     tried: int
     free: int
     stopped_by: tuple[tuple[str, int], ...]
@@ -129,6 +131,7 @@ def _limit(season: Season, trial: Trial, week: int, ready: float) -> Limit:
     here = season.weeks[week]
     told = [trial.of(step) for step in _steps_up(season, trial.plan, week)]
     stopped = [rules for gain, rules in told if gain[week] >= HELP]
+    closed, back = _last_break(season, week)
     objections = Counter(rule for rules in stopped for rule in sorted(rules))
     return Limit(
         week=week,
@@ -136,11 +139,29 @@ def _limit(season: Season, trial: Trial, week: int, ready: float) -> Limit:
         target=here.target,
         readiness=ready,
         match_cost=match_cost_by_week(season)[week],
-        closed_before=sum(season.weeks[past].closed for past in range(max(0, week - BACK), week)),
+        closed=closed,
+        back=back,
         tried=len(stopped),
         free=sum(not rules for rules in stopped),
         stopped_by=tuple(objections.most_common()),
     )
+
+
+def _last_break(season: Season, week: int) -> tuple[int, int]:
+    ended = next(
+        (
+            past
+            for past in range(week - 1, max(-1, week - 1 - BACK), -1)
+            if season.weeks[past].closed
+        ),
+        None,
+    )
+    if ended is None:
+        return 0, 0
+    started = ended
+    while started > 0 and season.weeks[started - 1].closed:
+        started -= 1
+    return ended - started + 1, week - 1 - ended
 
 
 def _excess(breaches: Sequence[Breach]) -> Excess:

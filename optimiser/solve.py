@@ -162,7 +162,8 @@ def solve_season(
         status: Literal["clash", "out_of_time"] = (
             "clash" if found.status == "infeasible" else "out_of_time"
         )
-        return Outcome(status, None, (), time.perf_counter() - began)
+        early = status == "out_of_time" and _interrupted(found, effort)
+        return Outcome(status, None, (), time.perf_counter() - began, stopped=early)
     plan = board.read(found.values)
     first = judge.stage("emphasis", found, relaxed, judge.emphasis(plan), board.model)
     if watch:
@@ -186,7 +187,8 @@ def _doses(
     board.pin_blocks(plan)
     price_readiness(board, settings.prices, plan)
     same = start is not None and start.rungs == plan.rungs and start.starts == plan.starts
-    hint = board.hint(start if same and start else plan)
+    # the doses of stage 1 are arbitrary: as a hint they mislead the search
+    hint = board.hint(start) if same and start else None
     effort = settings.effort(settings.dose_effort)
     found, relaxed = _search(board.model, effort, hint, told)
     better = board.read(found.values) if found.values else plan

@@ -35,8 +35,9 @@ def _given(limit: Limit) -> list[str]:
     told = []
     if limit.match_cost >= WORTH:
         told.append(f"Earlier matches and travel cost {limit.match_cost:.1f} points.")
-    if limit.closed_before:
-        told.append(f"Closed just before: {_count(limit.closed_before, 'week')}.")
+    if limit.closed:
+        when = f"{_count(limit.back, 'open week')} before" if limit.back else "just before"
+        told.append(f"A break of {_count(limit.closed, 'week')} ended {when}.")
     return told
 
 

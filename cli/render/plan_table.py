@@ -19,10 +19,13 @@ PHASES = {Phase.OFF: "off", Phase.PRE: "pre", Phase.IN: "in"}
 LONGEST_WORD, SHORTEST_WORD = 12, 4
 
 STATUS = {
-    "proven": "Proven: stage by stage, no plan under these rules comes closer to its targets.",
-    "within_gap": "Every stage is within 1 % of the best that could be.",
+    "proven": "Proven: no blocks and bands under these rules come closer to the emphasis wanted,\n"
+    "and no doses on them come closer to the readiness targets.",
+    "within_gap": "Both stages are within 1 % of the best that could be.",
     "stopped": "Stopped early: a better plan may exist; the gaps say by how much at most.",
 }
+STAGES = {"emphasis": "blocks and bands", "doses": "doses on those bands"}
+HOW = {"proven": "proven best", "within_gap": "within 1 %", "stopped": "stopped"}
 
 
 def plan_table(
@@ -79,10 +82,11 @@ def match_line(document: PlanDocument) -> str:
 
 def stage_line(stage: StagePart) -> str:
     """Return what one stage reached."""
-    bound = "no bound" if stage.bound is None else f"at least {stage.bound:.0f} for any plan"
+    bound = "no bound" if stage.bound is None else f"lower bound {stage.bound:.0f}"
     gap = "" if stage.gap is None else f", gap {100 * stage.gap:.1f} %"
-    how = {"proven": "proven", "within_gap": "within 1 %", "stopped": "stopped"}[stage.status]
-    return f"  {stage.name}: {how}, cost {stage.objective} ({bound}{gap}), {stage.seconds:.1f} s"
+    name = STAGES.get(stage.name, stage.name)
+    how = f"{HOW[stage.status]}, cost {stage.objective}, {bound}{gap}"
+    return f"  {name}: {how}, {stage.seconds:.1f} s"
 
 
 # --- weeks ----------------------------------------------------------------------------------

@@ -8,13 +8,13 @@ from typing import TextIO
 def progress_text(
     stage: str, seconds: float, objective: float, bound: float, score: float | None = None
 ) -> str:
-    """Return time, best and bound of a stage, and the match score of the best plan if known."""
+    """Return time, best and bound of a stage, and the match score of the first whole plan if known."""
     told = [f"{stage} {seconds:4.0f} s", f"best {objective:.0f}"]
     if isfinite(bound):
         gap = (objective - bound) / max(1.0, abs(objective))
         told.append(f"bound {bound:.0f} (gap {100 * max(0.0, gap):.1f} %)")
     if score is not None:
-        told.append(f"match score {score:.1f}")
+        told.append(f"first plan scores {score:.1f}")
     return "  ".join(told)
 
 

@@ -155,7 +155,8 @@ LIMIT = Limit(
     target=95.0,
     readiness=71.26,
     match_cost=4.04,
-    closed_before=2,
+    closed=2,
+    back=0,
     tried=20,
     free=3,
     stopped_by=(("taper", 12), ("reentry", 9), ("congestion", 2), ("budget", 1)),
@@ -166,7 +167,9 @@ def test_a_limit_says_week_match_shortfall_and_rules(impossible):
     text = " ".join(limits_text(impossible.season, [LIMIT]).split())
 
     assert "Week 13, high match (Brant Heath): readiness 71.3, target 95." in text
-    assert "Earlier matches and travel cost 4.0 points. Closed just before: 2 weeks." in text
+    assert (
+        "Earlier matches and travel cost 4.0 points. A break of 2 weeks ended just before." in text
+    )
     assert "taper 12, reentry 9, congestion 2; 3 break no rule by themselves" in text
     assert "At a cap most often: taper (12 of 20)" in text
 

@@ -17,9 +17,9 @@ def test_the_worst_match_comes_first_and_one_week_without_a_match_last(impossibl
     assert [bool(weeks[limit.week].fixtures) for limit in found] == [True, True, True, False]
 
 
-def test_closed_weeks_before_a_match_are_counted(found):
+def test_a_break_just_before_a_match_is_counted(found):
     assert found[0].week == 12
-    assert found[0].closed_before == 2
+    assert (found[0].closed, found[0].back) == (2, 0)
 
 
 def test_a_rule_that_stops_every_step_leaves_none_free(found, usual_rules):
