@@ -97,7 +97,8 @@ def _asked(squad: Squad, names: Sequence[str]) -> list[Athlete]:
     known = {athlete.name.casefold(): athlete.name for athlete in squad.athletes}
     for name in names:
         if name.casefold() not in known:
-            close = nearest(name, known)
+            key = name.casefold()
+            close = nearest(name, known) or next((each for each in known if key in each), None)
             do = f"did you mean {known[close]}?" if close else "look it up in the squad file"
             raise click.BadParameter(f"there is no athlete {name!r}; {do}", param_hint="--athlete")
     wanted = {name.casefold() for name in names} or set(known)

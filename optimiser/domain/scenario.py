@@ -46,8 +46,9 @@ class PracticeWeek(Strict):
     @model_validator(mode="before")
     @classmethod
     def _count_days(cls, given: Any) -> Any:
-        if isinstance(given, dict) and isinstance(given.get("days"), list) and given["days"]:
-            return {"sessions": len(given["days"]), **given}
+        days = given.get("days") if isinstance(given, dict) else None
+        if isinstance(days, list | tuple) and days:
+            return {"sessions": len(days), **given}
         return given
 
     @field_validator("days")

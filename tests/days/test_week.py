@@ -1,0 +1,190 @@
+import datetime as dt
+import json
+
+import pytest
+from day_seasons import at, plan_of, season_of
+from hypothesis import given
+from hypothesis import strategies as st
+
+from optimiser.athlete.load import week_load
+from optimiser.days.day import season_days
+from optimiser.days.practice import practice_count, practice_days
+from optimiser.days.settings import DaySettings
+from optimiser.days.week import WeekMaker
+from optimiser.days.week_plan import WeekPlan
+from optimiser.domain.scenario import Practice, PracticeWeek
+from optimiser.score import training_load, training_minutes
+
+SATURDAYS = (at(0, 5, "15:00"), at(1, 5, "15:00"), at(2, 5, "15:00"))
+DOSES = {"sprint": 2, "sled": 3, "jumps": 1, "power": 3, "strength": 3, "upper_body": 2}
+
+
+def made(season, doses=DOSES, field=2, gym=2, week=1, **more):
+    return WeekMaker(season, **more).week(plan_of(season, doses, field, gym), week)
+
+
+def sessions(week):
+    return [(day, session) for day in week.days for session in day.sessions]
+
+
+@given(
+    doses=st.fixed_dictionaries(dict.fromkeys(DOSES, st.integers(0, 3))),
+    practice=st.integers(0, 1500),
+    field=st.integers(1, 2),
+)
+def test_the_days_add_up_to_the_week(doses, practice, field):
+    season = season_of(
+        at(0, 5), at(1, 2, minutes=90), at(1, 5, minutes=37), practice=[practice] * 3
+    )
+    week = made(season, doses, field)
+    plan = plan_of(season, doses, field)
+
+    trained = training_load(season, plan, 1)
+    assert week.load.total == trained + practice + season.weeks[1].match_load
+    assert sum(s.minutes for _, s in sessions(week)) == training_minutes(season, plan, 1)
+    assert week.load == week_load([day.load for day in week.days])
+
+
+def test_each_quality_is_done_as_often_as_its_parts_say():
+    parts = [
+        (work.quality, work.part, work.parts)
+        for _, session in sessions(made(season_of(*SATURDAYS)))
+        for work in session.work
+    ]
+
+    for key in DOSES:
+        numbers = [part for quality, part, _ in parts if quality == key]
+        assert {whole for quality, _, whole in parts if quality == key} == {len(numbers)}
+        assert numbers == list(range(1, len(numbers) + 1))
+        assert len(numbers) == 1 if DOSES[key] == 1 else len(numbers) <= 2
+
+
+def test_field_comes_before_gym_and_speed_before_strength():
+    week = made(season_of(*SATURDAYS), field=1, gym=1, settings=DaySettings(rest_days=()))
+
+    for day in week.days:
+        assert [s.place for s in day.sessions] == sorted(s.place for s in day.sessions)
+    order = [work.quality for _, s in sessions(week) if s.place == "field" for work in s.work]
+    assert order == ["sprint", "jumps", "sled"]
+
+
+def test_a_hard_session_between_matches_says_when_it_may_start():
+    season = season_of(at(0, 5, "15:00"), at(1, 2, "19:00"), at(1, 5))
+    week = made(season, {"sprint": 3}, 1, 0)
+    ((day, session),) = sessions(week)
+
+    assert day.label == "MD-2"
+    assert (session.start_from, session.start_by) == ("17:00", "19:00")
+
+
+def test_a_session_that_is_not_hard_may_start_at_any_time():
+    week = made(season_of(*SATURDAYS), {"sprint": 1, "strength": 1}, 1, 1)
+
+    assert {(s.start_from, s.start_by) for _, s in sessions(week)} == {(None, None)}
+
+
+def test_a_match_is_shown_with_kick_off_and_its_share_of_the_load():
+    season = season_of(at(1, 2, "19:45", opponent="Ferrow Hill"), at(1, 5, minutes=40))
+    first, second = (day.match for day in made(season).days if day.match)
+
+    assert (first.opponent, first.kickoff, second.kickoff) == ("Ferrow Hill", "19:45", None)
+    assert (first.load, second.load) == (640, 320)
+
+
+def test_what_cannot_be_kept_is_said():
+    season = season_of(*(at(1, day) for day in (0, 2, 4)))
+    week = made(season, {"sprint": 3}, 1, 0)
+
+    assert week.faults
+    assert all("day" in words for words in week.faults)
+
+
+def test_two_sessions_on_one_day_are_told_how_to_be_kept_apart():
+    season = season_of(at(0, 5), at(1, 1), at(1, 5))
+    week = made(season, {"sprint": 3, "strength": 3}, 1, 1)
+
+    assert week.faults == ()
+    assert any("field first" in note for note in week.notes)
+
+
+def test_work_without_a_session_gets_one():
+    week = made(season_of(*SATURDAYS), {"sprint": 1, "strength": 1}, 0, 0)
+
+    assert sorted(s.place for _, s in sessions(week)) == ["field", "gym"]
+
+
+def test_a_closed_week_has_seven_closed_days_and_no_load():
+    week = made(season_of(at(0, 5), closed=[1]))
+
+    assert {day.kind for day in week.days} == {"closed"}
+    assert (week.load.total, week.load.monotony) == (0, None)
+
+
+def test_a_week_survives_the_way_through_json():
+    week = made(season_of(*SATURDAYS, practice=[750] * 3))
+
+    assert WeekPlan.model_validate(json.loads(week.model_dump_json())) == week
+    assert json.loads(week.model_dump_json())["format"] == "seasonwright.week/1"
+
+
+# --- practice -------------------------------------------------------------------------------
+
+
+def practised(season, usual, week=1):
+    return practice_days(season.weeks[week], season_days(season, DaySettings())[week], usual)
+
+
+@pytest.mark.parametrize(
+    ("count", "days"), [(1, (1,)), (2, (1, 3)), (3, (1, 2, 3)), (4, (1, 2, 3, 4)), (0, ())]
+)
+def test_practice_leads_up_to_the_match(count, days):
+    usual = PracticeWeek(sessions=count)
+    season = season_of(*SATURDAYS, practice=[usual.load(count)] * 3)
+
+    assert practised(season, usual) == days
+
+
+def test_the_users_weekdays_come_first_and_a_match_day_is_passed_over():
+    usual = PracticeWeek(days=("monday", "wednesday", "saturday"))
+    season = season_of(*SATURDAYS, practice=[usual.load(3)] * 3)
+
+    assert usual.sessions == 3
+    assert practised(season, usual) == (0, 1, 2)
+
+
+def test_far_from_any_match_practice_is_on_tuesday_and_thursday():
+    usual = PracticeWeek()
+    season = season_of(weeks=2, practice=[usual.load(2)] * 2)
+
+    assert practised(season, usual) == (1, 3)
+
+
+def test_a_load_given_by_hand_becomes_as_many_practices_as_it_holds():
+    usual = PracticeWeek(minutes=60, rpe=5)
+    counts = [
+        practice_count(season_of(weeks=1, practice=[load]).weeks[0], usual)
+        for load in (0, 1, 300, 449, 451, 1500)
+    ]
+
+    assert counts == [0, 1, 1, 1, 2, 5]
+
+
+def test_practice_rated_zero_does_not_trip():
+    usual = PracticeWeek(rpe=0)
+    week = season_of(weeks=1, practice=[500])
+
+    assert practised(week, usual, 0) == (1,)
+    shown = made(week, {}, 0, 0, 0, practice=Practice(in_season=usual)).days[1].practice
+    assert (shown.minutes, shown.load) == (None, 500)
+
+
+def test_a_weekday_given_twice_is_refused():
+    with pytest.raises(ValueError, match="every weekday may come once"):
+        PracticeWeek(days=("monday", "monday"))
+
+
+def test_dates_run_from_monday_to_sunday():
+    days = made(season_of(*SATURDAYS)).days
+
+    assert days[0].weekday == "monday"
+    assert [day.date - days[0].date for day in days] == [dt.timedelta(days=n) for n in range(7)]
