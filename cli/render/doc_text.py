@@ -19,7 +19,14 @@ def details(kind: type) -> str:
 
 
 def parameters(kind: type) -> dict[str, str]:
-    """Return what a class's docstring says about each parameter, by name."""
+    """Return what the docstrings of a class and its bases say about each parameter, by name."""
+    told: dict[str, str] = {}
+    for base in reversed(kind.__mro__):
+        told |= _own_parameters(base)
+    return told
+
+
+def _own_parameters(kind: type) -> dict[str, str]:
     parts = SECTION.split(_cleaned(kind))
     sections = dict(zip(parts[1::2], parts[2::2], strict=True))
     told: dict[str, str] = {}

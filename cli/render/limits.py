@@ -12,7 +12,7 @@ WIDTH = 100
 #: Rules named for one week at most.
 MOST = 3
 #: Points from which the cost of matches is worth a word.
-WORTH = 0.5
+WORTH = 1.0
 
 
 def limits_text(season: Season, found: Sequence[Limit]) -> str:

@@ -22,7 +22,8 @@ STATUS = {
     "proven": "Proven: no blocks and bands under these rules come closer to the emphasis wanted,\n"
     "and no doses on them come closer to the readiness targets.",
     "within_gap": "Both stages are within 1 % of the best that could be.",
-    "stopped": "Stopped early: a better plan may exist; the gaps say by how much at most.",
+    "stopped": "Stopped before the proof was complete: a better plan may exist; the gaps say by\n"
+    "how much at most.",
 }
 STAGES = {"emphasis": "blocks and bands", "doses": "doses on those bands"}
 HOW = {"proven": "proven best", "within_gap": "within 1 %", "stopped": "stopped"}

@@ -8,7 +8,7 @@ from typing import TextIO
 def progress_text(
     stage: str, seconds: float, objective: float, bound: float, score: float | None = None
 ) -> str:
-    """Return time, best and bound of a stage, and the match score of the first whole plan if known."""
+    """Return time, best and bound of a stage, and the match score of the first whole plan."""
     told = [f"{stage} {seconds:4.0f} s", f"best {objective:.0f}"]
     if isfinite(bound):
         gap = (objective - bound) / max(1.0, abs(objective))

@@ -6,6 +6,7 @@ from typing import Any
 
 from tabulate import tabulate
 
+from cli.files.known_keys import known_keys
 from cli.render.doc_text import details, filled, parameters, summary
 from optimiser.rule import Rule
 
@@ -24,7 +25,7 @@ Kinds = Mapping[str, type[Rule]]
 def rules_table(kinds: Kinds) -> str:
     """Return every rule: what it says with its defaults, and its parameters."""
     rows = [
-        [f"{name}{' !' if kind.safety else ''}", f"{kind().words()}\n{_defaults(kind)}".strip()]
+        [f"{name}{' !' if kind.safety else ''}", "\n".join(_lines(kind))]
         for name, kind in kinds.items()
     ]
     table = tabulate(
@@ -35,6 +36,11 @@ def rules_table(kinds: Kinds) -> str:
         disable_numparse=True,
     )
     return f"{table}\n\n{HOW}"
+
+
+def _lines(kind: type[Rule]) -> list[str]:
+    told = [kind().words(), _defaults(kind), f"Source: {kind.sources}."]
+    return [line for line in told if line]
 
 
 def rule_text(kind: type[Rule]) -> str:
@@ -89,6 +95,9 @@ def _parameters(kind: type[Rule]) -> str:
         lines.append(filled(f"{name} = {toml_value(value)}", "  ", WIDTH))
         if told.get(name):
             lines.append(filled(told[name], "      ", WIDTH))
+        keys = known_keys(kind, [name])
+        if keys:
+            lines.append(filled(f"Keys: {', '.join(sorted(keys))}.", "      ", WIDTH))
     return "\n".join(["Parameters and defaults:", *lines]) if lines else "It has no parameters."
 
 
