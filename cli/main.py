@@ -28,6 +28,9 @@ COMMANDS = {
     "new": Place("cli.commands.new:new_command", "Write a scenario around a fixture list."),
     "plan": Place("cli.commands.plan:plan_command", "Find the best plan of a season."),
     "audit": Place("cli.commands.audit:audit_command", "Look over a plan that is there already."),
+    "week": Place("cli.commands.week:week_command", "Put one week of a plan on its days."),
+    "cards": Place("cli.commands.cards:cards_command", "Print every athlete's card for a week."),
+    "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),
     "rules": Place("cli.commands.rules:rules_command", "List the coaching rules and defaults."),
 }
 
