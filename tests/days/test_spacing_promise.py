@@ -1,0 +1,137 @@
+"""A plan that keeps the rule `spacing` has legal days in every week."""
+
+import datetime as dt
+from itertools import pairwise
+
+from day_seasons import at, plan_of, season_of
+from hypothesis import given
+from hypothesis import settings as hypothesis_settings
+from hypothesis import strategies as st
+
+from constraints.spacing import Spacing
+from optimiser.days.day import season_days
+from optimiser.days.room import week_room
+from optimiser.days.week import WeekMaker
+from optimiser.domain.fixture import Break
+from optimiser.domain.quality import Dose
+from optimiser.domain.weekday import Weekday
+from optimiser.testing import FIRST_MONDAY
+
+WEEKS = 4
+CLOCKS = st.sampled_from([None, "12:30", "15:00", "17:30", "19:45", "21:00"])
+MATCHES = st.dictionaries(st.integers(0, 7 * WEEKS - 1), CLOCKS, max_size=14)
+RESTS = st.lists(st.tuples(st.integers(0, 7 * WEEKS - 1), st.integers(0, 9)), max_size=2)
+RULES = st.builds(
+    Spacing,
+    hours_since=st.sampled_from([0, 24, 48, 72]),
+    hours_until=st.sampled_from([0, 24, 48, 72]),
+    hard_hours=st.sampled_from([0, 24, 48, 72, 80]),
+    recovery_days=st.integers(0, 2),
+    primer_days=st.integers(0, 2),
+    primer_minutes=st.sampled_from([0, 10, 25, 60]),
+    jump_days=st.integers(1, 4),
+    speed_days=st.integers(1, 4),
+    doubles=st.integers(0, 3),
+    rest_days=st.lists(st.sampled_from(list(Weekday)), max_size=2, unique=True).map(tuple),
+    latest=st.sampled_from([dt.time(10), dt.time(20)]),
+)
+DOSES = st.dictionaries(
+    st.sampled_from(["sprint", "sled", "jumps", "power", "strength", "upper_body"]),
+    st.integers(1, 3),
+)
+
+
+def calendar(matches, rests):
+    fixtures = [at(day // 7, day % 7, clock) for day, clock in sorted(matches.items())]
+    breaks = [
+        Break(
+            kind="rest",
+            first=FIRST_MONDAY + dt.timedelta(days=first),
+            last=FIRST_MONDAY + dt.timedelta(days=first + length),
+        )
+        for first, length in rests
+    ]
+    return season_of(*fixtures, weeks=WEEKS, breaks=breaks)
+
+
+def kept(rule, season, doses, field, gym):
+    """Return the plan with every week cut to what the rule allows and its work can fill."""
+    plan = plan_of(season, doses, field, gym)
+    rooms = [week_room(days, rule) for days in season_days(season, rule)]
+    rows = [
+        tuple(cut(rule, room, quality, row[week]) for week, room in enumerate(rooms))
+        for quality, row in zip(season.qualities, plan.doses, strict=True)
+    ]
+    fields, gyms = [], []
+    for week, room in enumerate(rooms):
+        parts = [
+            sum(
+                min(2, row[week])
+                for row, q in zip(rows, season.qualities, strict=True)
+                if q.place == place
+            )
+            for place in ("field", "gym")
+        ]
+        fields.append(min(field, room.each, parts[0]))
+        gyms.append(min(gym, room.each, parts[1], room.both - fields[-1]))
+        for index, quality in enumerate(season.qualities):
+            if not (fields if quality.place == "field" else gyms)[-1]:
+                rows[index] = (*rows[index][:week], Dose.NONE, *rows[index][week + 1 :])
+    changes = {"doses": tuple(rows), "field": tuple(fields), "gym": tuple(gyms)}
+    return plan.model_copy(update=changes)
+
+
+def cut(rule, room, quality, dose):
+    if room.primer:
+        # One touch of each place stays: more might last longer than a primer.
+        first = quality.key in ("sprint", "power") and rule.primer_minutes >= 10
+        return min(dose, Dose.TOUCH) if first else Dose.NONE
+    return min(dose, Dose.TOUCH) if quality.lower_body and not room.hard else dose
+
+
+@hypothesis_settings(max_examples=50)
+@given(
+    rule=RULES,
+    matches=MATCHES,
+    rests=RESTS,
+    doses=DOSES,
+    field=st.integers(1, 3),
+    gym=st.integers(1, 3),
+)
+def test_what_the_rule_lets_through_has_legal_days(rule, matches, rests, doses, field, gym):
+    season = calendar(matches, rests)
+    plan = kept(rule, season, doses, field, gym)
+    maker = WeekMaker(season, rule)
+
+    assert rule.audit(plan, season) == []
+    for week in range(WEEKS):
+        assert maker.week(plan, week).faults == ()
+
+
+@hypothesis_settings(max_examples=30)
+@given(matches=MATCHES, doses=DOSES, field=st.integers(1, 3), gym=st.integers(1, 3))
+def test_hard_work_keeps_its_hours_from_every_match_and_its_neighbours(matches, doses, field, gym):
+    rule, season = Spacing(), calendar(matches, [])
+    plan = kept(rule, season, doses, field, gym)
+    weeks = [WeekMaker(season, rule).week(plan, week) for week in range(WEEKS)]
+    hard = [day.date for week in weeks for day in week.days for s in day.sessions if s.hard]
+
+    for date in hard:
+        assert all(abs((date - match.date).days) >= 2 for match in season.fixtures)
+    different = sorted(set(hard))
+    assert all((b - a).days >= 2 for a, b in pairwise(different))
+
+
+@hypothesis_settings(max_examples=30)
+@given(matches=MATCHES, doses=DOSES, field=st.integers(1, 3))
+def test_jumps_and_top_speed_keep_their_days_across_weeks_too(matches, doses, field):
+    rule, season = Spacing(rest_days=()), calendar(matches, [])
+    plan = kept(rule, season, {"sprint": 1, "jumps": 3, **doses}, field, 2)
+    weeks = [WeekMaker(season, rule).week(plan, week) for week in range(WEEKS)]
+    done = [(day.date, s) for week in weeks for day in week.days for s in day.sessions]
+    jumps = [date for date, s in done if any(work.quality == "jumps" for work in s.work)]
+    speed = [date for date, s in done if any(work.quality == "sprint" for work in s.work)]
+    hard = [date for date, s in done if s.hard]
+
+    assert all((b - a).days >= 2 for a, b in pairwise(jumps))
+    assert not any((date - before).days == 1 for date in speed for before in hard)
