@@ -83,7 +83,7 @@ class LazyGroup(click.Group):
             click.echo("Stopped.", err=True)
             done = STOPPED
         except OSError as error:
-            done = _closed_pipe(error)
+            done = _cannot_write(error)
         code = done if isinstance(done, int) else DONE
         return sys.exit(code) if standalone_mode else code
 
@@ -95,12 +95,14 @@ def show_anything() -> None:
             stream.reconfigure(errors="replace")  # type: ignore[union-attr]
 
 
-def _closed_pipe(error: OSError) -> int:
-    """Whoever reads has had enough: nothing is wrong, and nothing more can be said."""
-    if error.errno != errno.EPIPE:
-        raise error
-    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
-    return DONE
+def _cannot_write(error: OSError) -> int:
+    """Say that results have nowhere to go, unless whoever reads them has simply had enough."""
+    with suppress(OSError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
+    if error.errno == errno.EPIPE:
+        return DONE
+    click.echo(f"Error: the results could not be written: {error.strerror or error}", err=True)
+    return BAD_FILE
 
 
 def _version(ctx: click.Context, _: click.Parameter, asked: bool) -> None:

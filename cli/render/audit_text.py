@@ -28,10 +28,10 @@ def audit_text(name: str, told: PlanDocument, best: PlanDocument | None) -> str:
 
 def _compared(told: PlanDocument, best: PlanDocument) -> str:
     behind = (best.match.score or 0) - (told.match.score or 0)
-    more = f"{behind:.1f} more" if behind >= 0 else f"{-behind:.1f} less"
+    more = f"{behind:.1f} better" if behind >= 0 else f"{-behind:.1f} worse"
     lines = [
-        f"Our plan, which keeps the rules: {match_line(best)}",
-        f"That is {more} than this one. {STATUS[best.status]}",
+        f"Our plan for the season is {more}. {match_line(best)}",
+        STATUS[best.status],
     ]
     rows = _matches(told, best)
     if rows:

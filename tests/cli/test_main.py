@@ -76,3 +76,19 @@ def test_a_terminal_with_few_signs_gets_question_marks_and_no_trouble():
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, env=env)
 
     assert done.stdout.decode("cp1252").strip() == "Br\u00e9da ?"
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="needs a device that is always full")
+def test_a_full_disk_is_told_in_one_line():
+    with open("/dev/full", "w") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "cli.main", "rules"],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+
+    assert done.returncode == 1
+    assert done.stderr.startswith("Error: the results could not be written")
+    assert done.stderr.count("\n") == 1
