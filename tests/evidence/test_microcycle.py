@@ -77,15 +77,27 @@ def test_hard_leg_work_keeps_two_days_from_every_match(first, turnaround):
 # Buchheit et al. 2023, Biol Sport 40(4):1057-67: no hamstring injury in matches two days after a
 # run above 95 % of top speed; turnarounds of 3 to 8 days were looked at.
 @pytest.mark.parametrize("turnaround", [5, 6, 7, 8])
-@pytest.mark.parametrize("dose", [Dose.TOUCH, Dose.REDUCED])
-def test_top_speed_is_touched_two_days_before_a_match(turnaround, dose):
-    last = 11
-    made = season(last - turnaround, last)
-    # Five days between matches hold one day of hard work for the legs.
-    days = WeekMaker(made).week(plan(made, dose, field=1 if turnaround == 5 else 2), 1).days
+def test_a_touch_of_top_speed_comes_two_days_before_a_match(turnaround):
+    made = season(11 - turnaround, 11)
 
-    near = [day.label for day in days for s in day.sessions if "sprint" in _keys(s)]
-    assert "MD-2" in near
+    assert sprints_before(made, plan(made, Dose.TOUCH), 11) == [2]
+
+
+@pytest.mark.parametrize(("turnaround", "field"), [(5, 1), (6, 2), (7, 2), (8, 2)])
+def test_more_than_a_touch_of_it_ends_two_or_three_days_before_one(turnaround, field):
+    made = season(11 - turnaround, 11)
+
+    assert sprints_before(made, plan(made, Dose.REDUCED, field), 11)[-1] in (2, 3)
+
+
+def sprints_before(made, chosen, match):
+    """Return the days from each sprint session of the second week to a match."""
+    days = WeekMaker(made).week(chosen, 1).days
+    return [
+        match - 7 - number
+        for number, day in enumerate(days)
+        if any("sprint" in _keys(session) for session in day.sessions)
+    ]
 
 
 # Oliva-Lozano et al. 2022, Biol Sport 39(2):397-406: most load on MD-4 and MD-3, least on MD-1, the
