@@ -8,6 +8,7 @@ from optimiser.board.board import Board
 from optimiser.board.model import Model, Terms
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season, Week
 from optimiser.domain.strict import Strict
 from optimiser.readiness import UNITS, Kernel, kernel
@@ -25,6 +26,9 @@ class Prices(Strict):
         Points of emphasis that cost nothing.
     block
         Cost of opening a block, as it opens with a lighter week.
+    none, touch
+        Cost in stage 2 of a week with nothing, or a touch, of a quality (times its weight): where
+        readiness leaves the choice open, everything is trained properly.
     high, medium, low, plain
         Weight of a week by its most important fixture; ``plain`` has none.
     below, above
@@ -35,12 +39,14 @@ class Prices(Strict):
     """
 
     tolerance: int = 8
-    block: int = 10
+    block: int = 80
+    none: int = 3
+    touch: int = 1
     high: int = 8
     medium: int = 4
     low: int = 2
     plain: int = 1
-    below: float = 2.0
+    below: float = 0.5
     above: float = 12.0
     excess: int = 1
 
@@ -104,7 +110,19 @@ def price_readiness(board: Board, prices: Prices, plan: Plan) -> ReadinessCost:
             continue
         ready = _ready_terms(board, plan, tables, week.index)
         _price_week(model, prices, week, ready, int(background[week.index]), out)
+        _price_little(board, prices, week.index)
     return out
+
+
+def _price_little(board: Board, prices: Prices, week: int) -> None:
+    """Price nothing and touches, as savings on the cost of nothing at all."""
+    model = board.model
+    for index, quality in enumerate(board.season.qualities):
+        model.offset += prices.none * quality.weight
+        savings = {Dose.TOUCH: prices.none - prices.touch, Dose.REDUCED: prices.touch}
+        for least, saved in savings.items():
+            for var in board.at_least(index, week, least):
+                model.cost[var] = model.cost.get(var, 0) - saved * quality.weight
 
 
 def _ready_terms(board: Board, plan: Plan, tables: tuple[np.ndarray, ...], week: int) -> Terms:
@@ -165,4 +183,9 @@ def _week_value(
     goal = round(week.target * UNITS)
     short = max(0, -((ready - goal + round(prices.below * UNITS)) // TENTH))
     over = max(0, -((goal + round(prices.above * UNITS) - ready) // TENTH))
-    return short * prices.week(week) + over * prices.excess
+    little = {Dose.NONE: prices.none, Dose.TOUCH: prices.touch}
+    spared = sum(
+        little.get(row[week.index], 0) * quality.weight
+        for quality, row in zip(season.qualities, plan.doses, strict=True)
+    )
+    return short * prices.week(week) + over * prices.excess + spared

@@ -92,12 +92,12 @@ class Season(Strict):
     weeks: tuple[Week, ...] = Field(min_length=1, max_length=260)
     qualities: tuple[Quality, ...] = Field(min_length=1, max_length=12)
     emphasis: tuple[tuple[float, ...], ...]
-    fatigue_scale: float = Field(default=0.5, ge=0, le=5)
+    fatigue_scale: float = Field(default=0.6, ge=0, le=5)
     match_fatigue: float = Field(default=10.0, ge=0, le=50)
     match_tau: float = Field(default=2.5, gt=0, le=30)
     match_minutes: float = Field(default=80.0, gt=0, le=240)
     travel_fatigue: float = Field(default=0.4, ge=0, le=10)
-    reach: float = Field(default=1.15, gt=0, le=2)
+    reach: float = Field(default=1.3, gt=0, le=2)
 
     @model_validator(mode="after")
     def _check_shape(self) -> Self:
