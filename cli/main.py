@@ -30,6 +30,7 @@ COMMANDS = {
     "audit": Place("cli.commands.audit:audit_command", "Look over a plan that is there already."),
     "week": Place("cli.commands.week:week_command", "Put one week of a plan on its days."),
     "cards": Place("cli.commands.cards:cards_command", "Print every athlete's card for a week."),
+    "batch": Place("cli.commands.batch:batch_command", "Plan many seasons and compare them."),
     "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),
     "rules": Place("cli.commands.rules:rules_command", "List the coaching rules and defaults."),
 }

@@ -1,0 +1,182 @@
+"""Plan many seasons under many rule sets and compare them."""
+
+import sys
+import time
+from collections.abc import Sequence
+from contextlib import ExitStack
+from pathlib import Path
+
+import click
+import joblib
+
+from cli.files.batch_cases import batch_cases, season_files
+from cli.files.errors import InputError
+from cli.files.results import check_results, row_cells, rows_csv, write_results
+from cli.files.row_log import RowLog
+from cli.files.rule_sets import AS_WRITTEN, read_rule_sets
+from cli.main import BAD_FILE
+from cli.render.batch_table import batch_progress, batch_text
+from cli.render.json_text import json_text
+from cli.render.progress import ProgressLine
+from cli.versions import versions
+from constraints.load import load_rules
+from optimiser.batch.batch import run_batch
+from optimiser.batch.case import Case
+from optimiser.batch.compare import compare
+from optimiser.batch.engine import Crew
+from optimiser.batch.row import Row
+from optimiser.domain.setup_error import SetupError
+
+#: What a result depends on beside the season and its rules.
+SOLVES_WITH = ("seasonwright", "ortools", "highspy")
+
+
+@click.command("batch")
+@click.argument("seasons", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option(
+    "--rules",
+    "rules",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="A file of [rules.NAME] tables laid over each scenario's own; may be given again.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Save the table as .parquet, .csv or .json; rows and plans are kept beside it.",
+)
+@click.option(
+    "--jobs",
+    type=click.IntRange(1, 1024),
+    help="Processes, one solve each; left out, one a core.",
+)
+@click.option("--resume", is_flag=True, help="Go on with a batch that broke off.")
+@click.option("--force", is_flag=True, help="Begin again over the rows of an earlier batch.")
+@click.option(
+    "--scheduler",
+    help="Address of a Dask scheduler (tcp://HOST:8786) whose workers do the work. "
+    "Needs pip install 'seasonwright[cluster]' on every machine.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json", "csv"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
+)
+@click.pass_context
+def batch_command(
+    ctx: click.Context,
+    seasons: tuple[Path, ...],
+    rules: tuple[Path, ...],
+    out: Path | None,
+    jobs: int | None,
+    resume: bool,
+    force: bool,
+    scheduler: str | None,
+    form: str,
+) -> None:
+    """Plan every season in SEASONS (folders or scenario files) under every rule set.
+
+    The rules as written are always one of the sets. A file that cannot be used, a clash or a
+    process that dies costs its own row; exit code 1 says that a file could not be used.
+    """
+    _check(out, resume)
+    sets = read_rule_sets(rules)
+    paths = season_files(seasons, rules)
+    solves_with = {name: versions()[name] for name in SOLVES_WITH}
+    found = list(batch_cases(paths, sets, solves_with))
+    crew = _crew(jobs, scheduler)
+    rows = _run(found, crew, out, resume=resume, force=force)
+    if out is not None:
+        write_results(out, rows)
+        click.echo(f"Wrote {out}; rows and plans are in {RowLog(out).path}.", err=True)
+    click.echo(_text(rows, form), nl=form != "csv")
+    if any(row.status == "bad_file" for row in rows):
+        ctx.exit(BAD_FILE)
+
+
+def _check(out: Path | None, resume: bool) -> None:
+    if out is None:
+        if resume:
+            raise click.UsageError("--resume needs --out, beside which the rows are kept")
+        return
+    check_results(out)
+    if not out.parent.is_dir():
+        raise InputError(
+            out, "", "must be in a folder that is there", str(out.parent), "make the folder first"
+        )
+
+
+def _crew(jobs: int | None, scheduler: str | None) -> Crew:
+    try:
+        return Crew.at(jobs or joblib.cpu_count(), scheduler)
+    except SetupError as error:
+        raise click.UsageError(str(error)) from None
+
+
+def _run(
+    found: Sequence[Case | Row], crew: Crew, out: Path | None, *, resume: bool, force: bool
+) -> list[Row]:
+    """Solve the cases, each row on disk as it comes; return all rows in the order asked for."""
+    cases = [item for item in found if isinstance(item, Case)]
+    bad = [item for item in found if isinstance(item, Row)]
+    done: list[Row] = list(bad)
+    log = RowLog(out) if out else None
+    known = log.known() if log and resume else {}
+    with ExitStack() as held:
+        if log:
+            log.start(resume=resume, force=force)
+            held.enter_context(log)
+        shown = held.enter_context(Shown(len(found)))
+        try:
+            for row in run_batch(cases, crew, load_rules, known=known):
+                done.append(row)
+                new = row.key not in known
+                if log and new:
+                    log.add(row)
+                shown.show(len(done), new=new)
+        except KeyboardInterrupt:
+            shown.line.clear()
+            click.echo(_broken_off(len(done), len(found), log), err=True)
+            raise
+    place = {(item.file, item.rules): number for number, item in enumerate(found)}
+    return sorted(done, key=lambda row: place[row.file, row.rules])
+
+
+def _broken_off(done: int, total: int, log: RowLog | None) -> str:
+    if log is None:
+        return f"{done} of {total} rows were done; with --out they would have been kept."
+    return f"{done} of {total} rows are kept in {log.path}; --resume goes on from there."
+
+
+class Shown:
+    """The line of progress."""
+
+    def __init__(self, total: int) -> None:
+        self.line = ProgressLine(sys.stderr)
+        self._total, self._began, self._new = total, time.perf_counter(), 0
+
+    def show(self, done: int, *, new: bool) -> None:
+        """Say how far it has come after one more row, ``new`` if it was not there before."""
+        self._new += new
+        seconds = time.perf_counter() - self._began
+        self.line.show(batch_progress(done, self._total, self._new, seconds))
+
+    def __enter__(self) -> "Shown":
+        self.line.show(batch_progress(0, self._total, 0, 0))
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.line.clear()
+
+
+def _text(rows: Sequence[Row], form: str) -> str:
+    if form == "csv":
+        return rows_csv(rows)
+    found = compare(rows, AS_WRITTEN)
+    if form == "table":
+        return batch_text(rows, found)
+    data = {"rows": [row_cells(row) for row in rows], "rules": [vars(item) for item in found]}
+    return json_text(data, sys.stdout.encoding)

@@ -1,0 +1,81 @@
+"""From the files of a batch to its cases, and rows for files that cannot be used."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+
+from cli.files.errors import InputError
+from cli.files.rule_sets import RuleSet, under
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from optimiser.batch.case import Case, make_case
+from optimiser.batch.row import Row
+
+
+def season_files(named: Sequence[Path], but: Sequence[Path]) -> list[Path]:
+    """Return the scenario files among ``named``: files as they are, of folders every .toml.
+
+    Parameters
+    ----------
+    but
+        Rule sets, which are no scenarios even if they lie in such a folder.
+
+    Raises
+    ------
+    InputError
+        If there is none.
+    """
+    found = [path for each in named for path in _files(each)]
+    known = {path.resolve() for path in but}
+    unique = {path.resolve(): path for path in reversed(found) if path.resolve() not in known}
+    if not unique:
+        raise InputError(
+            named[0], "", "must hold scenario files", "no file ending in .toml", "name another"
+        )
+    return [path for path in found if unique.pop(path.resolve(), None)]
+
+
+def batch_cases(
+    paths: Sequence[Path], sets: Sequence[RuleSet], versions: Mapping[str, str]
+) -> Iterator[Case | Row]:
+    """Yield a case for every file under every rule set, or a row that says why there is none."""
+    for path in paths:
+        try:
+            loaded = read_scenario(path)
+        except InputError as error:
+            for rules in sets:
+                yield _bad(path, path.stem, rules, error)
+            continue
+        for rules in sets:
+            yield _case(path, loaded, rules, versions)
+
+
+def _files(path: Path) -> list[Path]:
+    return sorted(path.glob("*.toml")) if path.is_dir() else [path]
+
+
+def _case(path: Path, loaded: Loaded, rules: RuleSet, versions: Mapping[str, str]) -> Case | Row:
+    held = under(loaded, rules)
+    try:
+        ready = read_rules(held)
+    except InputError as error:
+        return _bad(path, loaded.season.name, rules, error)
+    return make_case(
+        loaded.season,
+        ready,
+        held.scenario.rules,
+        rules_name=rules.name,
+        file=str(path),
+        digest=held.digest,
+        seed=loaded.scenario.seed,
+        versions=versions,
+    )
+
+
+def _bad(path: Path, season: str, rules: RuleSet, error: InputError) -> Row:
+    return Row(
+        status="bad_file",
+        why_not=error.paragraph(),
+        season=season,
+        file=str(path),
+        rules=rules.name,
+    )

@@ -1,0 +1,85 @@
+"""The finished results of a batch as one table."""
+
+import csv
+import io
+import json
+from collections.abc import Sequence
+from importlib import import_module
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import click
+
+from cli.files.safe_write import write_bytes
+from optimiser.batch.row import COLUMNS, Row
+
+NUMBERS = {"gap", "match", "at_high", "at_medium", "at_low", "largest_ramp", "seconds"}
+WHOLE = {"peak_load", "weeks_at_caps", "deloads", "tapers", "seed"}
+
+
+def check_results(path: Path) -> None:
+    """Refuse a kind of file that cannot be written, before any work is done.
+
+    Raises
+    ------
+    click.BadParameter
+        With what would do.
+    """
+    kind = path.suffix.lower()
+    if kind not in (".parquet", ".csv", ".json"):
+        raise click.BadParameter(
+            f"must end in .parquet, .csv or .json (got {path.name})", param_hint="--out"
+        )
+    if kind == ".parquet":
+        _arrow()
+
+
+def write_results(path: Path, rows: Sequence[Row]) -> None:
+    """Write ``rows`` as the ending of ``path`` says: .parquet, .csv or .json."""
+    made = {".parquet": _parquet, ".csv": _csv, ".json": _json}[path.suffix.lower()](rows)
+    write_bytes(path, made)
+
+
+def rows_csv(rows: Sequence[Row]) -> str:
+    """Return rows as CSV with one heading."""
+    out = io.StringIO()
+    table = csv.DictWriter(out, COLUMNS, lineterminator="\n")
+    table.writeheader()
+    table.writerows(row_cells(row) for row in rows)
+    return out.getvalue()
+
+
+def row_cells(row: Row) -> dict[str, Any]:
+    """Return a row's cells by column, None where there is no number."""
+    return {name: getattr(row, name) for name in COLUMNS}
+
+
+def _csv(rows: Sequence[Row]) -> bytes:
+    return rows_csv(rows).encode()
+
+
+def _json(rows: Sequence[Row]) -> bytes:
+    return f"{json.dumps([row_cells(row) for row in rows], indent=2)}\n".encode()
+
+
+def _parquet(rows: Sequence[Row]) -> bytes:
+    arrow = _arrow()
+    kinds = {name: arrow.float64() for name in NUMBERS} | {name: arrow.int64() for name in WHOLE}
+    schema = arrow.schema([(name, kinds.get(name, arrow.string())) for name in COLUMNS])
+    table = arrow.Table.from_pylist([row_cells(row) for row in rows], schema=schema)
+    out = arrow.BufferOutputStream()
+    import_module("pyarrow.parquet").write_table(table, out)
+    made: bytes = out.getvalue().to_pybytes()
+    return made
+
+
+def _arrow() -> ModuleType:
+    try:
+        return import_module("pyarrow")
+    except ImportError:
+        raise click.BadParameter(
+            "parquet needs the library pyarrow: run pip install 'seasonwright[parquet]', "
+            "or write .csv or .json",
+            param_hint="--out",
+        ) from None

@@ -1,0 +1,1 @@
+"""Many seasons under many rule sets, solved side by side and compared."""

@@ -1,0 +1,126 @@
+"""What a worker does with one case: text in, text out, whatever happens."""
+
+import json
+import time
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Protocol
+
+from optimiser.batch.case import Case
+from optimiser.batch.numbers import legal, planned_result
+from optimiser.batch.row import Result
+from optimiser.describe import status_of
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.objective import Prices
+from optimiser.rule import Rule
+
+if TYPE_CHECKING:  # the solvers are loaded in the workers alone
+    from optimiser.solve import Outcome
+
+LONGEST_WORDS = 500
+
+Load = Callable[[Mapping[str, Mapping[str, Any]]], Sequence[Rule]]
+
+
+class Solver(Protocol):
+    """Plans one season."""
+
+    def __call__(
+        self, season: Season, rules: Sequence[Rule], *, seed: int, start: Plan | None
+    ) -> "Outcome":
+        """Return what was found; ``start`` is a plan that keeps the rules."""
+
+
+@dataclass(frozen=True)
+class Job:
+    """A case on its way to a worker, as text; nothing of a solver is ever sent.
+
+    Parameters
+    ----------
+    start
+        JSON of a plan found under a tighter rule set, or None.
+    """
+
+    key: str
+    season: str
+    rules: str
+    seed: int
+    start: str | None = None
+
+
+def job_of(case: Case, start: Plan | None = None) -> Job:
+    """Return the job of a case."""
+    plan = start.model_dump_json() if start else None
+    return Job(case.key, case.season_json, case.rules_json, case.seed, plan)
+
+
+def work(job: Job, load: Load, solver: Solver | None = None) -> tuple[str, str]:
+    """Solve one job and return its key and its result as JSON.
+
+    Whatever goes wrong inside becomes the result, so that it costs this row and no other.
+
+    Parameters
+    ----------
+    load
+        Makes rules of their tables.
+    solver
+        Left out, the season's own.
+    """
+    began = time.perf_counter()
+    try:
+        result = _solved(job, load, solver or season_solver)
+    except MemoryError:
+        result = _trouble("out_of_memory", "the solve needed more memory than there was", began)
+    except Exception as error:  # a batch goes on whatever one row does
+        result = _trouble("failed", f"{type(error).__name__}: {error}", began)
+    return job.key, result.model_dump_json()
+
+
+def season_solver(
+    season: Season, rules: Sequence[Rule], *, seed: int, start: Plan | None
+) -> "Outcome":
+    """Solve with one worker, repeatably."""
+    from optimiser.solve import Settings, solve_season
+
+    return solve_season(season, rules, Settings(seed=seed), start=start)
+
+
+def clash_words(season: Season, rules: Sequence[Rule]) -> str:
+    """Say in a line why no plan of ``season`` keeps ``rules``."""
+    must = [rule.name for rule in rules if rule.price is None]
+    return f"no plan of {len(season.weeks)} weeks keeps all of: {', '.join(must)}"
+
+
+def _solved(job: Job, load: Load, solver: Solver) -> Result:
+    season = Season.model_validate_json(job.season)
+    rules = load(json.loads(job.rules))
+    start = Plan.model_validate_json(job.start) if job.start else None
+    if start is not None and not legal(season, start, rules):
+        start = None
+    outcome = solver(season, rules, seed=job.seed, start=start)
+    return _result(season, rules, outcome)
+
+
+def _result(season: Season, rules: Sequence[Rule], outcome: "Outcome") -> Result:
+    if outcome.status == "clash":
+        words = clash_words(season, rules)
+        return Result(status="clash", why_not=words, seconds=round(outcome.seconds, 3))
+    if outcome.plan is None:
+        words = "no plan was found in the time given; there may be one"
+        return Result(status="out_of_time", why_not=words, seconds=round(outcome.seconds, 3))
+    gaps = [stage.gap for stage in outcome.stages]
+    breaches = [breach for rule in rules for breach in rule.audit(outcome.plan, season)]
+    return planned_result(
+        season,
+        outcome.plan,
+        rules,
+        status=status_of(season, outcome.plan, rules, outcome.stages, breaches, Prices()),
+        gap=round(max(gaps), 6) if gaps and max(gaps) < float("inf") else None,
+        seconds=outcome.seconds,
+    )
+
+
+def _trouble(status: Any, words: str, began: float) -> Result:
+    seconds = round(time.perf_counter() - began, 3)
+    return Result(status=status, why_not=words[:LONGEST_WORDS], seconds=seconds)
