@@ -3,7 +3,7 @@
 import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from optimiser.board.board import Board
@@ -11,8 +11,10 @@ from optimiser.board.model import Model
 from optimiser.board.outline import Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.engine.compact import Compact, compact
 from optimiser.engine.relaxation import Relaxed, relaxation
 from optimiser.engine.search import Effort, Found, minimise
+from optimiser.engine.windows import improve, value_of
 from optimiser.objective import (
     Prices,
     emphasis_value,
@@ -40,8 +42,8 @@ class Settings:
         Two racing workers: often sooner, not repeatable.
     seconds
         Wall-clock guard of each stage; normally the deterministic limits bind first.
-    emphasis_effort, dose_effort
-        Deterministic limits of the two stages.
+    emphasis_effort, dose_effort, polish_effort
+        Deterministic limits of the two stages and of the window-by-window polish.
     certify
         Confirm each proof with a second solver configuration.
     """
@@ -50,7 +52,8 @@ class Settings:
     fast: bool = False
     seconds: float = 60.0
     emphasis_effort: float = 20.0
-    dose_effort: float = 8.0
+    dose_effort: float = 3.0
+    polish_effort: float = 3.0
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
 
@@ -183,17 +186,40 @@ def _doses(
     told: Callable[[float, float, float], None] | None,
     start: Plan | None,
 ) -> tuple[Plan, Stage, bool]:
-    """Choose the doses for the bands of ``plan``."""
+    """Choose the doses for the bands of ``plan``: search, then improve window by window."""
     board.pin_blocks(plan)
     price_readiness(board, settings.prices, plan)
+    small = compact(board.model)
     same = start is not None and start.rungs == plan.rungs and start.starts == plan.starts
     # the doses of stage 1 are arbitrary: as a hint they mislead the search
-    hint = board.hint(start) if same and start else None
+    hint = small.shrink(board.hint(start)) if same and start else None
     effort = settings.effort(settings.dose_effort)
-    found, relaxed = _search(board.model, effort, hint, told)
-    better = board.read(found.values) if found.values else plan
+    found, relaxed = _search(small.model, effort, hint, told)
+    stopped = _interrupted(found, effort)
+    if found.status == "feasible" and not stopped:
+        found = _polish(board, small, found, settings)
+    better = board.read(small.expand(found.values)) if found.values else plan
     stage = judge.stage("doses", found, relaxed, judge.readiness(better), board.model)
-    return better, stage, _interrupted(found, effort)
+    return better, stage, stopped
+
+
+def _polish(board: Board, small: Compact, found: Found, settings: Settings) -> Found:
+    """Improve a solution by solving a few weeks at a time."""
+    place = {old: new for new, old in enumerate(small.kept)}
+    groups = [
+        [place[var] for var in board.week_choices(week) if var in place]
+        for week in range(len(board.season.weeks))
+    ]
+    effort = settings.effort(settings.polish_effort)
+    began = time.perf_counter()
+    values, used = improve(small.model, found.values, groups, effort)
+    return replace(
+        found,
+        values=values,
+        objective=value_of(small.model, values),
+        seconds=found.seconds + time.perf_counter() - began,
+        deterministic=found.deterministic + used,
+    )
 
 
 def _search(

@@ -306,6 +306,17 @@ class Board:
             self.model.fix(self._sessions["field", week], plan.field[week])
             self.model.fix(self._sessions["gym", week], plan.gym[week])
 
+    def week_choices(self, week: int) -> list[int]:
+        """Return the dose and session variables of a week."""
+        doses = [
+            self._levels[quality, week, least]
+            for quality in range(len(self.season.qualities))
+            for least in (1, 2, 3)
+            if (quality, week, least) in self._levels
+        ]
+        places = ("field", "gym")
+        return doses + [self._sessions[p, week] for p in places if (p, week) in self._sessions]
+
     def hint(self, plan: Plan) -> dict[int, int]:
         """Return a value for every choice variable that a plan decides."""
         blocks = {Arc(block.start, len(block)) for block in plan.blocks()}

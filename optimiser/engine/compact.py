@@ -1,0 +1,77 @@
+"""A smaller model with the same answers: fixed variables folded into the rows."""
+
+from dataclasses import dataclass, replace
+
+from optimiser.board.model import Model, Row
+
+
+@dataclass(frozen=True)
+class Compact:
+    """A model over the free variables of another.
+
+    Parameters
+    ----------
+    kept
+        For each variable of ``model``, its index in the original.
+    """
+
+    model: Model
+    original: Model
+    kept: list[int]
+
+    def expand(self, values: list[int]) -> list[int]:
+        """Return a value for every variable of the original."""
+        full = list(self.original.lower)
+        for var, value in zip(self.kept, values, strict=True):
+            full[var] = value
+        return full
+
+    def shrink(self, values: dict[int, int]) -> dict[int, int]:
+        """Return the values of those variables that are still free."""
+        return {
+            new: values[old] for new, old in enumerate(self.kept) if old in values
+        }
+
+
+def compact(model: Model) -> Compact:
+    """Return ``model`` without its fixed variables."""
+    kept = [var for var, low in enumerate(model.lower) if low < model.upper[var]]
+    index = {old: new for new, old in enumerate(kept)}
+    small = Model(
+        lower=[model.lower[var] for var in kept],
+        upper=[model.upper[var] for var in kept],
+        names=[model.names[var] for var in kept],
+        offset=model.offset,
+    )
+    for var, factor in model.cost.items():
+        if var in index:
+            small.cost[index[var]] = factor
+        else:
+            small.offset += factor * model.lower[var]
+    for row in model.rows:
+        folded = _fold(model, row, index)
+        if folded is not None:
+            small.rows.append(folded)
+    return Compact(small, model, kept)
+
+
+def _fold(model: Model, row: Row, index: dict[int, int]) -> Row | None:
+    """Return a row over free variables, or None if it says nothing any more."""
+    when = row.when
+    if when is not None and when not in index:
+        if not model.lower[when]:
+            return None
+        when = None
+    constant, terms = 0, {}
+    for var, factor in row.terms.items():
+        if var in index:
+            terms[index[var]] = factor
+        else:
+            constant += factor * model.lower[var]
+    low = None if row.low is None else row.low - constant
+    high = None if row.high is None else row.high - constant
+    if not terms and (low is None or low <= 0) and (high is None or high >= 0):
+        return None
+    return replace(
+        row, terms=terms, low=low, high=high, when=None if when is None else index[when]
+    )

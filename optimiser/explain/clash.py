@@ -1,0 +1,149 @@
+"""The smallest clash: rules at weeks that cannot be kept together, each shown to be needed."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from optimiser.board.board import Board
+from optimiser.board.model import Model
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.explain.demand import Demand, Key, demands_of
+from optimiser.explain.oracle import Call, Clock, Oracle, Verdict, ask_outright
+from optimiser.explain.reduce import reduced
+from optimiser.explain.shrink import in_order, shrink
+from optimiser.rule import Rule
+from optimiser.solve import make_board
+
+#: Seconds for one clash; then it is told as sufficient, not proven smallest.
+CAP = 3.0
+
+
+@dataclass(frozen=True)
+class Clash:
+    """Demands that cannot be kept together.
+
+    Parameters
+    ----------
+    demands
+        By week, then in the order of the rules.
+    minimal
+        True if each of them was shown to be needed: without it the others can be kept.
+    confirmed
+        True if a second configuration of the solver, without assumptions, agreed.
+    """
+
+    demands: tuple[Demand, ...]
+    minimal: bool
+    confirmed: bool
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What is known about whether a season can be planned at all.
+
+    Parameters
+    ----------
+    verdict
+        ``clash``, ``possible`` or ``unknown``.
+    clashes
+        Independent of each other: no two share a demand. The first is the one to tell.
+    more
+        True if the search for further clashes was not finished.
+    plan
+        A plan that keeps every rule, if it is possible.
+    calls
+        The questions put to the solver, in order.
+    """
+
+    verdict: Verdict
+    clashes: tuple[Clash, ...] = ()
+    more: bool = False
+    plan: Plan | None = None
+    calls: tuple[Call, ...] = field(default=(), repr=False)
+
+
+class Argument:
+    """A season with all its demands, ready to be argued about."""
+
+    def __init__(
+        self, season: Season, rules: Sequence[Rule], clock: Clock | None = None, seed: int = 0
+    ) -> None:
+        self.season, self.rules, self.seed = season, rules, seed
+        self.clock = clock or Clock(CAP)
+        self.board: Board = make_board(season, rules, soft=True)
+        self.model: Model = self.board.model
+        self.demands: dict[Key, Demand] = demands_of(self.model, rules)
+        self.oracle = Oracle(self.model, self.clock, seed)
+
+    def smallest(self, core: Sequence[Key]) -> Clash:
+        """Return a clash within ``core`` in which every demand is needed, if time allows."""
+        small = reduced(self.model, core)
+        oracle = Oracle(small, self.clock, self.seed)
+
+        def ask(kept: Sequence[Key]) -> tuple[Verdict, Sequence[Key]]:
+            answer = oracle.core(kept)
+            return answer.verdict, answer.core
+
+        found = shrink(core, ask, order=self._blame)
+        return Clash(
+            demands=self._sorted(found.members),
+            minimal=found.minimal,
+            confirmed=self._confirmed(small, found.members),
+        )
+
+    def _blame(self, key: Key) -> int:
+        """Try to acquit safety rules first, so that the blame stays with wishes."""
+        return 0 if self.demands[key].safety else 1
+
+    def _confirmed(self, small: Model, members: Sequence[Key]) -> bool:
+        """Ask again without assumptions, then with the second configuration."""
+        least = reduced(small, members)
+        clock = Clock(max(1.0, self.clock.left), self.clock.calls)
+        return all(
+            ask_outright(least, members, clock, second=second, seed=self.seed).verdict == "clash"
+            for second in (False, True)
+        )
+
+    def _sorted(self, members: Sequence[Key]) -> tuple[Demand, ...]:
+        chosen = [self.demands[key] for key in in_order(members, list(self.demands))]
+        last = len(self.season.weeks)
+        return tuple(sorted(chosen, key=lambda d: last if d.key.week is None else d.key.week))
+
+
+def find_clash(
+    season: Season,
+    rules: Sequence[Rule],
+    *,
+    seconds: float = CAP,
+    seed: int = 0,
+    further: int = 1,
+) -> Finding:
+    """Find out why no plan keeps the rules, or that one does.
+
+    Parameters
+    ----------
+    seconds
+        Wall-clock limit of the search.
+    further
+        How many clashes beyond the first are looked for; they are not made smallest.
+    """
+    return argue(Argument(season, rules, Clock(seconds), seed), further=further)
+
+
+def argue(argument: Argument, *, further: int = 1) -> Finding:
+    """Find the clashes of a season that is laid out already."""
+    clock = argument.clock
+    answer = argument.oracle.core(argument.oracle.keys)
+    if answer.verdict != "clash":
+        plan = argument.board.read(answer.values) if answer.values else None
+        return Finding(answer.verdict, plan=plan, calls=tuple(clock.calls))
+    clashes = [argument.smallest(answer.core)]
+    more = False
+    while len(clashes) <= further:
+        used = {demand.key for clash in clashes for demand in clash.demands}
+        answer = argument.oracle.core([key for key in argument.oracle.keys if key not in used])
+        if answer.verdict != "clash":
+            more = answer.verdict == "unknown"
+            break
+        clashes.append(argument.smallest(answer.core))
+    return Finding("clash", tuple(clashes), more, calls=tuple(clock.calls))

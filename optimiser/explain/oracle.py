@@ -1,0 +1,226 @@
+"""The solver's answer to one question: can these demands be kept together?"""
+
+import time
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from ortools.sat.python import cp_model
+
+from optimiser.board.model import Model, Row
+from optimiser.explain.demand import Key, is_argued, row_key
+
+Verdict = Literal["possible", "clash", "unknown"]
+
+LOW, HIGH = -(2**63), 2**63 - 1
+_VERDICT: dict[int, Verdict] = {
+    cp_model.OPTIMAL: "possible",
+    cp_model.FEASIBLE: "possible",
+    cp_model.INFEASIBLE: "clash",
+}
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the solver said.
+
+    Parameters
+    ----------
+    core
+        After a clash: demands that cannot be kept together; never more than were asked about.
+    values
+        If it is possible: one value a variable of the model.
+    """
+
+    verdict: Verdict
+    core: tuple[Key, ...] = ()
+    values: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Call:
+    """One question on record, so that an explanation can be played again.
+
+    Parameters
+    ----------
+    what
+        ``core``: with assumptions; ``kept``: demands enforced outright; ``confirm``: the same with
+        the second configuration; ``cost``: the cheapest way to give.
+    demands
+        How many were asked about.
+    """
+
+    what: str
+    demands: int
+    verdict: str
+    seconds: float
+
+
+@dataclass
+class Clock:
+    """Time that is left, shared by everything one question to us needs, and the record of calls."""
+
+    seconds: float
+    calls: list[Call] = field(default_factory=list)
+    _began: float = field(default_factory=time.perf_counter)
+
+    @property
+    def left(self) -> float:
+        """Return the seconds left, not below 0."""
+        return max(0.0, self.seconds - self.spent)
+
+    @property
+    def spent(self) -> float:
+        """Return the seconds since the start."""
+        return time.perf_counter() - self._began
+
+    def record(self, what: str, demands: int, verdict: str, seconds: float) -> None:
+        """Put one call on record."""
+        self.calls.append(Call(what, demands, verdict, round(seconds, 4)))
+
+
+def small_solver(seconds: float, seed: int = 0) -> cp_model.CpSolver:
+    """Return a solver for short questions without a cost.
+
+    One worker, as assumptions need; presolve, probing and inprocessing off: each took longer than
+    the search itself on every season measured.
+    """
+    solver = cp_model.CpSolver()
+    knobs = solver.parameters
+    knobs.num_workers = 1
+    knobs.random_seed = seed
+    knobs.cp_model_presolve = False
+    knobs.linearization_level = 0
+    knobs.cp_model_probing_level = 0
+    knobs.symmetry_level = 0
+    knobs.use_sat_inprocessing = False
+    knobs.max_time_in_seconds = max(0.01, seconds)
+    return solver
+
+
+def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
+    """Return a solver that goes another way: presolve and linear relaxation on, another seed."""
+    solver = cp_model.CpSolver()
+    knobs = solver.parameters
+    knobs.num_workers = 1
+    knobs.random_seed = seed + 4711
+    knobs.linearization_level = 2
+    knobs.max_time_in_seconds = max(0.01, seconds)
+    return solver
+
+
+def put_variables(cp: cp_model.CpModel, model: Model) -> None:
+    """Add the model's variables, without names: names are a third of the time."""
+    add = cp.proto.variables.add
+    for low, high in zip(model.lower, model.upper, strict=True):
+        add().domain.extend((low, high))
+
+
+def put_row(cp: cp_model.CpModel, row: Row, extra: Iterable[int] = ()) -> None:
+    """Add one row, enforced by its own condition and by ``extra`` literals."""
+    posted = cp.proto.constraints.add()
+    linear = posted.linear
+    linear.vars.extend(list(row.terms))
+    linear.coeffs.extend(list(row.terms.values()))
+    linear.domain.extend((LOW if row.low is None else row.low, HIGH if row.high is None else row.high))
+    posted.enforcement_literal.extend([*([] if row.when is None else [row.when]), *extra])
+
+
+class Oracle:
+    """Answers questions about the demands of one model.
+
+    Parameters
+    ----------
+    model
+        Rows of priced rules are left out: they can always be bought off.
+    """
+
+    def __init__(self, model: Model, clock: Clock, seed: int = 0) -> None:
+        self.model, self.clock, self.seed = model, clock, seed
+        self._cp = cp_model.CpModel()
+        self._guards: dict[Key, int] = {}
+        put_variables(self._cp, model)
+        for row in model.rows:
+            if row.tag is None:
+                put_row(self._cp, row)
+            elif is_argued(row):
+                put_row(self._cp, row, (self._guard(row),))
+
+    def _guard(self, row: Row) -> int:
+        key = row_key(row)
+        assert key is not None
+        if key not in self._guards:
+            self._guards[key] = len(self._cp.proto.variables)
+            self._cp.proto.variables.add().domain.extend((0, 1))
+        return self._guards[key]
+
+    @property
+    def keys(self) -> list[Key]:
+        """Return the demands that can be asked about."""
+        return list(self._guards)
+
+    def core(self, kept: Collection[Key], seconds: float | None = None) -> Answer:
+        """Ask whether ``kept`` can be kept together, and if not, for some that cannot."""
+        asked = set(kept)
+        wanted = {literal: key for key, literal in self._guards.items() if key in asked}
+        proto = self._cp.proto
+        proto.assumptions.clear()
+        proto.assumptions.extend(list(wanted))
+        limit = self.clock.left if seconds is None else min(seconds, self.clock.left)
+        solver = small_solver(limit, self.seed)
+        began = time.perf_counter()
+        verdict = _VERDICT.get(solver.solve(self._cp), "unknown")
+        self.clock.record("core", len(wanted), verdict, time.perf_counter() - began)
+        if verdict == "clash":
+            found = solver.sufficient_assumptions_for_infeasibility()
+            # a core has been seen to hold literals nobody assumed; then only the whole is safe
+            blamed = set(found)
+            if blamed and blamed <= set(wanted):
+                return Answer(verdict, tuple(wanted[lit] for lit in sorted(blamed)))
+            return Answer(verdict, tuple(wanted.values()))
+        if verdict == "possible":
+            values = list(solver.response_proto.solution)[: len(self.model.lower)]
+            return Answer(verdict, values=tuple(values))
+        return Answer(verdict)
+
+
+def ask_outright(
+    model: Model, kept: Collection[Key], clock: Clock, *, second: bool = False, seed: int = 0
+) -> Answer:
+    """Ask whether ``kept`` can be kept together, without assumptions.
+
+    Parameters
+    ----------
+    second
+        Use the second configuration.
+    """
+    cp = cp_model.CpModel()
+    put_variables(cp, model)
+    for row in model.rows:
+        if row.tag is None or (is_argued(row) and row_key(row) in kept):
+            put_row(cp, row)
+    make = second_solver if second else small_solver
+    solver = make(clock.left, seed)
+    began = time.perf_counter()
+    verdict = _VERDICT.get(solver.solve(cp), "unknown")
+    took = time.perf_counter() - began
+    clock.record("confirm" if second else "kept", len(kept), verdict, took)
+    if verdict == "possible":
+        return Answer(verdict, values=tuple(solver.response_proto.solution))
+    return Answer(verdict, core=tuple(kept) if verdict == "clash" else ())
+
+
+def holds(model: Model, kept: Collection[Key], values: Sequence[int]) -> bool:
+    """Tell, without a solver, whether ``values`` satisfy the definitions and ``kept``."""
+    return all(
+        _satisfied(row, values)
+        for row in model.rows
+        if row.tag is None or (is_argued(row) and row_key(row) in kept)
+    )
+
+
+def _satisfied(row: Row, values: Sequence[int]) -> bool:
+    if row.when is not None and not values[row.when]:
+        return True
+    amount = sum(factor * values[var] for var, factor in row.terms.items())
+    return (row.low is None or amount >= row.low) and (row.high is None or amount <= row.high)

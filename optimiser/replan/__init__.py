@@ -1,0 +1,1 @@
+"""Planning on in the season: what is done stays, and little changes."""

@@ -1,0 +1,195 @@
+"""A season whose first weeks are history: they stand as they were, whatever rules say of them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from optimiser.board.board import Board
+from optimiser.board.model import Model, Row, Tag
+from optimiser.board.outline import Arc, Memory, Outline
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+
+#: Cost of one unit by which history makes a rule give way, far above all that is minimised.
+GIVE_WAY = 20_000
+
+
+@dataclass(frozen=True)
+class Frozen:
+    """A board whose first weeks are decided.
+
+    Parameters
+    ----------
+    weeks
+        How many.
+    lost
+        Rows that history alone has broken; they are left out.
+    """
+
+    board: Board
+    weeks: int
+    lost: tuple[Tag, ...]
+
+
+def freeze(
+    season: Season, rules: Sequence[Rule], past: Plan, weeks: int, *, give_way: bool = False
+) -> Frozen:
+    """Return the board of a season of which ``past`` decides the first ``weeks`` weeks.
+
+    A block under way may go on or end. Rows that only speak of decided weeks are left out where
+    they are broken, as nothing can mend them.
+
+    Parameters
+    ----------
+    give_way
+        Let rows that bind history to what follows give way at a high cost.
+    """
+    outline = Outline(season)
+    for rule in rules:
+        rule.shape(outline)
+    if weeks:
+        _reopen(outline, past, weeks)
+    board = Board(outline)
+    for rule in rules:
+        rule.post(board)
+    if not weeks:
+        return Frozen(board, 0, ())
+    decided = _fix(board, past, weeks)
+    lost = _drop_lost(board.model)
+    if give_way:
+        _soften(board, weeks, decided)
+    return Frozen(board, weeks, lost)
+
+
+def past_blocks(season: Season, past: Plan, weeks: int) -> list[range]:
+    """Return the blocks that start before ``weeks``, split where a band changed inside one.
+
+    The last one ends with the decided weeks, though its block may go on.
+    """
+    found: list[range] = []
+    for week in range(weeks):
+        if season.weeks[week].closed:
+            continue
+        goes_on = bool(found) and found[-1].stop == week and week not in past.starts
+        same = goes_on and all(row[week] == row[week - 1] for row in past.rungs)
+        start = found.pop().start if same else week
+        found.append(range(start, week + 1))
+    return found
+
+
+# --- before variables exist -----------------------------------------------------------------
+
+
+def _reopen(outline: Outline, past: Plan, weeks: int) -> None:
+    """Open what was done, and close every other past."""
+    for key in [key for key in outline.rungs if key[1] < weeks]:
+        del outline.rungs[key]
+    for dose_key in [key for key in outline.doses if key[1] < weeks]:
+        del outline.doses[dose_key]
+    blocks = past_blocks(outline.season, past, weeks)
+    running = blocks.pop() if blocks and blocks[-1].stop == weeks else None
+    done = {Arc(block.start, len(block)): [] for block in blocks}
+    ahead = {arc: tags for arc, tags in outline.arcs.items() if arc.start >= weeks}
+    going_on = {} if running is None else _going_on(outline, past, running)
+    outline.arcs = {**done, **going_on, **ahead}
+    _forget(outline, past, weeks)
+
+
+def _going_on(
+    outline: Outline, past: Plan, running: range
+) -> dict[Arc, list[tuple[Tag, int]]]:
+    """Return the ways the block under way may go on; if none is open, it ends here."""
+    found = {
+        arc: tags
+        for arc, tags in outline.arcs.items()
+        if arc.start == running.start and arc.stop >= running.stop and _held(outline, past, arc)
+    }
+    return found or {Arc(running.start, len(running)): []}
+
+
+def _held(outline: Outline, past: Plan, arc: Arc) -> bool:
+    """Tell whether every quality may stay on its band to the end of a block."""
+    for index, row in enumerate(past.rungs):
+        rung = row[arc.start]
+        if rung is None or not all(outline.rung_open(index, week, rung) for week in arc.weeks):
+            return False
+    return True
+
+
+def _forget(outline: Outline, past: Plan, weeks: int) -> None:
+    """Drop what a path should remember where that can no longer be had."""
+    for index, memory in list(outline.memory.items()):
+        if not _can_qualify(outline, past, index, memory, weeks):
+            del outline.memory[index]
+
+
+def _can_qualify(
+    outline: Outline, past: Plan, index: int, memory: Memory, weeks: int
+) -> bool:
+    for arc in outline.arcs:
+        rungs = [past.rungs[index][arc.start]] if arc.start < weeks else [0]
+        if any(rung is not None and memory.qualifies(arc, rung) for rung in rungs):
+            return True
+    return False
+
+
+# --- after ----------------------------------------------------------------------------------
+
+
+def _fix(board: Board, past: Plan, weeks: int) -> set[int]:
+    """Fix what was done: bands, doses and sessions; return the variables that decides."""
+    model = board.model
+    open_before = [low != high for low, high in zip(model.lower, model.upper, strict=True)]
+    for (quality, arc, rung, _, _), var in board.steps.items():
+        if arc.start < weeks and rung != past.rungs[quality][arc.start]:
+            model.fix(var, 0)
+    board.pin_doses(past, [week for week in board.open_weeks() if week < weeks])
+    fixed = {
+        var
+        for var, was_open in enumerate(open_before)
+        if was_open and model.lower[var] == model.upper[var]
+    }
+    return fixed | {var for arc, var in board.arcs.items() if arc.start < weeks}
+
+
+def _drop_lost(model: Model) -> tuple[Tag, ...]:
+    lost: dict[Tag, None] = {}
+    kept: list[Row] = []
+    for row in model.rows:
+        if row.tag is not None and row.when is None and _broken(model, row):
+            lost[row.tag] = None
+        elif row.tag is not None and row.when is not None and _decided(model, row):
+            lost[row.tag] = None
+        else:
+            kept.append(row)
+    model.rows = kept
+    return tuple(lost)
+
+
+def _broken(model: Model, row: Row) -> bool:
+    """Tell whether no values left open can keep a row."""
+    ends = [(f * model.lower[v], f * model.upper[v]) for v, f in row.terms.items()]
+    least, most = sum(map(min, ends)), sum(map(max, ends))
+    return (row.high is not None and least > row.high) or (row.low is not None and most < row.low)
+
+
+def _decided(model: Model, row: Row) -> bool:
+    """Tell whether a row with a condition is broken by decided values alone."""
+    free = any(model.lower[var] != model.upper[var] for var in row.terms)
+    return not free and _broken(model, row)
+
+
+def _soften(board: Board, weeks: int, decided: set[int]) -> None:
+    """Price the rows that speak of decided weeks."""
+    model = board.model
+    model.rows = [
+        replace(row, tag=replace(row.tag, price=GIVE_WAY))
+        if row.tag is not None and row.tag.price is None and _touched(row, row.tag, weeks, decided)
+        else row
+        for row in model.rows
+    ]
+
+
+def _touched(row: Row, tag: Tag, weeks: int, decided: set[int]) -> bool:
+    early = tag.week is not None and tag.week < weeks
+    return early or row.when in decided or not decided.isdisjoint(row.terms)

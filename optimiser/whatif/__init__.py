@@ -1,0 +1,1 @@
+"""What a changed season costs: edits, comparison, cup draws, futures, sweeps."""
