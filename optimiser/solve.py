@@ -4,6 +4,7 @@ import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field, replace
+from math import ceil, isfinite
 from typing import Literal
 
 from optimiser.board.board import Board
@@ -28,6 +29,8 @@ StageStatus = Literal["proven", "within_gap", "stopped"]
 
 #: Gap up to which a stage counts as within the gap.
 SMALL_GAP = 0.01
+#: Rounding of the search's bound, far below the one unit by which costs differ.
+BOUND_SLIP = 1e-4
 
 
 @dataclass(frozen=True)
@@ -251,6 +254,11 @@ def _interrupted(found: Found, effort: Effort) -> bool:
     return found.status in ("feasible", "unknown") and early
 
 
+def _whole(bound: float) -> float:
+    """Return the whole number a bound stands for: costs are whole, 448.00000000000006 is 448."""
+    return float(ceil(bound - BOUND_SLIP)) if isfinite(bound) else 0.0
+
+
 class _Judge:
     """Works out objectives from plans alone and says what is proven."""
 
@@ -287,7 +295,8 @@ class _Judge:
     ) -> Stage:
         """Return the stage's record."""
         objective, clean = judged
-        bound = max(found.bound if found.values else 0.0, float(relaxed.bound or 0))
+        searched = _whole(found.bound) if found.values else 0.0
+        bound = max(searched, float(relaxed.bound or 0))
         gap = max(0.0, (objective - bound) / max(1, objective))
         closed = found.status == "optimal" or objective <= bound
         agrees = found.objective == objective or found.objective is None
