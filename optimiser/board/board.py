@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
+from itertools import chain
 
 from optimiser.board.model import Model, Terms, scaled, total
 from optimiser.board.outline import Arc, Outline
@@ -191,8 +192,9 @@ class Board:
 
     def rung_from(self, quality: int, week: int, rung: int) -> Terms:
         """Return 1 if the quality stands on ``rung`` or above."""
-        top = len(self.season.qualities[quality].bands)
-        return total(self.rung(quality, week, above) for above in range(max(0, rung), top))
+        bands = range(max(0, rung), len(self.season.qualities[quality].bands))
+        found = (self._covering[quality, week, above] for above in bands)
+        return dict.fromkeys(chain.from_iterable(found), 1)
 
     def rung_flag(self, quality: int, week: int, rung: int) -> int:
         """Return one variable for ``rung``; made when first asked for."""

@@ -118,8 +118,13 @@ def total(parts: Iterable[Mapping[int, int]]) -> Terms:
     """Return the sum of linear expressions."""
     out: Terms = {}
     for part in parts:
+        if out.keys().isdisjoint(part):
+            out.update(part)
+            continue
         for var, coefficient in part.items():
             out[var] = out.get(var, 0) + coefficient
+    if 0 not in out.values():
+        return out
     return {var: coefficient for var, coefficient in out.items() if coefficient}
 
 

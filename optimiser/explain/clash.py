@@ -3,16 +3,15 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from optimiser.board.board import Board
 from optimiser.board.model import Model
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.demand import Demand, Key, demands_of
 from optimiser.explain.oracle import Call, Clock, Oracle, Verdict, ask_outright
 from optimiser.explain.reduce import reduced
+from optimiser.explain.soft_board import soft_board
 from optimiser.explain.shrink import in_order, shrink
 from optimiser.rule import Rule
-from optimiser.solve import make_board
 
 #: Seconds for one clash; then it is told as sufficient, not proven smallest.
 CAP = 3.0
@@ -70,14 +69,14 @@ class Argument:
     ) -> None:
         self.season, self.rules, self.seed = season, rules, seed
         self.clock = clock or Clock(CAP)
-        self.board: Board = make_board(season, rules, soft=True)
+        self.board, self.helpers = soft_board(season, rules)
         self.model: Model = self.board.model
         self.demands: dict[Key, Demand] = demands_of(self.model, rules)
         self.oracle = Oracle(self.model, self.clock, seed)
 
     def smallest(self, core: Sequence[Key]) -> Clash:
         """Return a clash within ``core`` in which every demand is needed, if time allows."""
-        small = reduced(self.model, core)
+        small = reduced(self.model, core, self.helpers)
         oracle = Oracle(small, self.clock, self.seed)
 
         def ask(kept: Sequence[Key]) -> tuple[Verdict, Sequence[Key]]:
