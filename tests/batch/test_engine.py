@@ -1,0 +1,53 @@
+import os
+from functools import partial
+
+import pytest
+from batch_cases import small_case
+from batch_solvers import grief, where
+
+from constraints.load import load_rules
+from optimiser.batch.engine import Crew, run_jobs
+from optimiser.batch.work import job_of, work
+
+
+def run(cases, crew, solver):
+    act = partial(work, load=load_rules, solver=solver)
+    return list(run_jobs([job_of(case) for case in cases], act, crew))
+
+
+def numbered(*names):
+    return [small_case(name, seed=number) for number, name in enumerate(names)]
+
+
+def test_every_job_comes_back_once():
+    cases = numbered("a", "b", "c", "d", "e")
+
+    found = run(cases, Crew(2), grief)
+
+    assert sorted(key for key, _ in found) == sorted(case.key for case in cases)
+    assert {result.status for _, result in found} == {"proven"}
+
+
+@pytest.mark.parametrize("jobs", [1, 2])
+def test_a_killed_process_costs_its_own_row_only(jobs):
+    cases = numbered("a", "kill", "b", "c", "memory", "kill", "d", "e")
+
+    found = dict(run(cases, Crew(jobs), grief))
+
+    names = {case.season: found[case.key].status for case in cases}
+    assert names.pop("kill") == "killed"
+    assert names.pop("memory") == "out_of_memory"
+    assert sorted(names) == ["a", "b", "c", "d", "e"]
+    assert set(names.values()) == {"proven"}
+    assert sum(result.status == "killed" for result in found.values()) == 2
+
+
+def test_even_one_process_is_not_this_one():
+    ((_, result),) = run(numbered("a"), Crew(1), where)
+
+    assert result.why_not != f"RuntimeError: pid {os.getpid()}"
+    assert result.why_not.startswith("RuntimeError: pid")
+
+
+def test_no_jobs_need_no_process():
+    assert run([], Crew(2), grief) == []
