@@ -1,5 +1,6 @@
 """Blocks: weeks that share their bands come in stretches of sensible length."""
 
+import itertools
 from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
@@ -87,7 +88,7 @@ class Blocks(Rule):
 
     def _border(self, block: range, season: Season) -> list[Breach]:
         phases = [season.weeks[week].phase for week in block]
-        changes = sum(1 for now, then in zip(phases, phases[1:], strict=False) if now is not then)
+        changes = sum(1 for now, then in itertools.pairwise(phases) if now is not then)
         over = changes - self.free(block.start, part="border")
         words = f"the block of weeks {block.start + 1}-{block.stop} crosses a phase border"
         if over <= 0:

@@ -99,16 +99,18 @@ class Budget(Rule):
         for week in season.weeks:
             for amount, ceiling in self.ceilings.items():
                 used = sum(
-                    _used_in(quality, plan.rungs[index][week.index], plan.doses[index][week.index],
-                             amount)
+                    _used_in(
+                        quality,
+                        plan.rungs[index][week.index],
+                        plan.doses[index][week.index],
+                        amount,
+                    )
                     for index, quality in enumerate(season.qualities)
                 )
                 over = used - ceiling.at(week.phase) - self.free(week.index, part=amount)
                 words = f"week {week.number} has {used} {amount}, {ceiling.at(week.phase)} at most"
                 if over > 0:
-                    found.append(
-                        self.breach(over, words, week.index, part=amount, unit=amount)
-                    )
+                    found.append(self.breach(over, words, week.index, part=amount, unit=amount))
         return found
 
     def words(self) -> str:

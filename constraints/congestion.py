@@ -69,9 +69,7 @@ class Congestion(Rule):
                 for day in range(before + 1, after):
                     share[day] = Fraction(self.between[after - before - 1], after - before - 1)
         played = {fixture.date.toordinal() for fixture in season.fixtures}
-        return [
-            self._rounded(week.monday.toordinal(), share, played) for week in season.weeks
-        ]
+        return [self._rounded(week.monday.toordinal(), share, played) for week in season.weeks]
 
     def _rounded(self, monday: int, share: Mapping[int, Fraction], played: set[int]) -> int:
         usual = Fraction(self.free_days, 7)
@@ -126,9 +124,7 @@ class Congestion(Rule):
             return Fraction(self.between[gap - 1], gap - 1)
         return Fraction(self.free_days, 7)
 
-    def _week(
-        self, plan: Plan, season: Season, week: int, crowd: int, room: int
-    ) -> list[Breach]:
+    def _week(self, plan: Plan, season: Season, week: int, crowd: int, room: int) -> list[Breach]:
         column = crowd if crowd < 3 else 3
         hard = sum(
             quality.lower_body and plan.doses[index][week] > Dose.TOUCH
@@ -155,7 +151,8 @@ class Congestion(Rule):
         """Say it to the coach."""
         return (
             f"With 0, 1, 2, 3 or more matches in 7 days at most {_list(self.sessions)} sessions, "
-            f"of which hard for the legs {_list(self.hard)}; fewer still when matches are days apart."
+            f"of which hard for the legs {_list(self.hard)}; fewer still when matches are days "
+            "apart."
         )
 
 

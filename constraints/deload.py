@@ -68,9 +68,7 @@ class Deload(Rule):
                 self._post_volume(board, week, others, None)
                 self._post_sessions(board, week, busy, None)
 
-    def _post_volume(
-        self, board: Board, week: int, others: list[int], block: int | None
-    ) -> None:
+    def _post_volume(self, board: Board, week: int, others: list[int], block: int | None) -> None:
         unit = 100 * len(others)
         spare = self.allowance + self.free(week, part="volume")
         rest = total(board.minutes(day) for day in others)
@@ -82,9 +80,7 @@ class Deload(Rule):
         says += f"minutes of the weeks around it plus {self.allowance} min"
         return self.tag(says, week, part="volume")
 
-    def _post_sessions(
-        self, board: Board, week: int, busy: list[int], block: int | None
-    ) -> None:
+    def _post_sessions(self, board: Board, week: int, busy: list[int], block: int | None) -> None:
         least = self.sessions - self.free(week, part="sessions")
         if busy[week] >= 2 or board.season.weeks[week].session_limit is not None or least <= 0:
             return
@@ -129,15 +125,14 @@ class Deload(Rule):
         mean = Fraction(among, len(others))
         over = ceil(minutes - Fraction(self.percent, 100) * mean) - self.allowance
         over -= self.free(week, part="volume")
-        words = f"deload week {week + 1} has {minutes} min, its loading weeks {float(mean):.0f} on average"
+        words = f"deload week {week + 1} has {minutes} min, its loading weeks {float(mean):.0f} "
+        words += "on average"
         return [self.breach(over, words, week, part="volume")] if over > 0 else []
 
     def _kept(self, plan: Plan, season: Season, week: int) -> list[Breach]:
         days = [f.date.toordinal() for f in season.fixtures]
         monday = season.weeks[week].monday.toordinal()
-        most = max(
-            sum(end - 6 <= day <= end for day in days) for end in range(monday, monday + 7)
-        )
+        most = max(sum(end - 6 <= day <= end for day in days) for end in range(monday, monday + 7))
         short = self.sessions - plan.sessions(week) - self.free(week, part="sessions")
         if most > 1 or season.weeks[week].session_limit is not None or short <= 0:
             return []

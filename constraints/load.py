@@ -12,9 +12,7 @@ class UnknownRuleError(ValueError):
     """A table names a rule that does not exist."""
 
 
-def load_rules(
-    tables: Mapping[str, Mapping[str, Any]], season: Season | None = None
-) -> list[Rule]:
+def load_rules(tables: Mapping[str, Mapping[str, Any]], season: Season | None = None) -> list[Rule]:
     """Return the rules of a scenario, in the catalogue's order.
 
     Parameters
@@ -37,7 +35,9 @@ def load_rules(
     if unknown:
         raise UnknownRuleError(f"there is no rule {unknown[0]!r}; rules: {', '.join(CATALOGUE)}")
     rules = [
-        kind.model_validate({key: value for key, value in tables.get(name, {}).items() if key != "use"})
+        kind.model_validate(
+            {key: value for key, value in tables.get(name, {}).items() if key != "use"}
+        )
         for name, kind in CATALOGUE.items()
         if tables.get(name, {}).get("use", True)
     ]

@@ -34,7 +34,7 @@ class LoadRamp(Rule):
     name: ClassVar[str] = "load_ramp"
     unit: ClassVar[str] = "AU"
     sources: ClassVar[str] = (
-        "Nielsen et al. 2014, JOSPT: rises over 30 %; ratio of acute to chronic load avoided: Lolli "
+        "Nielsen et al. 2014, JOSPT: rises over 30 %; acute:chronic ratio avoided: Lolli "
         "et al. 2019, BJSM 53:921-2; Impellizzeri et al. 2021, Sports Med"
     )
 
@@ -79,7 +79,9 @@ class LoadRamp(Rule):
                 most = self._most(recent, week.fixed_load)
                 over = ceil(own + week.fixed_load - most) - self.free(week.index)
                 if over > 0:
-                    words = f"week {week.number} has {own + week.fixed_load} AU, {int(most)} at most"
+                    words = (
+                        f"week {week.number} has {own + week.fixed_load} AU, {int(most)} at most"
+                    )
                     found.append(self.breach(over, words, week.index))
             recent = [*recent, (own, week.fixed_load)][-4:]
         return found

@@ -8,7 +8,7 @@ from optimiser.board.board import Board
 from optimiser.board.model import total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
-from optimiser.domain.quality import Dose, dose_of
+from optimiser.domain.quality import dose_of
 from optimiser.domain.season import Season
 from optimiser.domain.strict import Strict
 from optimiser.rule import Rule
@@ -79,7 +79,9 @@ class Pin(Rule):
                 continue
             if week not in open_weeks:
                 wanted = choice.band is not None or choice.dose != "none"
-                tag = self.tag(f"a choice is pinned in closed week {week + 1}", week, choice.quality)
+                tag = self.tag(
+                    f"a choice is pinned in closed week {week + 1}", week, choice.quality
+                )
                 board.model.at_most({board.one: int(wanted)}, 0, tag)
                 continue
             self._post_band(board, choice, week, index)
@@ -89,8 +91,12 @@ class Pin(Rule):
         rung = _rung(board.season, choice)
         if rung is not None:
             name = board.season.qualities[index].name
-            tag = self.tag(f"{name} is pinned to band {choice.band} in week {week + 1}", week,
-                           choice.quality, "band")
+            tag = self.tag(
+                f"{name} is pinned to band {choice.band} in week {week + 1}",
+                week,
+                choice.quality,
+                "band",
+            )
             board.model.at_least(board.rung(index, week, rung), 1, tag)
 
     def _post_dose(self, board: Board, choice: Choice, week: int, index: int) -> None:
@@ -98,8 +104,13 @@ class Pin(Rule):
             return
         dose = dose_of(choice.dose)
         name = board.season.qualities[index].name
-        tag = self.tag(f"{name} is pinned to dose {dose.word} in week {week + 1}", week,
-                       choice.quality, "dose", "doses")
+        tag = self.tag(
+            f"{name} is pinned to dose {dose.word} in week {week + 1}",
+            week,
+            choice.quality,
+            "dose",
+            "doses",
+        )
         below = total(board.at_least(index, week, least) for least in range(1, dose + 1))
         above = total(board.at_least(index, week, least) for least in range(dose + 1, 4))
         if below:

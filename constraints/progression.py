@@ -1,5 +1,6 @@
 """Progression: climb by small steps, and let two weeks' volume grow only so much."""
 
+import itertools
 from typing import ClassVar
 
 from pydantic import Field
@@ -143,9 +144,7 @@ class Progression(Rule):
             over = -(-(100 * now - (100 + self.volume_rise) * before - 100 * spare) // 100)
             if over > 0:
                 words = f"weeks {week} and {week + 1} have {now} min, {before} min the two before"
-                found.append(
-                    self.breach(over, words, week, part="volume", unit="minutes")
-                )
+                found.append(self.breach(over, words, week, part="volume", unit="minutes"))
         return found
 
     def words(self) -> str:
@@ -161,5 +160,5 @@ def _joints(board: Board) -> list[tuple[int, int, bool]]:
     """Return where blocks can meet: end of one, start of the next, closed weeks between."""
     stretches = board.outline.stretches()
     inside = [(week, week, False) for part in stretches for week in part if week > part.start]
-    across = [(a.stop, b.start, True) for a, b in zip(stretches, stretches[1:], strict=False)]
+    across = [(a.stop, b.start, True) for a, b in itertools.pairwise(stretches)]
     return inside + across

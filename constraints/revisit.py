@@ -104,7 +104,9 @@ class Revisit(Rule):
             low = [
                 block
                 for block in plan.blocks()
-                if block.start >= first and block.stop - 1 <= last and len(block) >= self.weeks
+                if block.start >= first
+                and block.stop - 1 <= last
+                and len(block) >= self.weeks
                 and (row[block.start] or 0) < self.rung
             ]
             if not low and not self.free(None, quality.key):

@@ -1,5 +1,6 @@
 """Taper: before the fixtures that matter volume falls, bands and sessions stay."""
 
+import itertools
 from typing import ClassVar, NamedTuple
 
 from pydantic import Field
@@ -99,7 +100,9 @@ class Taper(Rule):
         return usual[: self.reference]
 
     def _post_volume(self, board: Board, week: int, percent: int, against: list[int]) -> None:
-        says = f"taper week {week + 1} has at most {percent} % of the minutes before the taper plus "
+        says = (
+            f"taper week {week + 1} has at most {percent} % of the minutes before the taper plus "
+        )
         says += f"{self.allowance} min"
         tag = self.tag(says, week, part="volume")
         count = max(1, len(against))
@@ -143,7 +146,7 @@ class Taper(Rule):
 
     def _post_apart(self, board: Board) -> None:
         weeks = board.season.weeks_with(Priority.HIGH)
-        for before, after in zip(weeks, weeks[1:], strict=False):
+        for before, after in itertools.pairwise(weeks):
             missing = self.apart - (after - before) - self.free(after, part="apart")
             if after - before > self.same_peak and missing > 0:
                 says = f"the high fixtures of weeks {before + 1} and {after + 1} are "
@@ -234,13 +237,14 @@ class Taper(Rule):
                 over = before - now - self.free(week, quality.key, "bands")
                 words = f"{quality.name} steps down into week {week + 1}"
                 if over > 0:
-                    found.append(
-                        self.breach(over, words, week, quality.key, "bands", "rungs")
-                    )
+                    found.append(self.breach(over, words, week, quality.key, "bands", "rungs"))
         return found
 
     def _in_run_in(self, season: Season, week: int) -> bool:
-        for priority, span in ((Priority.HIGH, self.keep_bands), (Priority.MEDIUM, len(self.medium))):
+        for priority, span in (
+            (Priority.HIGH, self.keep_bands),
+            (Priority.MEDIUM, len(self.medium)),
+        ):
             for ahead in season.weeks[week : week + span]:
                 if any(fixture.priority == priority for fixture in ahead.fixtures):
                     return True
@@ -257,9 +261,7 @@ class Taper(Rule):
                 over = self.apart - gap - self.free(week.index, part="apart")
                 words = f"the peak of week {week.number} comes {gap} weeks after the last one"
                 if over > 0:
-                    found.append(
-                        self.breach(over, words, week.index, part="apart", unit="weeks")
-                    )
+                    found.append(self.breach(over, words, week.index, part="apart", unit="weeks"))
             last = week.index
         return found
 

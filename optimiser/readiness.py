@@ -99,7 +99,7 @@ class Kernel:
     shares: Floats
 
     def whole(self) -> tuple[tuple[Ints, ...], Ints]:
-        """Return the week's readiness in ``UNITS``: per-choice tables and background ``(weeks,)``."""
+        """Return the week's readiness in ``UNITS``: tables by choice, background ``(weeks,)``."""
         tables = tuple(
             np.rint(points * share * UNITS).astype(np.int64)
             for points, share in zip(self.points, self.shares, strict=True)

@@ -57,7 +57,7 @@ class Rule(Strict):
     price: int | None = Field(default=None, ge=1, le=1_000_000)
     waive: tuple[Waiver, ...] = ()
 
-    def shape(self, outline: Outline) -> None:  # noqa: B027 - most rules forbid nothing outright
+    def shape(self, outline: Outline) -> None:
         """Forbid whole blocks, rungs or doses."""
 
     @abstractmethod
@@ -72,7 +72,7 @@ class Rule(Strict):
     def words(self) -> str:
         """Say it to the coach."""
 
-    def check(self, season: Season) -> None:  # noqa: B027 - most parameters fit any season
+    def check(self, season: Season) -> None:
         """Raise ValueError if a parameter does not fit the season."""
 
     def marks(self, plan: Plan, season: Season) -> frozenset[int]:

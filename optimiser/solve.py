@@ -177,7 +177,9 @@ def solve_season(
         watch(Progress("emphasis", since, first.objective, first.bound, plan))
     if _interrupted(found, effort):
         return Outcome("planned", plan, (first,), time.perf_counter() - began, stopped=True)
-    plan, second, stopped = _doses(board, plan, judge, settings, _told(watch, "doses", began), start)
+    plan, second, stopped = _doses(
+        board, plan, judge, settings, _told(watch, "doses", began), start
+    )
     return Outcome("planned", plan, (first, second), time.perf_counter() - began, stopped)
 
 
@@ -267,9 +269,7 @@ class _Judge:
 
     def broken(self, plan: Plan) -> bool:
         """Tell whether a plan breaks a rule that must hold."""
-        return any(
-            rule.audit(plan, self.season) for rule in self.rules if rule.price is None
-        )
+        return any(rule.audit(plan, self.season) for rule in self.rules if rule.price is None)
 
     def paid(self, plan: Plan) -> int:
         """Return what a plan pays for priced rules."""

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
-from itertools import chain
+from itertools import chain, pairwise
 
 from optimiser.board.model import Model, Terms, scaled, total
 from optimiser.board.outline import Arc, Outline
@@ -113,7 +113,7 @@ class Board:
             return
         stretches = self.outline.stretches()
         joints = [(week, week) for part in stretches for week in part if week != part.start]
-        joints += [(a.stop, b.start) for a, b in zip(stretches, stretches[1:], strict=False)]
+        joints += [(a.stop, b.start) for a, b in pairwise(stretches)]
         for before, after in joints:
             for layer in (0, 1):
                 leave = {v: -1 for lay, _, v in self._ending[quality, before] if lay == layer}
@@ -146,9 +146,7 @@ class Board:
         here = [i for i, q in enumerate(self.season.qualities) if q.place == place]
         count = self.model.var(0, MOST_SESSIONS, f"{place}[{week}]")
         self._sessions[place, week] = count
-        pieces = total(
-            {self._levels[q, week, 1]: -1, self._levels[q, week, 2]: -1} for q in here
-        )
+        pieces = total({self._levels[q, week, 1]: -1, self._levels[q, week, 2]: -1} for q in here)
         self.model.at_most({count: 1, **pieces}, 0)
         for quality in here:
             self.model.at_most({self._levels[quality, week, 1]: 1, count: -1}, 0)
@@ -158,7 +156,11 @@ class Board:
     def _build_sums(self, week: int) -> None:
         qualities = range(len(self.season.qualities))
         for store, of, most in (
-            (self._minutes, self.minutes_of, sum(q.minutes(Dose.FULL) for q in self.season.qualities)),
+            (
+                self._minutes,
+                self.minutes_of,
+                sum(q.minutes(Dose.FULL) for q in self.season.qualities),
+            ),
             (self._load, self.load_of, sum(q.load(Dose.FULL) for q in self.season.qualities)),
         ):
             name = "minutes" if store is self._minutes else "load"

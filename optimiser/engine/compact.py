@@ -28,9 +28,7 @@ class Compact:
 
     def shrink(self, values: dict[int, int]) -> dict[int, int]:
         """Return the values of those variables that are still free."""
-        return {
-            new: values[old] for new, old in enumerate(self.kept) if old in values
-        }
+        return {new: values[old] for new, old in enumerate(self.kept) if old in values}
 
 
 def compact(model: Model) -> Compact:
@@ -72,6 +70,4 @@ def _fold(model: Model, row: Row, index: dict[int, int]) -> Row | None:
     high = None if row.high is None else row.high - constant
     if not terms and (low is None or low <= 0) and (high is None or high >= 0):
         return None
-    return replace(
-        row, terms=terms, low=low, high=high, when=None if when is None else index[when]
-    )
+    return replace(row, terms=terms, low=low, high=high, when=None if when is None else index[when])

@@ -12,7 +12,7 @@ from optimiser.engine.emit import Emitted, by_price, emit
 
 Status = Literal["optimal", "feasible", "infeasible", "unknown"]
 
-_STATUS: dict[int, Status] = {
+_STATUS: dict[cp_model.CpSolverStatus, Status] = {
     cp_model.OPTIMAL: "optimal",
     cp_model.FEASIBLE: "feasible",
     cp_model.INFEASIBLE: "infeasible",

@@ -38,7 +38,9 @@ def improve(
         for start in range(first, len(groups), width // 2):
             if used >= effort.deterministic:
                 return best, used
-            held = [v for week, g in enumerate(groups) if not start <= week < start + width for v in g]
+            held = [
+                v for week, g in enumerate(groups) if not start <= week < start + width for v in g
+            ]
             found, spent = _window(model, best, held, effort)
             used += spent
             if found is not None and (new := value_of(model, found)) < cost:
@@ -66,7 +68,11 @@ def value_of(model: Model, values: Sequence[int]) -> int:
     """Return the cost of a solution, with the price of what gives way."""
     total = model.offset + sum(factor * values[var] for var, factor in model.cost.items())
     for row in model.rows:
-        if row.tag is None or row.tag.price is None or (row.when is not None and not values[row.when]):
+        if (
+            row.tag is None
+            or row.tag.price is None
+            or (row.when is not None and not values[row.when])
+        ):
             continue
         have = sum(factor * values[var] for var, factor in row.terms.items())
         over = have - row.high if row.high is not None else (row.low or 0) - have

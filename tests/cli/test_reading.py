@@ -210,7 +210,7 @@ def test_doses_that_do_not_rise_are_refused(folder):
     said = refused(folder, HEAD + MATCH + "[qualities.sprint.doses.full]\nminutes = 12\n")
 
     assert "minutes must rise" in said
-    assert "[10, 18, 12]" in said
+    assert "[10, 20, 12]" in said
 
 
 def test_text_that_is_not_utf8_is_told_with_its_line(folder):
