@@ -31,6 +31,7 @@ COMMANDS = {
     "week": Place("cli.commands.week:week_command", "Put one week of a plan on its days."),
     "cards": Place("cli.commands.cards:cards_command", "Print every athlete's card for a week."),
     "batch": Place("cli.commands.batch:batch_command", "Plan many seasons and compare them."),
+    "whatif": Place("cli.commands.whatif:whatif_command", "Plan a changed season and compare."),
     "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),
     "rules": Place("cli.commands.rules:rules_command", "List the coaching rules and defaults."),
 }

@@ -10,7 +10,9 @@ from optimiser.board.model import Row
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.engine.compact import Compact, compact
 from optimiser.engine.search import Found, minimise
+from optimiser.engine.windows import improve
 from optimiser.objective import (
     emphasis_value,
     price_emphasis,
@@ -130,9 +132,27 @@ def doses_near(
     moves = session_moves(board, old, weeks)
     board.model.cost |= dict.fromkeys(flags.values(), PER_CELL)
     board.model.cost |= dict.fromkeys(moves, PER_SESSION)
-    found = minimise(board.model, settings.effort(settings.dose_effort), hint=_hint(board, plan, old))
-    better = board.read(found.values) if found.values else plan
+    small = compact(board.model)
+    hint = _hint(board, plan, old)
+    effort = settings.effort(settings.dose_effort)
+    found = minimise(small.model, effort, hint=small.shrink(hint) if hint else None)
+    values = polish(board, small, found, settings) if found.values else []
+    better = board.read(small.expand(values)) if values else plan
     return better, judge.doses(better, old, found)
+
+
+def polish(board: Board, small: Compact, found: Found, settings: Settings) -> list[int]:
+    """Improve a solution a few weeks at a time."""
+    if found.status == "optimal":
+        return found.values
+    place = {old: new for new, old in enumerate(small.kept)}
+    groups = [
+        [place[var] for var in board.week_choices(week) if var in place]
+        for week in board.open_weeks()
+    ]
+    effort = settings.effort(settings.polish_effort)
+    values, _ = improve(small.model, found.values, [group for group in groups if group], effort)
+    return values
 
 
 def _hint(board: Board, plan: Plan, old: Plan) -> dict[int, int] | None:

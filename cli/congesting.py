@@ -1,0 +1,177 @@
+"""``whatif --congest``: futures drawn by chance, each planned, and what they come to."""
+
+import sys
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+import joblib
+
+from cli.files.changes_file import ChangedSeason, Origin, changed_season
+from cli.files.errors import InputError
+from cli.files.fixtures_file import read_fixtures_file
+from cli.files.scenario_file import Loaded
+from cli.main import CLASH, OUT_OF_TIME
+from cli.render.congest import congest_data, congest_text
+from cli.render.json_text import json_text
+from cli.render.progress import ProgressLine
+from cli.solving import NO_PLAN, solve_shown
+from constraints.load import load_rules
+from optimiser.batch.batch import run_batch
+from optimiser.batch.case import Case, make_case
+from optimiser.batch.engine import Crew
+from optimiser.batch.row import PLANNED, Row
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.domain.setup_error import SetupError
+from optimiser.rule import Rule
+from optimiser.solve import Outcome, Settings, solve_season
+from optimiser.whatif.congest import Draw, Drawn, draw_futures, spread_rounds
+from optimiser.whatif.congest_report import Lived, report
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+#: Deterministic limits of one future.
+EFFORT = Settings(dose_effort=0.25, polish_effort=0.25)
+ROUNDS = 5
+
+
+def congest_options(command: Command) -> Command:
+    """Add ``--congest`` and how its futures are drawn."""
+    options = [
+        click.option("--congest", is_flag=True, help="Draw futures of a cup and postponements."),
+        click.option(
+            "--futures", type=click.IntRange(1, 100_000), default=100, show_default=True,
+            help="How many futures are drawn.",
+        ),
+        click.option(
+            "--rounds", type=click.IntRange(0, 20), default=None,
+            help=f"Cup rounds on free Wednesdays; left out, {ROUNDS}.",
+        ),
+        click.option(
+            "--cup-rounds", type=click.Path(path_type=Path),
+            help="The cup rounds as a fixture list (.csv or .ics) instead.",
+        ),
+        click.option(
+            "--through", type=click.FloatRange(0, 1), default=0.5, show_default=True,
+            help="Chance of getting through a round.",
+        ),
+        click.option(
+            "--postpone", type=click.FloatRange(0, 1), default=0.05, show_default=True,
+            help="Chance that a fixture is put off to the next free midweek day.",
+        ),
+        click.option(
+            "--indoors", multiple=True, metavar="COMPETITION",
+            help="Matches of this competition are never put off; may be given again.",
+        ),
+        click.option(
+            "--jobs", type=click.IntRange(1, 1024), help="Processes; left out, one a core."
+        ),
+    ]  # fmt: skip
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def congestion(
+    loaded: Loaded, rules: Sequence[Rule], settings: Settings, form: str, options: dict[str, Any]
+) -> None:
+    """Draw futures, plan each that differs once, and print what they come to."""
+    rounds = _rounds(loaded, options)
+    draw = Draw(
+        futures=options["futures"],
+        rounds=rounds,
+        through=options["through"],
+        postpone=options["postpone"],
+        indoors=frozenset(options["indoors"]),
+        seed=settings.seed,
+    )
+    drawn = _drawn(loaded, draw, options["cup_rounds"])
+    seasons = [_season(loaded, each) for each in drawn]
+    plan = _base(loaded, rules, replace(EFFORT, seed=settings.seed))
+    cases = [_case(each, settings.seed) for each in seasons]
+    found = _solved(cases, options["jobs"] or joblib.cpu_count())
+    lived = [
+        Lived(draw_, each.loaded.season, each.pairs, _status(found[case.key]), found[case.key].plan)
+        for draw_, each, case in zip(drawn, seasons, cases, strict=True)
+    ]
+    told = report(loaded.season, plan, lived, rounds, len(found))
+    if form == "json":
+        click.echo(json_text(congest_data(loaded, draw, told), sys.stdout.encoding))
+    else:
+        click.echo(congest_text(loaded.season, draw, told))
+
+
+def _rounds(loaded: Loaded, options: dict[str, Any]) -> tuple[Fixture, ...]:
+    file, count = options["cup_rounds"], options["rounds"]
+    if file is not None:
+        if count is not None:
+            raise click.UsageError("give --rounds or --cup-rounds, not both")
+        listed = [item.fixture for item in read_fixtures_file(file)]
+        return tuple(sorted(listed, key=lambda fixture: fixture.date))
+    try:
+        return spread_rounds(loaded.season, ROUNDS if count is None else count)
+    except SetupError as error:
+        raise InputError.from_setup(loaded.path, error) from None
+
+
+def _drawn(loaded: Loaded, draw: Draw, file: Path | None) -> list[Drawn]:
+    try:
+        return draw_futures(loaded.season, draw)
+    except SetupError as error:
+        raise InputError.from_setup(file or loaded.path, error) from None
+
+
+def _season(loaded: Loaded, drawn: Drawn) -> ChangedSeason:
+    return changed_season(loaded, "future", drawn.edits, Origin("a drawn future"))
+
+
+def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
+    outcome = solve_shown(loaded, rules, settings)
+    if outcome.plan is None:
+        click.echo(f"{loaded.path}, as it stands: no plan: {NO_PLAN[outcome.status]}", err=True)
+        raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)
+    return outcome.plan
+
+
+def _case(each: ChangedSeason, seed: int) -> Case:
+    there = each.loaded
+    return make_case(
+        there.season,
+        each.rules,
+        there.scenario.rules,
+        rules_name="as written",
+        digest=there.digest,
+        seed=seed,
+    )
+
+
+def _solved(cases: Sequence[Case], jobs: int) -> dict[str, Row]:
+    """Plan every case of its own once; equal futures share a key."""
+    distinct = list({case.key: case for case in cases}.values())
+    line, began = ProgressLine(sys.stderr), time.perf_counter()
+    found: dict[str, Row] = {}
+    try:
+        for row in run_batch(distinct, Crew(jobs), load_rules, solver=quick_solver):
+            found[row.key] = row
+            took = time.perf_counter() - began
+            line.show(f"{len(found)} of {len(distinct)} different futures, {took:.0f} s")
+    finally:
+        line.clear()
+    return found
+
+
+def quick_solver(
+    season: Season, rules: Sequence[Rule], *, seed: int, start: Plan | None
+) -> Outcome:
+    """Plan one future with a small effort."""
+    return solve_season(season, rules, replace(EFFORT, seed=seed), start=start)
+
+
+def _status(row: Row) -> str:
+    if row.status in PLANNED:
+        return "planned"
+    return "clash" if row.status == "clash" else "unknown"

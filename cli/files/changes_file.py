@@ -1,0 +1,168 @@
+"""Changes of a season, from a file or from options, and the season they make."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from cli.files.errors import InputError, first_refused
+from cli.files.read_text import read_text
+from cli.files.scenario_file import Loaded, digest_of, parse_toml
+from cli.files.toml_lines import line_of
+from constraints import CATALOGUE
+from constraints.load import load_rules
+from optimiser.domain.changes import RULE_EDITS, Changes, Edit, Futures
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.setup_error import SetupError
+from optimiser.rule import Rule
+from optimiser.whatif.apply import Changed, EditError, apply_edits
+
+M = TypeVar("M", bound=BaseModel)
+
+
+@dataclass(frozen=True)
+class Origin:
+    """Where edits come from, for messages.
+
+    Parameters
+    ----------
+    file
+        The file, or what stands for it.
+    text
+        Its text; empty for options.
+    table
+        Keys that lead to the edits in it.
+    labels
+        The options as typed; empty for a file.
+    """
+
+    file: str
+    text: str = ""
+    table: tuple[str | int, ...] = ()
+    labels: tuple[str, ...] = ()
+
+    def error(self, error: SetupError) -> InputError:
+        """Return ``error`` as one of this origin."""
+        if not isinstance(error, EditError):
+            return InputError.from_setup(self.file, error)
+        if self.labels:
+            return InputError(self.labels[error.edit], "", error.must, error.got, error.do)
+        place = (*self.table, "edits", error.edit)
+        line = line_of(self.text, place) if self.text else None
+        where = f"edits[{error.edit + 1}].{error.where}"
+        where = f"line {line}, {where}" if line else where
+        return InputError.from_setup(self.file, error, where)
+
+
+@dataclass(frozen=True)
+class GivenChanges:
+    """Changes and where they came from."""
+
+    changes: Changes
+    origin: Origin
+
+
+@dataclass(frozen=True)
+class ChangedSeason:
+    """A season after changes, with its rules.
+
+    Parameters
+    ----------
+    pairs
+        Every fixture as it was and as it is.
+    """
+
+    name: str
+    loaded: Loaded
+    rules: tuple[Rule, ...]
+    pairs: tuple[tuple[Fixture | None, Fixture | None], ...]
+
+
+def read_changes(path: Path) -> GivenChanges:
+    """Return the changes in the TOML file ``path``.
+
+    Raises
+    ------
+    InputError
+        With the line, if it cannot be used.
+    """
+    text = read_text(path)
+    table = parse_toml(text, path)
+    if "name" not in table:
+        table["name"] = path.stem
+    return GivenChanges(_model(path, text, table, Changes), Origin(str(path), text))
+
+
+def read_futures(path: Path) -> tuple[Futures, str]:
+    """Return the futures in the TOML file ``path``, and its text.
+
+    Raises
+    ------
+    InputError
+        With the line, if it cannot be used.
+    """
+    text = read_text(path)
+    return _model(path, text, parse_toml(text, path), Futures), text
+
+
+def changed_season(
+    loaded: Loaded, name: str, edits: Sequence[Edit], origin: Origin
+) -> ChangedSeason:
+    """Return the season after ``edits``.
+
+    Raises
+    ------
+    InputError
+        If an edit cannot be made, or a rule cannot be as it says.
+    """
+    try:
+        changed = apply_edits(loaded.scenario, loaded.season, edits, usual_parameters())
+    except SetupError as error:
+        raise origin.error(error) from None
+    rules = _rules(changed, edits, origin)
+    digest = digest_of(changed.scenario, changed.season)
+    there = Loaded(changed.scenario, changed.season, digest, loaded.path)
+    return ChangedSeason(name, there, rules, changed.pairs)
+
+
+@cache
+def usual_parameters() -> dict[str, dict[str, Any]]:
+    """Return every rule's parameters as they are if nothing is said."""
+    return {name: kind().model_dump() for name, kind in CATALOGUE.items()}
+
+
+def _model(path: Path, text: str, table: dict[str, Any], model: type[M]) -> M:
+    try:
+        return model.model_validate(table)
+    except ValidationError as error:
+        line = line_of(text, first_refused(error)["loc"])
+        where = f"line {line}" if line else ""
+        raise InputError.from_pydantic(path, error, model, where=where) from None
+
+
+def _rules(changed: Changed, edits: Sequence[Edit], origin: Origin) -> tuple[Rule, ...]:
+    for index, edit in enumerate(edits):
+        if isinstance(edit, RULE_EDITS):
+            _check_rule(changed, index, getattr(edit, "rule", "pin"), origin)
+    return tuple(load_rules(changed.scenario.rules, changed.season))
+
+
+def _check_rule(changed: Changed, index: int, name: str, origin: Origin) -> None:
+    """Load the rule an edit speaks of, so that what is wrong has a place."""
+    if name not in CATALOGUE:
+        known = f"rules: {', '.join(CATALOGUE)}"
+        error = EditError(index, "rule", "must be the name of a rule", name, known)
+        raise origin.error(error) from None
+    try:
+        load_rules({name: changed.scenario.rules.get(name, {})}, changed.season)
+    except ValidationError as refused:
+        told = InputError.from_pydantic("", refused, CATALOGUE[name], (name,))
+        raise origin.error(
+            EditError(index, told.where, f"{told.where} {told.must}", told.got, told.do)
+        ) from None
+    except ValueError as refused:
+        said = EditError(index, name, f"{name}: {refused}", "", "change the edit")
+        raise origin.error(said) from None

@@ -1,0 +1,127 @@
+"""What drawn futures come to, as text and as plain data."""
+
+from collections.abc import Sequence
+from dataclasses import asdict
+from typing import Any
+
+from tabulate import tabulate
+
+from cli.files.scenario_file import Loaded
+from cli.render.words import one_line
+from optimiser.domain.season import Season
+from optimiser.whatif.congest import Draw
+from optimiser.whatif.congest_report import HighFixture, Hurt, Report, Spread
+
+
+def congest_text(season: Season, draw: Draw, told: Report) -> str:
+    """Return the spread of scores, the share of clashes, and what hurts most."""
+    parts = [_head(season, draw, told), _scores(season, told)]
+    parts += [_hurts("Cup rounds (match score with the round less without):", told.rounds)]
+    parts += [_hurts("Matches put off that hurt most:", told.put_off), _weeks(season, told)]
+    return "\n\n".join(part for part in parts if part)
+
+
+def _head(season: Season, draw: Draw, told: Report) -> str:
+    lines = [
+        f"{one_line(season.name, 80)}: {told.futures} drawn futures, {told.distinct} different",
+        f"{len(draw.rounds)} cup rounds, each got through with a chance of {draw.through:.0%}; "
+        f"each match put off with a chance of {draw.postpone:.0%}; seed {draw.seed}.",
+        f"No plan keeps all rules (proven): {_share(told.clashes, told.futures)}.",
+    ]
+    if told.unknown:
+        share = _share(told.unknown, told.futures)
+        lines.append(f"Not planned in time, which proves nothing: {share}.")
+    return "\n".join(lines)
+
+
+def _share(count: int, of: int) -> str:
+    return f"{count} of {of} futures ({100 * count / of:.0f} %)"
+
+
+def _scores(season: Season, told: Report) -> str:
+    heads = ["Match score", "as it stands", "worst", "5 %", "half", "95 %", "not played"]
+    rows = [["whole season", _number(told.base), *_spread(told.match), ""]]
+    rows += [_fixture_row(item) for item in told.fixtures]
+    if not told.fixtures:
+        rows.append(["no high fixture: nothing is peaked for", *[""] * 6])
+    return tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+
+
+def _fixture_row(item: HighFixture) -> list[str]:
+    name = f"{item.fixture.date} {one_line(item.fixture.name, 30)}"
+    missed = str(item.not_played) if item.not_played else ""
+    return [name, _number(item.base), *_spread(item.spread), missed]
+
+
+def _spread(found: Spread | None) -> list[str]:
+    if found is None:
+        return ["-"] * 4
+    return [_number(value) for value in (found.least, found.low, found.middle, found.high)]
+
+
+def _number(value: float | None) -> str:
+    return "-" if value is None else f"{value:.1f}"
+
+
+def _hurts(head: str, found: Sequence[Hurt]) -> str:
+    if not found:
+        return ""
+    rows = [
+        [
+            one_line(hurt.what, 50),
+            f"{hurt.count} futures",
+            "too few to tell" if hurt.points is None else f"{hurt.points:+.1f} points",
+            f"{hurt.clashes} clash" if hurt.clashes else "",
+        ]
+        for hurt in found
+    ]
+    table = tabulate(rows, tablefmt="plain", disable_numparse=True)
+    return "\n".join([head, *(f"  {line}".rstrip() for line in table.splitlines())])
+
+
+def _weeks(season: Season, told: Report) -> str:
+    if not told.weeks:
+        return ""
+    lines = ["Weeks that lose most readiness, on average over the futures:"]
+    for item in told.weeks:
+        week = season.weeks[item.week]
+        busy = f", busier in {item.busier} futures" if item.busier else ""
+        lines.append(f"  week {week.number} ({week.monday}): {item.lost:.1f} points{busy}")
+    return "\n".join(lines)
+
+
+def congest_data(loaded: Loaded, draw: Draw, told: Report) -> dict[str, Any]:
+    """Return the same as plain data."""
+    data = asdict(told)
+    data["fixtures"] = [
+        {
+            "date": item.fixture.date.isoformat(),
+            "opponent": item.fixture.opponent,
+            "base": item.base,
+            "spread": None if item.spread is None else asdict(item.spread),
+            "not_played": item.not_played,
+        }
+        for item in told.fixtures
+    ]
+    data["weeks"] = [{**asdict(item), "week": item.week + 1} for item in told.weeks]
+    return {
+        "format": "seasonwright.congest/1",
+        "scenario": {"name": loaded.season.name, "digest": loaded.digest},
+        "draw": {
+            "through": draw.through,
+            "postpone": draw.postpone,
+            "seed": draw.seed,
+            "rounds": [fixture.date.isoformat() for fixture in draw.rounds],
+        },
+        **_rounded(data),
+    }
+
+
+def _rounded(value: Any) -> Any:
+    if isinstance(value, float):
+        return round(value, 2)
+    if isinstance(value, dict):
+        return {key: _rounded(part) for key, part in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_rounded(part) for part in value]
+    return value

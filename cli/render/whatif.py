@@ -1,0 +1,311 @@
+"""What-if answers, side by side, as text and as plain data."""
+
+import textwrap
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from tabulate import tabulate
+
+from cli.files.changes_file import ChangedSeason
+from cli.files.scenario_file import Loaded
+from cli.render.cell_words import week_data, week_words
+from cli.render.words import one_line
+from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.plan import Plan
+from optimiser.score import match_score
+from optimiser.solve import Stage
+from optimiser.whatif.ask import Answer
+from optimiser.whatif.binding import Binding
+from optimiser.whatif.compare import At, FixtureRow, at_fixtures, totals
+
+WIDTH = 100
+STANDS = "as it stands"
+#: Differences smaller than this are not told.
+SAME = 0.05
+
+
+@dataclass(frozen=True)
+class Base:
+    """The season as it stands: its plan, and what was proven of it if it was just searched."""
+
+    loaded: Loaded
+    plan: Plan
+    stages: tuple[Stage, ...]
+
+
+@dataclass(frozen=True)
+class Told:
+    """One changed season and its answer; ``why_not`` is the clash in words, if there is one."""
+
+    changed: ChangedSeason
+    answer: Answer
+    why_not: str = ""
+
+
+def whatif_text(base: Base, told: Sequence[Told]) -> str:
+    """Return one table of all changed seasons, then what changes in each."""
+    heads = ["", STANDS, *(one_line(each.changed.name, 30) for each in told)]
+    rows = [*_summary(base, told), *_fixtures(base, told)]
+    table = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    parts = [f"{one_line(base.loaded.season.name, 80)}: what if", table]
+    parts.append("Scores: the share of its readiness target reached at a fixture, 0-100.")
+    parts += [_details(each) for each in told]
+    return "\n\n".join(parts)
+
+
+# --- the table ------------------------------------------------------------------------------
+
+
+def _summary(base: Base, told: Sequence[Told]) -> list[list[str]]:
+    season, plan = base.loaded.season, base.plan
+    score, sums = match_score(season, plan), totals(season, plan)
+    rows = [["Plan", proof(base.stages) or "as saved", *(_status(each) for each in told)]]
+    for name, field in (
+        ("Match score", "score"),
+        ("- at high fixtures", "at_high"),
+        ("- at medium fixtures", "at_medium"),
+    ):
+        was = getattr(score, field)
+        after = [
+            None if each.answer.difference is None else getattr(each.answer.difference.match_after, field)
+            for each in told
+        ]
+        rows.append([name, _number(was), *(_against(now, was) for now in after)])
+    for name, field in (
+        ("Training load, AU", "training"),
+        ("Load with practice and matches, AU", "load"),
+        ("Minutes of training", "minutes"),
+        ("Field sessions", "field"),
+        ("Gym sessions", "gym"),
+    ):
+        rows.append([name, str(getattr(sums, field)), *(_total(each, field) for each in told)])
+    rows.append(["Weeks that change", "", *(_weeks(each) for each in told)])
+    return rows
+
+
+def _status(each: Told) -> str:
+    if each.answer.near.status == "planned":
+        return proof(each.answer.near.stages)
+    return {"clash": "none: rules clash", "out_of_time": "none found in time"}[
+        each.answer.near.status
+    ]
+
+
+def proof(stages: Sequence[Stage]) -> str:
+    """Return what is proven of a plan in a word or two; nothing if nothing is known."""
+    if not stages:
+        return ""
+    if all(stage.status == "proven" for stage in stages):
+        return "proven"
+    return f"gap {100 * max(stage.gap for stage in stages):.1f} %"
+
+
+def _number(value: float | None) -> str:
+    return "-" if value is None else f"{value:.1f}"
+
+
+def _against(now: float | None, was: float | None) -> str:
+    if now is None or was is None:
+        return _number(now)
+    return _number(now) + signed(now - was)
+
+
+def signed(difference: float) -> str:
+    """Return a difference in brackets; nothing if it is too small to tell."""
+    return "" if abs(difference) < SAME else f" ({difference:+.1f})"
+
+
+def _total(each: Told, field: str) -> str:
+    found = each.answer.difference
+    if found is None:
+        return "-"
+    now = getattr(found.totals_after, field)
+    difference = now - getattr(found.totals_before, field)
+    return f"{now}" + (f" ({difference:+d})" if difference else "")
+
+
+def _weeks(each: Told) -> str:
+    return "-" if each.answer.difference is None else str(len(each.answer.difference.weeks))
+
+
+def _fixtures(base: Base, told: Sequence[Told]) -> list[list[str]]:
+    rows: dict[tuple[str, str], list[str]] = {}
+    now = at_fixtures(base.loaded.season, base.plan)
+    for column, each in enumerate(told):
+        for row in _rows_of(each):
+            key = _key(row)
+            if key not in rows:
+                before = now.get(row.was) if row.was else None
+                rows[key] = [_named(row.was or row.now), _at(before), *[""] * len(told)]
+            rows[key][2 + column] = _cell(row, now.get(row.was) if row.was else None)
+    for fixture, at in now.items():
+        if fixture.priority is not Priority.LOW:
+            key = (fixture.date.isoformat(), fixture.name)
+            rows.setdefault(key, [_named(fixture), _at(at), *["-"] * len(told)])
+    return [rows[key] for key in sorted(rows)]
+
+
+def _rows_of(each: Told) -> Sequence[FixtureRow]:
+    """Return the fixtures of an answer; without a plan, what they are now and no scores."""
+    if each.answer.difference is not None:
+        return each.answer.difference.fixtures
+    return [
+        FixtureRow(was, now, None, None)
+        for was, now in each.changed.pairs
+        if any(f is not None and f.priority is not Priority.LOW for f in (was, now))
+    ]
+
+
+def _key(row: FixtureRow) -> tuple[str, str]:
+    fixture = row.was or row.now
+    assert fixture is not None
+    return fixture.date.isoformat(), fixture.name
+
+
+def _named(fixture: Fixture | None) -> str:
+    assert fixture is not None
+    return f"{fixture.date} {fixture.priority.value:<6} {one_line(fixture.name, 24)}"
+
+
+def _at(at: At | None) -> str:
+    return "" if at is None else f"{at.score:.1f}"
+
+
+def _cell(row: FixtureRow, before: At | None) -> str:
+    if row.now is None:
+        return "not played"
+    notes = []
+    if row.was is None:
+        notes.append("new")
+    elif row.was.date != row.now.date:
+        notes.append(f"on {row.now.date}")
+    if row.was is not None and row.was.priority != row.now.priority:
+        notes.append(row.now.priority.value)
+    score = "-" if row.after is None else f"{row.after.score:.1f}"
+    if row.after is not None and before is not None:
+        score += signed(row.after.score - before.score)
+    return ", ".join([score, *notes])
+
+
+# --- below ----------------------------------------------------------------------------------
+
+
+def _details(each: Told) -> str:
+    name = one_line(each.changed.name)
+    found = each.answer.difference
+    if found is None:
+        status = each.answer.near.status
+        plain = {
+            "clash": "no plan keeps all rules (proven).",
+            "out_of_time": "no plan was found in time, which proves nothing.",
+        }[status]
+        return "\n".join([f"{name}: {plain}", *([each.why_not] if each.why_not else [])])
+    season = each.changed.loaded.season
+    lines = [_bullet(week_words(season, row)) for row in found.weeks]
+    head = f"{name}: weeks that change" if lines else f"{name}: no week changes."
+    return "\n".join([head, *lines, *_notes(each), *_binding_lines(each)])
+
+
+def _notes(each: Told) -> list[str]:
+    was = [was for was, _ in each.changed.pairs if was is not None]
+    highs = any(f.priority is Priority.HIGH for f in was)
+    if highs and not each.changed.loaded.season.weeks_with(Priority.HIGH):
+        return [_bullet("No high fixture is left, so nothing is peaked for.")]
+    return []
+
+
+def _binding_lines(each: Told) -> list[str]:
+    found = each.answer.bindings
+    if found is None or not found.looked_at:
+        return []
+    weeks = ", ".join(str(week + 1) for week in found.looked_at)
+    lines = []
+    if found.now:
+        lines.append(_bullet(f"Rules that now bind: {_bound(found.now)}."))
+    if found.no_more:
+        lines.append(_bullet(f"Rules that bind no more: {_bound(found.no_more)}."))
+    if not lines:
+        lines.append(_bullet("No rule binds that did not before."))
+    return [*lines, _bullet(f"(Looked for in weeks {weeks}: would one dose more break a rule?)")]
+
+
+def _bound(found: Sequence[Binding]) -> str:
+    return "; ".join(
+        f"{item.rule} in {'week' if len(item.weeks) == 1 else 'weeks'} "
+        + ", ".join(str(week + 1) for week, _ in item.weeks)
+        for item in found
+    )
+
+
+def _bullet(words: str) -> str:
+    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
+
+
+# --- plain data -----------------------------------------------------------------------------
+
+
+def whatif_data(base: Base, told: Sequence[Told]) -> dict[str, Any]:
+    """Return the same as plain data."""
+    season = base.loaded.season
+    return {
+        "format": "seasonwright.whatif/1",
+        "scenario": {"name": season.name, "digest": base.loaded.digest},
+        "base": {
+            "stages": [asdict(stage) for stage in base.stages],
+            "match": _rounded(asdict(match_score(season, base.plan))),
+            "totals": asdict(totals(season, base.plan)),
+        },
+        "changes": [_changed_data(each) for each in told],
+    }
+
+
+def _changed_data(each: Told) -> dict[str, Any]:
+    answer, loaded = each.answer, each.changed.loaded
+    data: dict[str, Any] = {
+        "name": each.changed.name,
+        "digest": loaded.digest,
+        "status": answer.near.status,
+        "stages": [asdict(stage) for stage in answer.near.stages],
+    }
+    if each.why_not:
+        data["why_not"] = each.why_not
+    if answer.difference is not None and answer.bindings is not None:
+        data |= {
+            "match": _rounded(asdict(answer.difference.match_after)),
+            "totals": asdict(answer.difference.totals_after),
+            "fixtures": [_fixture_data(row) for row in answer.difference.fixtures],
+            "weeks": [week_data(loaded.season, row) for row in answer.difference.weeks],
+            "looked_at": [week + 1 for week in answer.bindings.looked_at],
+            "bind_now": _binding_data(answer.bindings.now),
+            "bind_no_more": _binding_data(answer.bindings.no_more),
+        }
+    return data
+
+
+def _fixture_data(row: FixtureRow) -> dict[str, Any]:
+    return {
+        "was": None if row.was is None else _short(row.was),
+        "now": None if row.now is None else _short(row.now),
+        "score_before": None if row.before is None else round(row.before.score, 2),
+        "score_after": None if row.after is None else round(row.after.score, 2),
+    }
+
+
+def _short(fixture: Fixture) -> dict[str, str]:
+    return {
+        "date": fixture.date.isoformat(),
+        "priority": fixture.priority.value,
+        "opponent": fixture.opponent,
+    }
+
+
+def _binding_data(found: Sequence[Binding]) -> list[dict[str, Any]]:
+    return [
+        {"rule": item.rule, "weeks": {str(week + 1): count for week, count in item.weeks}}
+        for item in found
+    ]
+
+
+def _rounded(values: dict[str, float | None]) -> dict[str, float | None]:
+    return {name: None if value is None else round(value, 2) for name, value in values.items()}
