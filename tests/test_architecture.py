@@ -1,0 +1,71 @@
+"""Which part may import which."""
+
+import ast
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+OURS = ("optimiser", "constraints", "cli")
+
+
+def modules(package: str) -> list[Path]:
+    return sorted((ROOT / package).rglob("*.py"))
+
+
+def imported(path: Path) -> set[str]:
+    names = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path} has a relative import"
+            names.add(node.module or "")
+    return names
+
+
+def starts(names: set[str], *packages: str) -> set[str]:
+    return {n for n in names if any(n == p or n.startswith(p + ".") for p in packages)}
+
+
+@pytest.mark.parametrize("path", modules("optimiser"), ids=lambda path: path.stem)
+def test_the_optimiser_knows_neither_rules_nor_commands(path):
+    assert starts(imported(path), "constraints", "cli") == set()
+
+
+@pytest.mark.parametrize("path", modules("constraints"), ids=lambda path: path.stem)
+def test_rules_know_no_commands_and_no_solver(path):
+    above = ("cli", "ortools", "highspy", "optimiser.engine", "optimiser.solve")
+
+    assert starts(imported(path), *above) == set()
+
+
+@pytest.mark.parametrize("path", modules("optimiser/domain"), ids=lambda path: path.stem)
+def test_the_domain_imports_pydantic_and_the_standard_library_only(path):
+    allowed = {"pydantic", *sys.stdlib_module_names}
+    outside = {
+        name
+        for name in imported(path)
+        if name.split(".")[0] not in allowed and not starts({name}, "optimiser.domain")
+    }
+
+    assert outside == set()
+
+
+@pytest.mark.parametrize("path", modules("optimiser/board"), ids=lambda path: path.stem)
+def test_the_board_knows_no_rule_and_no_solver(path):
+    names = imported(path)
+
+    assert starts(names, "optimiser.rule", "optimiser.engine", "ortools", "highspy") == set()
+
+
+@pytest.mark.parametrize("path", modules("cli/commands"), ids=lambda path: path.stem)
+def test_commands_leave_arithmetic_and_solvers_to_others(path):
+    assert starts(imported(path), "ortools", "highspy", "numpy") == set()
+
+
+def test_the_help_of_the_command_line_loads_nothing_heavy():
+    heavy = {"ortools", "numpy", "pydantic", "highspy", "matplotlib", "joblib"}
+
+    assert {name.split(".")[0] for name in imported(ROOT / "cli/main.py")} & heavy == set()
