@@ -88,6 +88,7 @@ def batch_command(
     solves_with = {name: versions()[name] for name in SOLVES_WITH}
     found = list(batch_cases(paths, sets, solves_with))
     crew = _crew(jobs, scheduler)
+    ctx.call_on_close(crew.close)
     rows = _run(found, crew, out, resume=resume, force=force)
     if out is not None:
         write_results(out, rows)

@@ -101,15 +101,16 @@ def _planned(rows: Sequence[Row]) -> str:
 
 
 def _without(rows: Sequence[Row]) -> str:
-    held = sorted(
-        (row for row in rows if not row.planned), key=lambda row: (row.season, row.rules)
-    )
+    held = sorted((row for row in rows if not row.planned), key=lambda row: (row.season, row.rules))
     if not held:
         return ""
     table = [
-        [one_line(row.season, 40), one_line(row.rules, 24), STATUS[row.status], row.why_not]
+        [
+            one_line(row.season, 40), one_line(row.rules, 24), STATUS[row.status],
+            one_line(row.why_not, 400),
+        ]
         for row in held
-    ]
+    ]  # fmt: skip
     text = tabulate(
         table,
         ["season", "rules", "status", "why"],

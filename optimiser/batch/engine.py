@@ -39,6 +39,11 @@ class Crew:
         """Return a crew of ``jobs`` processes, or the workers of the scheduler's address."""
         return cls(jobs, connect(scheduler) if scheduler else None)
 
+    def close(self) -> None:
+        """Let go of the cluster, if there is one."""
+        if self.client:
+            self.client.close()
+
     @property
     def width(self) -> int:
         """Return how many jobs may be under way at once."""

@@ -11,7 +11,9 @@ from optimiser.batch.work import job_of
 def renamed(season):
     weeks = tuple(
         week.model_copy(
-            update={"fixtures": tuple(f.model_copy(update={"opponent": "X"}) for f in week.fixtures)}
+            update={
+                "fixtures": tuple(f.model_copy(update={"opponent": "X"}) for f in week.fixtures)
+            }
         )
         for week in season.weeks
     )

@@ -11,7 +11,9 @@ scores = st.lists(st.floats(-50, 50), min_size=1, max_size=40)
 
 def rows_of(rules, values):
     return [
-        Row(season=f"s{at}", rules=rules, status="clash" if value is None else "proven", match=value)
+        Row(
+            season=f"s{at}", rules=rules, status="clash" if value is None else "proven", match=value
+        )
         for at, value in enumerate(values)
     ]
 

@@ -40,9 +40,7 @@ def test_a_week_is_at_its_caps_where_one_more_session_is_one_too_many(plan):
     for week in SEASON.weeks:
         at = week.index
         more = [
-            plan.model_copy(
-                update={place: (*row[:at], row[at] + 1, *row[at + 1 :])}
-            )
+            plan.model_copy(update={place: (*row[:at], row[at] + 1, *row[at + 1 :])})
             for place, row in (("field", plan.field), ("gym", plan.gym))
         ]
         too_many = any(
