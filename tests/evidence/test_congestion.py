@@ -1,0 +1,97 @@
+"""Crowded fixtures: the rule's classes against studies of injuries and recovery."""
+
+import datetime as dt
+
+import pytest
+
+from constraints.congestion import Congestion
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose
+from optimiser.matches import busiest_seven
+from optimiser.qualities import default_qualities
+from optimiser.testing import FIRST_MONDAY, make_season
+
+RULE = Congestion()
+
+
+def season(*days, weeks=4):
+    """Return a season with matches on ``days``, counted from 0."""
+    fixtures = [Fixture(date=FIRST_MONDAY + dt.timedelta(days=day)) for day in days]
+    return make_season(weeks, fixtures=fixtures, qualities=default_qualities())
+
+
+def most_sessions(made, week):
+    """Return the most sessions the rule allows in a week (from 0)."""
+    for field in range(5, -1, -1):
+        plan = busy_plan(made, field)
+        if not [b for b in RULE.audit(plan, made) if b.week == week and b.part == "sessions"]:
+            return field
+    raise AssertionError("not even a week without sessions is allowed")
+
+
+def busy_plan(made, sessions, dose=Dose.TOUCH):
+    weeks = len(made.weeks)
+    return Plan(
+        starts=(0,),
+        rungs=((2,) * weeks,) * len(made.qualities),
+        doses=((dose,) * weeks,) * len(made.qualities),
+        field=(sessions,) * weeks,
+        gym=(0,) * weeks,
+    )
+
+
+# Dupont et al. 2010, "Effect of 2 soccer matches in a week on physical performance and injury
+# rate", AJSM 38(9):1752-8: 25.6 against 4.1 injuries per 1000 h with two matches in seven days.
+def test_two_matches_in_seven_days_are_congested_wherever_the_week_begins():
+    # Saturday and the Friday after: two matches in seven days, one in each calendar week.
+    made = season(5, 11)
+
+    assert [len(week.fixtures) for week in made.weeks[:2]] == [1, 1]
+    assert busiest_seven(made)[1] == 2
+    assert busiest_seven(season(5, 12))[1] == 1
+
+
+def test_a_congested_week_has_fewer_sessions_and_less_hard_work_for_the_legs():
+    assert list(RULE.sessions) == sorted(RULE.sessions, reverse=True)
+    assert list(RULE.hard) == sorted(RULE.hard, reverse=True)
+    assert most_sessions(season(9, 13), 1) < most_sessions(season(13), 1)
+
+
+def test_three_matches_in_seven_days_leave_no_hard_work_for_the_legs():
+    made = season(7, 10, 13)
+
+    found = RULE.audit(busy_plan(made, 1, Dose.REDUCED), made)
+
+    assert [b.excess for b in found if b.week == 1 and b.part == "hard"] == [6]
+
+
+# Bengtsson et al. 2018, "Muscle injury rate in professional football is higher in matches played
+# within 5 days since the previous match", BJSM 52(17):1116-22: classes of up to 3, 4, 5, 6 and 7 to
+# 10 days; only from 6 days on is the rate lower (rate ratio 0.79).
+@pytest.mark.parametrize(
+    ("days", "sessions"), [(1, 0), (2, 0), (3, 1), (4, 1), (5, 2), (6, 3), (7, 3)]
+)
+def test_the_days_between_two_matches_hold_so_many_sessions(days, sessions):
+    assert RULE.between[days - 1] == sessions
+
+
+def test_only_six_days_and_more_count_as_a_full_week_of_work():
+    full = RULE.between[-1]
+
+    assert [days for days, here in enumerate(RULE.between, 1) if here == full] == [6, 7]
+
+
+# Silva J. et al. 2018, Sports Med 48:539-83: 72 h are not enough; Cross R. et al. 2019, EJSS
+# 19(10):1287-96: coaches leave 48 h.
+@pytest.mark.parametrize("days", [1, 2])
+def test_nothing_fits_between_matches_on_neighbouring_days_or_with_one_between(days):
+    made = season(*range(7, 14, days))
+
+    assert most_sessions(made, 1) <= 1
+    assert RULE.between[days - 1] == 0
+
+
+# Weldon et al. 2022, Biol Sport 39(3):715-26, Table 3: two or three gym sessions a week in season.
+def test_a_usual_week_in_season_holds_the_two_or_three_sessions_of_the_surveys():
+    assert most_sessions(season(5, 12, 19, 26), 1) == 3

@@ -1,0 +1,112 @@
+"""Progression, return and deload defaults against published limits."""
+
+import pytest
+
+from constraints.blocks import Blocks
+from constraints.deload import Deload
+from constraints.progression import Progression
+from constraints.reentry import Reentry
+from optimiser.athlete.progression import STEP
+from optimiser.score import training_minutes
+from optimiser.testing import make_plan, make_quality, make_season
+
+
+def season_of(weeks, minutes=(10, 40, 100), closed=()):
+    """Return a season of one quality whose doses have the given minutes."""
+    return make_season(
+        weeks, qualities=[make_quality("power", "gym", minutes=minutes)], closed=closed
+    )
+
+
+def plan_of(season, doses, starts=(0,)):
+    return make_plan(season, starts, [[0] * len(starts)], [doses])
+
+
+# ACSM 2009, "Progression models in resistance training for healthy adults", MSSE 41:687-708: 2-10 %
+# once the load can be done for one or two repetitions more than asked.
+def test_loads_rise_by_two_to_ten_per_cent():
+    assert 2 <= min(STEP) <= max(STEP) <= 10
+
+
+# Nielsen et al. 2014, JOSPT 44(10):739-47: more injuries where two weeks rose by over 30 %.
+@pytest.mark.parametrize(("rise", "allowed"), [(129, True), (130, True), (131, False)])
+def test_two_weeks_may_have_thirty_per_cent_more_than_the_two_before(rise, allowed):
+    season = season_of(4, minutes=(50, 100, rise))
+    rule = Progression(allowance=0)
+
+    found = rule.audit(plan_of(season, [2, 2, 3, 3]), season)
+
+    assert (not found) is allowed
+
+
+# Buist et al. 2008, "No effect of a graded training program on the number of running-related
+# injuries in novice runners", AJSM 36:33-9 (532 runners, 20.8 % injured against 20.3 %).
+def test_the_weekly_ten_per_cent_is_called_a_convention():
+    assert "10 % is a convention" in Progression.sources
+
+
+# Caterisano et al. 2019, "CSCCa and NSCA joint consensus guidelines for transition periods", SCJ
+# 41(3):1-23: after two weeks off 50, 70, 80 and 90 % of full volume.
+def test_after_two_weeks_off_a_thousand_minutes_come_back_in_four_steps():
+    season = season_of(9, minutes=(10, 40, 500), closed=(1, 2))
+    twice = {"qualities": season.qualities * 2, "emphasis": season.emphasis * 2}
+    season = season.model_copy(update=twice)
+    doses = [0, 0, 0, 3, 3, 3, 3, 3, 3]
+    plan = make_plan(season, [0, 3], [[0, 0]] * 2, [doses] * 2)
+
+    found = {b.week: 1000 - b.excess for b in Reentry(season_start=False).audit(plan, season)}
+
+    assert found == {3: 500, 4: 700, 5: 800, 6: 900}
+
+
+@pytest.mark.parametrize(("closed", "counts"), [((1,), False), ((1, 2), True)])
+def test_one_week_off_is_no_return_and_two_are(closed, counts):
+    season = season_of(8, closed=closed)
+    plan = plan_of(season, [3] * 8, starts=(0, max(closed) + 1))
+
+    assert bool(Reentry(season_start=False).audit(plan, season)) is counts
+
+
+# Turner 2011, SCJ 33(1):34-46; Bompa and Haff 2009 (from memory): three loading weeks to one easy
+# one is most common, two and four are used.
+def test_the_usual_block_lengths_hold_two_to_five_loading_weeks():
+    rule = Blocks()
+
+    assert (rule.shortest - 1, rule.longest - 1) == (2, 5)
+
+
+# Issurin 2010, Sports Med 40(3):189-206 (from memory): blocks of two to six weeks.
+def test_blocks_of_two_to_six_weeks_are_usual():
+    rule = Blocks()
+
+    assert 2 <= rule.shortest <= 4 <= rule.longest <= 6
+
+
+# Rogerson et al. 2024, "Deloading practices in strength and physique sports", Sports Med Open 10:26
+# (246 lifters): every 5.6 +- 2.3 weeks for 6.4 +- 1.7 days, fewer sets, frequency kept.
+def test_deloads_come_as_often_as_lifters_take_them():
+    rule = Blocks()
+    usual = (rule.shortest + rule.longest) / 2
+
+    assert 5.6 - 2.3 <= usual <= 5.6 + 2.3
+    assert rule.longest <= 5.6 + 2.3
+
+
+def test_a_deload_lasts_one_week_and_takes_thirty_to_sixty_per_cent_off():
+    season = season_of(4, minutes=(10, 100, 200))
+    rule = Deload()
+
+    found = rule.audit(plan_of(season, [3, 3, 3, 3]), season)
+
+    lighter = [breach for breach in found if breach.part == "volume"]
+    assert [breach.week for breach in lighter] == [0]
+    assert 0.30 <= lighter[0].excess / training_minutes(season, plan_of(season, [3] * 4), 1) <= 0.60
+
+
+def test_a_deload_keeps_its_sessions():
+    season = make_season(4)
+    full = make_plan(season, [0], [[0], [0]], [[1, 3, 3, 3]] * 2)
+    fewer = full.model_copy(update={"gym": (0, 1, 1, 1)})
+
+    assert not [breach for breach in Deload().audit(full, season) if breach.part == "sessions"]
+    assert [breach.week for breach in Deload().audit(fewer, season)] == [0]

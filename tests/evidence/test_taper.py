@@ -1,0 +1,134 @@
+"""The default taper and exponential tapers against published findings and worked values."""
+
+from math import exp
+
+import pytest
+
+from constraints.taper import Taper
+from optimiser.domain.fixture import Priority
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose
+from optimiser.qualities import default_qualities
+from optimiser.response import taper_constant, taper_mean
+from optimiser.testing import make_season, match_on
+
+RULE = Taper()
+PEAK = 9
+
+
+def most_minutes(priority):
+    """Return the most minutes the rule lets each week have after full weeks, by week."""
+    season = peaked(priority)
+    full = season.full_minutes()
+    over = {
+        breach.week: breach.excess
+        for breach in RULE.audit(full_weeks(season), season)
+        if breach.part == "volume"
+    }
+    return {week: full - excess for week, excess in over.items()}, full
+
+
+def peaked(priority):
+    fixtures = [match_on(PEAK, priority=priority)]
+    return make_season(PEAK + 1, fixtures=fixtures, qualities=default_qualities())
+
+
+def full_weeks(season, sessions=2):
+    weeks = len(season.weeks)
+    return Plan(
+        starts=(0, 4),
+        rungs=((2,) * weeks,) * len(season.qualities),
+        doses=((Dose.FULL,) * weeks,) * len(season.qualities),
+        field=(sessions,) * weeks,
+        gym=(sessions,) * weeks,
+    )
+
+
+# Bosquet, Montpetit, Arvisais, Mujika 2007, "Effects of tapering on performance: a meta-analysis",
+# MSSE 39(8):1358-65: a cut of 41-60 % did best.
+def test_the_default_taper_cuts_a_full_week_by_forty_one_to_sixty_per_cent_on_average():
+    left, full = most_minutes(Priority.HIGH)
+    cut = 1 - sum(left.values()) / len(left) / full
+
+    assert 0.41 <= cut <= 0.60
+
+
+# The same: about two weeks, 8 to 14 days (the class of days from memory).
+def test_the_default_taper_lasts_eight_to_fourteen_days():
+    left, _ = most_minutes(Priority.HIGH)
+
+    assert sorted(left) == [PEAK - 1, PEAK]
+    assert 8 <= 7 * len(left) <= 14
+
+
+# Mujika and Padilla 2003, "Scientific bases for precompetition tapering strategies", MSSE
+# 35(7):1182-7: progressive falls beat one step; sessions fall by 20 % at most.
+def test_the_default_taper_falls_week_by_week():
+    left, full = most_minutes(Priority.HIGH)
+
+    assert full > left[PEAK - 1] > left[PEAK]
+
+
+def test_a_fifth_of_the_sessions_may_go_and_no_more():
+    season = peaked(Priority.HIGH)
+    usual = full_weeks(season, sessions=5)
+    lighter = {
+        sessions: usual.model_copy(update={"field": (5,) * PEAK + (sessions - 5,)})
+        for sessions in (8, 7)
+    }
+
+    parts = {
+        sessions: {breach.part for breach in RULE.audit(plan, season)}
+        for sessions, plan in lighter.items()
+    }
+
+    assert "sessions" not in parts[8]
+    assert "sessions" in parts[7]
+
+
+# Bosquet et al. 2007: intensity left alone did better.
+def test_no_band_may_fall_during_the_default_taper():
+    season = peaked(Priority.HIGH)
+    plan = full_weeks(season).model_copy(
+        update={"starts": (0, 8), "rungs": ((2,) * 8 + (1,) * 2,) * len(season.qualities)}
+    )
+
+    found = [breach for breach in RULE.audit(plan, season) if breach.part == "bands"]
+
+    assert {breach.quality for breach in found} == set(season.keys)
+
+
+# Vachon et al. 2021, IJSPP 16(7):993: one week before a rugby union match, load down 55 +- 9 %;
+# Pritchard et al. 2015, SCJ 37(2):72-83 (range from memory): 30-70 % for strength.
+def test_a_medium_fixture_gets_one_easier_week_within_the_studied_range():
+    left, full = most_minutes(Priority.MEDIUM)
+
+    assert list(left) == [PEAK]
+    assert 0.30 <= 1 - left[PEAK] / full <= 0.64
+
+
+def test_a_low_fixture_is_not_tapered_for():
+    assert most_minutes(Priority.LOW)[0] == {}
+
+
+# Worked from v(t) = exp(-t / tau). Means, not end values, are what the 41-60 % are about.
+@pytest.mark.parametrize(
+    ("days", "end", "tau", "mean"),
+    [(14, 0.40, 15.279, 0.6336), (14, 0.20, 8.699, 0.4690), (7, 0.50, 10.099, 0.6862)],
+)
+def test_exponential_tapers(days, end, tau, mean):
+    assert taper_constant(days, end) == pytest.approx(tau, abs=1e-3)
+    assert taper_mean(days, end) == pytest.approx(mean, abs=1e-4)
+
+
+def test_an_exponential_taper_ends_where_it_should():
+    tau = taper_constant(14, 0.40)
+
+    assert exp(-7 / tau) == pytest.approx(0.6325, abs=1e-4)
+    assert exp(-14 / tau) == pytest.approx(0.40)
+
+
+@pytest.mark.parametrize("end", [0, 1, -0.2, 1.3])
+def test_a_taper_ends_between_nothing_and_everything(end):
+    with pytest.raises(ValueError, match="between 0 and 1"):
+        taper_constant(14, end)
