@@ -75,10 +75,9 @@ class Pin(Rule):
         open_weeks = set(board.open_weeks())
         for choice in self.choices:
             week, index = choice.week - 1, board.season.keys.index(choice.quality)
-            if self.free(week, choice.quality):
-                continue
             if week not in open_weeks:
                 wanted = choice.band is not None or choice.dose != "none"
+                wanted = wanted and not self.free(week, choice.quality)
                 tag = self.tag(
                     f"a choice is pinned in closed week {week + 1}", week, choice.quality
                 )
@@ -89,7 +88,7 @@ class Pin(Rule):
 
     def _post_band(self, board: Board, choice: Choice, week: int, index: int) -> None:
         rung = _rung(board.season, choice)
-        if rung is not None:
+        if rung is not None and not self.free(week, choice.quality, "band"):
             name = board.season.qualities[index].name
             tag = self.tag(
                 f"{name} is pinned to band {choice.band} in week {week + 1}",
@@ -100,7 +99,7 @@ class Pin(Rule):
             board.model.at_least(board.rung(index, week, rung), 1, tag)
 
     def _post_dose(self, board: Board, choice: Choice, week: int, index: int) -> None:
-        if choice.dose is None:
+        if choice.dose is None or self.free(week, choice.quality, "dose"):
             return
         dose = dose_of(choice.dose)
         name = board.season.qualities[index].name
@@ -123,20 +122,20 @@ class Pin(Rule):
         found = []
         for choice in self.choices:
             week, key = choice.week - 1, choice.quality
-            if self.free(week, key):
-                continue
             index = [quality.key for quality in season.qualities].index(key)
             name = season.qualities[index].name
             if season.weeks[week].closed:
-                if choice.band is not None or choice.dose != "none":
+                wanted = choice.band is not None or choice.dose != "none"
+                if wanted and not self.free(week, key):
                     words = f"a choice is pinned in closed week {choice.week}"
                     found.append(self.breach(1, words, week, key))
                 continue
             rung, dose = plan.rungs[index][week], plan.doses[index][week]
-            if choice.band is not None and rung != _rung(season, choice):
+            band_free, dose_free = (self.free(week, key, part) for part in ("band", "dose"))
+            if choice.band is not None and rung != _rung(season, choice) and not band_free:
                 words = f"{name} is not on band {choice.band} in week {choice.week}"
                 found.append(self.breach(1, words, week, key, "band"))
-            if choice.dose is not None and dose.word != choice.dose:
+            if choice.dose is not None and dose.word != choice.dose and not dose_free:
                 over = abs(int(dose) - int(dose_of(choice.dose)))
                 words = f"{name} has dose {dose.word} in week {choice.week}, not {choice.dose}"
                 found.append(self.breach(over, words, week, key, "dose", "doses"))

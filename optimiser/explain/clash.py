@@ -1,20 +1,23 @@
 """The smallest clash: rules at weeks that cannot be kept together, each shown to be needed."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from optimiser.board.model import Model
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.explain.alone import alone
 from optimiser.explain.demand import Demand, Key, demands_of
 from optimiser.explain.oracle import Call, Clock, Oracle, Verdict, ask_outright
 from optimiser.explain.reduce import reduced
+from optimiser.explain.shrink import Shrunk, in_order, shrink
 from optimiser.explain.soft_board import soft_board
-from optimiser.explain.shrink import in_order, shrink
 from optimiser.rule import Rule
 
 #: Seconds for one clash; then it is told as sufficient, not proven smallest.
 CAP = 3.0
+#: Most demands of a clash for which it is worked out what each alone would have to give.
+FEW = 12
 
 
 @dataclass(frozen=True)
@@ -29,11 +32,26 @@ class Clash:
         True if each of them was shown to be needed: without it the others can be kept.
     confirmed
         True if a second configuration of the solver, without assumptions, agreed.
+    alone
+        For each demand by how many of its units it would have to give way if it alone did; None
+        where that was not worked out.
     """
 
     demands: tuple[Demand, ...]
     minimal: bool
     confirmed: bool
+    alone: tuple[int | None, ...]
+
+    @property
+    def keys(self) -> tuple[Key, ...]:
+        """Return the names of its demands."""
+        return tuple(demand.key for demand in self.demands)
+
+    @property
+    def weight(self) -> tuple[int, int, int]:
+        """Return what makes a clash hard to take in: kinds of limits, demands, safety rules."""
+        kinds = {(key.rule, key.part) for key in self.keys}
+        return len(kinds), len(self.demands), sum(demand.safety for demand in self.demands)
 
 
 @dataclass(frozen=True)
@@ -45,9 +63,9 @@ class Finding:
     verdict
         ``clash``, ``possible`` or ``unknown``.
     clashes
-        Independent of each other: no two share a demand. The first is the one to tell.
+        Independent of each other: no two share a demand. The simplest comes first.
     more
-        True if the search for further clashes was not finished.
+        True if there may be further ones; False if without these a plan exists.
     plan
         A plan that keeps every rule, if it is possible.
     calls
@@ -83,20 +101,33 @@ class Argument:
             answer = oracle.core(kept)
             return answer.verdict, answer.core
 
-        found = shrink(core, ask, order=self._blame)
-        return Clash(
-            demands=self._sorted(found.members),
-            minimal=found.minimal,
-            confirmed=self._confirmed(small, found.members),
+        ways = [self._told(small, shrink(core, ask, order=order)) for order in self._orders()]
+        return min(ways, key=lambda clash: (not clash.minimal, clash.weight))
+
+    def _orders(self) -> tuple[Callable[[Key], int], ...]:
+        """Acquit safety rules first, so that the blame stays with wishes; or the later rules."""
+        place = {key: at for at, key in enumerate(self.demands)}
+        return (
+            lambda key: 0 if self.demands[key].safety else 1,
+            lambda key: -place[key],
         )
 
-    def _blame(self, key: Key) -> int:
-        """Try to acquit safety rules first, so that the blame stays with wishes."""
-        return 0 if self.demands[key].safety else 1
+    def _told(self, small: Model, found: Shrunk[Key]) -> Clash:
+        least = reduced(small, found.members)
+        demands = self._sorted(found.members)
+        few = found.minimal and len(demands) <= FEW
+        return Clash(
+            demands=demands,
+            minimal=found.minimal,
+            confirmed=self._confirmed(least, found.members),
+            alone=tuple(
+                alone(least, found.members, demand.key, self.clock) if few else None
+                for demand in demands
+            ),
+        )
 
-    def _confirmed(self, small: Model, members: Sequence[Key]) -> bool:
+    def _confirmed(self, least: Model, members: Sequence[Key]) -> bool:
         """Ask again without assumptions, then with the second configuration."""
-        least = reduced(small, members)
         clock = Clock(max(1.0, self.clock.left), self.clock.calls)
         return all(
             ask_outright(least, members, clock, second=second, seed=self.seed).verdict == "clash"
@@ -124,7 +155,7 @@ def find_clash(
     seconds
         Wall-clock limit of the search.
     further
-        How many clashes beyond the first are looked for; they are not made smallest.
+        How many clashes beyond the first are looked for.
     """
     return argue(Argument(season, rules, Clock(seconds), seed), further=further)
 
@@ -136,13 +167,11 @@ def argue(argument: Argument, *, further: int = 1) -> Finding:
     if answer.verdict != "clash":
         plan = argument.board.read(answer.values) if answer.values else None
         return Finding(answer.verdict, plan=plan, calls=tuple(clock.calls))
-    clashes = [argument.smallest(answer.core)]
-    more = False
-    while len(clashes) <= further:
-        used = {demand.key for clash in clashes for demand in clash.demands}
-        answer = argument.oracle.core([key for key in argument.oracle.keys if key not in used])
-        if answer.verdict != "clash":
-            more = answer.verdict == "unknown"
-            break
+    clashes: list[Clash] = []
+    while answer.verdict == "clash" and len(clashes) <= further:
         clashes.append(argument.smallest(answer.core))
+        used = {key for clash in clashes for key in clash.keys}
+        answer = argument.oracle.core([key for key in argument.oracle.keys if key not in used])
+    clashes.sort(key=lambda clash: (not clash.minimal, clash.weight))
+    more = answer.verdict != "possible"
     return Finding("clash", tuple(clashes), more, calls=tuple(clock.calls))

@@ -16,9 +16,7 @@ from optimiser.explain.demand import Key, is_argued, row_key
 Terms = Iterable[tuple[int, int]]
 
 
-def reduced(
-    model: Model, kept: Collection[Key], helpers: Mapping[int, str] | None = None
-) -> Model:
+def reduced(model: Model, kept: Collection[Key], helpers: Mapping[int, str] | None = None) -> Model:
     """Return a smaller model that answers the same about ``kept`` and its parts.
 
     Parameters

@@ -1,0 +1,142 @@
+"""The cheapest repairs: what has to give way, where and by how much, so that a plan exists.
+
+A cheapest way to give is worked out for the demands known to clash; the solver is then asked
+whether a plan exists with just that much given. If not, its core names demands that belong to the
+argument too, and the question is put again. Every repair that is told comes with a plan that the
+mended rules' own audits find nothing wrong with.
+"""
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+
+from optimiser.audit import audit_plan
+from optimiser.domain.plan import Plan
+from optimiser.explain.cheapest import Cheapest, GivingWay, Sizes
+from optimiser.explain.clash import Argument
+from optimiser.explain.demand import Demand, Key
+from optimiser.explain.mend import mended
+from optimiser.explain.reduce import reduced
+
+
+@dataclass(frozen=True)
+class Give:
+    """One demand that gives way.
+
+    Parameters
+    ----------
+    by
+        In the demand's units.
+    """
+
+    demand: Demand
+    by: int
+
+
+@dataclass(frozen=True)
+class Repair:
+    """A set of places in which rules give way, and a plan that is then possible.
+
+    Parameters
+    ----------
+    gives
+        By week, then in the order of the rules.
+    cost
+        The lower, the sooner it is offered.
+    cheapest
+        True if it was proven that none of the kind asked for is cheaper.
+    plan
+        Keeps every rule of the mended season.
+    """
+
+    gives: tuple[Give, ...]
+    cost: int
+    cheapest: bool
+    plan: Plan
+
+    @property
+    def safety(self) -> bool:
+        """Tell whether something that keeps people safe is given up."""
+        return any(give.demand.safety for give in self.gives)
+
+
+class Repairs:
+    """Looks for repairs one after the other, cheapest first.
+
+    Parameters
+    ----------
+    known
+        Demands known to clash.
+    """
+
+    def __init__(self, argument: Argument, known: Collection[Key]) -> None:
+        self._argument = argument
+        self._active = set(known)
+        self._found: list[Repair] = []
+
+    def find(self, most: int = 3) -> Iterator[Repair]:
+        """Yield up to ``most`` repairs.
+
+        Each next one touches other kinds of limits than those before, for as long as there are
+        such; after that, it asks for less in at least one place.
+        """
+        for apart in (True, False):
+            while len(self._found) < most:
+                repair = self._next(apart=apart)
+                if repair is None:
+                    break
+                self._found.append(repair)
+                yield repair
+
+    def _next(self, *, apart: bool) -> Repair | None:
+        argument = self._argument
+        while argument.clock.left > 0:
+            way = self._giving_way(apart=apart).cheapest(argument.clock.left)
+            if way is None:
+                return None
+            kept = [key for key in argument.oracle.keys if key not in way.sizes]
+            answer = argument.oracle.core(kept, loosened=way.sizes)
+            if answer.verdict == "possible":
+                return self._checked(way, argument.board.read(answer.values))
+            if answer.verdict == "unknown" or set(answer.core) <= self._active:
+                return None
+            self._learn(way.sizes, answer.core)
+        return None
+
+    def _learn(self, sizes: Sizes, core: Sequence[Key]) -> None:
+        """Take in a core, then further ones that do not need what is new in it."""
+        argument = self._argument
+        new: set[Key] = set()
+        while (found := set(core) - self._active - new) and argument.clock.left > 0:
+            new |= found
+            kept = [k for k in argument.oracle.keys if k not in new and k not in sizes]
+            core = argument.oracle.core(kept, loosened=sizes).core
+        self._active |= new
+
+    def _giving_way(self, *, apart: bool) -> GivingWay:
+        argument = self._argument
+        active = [key for key in argument.demands if key in self._active]
+        small = reduced(argument.model, active, argument.helpers)
+        demands = {key: argument.demands[key] for key in active}
+        giving = GivingWay(small, demands, argument.clock)
+        for repair in self._found:
+            sizes = {give.demand.key: give.by for give in repair.gives}
+            if apart:
+                giving.forbid_kinds(sizes)
+            else:
+                giving.forbid_more(sizes)
+        return giving
+
+    def _checked(self, way: Cheapest, plan: Plan) -> Repair | None:
+        """Return the repair if the plan keeps every rule of the mended season."""
+        season, rules = self._argument.season, self._argument.rules
+        gives = self._gives(way.sizes)
+        priced = {rule.name for rule in rules if rule.price is not None}
+        loosened = mended(rules, [(give.demand, give.by) for give in gives])
+        broken = [b for b in audit_plan(season, plan, loosened) if b.rule not in priced]
+        return None if broken else Repair(gives, way.cost, way.proven, plan)
+
+    def _gives(self, sizes: Sizes) -> tuple[Give, ...]:
+        last = len(self._argument.season.weeks)
+        chosen: Sequence[Demand] = [d for key, d in self._argument.demands.items() if key in sizes]
+        chosen = sorted(chosen, key=lambda d: last if d.key.week is None else d.key.week)
+        return tuple(Give(demand, sizes[demand.key]) for demand in chosen)
