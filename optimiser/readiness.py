@@ -89,7 +89,8 @@ class Kernel:
         One array a quality, shape ``(lags, bands, 4)``: points of that quality ``lag`` weeks
         after a week of band and dose.
     background
-        Shape ``(qualities, weeks)``: points that no choice changes (start level less matches).
+        Shape ``(qualities, weeks)``: points that no choice changes (start level and what matches
+        give, less what they cost).
     shares
         Shape ``(qualities,)``: share of each quality in the week's readiness; sums to 1.
     """
@@ -114,15 +115,39 @@ def kernel(season: Season) -> Kernel:
     points = tuple(_points(quality, season, lags) for quality in season.qualities)
     start = np.array([q.start * decay(q.tau_fitness, lags + 1) for q in season.qualities])
     weights = np.array([quality.weight for quality in season.qualities], dtype=np.float64)
-    return Kernel(points, start - outside(season), weights / weights.sum())
+    given = np.array([match_points(quality, season) for quality in season.qualities])
+    return Kernel(points, start + given - outside(season), weights / weights.sum())
 
 
 def _points(quality: Quality, season: Season, lags: Ints) -> Floats:
     fitness = decay(quality.tau_fitness, lags)[:, None, None] * gains(quality)
     fatigue = decay(quality.tau_fatigue, lags)[:, None, None] * strains(quality)
     raw = fitness - season.fatigue_scale * quality.fatigue_ratio * fatigue
-    scaled: Floats = raw * 100 * season.reach / rested_top(quality, season.fatigue_scale)
+    scaled: Floats = raw * _per_unit(quality, season)
     return scaled
+
+
+def _per_unit(quality: Quality, season: Season) -> float:
+    """Return the points of one unit of raw response."""
+    return 100 * season.reach / rested_top(quality, season.fatigue_scale)
+
+
+def match_points(quality: Quality, season: Season) -> Floats:
+    """Return what earlier matches still give one quality each week, in points, shape ``(weeks,)``.
+
+    A match of the usual length gives ``match_gain`` of a full dose on the top band; it fades by
+    the day and, as its cost does, counts from the day after.
+    """
+    if not quality.match_gain:
+        return np.zeros(len(season.weeks))
+    days = np.array([judged_on(week) for week in season.weeks])[:, None]
+    dates = np.array([fixture.date.toordinal() for fixture in season.fixtures])[None, :]
+    since = days - dates
+    left = np.where(since > 0, np.exp(-np.maximum(since, 0) / quality.tau_fitness), 0.0)
+    played = [fixture.minutes or season.match_minutes for fixture in season.fixtures]
+    whole = quality.match_gain * gains(quality)[-1, Dose.FULL] * _per_unit(quality, season)
+    given: Floats = whole * (left @ (np.array(played) / season.match_minutes))
+    return given
 
 
 def outside(season: Season) -> Floats:

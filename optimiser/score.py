@@ -5,6 +5,7 @@ and fatigue forward, where the solver's tables add up every past week.
 """
 
 import math
+from collections import defaultdict
 from dataclasses import dataclass
 
 from optimiser.domain.fixture import Fixture, Priority
@@ -26,18 +27,41 @@ class MatchScore:
 
 
 def quality_curve(season: Season, plan: Plan, index: int) -> list[float]:
-    """Return one quality's readiness by week, in points, before matches are counted."""
+    """Return one quality's readiness by week, in points, before what matches cost is taken off."""
     quality = season.qualities[index]
     fit, tired = math.exp(-7 / quality.tau_fitness), math.exp(-7 / quality.tau_fatigue)
     scale = 100 * season.reach / _reference(quality, season.fatigue_scale)
     fitness, fatigue, start = 0.0, 0.0, quality.start
     curve = []
-    for rung, dose in zip(plan.rungs[index], plan.doses[index], strict=True):
+    played = match_fitness_by_week(season, quality)
+    choices = zip(plan.rungs[index], plan.doses[index], played, strict=True)
+    for rung, dose, from_matches in choices:
         give, take = _stimulus(quality, rung, dose)
         fitness, fatigue, start = fitness * fit + give, fatigue * tired + take, start * fit
-        net = fitness - season.fatigue_scale * quality.fatigue_ratio * fatigue
+        net = fitness + from_matches - season.fatigue_scale * quality.fatigue_ratio * fatigue
         curve.append(start + scale * net)
     return curve
+
+
+def match_fitness_by_week(season: Season, quality: Quality) -> list[float]:
+    """Return what earlier matches still give on the day each week is judged, unitless.
+
+    Fitness is carried from day to day: it is read in the morning, and a match of that day adds to
+    it afterwards.
+    """
+    whole = quality.match_gain * quality.bands[-1].gain * quality.doses.full.gain
+    played: dict[int, float] = defaultdict(float)
+    for match in season.fixtures:
+        played[match.date.toordinal()] += match.minutes or season.match_minutes
+    fitness, kept, found = 0.0, math.exp(-1 / quality.tau_fitness), []
+    for week in season.weeks:
+        monday, judged = week.monday.toordinal(), _judged_day(season, week.index)
+        for day in range(monday, monday + 7):
+            fitness *= kept
+            if day == judged:
+                found.append(fitness)
+            fitness += whole * played[day] / season.match_minutes
+    return found
 
 
 def _stimulus(quality: Quality, rung: int | None, dose: Dose) -> tuple[float, float]:

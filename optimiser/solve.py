@@ -159,26 +159,26 @@ def solve_season(
     settings = settings or Settings()
     began = time.perf_counter()
     board = make_board(season, rules)
-    judge = _Judge(season, rules, settings)
+    judge = Judge(season, rules, settings)
     price_emphasis(board, settings.prices)
     hint = board.hint(start) if start else None
     effort = settings.effort(settings.emphasis_effort)
-    found, relaxed = _search(board.model, effort, hint, _told(watch, "emphasis", began))
+    found, relaxed = search_bounded(board.model, effort, hint, teller(watch, "emphasis", began))
     if not found.values:
         status: Literal["clash", "out_of_time"] = (
             "clash" if found.status == "infeasible" else "out_of_time"
         )
-        early = status == "out_of_time" and _interrupted(found, effort)
+        early = status == "out_of_time" and interrupted(found, effort)
         return Outcome(status, None, (), time.perf_counter() - began, stopped=early)
     plan = board.read(found.values)
     first = judge.stage("emphasis", found, relaxed, judge.emphasis(plan), board.model)
     if watch:
         since = time.perf_counter() - began
         watch(Progress("emphasis", since, first.objective, first.bound, plan))
-    if _interrupted(found, effort):
+    if interrupted(found, effort):
         return Outcome("planned", plan, (first,), time.perf_counter() - began, stopped=True)
     plan, second, stopped = _doses(
-        board, plan, judge, settings, _told(watch, "doses", began), start
+        board, plan, judge, settings, teller(watch, "doses", began), start
     )
     return Outcome("planned", plan, (first, second), time.perf_counter() - began, stopped)
 
@@ -186,7 +186,7 @@ def solve_season(
 def _doses(
     board: Board,
     plan: Plan,
-    judge: "_Judge",
+    judge: "Judge",
     settings: Settings,
     told: Callable[[float, float, float], None] | None,
     start: Plan | None,
@@ -199,8 +199,8 @@ def _doses(
     # the doses of stage 1 are arbitrary: as a hint they mislead the search
     hint = small.shrink(board.hint(start)) if same and start else None
     effort = settings.effort(settings.dose_effort)
-    found, relaxed = _search(small.model, effort, hint, told)
-    stopped = _interrupted(found, effort)
+    found, relaxed = search_bounded(small.model, effort, hint, told)
+    stopped = interrupted(found, effort)
     if found.status == "feasible" and not stopped:
         found = _polish(board, small, found, settings)
     better = board.read(small.expand(found.values)) if found.values else plan
@@ -227,7 +227,7 @@ def _polish(board: Board, small: Compact, found: Found, settings: Settings) -> F
     )
 
 
-def _search(
+def search_bounded(
     model: Model,
     effort: Effort,
     hint: dict[int, int] | None,
@@ -240,7 +240,7 @@ def _search(
         return found, beside.result()
 
 
-def _told(
+def teller(
     watch: Watch | None, stage: str, began: float
 ) -> Callable[[float, float, float], None] | None:
     if watch is None:
@@ -250,7 +250,7 @@ def _told(
     )
 
 
-def _interrupted(found: Found, effort: Effort) -> bool:
+def interrupted(found: Found, effort: Effort) -> bool:
     """Tell whether the solver stopped although no limit was reached."""
     early = found.deterministic < 0.98 * effort.deterministic and not found.hit_wall
     return found.status in ("feasible", "unknown") and early
@@ -261,7 +261,7 @@ def _whole(bound: float) -> float:
     return float(ceil(bound - BOUND_SLIP)) if isfinite(bound) else 0.0
 
 
-class _Judge:
+class Judge:
     """Works out objectives from plans alone and says what is proven."""
 
     def __init__(self, season: Season, rules: Sequence[Rule], settings: Settings) -> None:

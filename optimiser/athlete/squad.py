@@ -2,11 +2,11 @@
 
 import datetime as dt
 from collections import Counter
-from enum import StrEnum
 from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
+from optimiser.domain.group import Group as Group
 from optimiser.domain.strict import Strict
 
 Kilograms = Annotated[float, Field(gt=0, le=700)]
@@ -15,15 +15,6 @@ Metres = Annotated[float, Field(gt=0, le=200)]
 Loss = Annotated[float, Field(gt=0, lt=100)]
 SledPercent = Annotated[float, Field(gt=0, le=300)]
 ADULT = 18
-
-
-class Group(StrEnum):
-    """Where an athlete stands this week."""
-
-    STARTERS = "starters"
-    SQUAD = "squad"
-    NON_PLAYING = "non-playing"
-    RETURNING = "returning"
 
 
 class Lift(Strict):

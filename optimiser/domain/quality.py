@@ -114,6 +114,10 @@ class Quality(Strict):
         Time constants in days of what training gives and of what it takes.
     fatigue_ratio
         Fatigue gain over fitness gain (k2 / k1).
+    match_gain
+        Share of a full dose's stimulus (on the top band) that a whole match gives; 0 leaves it
+        out. A starting point is 0.2 for sprint and 0.1 for resisted sprint (common practice, no
+        source; Young D. et al. 2019, PLoS ONE, count about 3 runs over 90 % of top speed a match).
     lead
         Weeks by which it builds earlier than the peak.
     low, high
@@ -132,6 +136,7 @@ class Quality(Strict):
     tau_fitness: float = Field(gt=0, le=120)
     tau_fatigue: float = Field(gt=0, le=60)
     fatigue_ratio: float = Field(default=1.7, ge=0, le=10)
+    match_gain: float = Field(default=0.0, ge=0, le=1)
     lead: int = Field(default=1, ge=0, le=12)
     low: int = Field(default=0, ge=0, le=100)
     high: int = Field(default=100, ge=0, le=100)

@@ -7,6 +7,7 @@ from typing import Any, Self
 from pydantic import Field, field_validator, model_validator
 
 from optimiser.domain.fixture import Break, Fixture, Priority
+from optimiser.domain.group import Group, GroupSettings
 from optimiser.domain.season import Phase
 from optimiser.domain.strict import Strict
 from optimiser.domain.target_settings import TargetSettings
@@ -142,6 +143,8 @@ class Scenario(Strict):
         Same seed, same plan.
     squad_file
         The athletes, for cards.
+    groups
+        Groups of the squad that have a plan of their own beside shared sessions.
     prescriptions, exercises
         Work by band code and exercises by key, over those of the library; checked for cards.
     kit
@@ -166,6 +169,7 @@ class Scenario(Strict):
     rules: dict[str, dict[str, Any]] = Field(default_factory=dict)
     seed: int = Field(default=0, ge=0, le=2**31 - 1)
     squad_file: str | None = Field(default=None, min_length=1, max_length=1000)
+    groups: dict[Group, GroupSettings] = Field(default_factory=dict)
     prescriptions: dict[str, Any] = Field(default_factory=dict)
     exercises: dict[str, Any] = Field(default_factory=dict)
     kit: dict[str, Any] = Field(default_factory=dict)
@@ -213,6 +217,24 @@ class Scenario(Strict):
         room = (dt.date.max - self.first_monday).days // 7
         if self.weeks > room:
             raise ValueError(f"the season must end before the year 10000 (got {self.weeks} weeks)")
+        return self
+
+    @model_validator(mode="after")
+    def _check_groups(self) -> Self:
+        dates = {name: group.back for name, group in self.groups.items() if group.back is not None}
+        if dates and len(dates) == len(self.groups):
+            raise ValueError(
+                f"groups must have one that trains from week 1 (got {', '.join(dates)}, all with "
+                "back); add [groups.starters]"
+            )
+        # it joins on a Monday, so the last one is the latest day to come back on
+        last = self.first_monday + dt.timedelta(weeks=self.weeks - 1)
+        for name, day in dates.items():
+            if not self.first_monday <= day <= last:
+                raise ValueError(
+                    f"groups.{name}.back must lie in {self.first_monday} to {last}, the last Monday "
+                    f"(got {day}); correct the date"
+                )
         return self
 
     @property

@@ -1,0 +1,195 @@
+"""Plans for several groups at once: blocks, bands and sessions are shared, doses are not."""
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from optimiser.board.board import Board
+from optimiser.domain.plan import Plan
+from optimiser.engine.compact import Compact, compact
+from optimiser.engine.search import Found, minimise
+from optimiser.engine.windows import improve, value_of
+from optimiser.groups.joint import Joint, join
+from optimiser.groups.member import Member
+from optimiser.objective import emphasis_value, price_emphasis, price_readiness
+from optimiser.solve import (
+    Judge,
+    Settings,
+    Stage,
+    Watch,
+    interrupted,
+    make_board,
+    search_bounded,
+    teller,
+)
+
+Tell = Callable[[float, float, float], None]
+#: Share of the polish that goes to each group on its own, the others held.
+ALONE = 0.5
+
+
+@dataclass(frozen=True)
+class GroupsOutcome:
+    """A plan for every group with one proof for all, or why there is none.
+
+    Parameters
+    ----------
+    plans
+        One a member, in order; empty if there is none.
+    clashing
+        If rules clash: the members whose own rules already do, each on its own.
+    """
+
+    status: Literal["planned", "clash", "out_of_time"]
+    plans: tuple[Plan, ...]
+    stages: tuple[Stage, ...]
+    seconds: float
+    stopped: bool = False
+    clashing: tuple[str, ...] = ()
+
+
+def solve_groups(
+    members: Sequence[Member], settings: Settings | None = None, *, watch: Watch | None = None
+) -> GroupsOutcome:
+    """Find the best plans of all groups under shared blocks, bands and sessions.
+
+    Blocks and bands are fitted to the emphasis of the first member, doses to the readiness of
+    every one, each group's by its weight.
+
+    Parameters
+    ----------
+    watch
+        Called with each better solution found.
+    """
+    return _Search(members, settings or Settings(), watch).run()
+
+
+class _Search:
+    def __init__(self, members: Sequence[Member], settings: Settings, watch: Watch | None) -> None:
+        self.members, self.settings, self.watch = members, settings, watch
+        self.began = time.perf_counter()
+        self.boards = [make_board(member.season, member.rules) for member in members]
+        self.judges = [Judge(member.season, member.rules, settings) for member in members]
+
+    def run(self) -> GroupsOutcome:
+        """Return what both stages reach."""
+        price_emphasis(self.boards[0], self.settings.prices)
+        joint = self._joint(weigh_costs=False)
+        effort = self.settings.effort(self._more(self.settings.emphasis_effort))
+        found, relaxed = search_bounded(joint.model, effort, None, self._tell("emphasis"))
+        if not found.values:
+            return self._none(found, interrupted(found, effort))
+        plans = self._read(joint, found.values)
+        judged = self._bands(plans)
+        first = self.judges[0].stage("emphasis", found, relaxed, judged, joint.model)
+        if interrupted(found, effort):
+            return self._planned(plans, (first,), stopped=True)
+        plans, second, stopped = self._doses(plans)
+        return self._planned(plans, (first, second), stopped=stopped)
+
+    def _joint(self, *, weigh_costs: bool = True) -> Joint:
+        weights = [member.weight for member in self.members]
+        names = [member.name for member in self.members]
+        return join(self.boards, weights, names, weigh_costs=weigh_costs)
+
+    def _more(self, effort: float) -> float:
+        """Return the effort for a model of so many groups."""
+        return effort * len(self.members)
+
+    def _tell(self, stage: str) -> Tell | None:
+        return teller(self.watch, stage, self.began)
+
+    def _planned(
+        self, plans: tuple[Plan, ...], stages: tuple[Stage, ...], *, stopped: bool
+    ) -> GroupsOutcome:
+        seconds = time.perf_counter() - self.began
+        return GroupsOutcome("planned", plans, stages, seconds, stopped)
+
+    def _none(self, found: Found, early: bool) -> GroupsOutcome:
+        if found.status != "infeasible":
+            seconds = time.perf_counter() - self.began
+            return GroupsOutcome("out_of_time", (), (), seconds, stopped=early)
+        alone = tuple(
+            member.name
+            for member, board in zip(self.members, self.boards, strict=True)
+            if minimise(board.model, self.settings.effort(5.0)).status == "infeasible"
+        )
+        return GroupsOutcome("clash", (), (), time.perf_counter() - self.began, clashing=alone)
+
+    def _read(self, joint: Joint, values: Sequence[int]) -> tuple[Plan, ...]:
+        return tuple(
+            board.read(joint.values(index, values)) for index, board in enumerate(self.boards)
+        )
+
+    # --- doses ----------------------------------------------------------------------------
+
+    def _doses(self, plans: tuple[Plan, ...]) -> tuple[tuple[Plan, ...], Stage, bool]:
+        """Choose doses and sessions for the bands of ``plans``."""
+        for board, plan in zip(self.boards, plans, strict=True):
+            board.pin_blocks(plan)
+            price_readiness(board, self.settings.prices, plan)
+        joint = self._joint()
+        small = compact(joint.model)
+        effort = self.settings.effort(self._more(self.settings.dose_effort))
+        found, relaxed = search_bounded(small.model, effort, None, self._tell("doses"))
+        stopped = interrupted(found, effort)
+        if found.status == "feasible" and not stopped:
+            found = self._polish(joint, small, found)
+        better = self._read(joint, small.expand(found.values)) if found.values else plans
+        stage = self.judges[0].stage("doses", found, relaxed, self._readiness(better), joint.model)
+        return better, stage, stopped
+
+    def _polish(self, joint: Joint, small: Compact, found: Found) -> Found:
+        """Improve a few weeks at a time: all groups together, then each while the others hold."""
+        weeks = [self._choices(joint, small, board) for board in range(len(self.boards))]
+        together = [[v for part in week for v in part] for week in zip(*weeks, strict=True)]
+        began = time.perf_counter()
+        effort = self.settings.effort(self._more(self.settings.polish_effort))
+        values, used = improve(small.model, found.values, together, effort)
+        return replace(
+            found,
+            values=values,
+            objective=value_of(small.model, values),
+            seconds=found.seconds + time.perf_counter() - began,
+            deterministic=found.deterministic + used,
+        )
+
+    def _choices(self, joint: Joint, small: Compact, board: int) -> list[list[int]]:
+        """Return the free dose and session variables of one group by week."""
+        place = {old: new for new, old in enumerate(small.kept)}
+        made = self.boards[board]
+        by_week = [
+            joint.places(board, made.week_choices(week)) for week in range(len(made.season.weeks))
+        ]
+        return [[place[var] for var in week if var in place] for week in by_week]
+
+    # --- judging --------------------------------------------------------------------------
+
+    def _bands(self, plans: Sequence[Plan]) -> tuple[int, bool]:
+        """Return stage 1's objective worked out from the plans, and whether all rules are kept."""
+        lead = self.members[0]
+        value = emphasis_value(lead.season, self.settings.prices, plans[0])
+        together = zip(self.members, self.judges, plans, strict=True)
+        return value + sum(m.weight * j.paid(p) for m, j, p in together), self._clean(plans)
+
+    def _readiness(self, plans: Sequence[Plan]) -> tuple[int, bool]:
+        """Return stage 2's objective worked out from the plans, and whether all rules are kept."""
+        together = zip(self.members, self.judges, plans, strict=True)
+        return sum(m.weight * j.readiness(p)[0] for m, j, p in together), self._clean(plans)
+
+    def _clean(self, plans: Sequence[Plan]) -> bool:
+        kept = not any(j.broken(p) for j, p in zip(self.judges, plans, strict=True))
+        return kept and agree(self.members, plans)
+
+
+def agree(members: Sequence[Member], plans: Sequence[Plan]) -> bool:
+    """Tell whether bands and sessions are the same wherever a group trains."""
+    lead = plans[0]
+    return all(
+        plan.field[week] == lead.field[week]
+        and plan.gym[week] == lead.gym[week]
+        and [row[week] for row in plan.rungs] == [row[week] for row in lead.rungs]
+        for member, plan in zip(members, plans, strict=True)
+        for week in range(member.absent, lead.weeks)
+    )
