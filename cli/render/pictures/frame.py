@@ -1,0 +1,98 @@
+"""The frame all season charts share: one column a week, panels under one another."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from cli.render.pictures.theme import A3_WIDE, LARGE, SMALL, TITLE, Theme
+from optimiser.domain.document import WeekPart
+from optimiser.domain.fixture import Priority
+
+#: Room for names on the left and for labels on the right, in inches.
+LEFT, RIGHT = 2.0, 0.78
+#: Room for one week's number, in inches.
+NUMBER = 0.27
+
+
+@dataclass(frozen=True)
+class Frame:
+    """A figure with room for panels.
+
+    Parameters
+    ----------
+    weeks
+        The weeks shown, one unit wide each.
+    """
+
+    figure: Figure
+    theme: Theme
+    weeks: tuple[WeekPart, ...]
+
+    @property
+    def wide(self) -> float:
+        """Return the inches one week takes."""
+        return float(self.figure.get_figwidth() - LEFT - RIGHT) / len(self.weeks)
+
+    def x(self, day: dt.date) -> float:
+        """Return where a day's middle stands."""
+        return ((day - self.weeks[0].monday).days + 0.5) / 7
+
+    def panel(self, top: float, high: float) -> Axes:
+        """Return an empty panel, ``top`` inches below the upper edge and ``high`` inches high."""
+        width, height = self.figure.get_size_inches()
+        at = (LEFT / width, 1 - (top + high) / height)
+        axes = self.figure.add_axes((*at, (width - LEFT - RIGHT) / width, high / height))
+        axes.set_xlim(0, len(self.weeks))
+        axes.set_xticks([])
+        axes.set_yticks([])
+        for side in axes.spines.values():
+            side.set_visible(False)
+        return axes
+
+    def name(
+        self, axes: Axes, words: str, note: str = "", *, y: float = 0.5, gap: float = 0.12
+    ) -> None:
+        """Write a panel's name to its left, ``gap`` inches off, and a smaller note under it."""
+        gap /= self.figure.get_figwidth() - LEFT - RIGHT
+        size, lines = LARGE if note else 10.0, note.count("\n") + 1
+        high = float(axes.get_position().height * self.figure.get_figheight())
+        lift = 0.075 * lines / high if note else 0.0
+        axes.text(
+            -gap, y + lift, words, transform=axes.transAxes, ha="right", va="center",
+            fontsize=size, fontweight="bold",
+        )  # fmt: skip
+        if note:
+            axes.text(
+                -gap, y + lift - 0.1 / high, note, transform=axes.transAxes, ha="right",
+                va="top", fontsize=SMALL, color=self.theme.soft, linespacing=1.3,
+            )  # fmt: skip
+
+
+def season_frame(weeks: Sequence[WeekPart], theme: Theme, high: float = A3_WIDE[1]) -> Frame:
+    """Return a frame as wide as A3; wider if the weeks need it."""
+    width = max(A3_WIDE[0], LEFT + RIGHT + 0.2 * len(weeks))
+    return Frame(Figure(figsize=(width, high)), theme, tuple(weeks))
+
+
+def heading(frame: Frame, title: str, below: str) -> None:
+    """Write the title and the line under it."""
+    width, height = frame.figure.get_size_inches()
+    at = 0.4 / width
+    frame.figure.text(at, 1 - 0.5 / height, title, fontsize=TITLE, fontweight="bold", va="center")
+    frame.figure.text(
+        at, 1 - 0.83 / height, below, fontsize=10.5, color=frame.theme.soft, va="center"
+    )
+
+
+def guides(frame: Frame, top: float, high: float) -> None:
+    """Draw a line down all panels at each high fixture."""
+    axes = frame.panel(top, high)
+    axes.set_zorder(-1)
+    for week in frame.weeks:
+        for fixture in week.fixtures:
+            if fixture.priority is Priority.HIGH:
+                colour = frame.theme.accent
+                axes.axvline(frame.x(fixture.date), color=colour, lw=0.9, ls=(0, (1, 2.5)))

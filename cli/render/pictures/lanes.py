@@ -1,0 +1,211 @@
+"""Lanes of a season chart: months, phases and blocks; fixtures; week numbers and lighter weeks."""
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from itertools import groupby, pairwise
+
+from matplotlib.axes import Axes
+from matplotlib.patches import Rectangle
+
+from cli.render.pictures.frame import NUMBER, Frame
+from cli.render.pictures.text import drawable
+from cli.render.pictures.theme import MARKERS, SMALL, TEXT, Theme
+from optimiser.domain.document import FixturePart, WeekPart
+from optimiser.domain.fixture import Priority
+from optimiser.domain.season import Phase, Season
+
+#: Inches one sign of small type takes, on the wide side.
+SIGN = 0.076
+#: Names of great matches: levels to put them on, and signs a line.
+LEVELS, LONGEST = 3, 34
+#: Grounds of the phases; their names stand on them as well.
+HATCHES = {Phase.OFF: "", Phase.PRE: "....", Phase.IN: ""}
+
+
+def runs(weeks: Sequence[WeekPart], key: str) -> Iterator[tuple[int, int, object]]:
+    """Yield first and last column and the value of each stretch of weeks alike in ``key``."""
+    at = 0
+    for value, group in groupby(weeks, key=lambda week: getattr(week, key)):
+        length = sum(1 for _ in group)
+        yield at, at + length, value
+        at += length
+
+
+def calendar_lane(frame: Frame, axes: Axes, season: Season) -> None:
+    """Draw months, phases and blocks under one another."""
+    axes.set_ylim(0, 3)
+    theme = frame.theme
+    first, last = frame.weeks[0].monday, frame.weeks[-1].monday + dt.timedelta(days=7)
+    edges = [first, *_firsts_of_months(first, last), last]
+    for start, end in pairwise(edges):
+        left, right = frame.x(start) - 0.5 / 7, frame.x(end) - 0.5 / 7
+        axes.plot([left, left], [2.05, 2.95], color=theme.grid, lw=0.8)
+        long = f"{start:%b %Y}" if start == first or start.month == 1 else f"{start:%b}"
+        room = (right - left) * frame.wide - 0.06
+        words = next((each for each in (long, f"{start:%b}") if 0.09 * len(each) < room), "")
+        axes.text(left + 0.12, 2.5, words, va="center", fontsize=TEXT, fontweight="bold")
+    for left, right, phase in runs(frame.weeks, "phase"):
+        _span(axes, frame, (left, right), (1.08, 0.84), str(getattr(phase, "value", phase)))
+    for left, right, block in runs(frame.weeks, "block"):
+        words = "closed" if block is None else f"block {block}"
+        short = "" if block is None else str(block)
+        _span(axes, frame, (left, right), (0.08, 0.84), words, short, quiet=True)
+    frame.name(axes, "Calendar", "months, phases,\nblocks")
+    _breaks(frame, axes, season)
+
+
+def _firsts_of_months(first: dt.date, last: dt.date) -> list[dt.date]:
+    days = (first + dt.timedelta(days=n) for n in range(1, (last - first).days))
+    return [day for day in days if day.day == 1]
+
+
+def _span(
+    axes: Axes,
+    frame: Frame,
+    x: tuple[int, int],
+    y: tuple[float, float],
+    words: str,
+    short: str = "",
+    *,
+    quiet: bool = False,
+) -> None:
+    """Draw a named stretch of weeks; where its name does not fit, the short one."""
+    theme, wide = frame.theme, (x[1] - x[0]) * frame.wide
+    axes.add_patch(
+        Rectangle(
+            (x[0] + 0.04, y[0]), x[1] - x[0] - 0.08, y[1], lw=0.6, ec=theme.soft,
+            fc=theme.paper if quiet else theme.wash,
+        )
+    )  # fmt: skip
+    fits = next((each for each in (words, short) if each and SIGN * len(each) < wide - 0.06), "")
+    axes.text(
+        (x[0] + x[1]) / 2, y[0] + y[1] / 2, fits, ha="center", va="center", fontsize=SMALL,
+        color=theme.ink,
+    )  # fmt: skip
+
+
+def _breaks(frame: Frame, axes: Axes, season: Season) -> None:
+    """Mark breaks with a bar and their kind, above the phases' lane."""
+    first = frame.weeks[0].monday
+    last = frame.weeks[-1].monday + dt.timedelta(days=6)
+    found = dict.fromkeys(item for week in season.weeks for item in week.breaks)
+    for item in found:
+        if item.first > last or item.last < first:
+            continue
+        left = frame.x(max(item.first, first)) - 0.5 / 7
+        right = frame.x(min(item.last, last)) + 0.5 / 7
+        axes.plot([left, right], [2.08, 2.08], color=frame.theme.accent, lw=2.4, zorder=4)
+        axes.text(
+            left, 2.2, item.kind, fontsize=SMALL, color=frame.theme.accent, ha="left",
+            va="bottom", fontstyle="italic",
+        )  # fmt: skip
+
+
+# --- fixtures -------------------------------------------------------------------------------
+
+
+def fixture_lane(frame: Frame, axes: Axes) -> None:
+    """Draw every match by its priority's shape and size, the great ones with their names."""
+    axes.set_ylim(0, 1)
+    theme = frame.theme
+    axes.axhline(0.12, color=theme.grid, lw=0.8, zorder=1)
+    for part in _fixtures(frame.weeks):
+        draw_fixture(axes, frame.x(part.date), 0.12, part.priority, theme)
+    _labels(frame, axes)
+    frame.name(axes, "Fixtures", "high \u25c6  medium \u25b2\nlow \u25cb")
+
+
+def _fixtures(weeks: Sequence[WeekPart]) -> list[FixturePart]:
+    return [fixture for week in weeks for fixture in week.fixtures]
+
+
+def draw_fixture(axes: Axes, x: float, y: float, priority: Priority, theme: Theme) -> None:
+    """Draw one match."""
+    shape, size = MARKERS[priority]
+    face = {
+        Priority.HIGH: theme.accent,
+        Priority.MEDIUM: theme.ink,
+        Priority.LOW: theme.paper,
+    }[priority]
+    axes.plot(
+        [x], [y], shape, ms=size, mfc=face, mec=theme.ink, mew=0.9, clip_on=False, zorder=5
+    )  # fmt: skip
+
+
+def _labels(frame: Frame, axes: Axes) -> None:
+    """Name the great matches on a few levels, so that no name runs into another."""
+    taken = [-1.0] * LEVELS
+    order = {Priority.HIGH: 0, Priority.MEDIUM: 1}
+    great = [part for part in _fixtures(frame.weeks) if part.priority in order]
+    for part in great:
+        lines = [
+            drawable(text, LONGEST)
+            for text in (part.opponent or part.competition or "match", _where(part))
+            if text
+        ]
+        wide = SIGN * max(map(len, lines)) / frame.wide
+        x = frame.x(part.date)
+        left = min(x, len(frame.weeks) - wide)
+        level = next((n for n, end in enumerate(taken) if end < left), None)
+        if level is None:
+            continue
+        taken[level] = left + wide + 0.3
+        bottom = 0.27 + 0.25 * level
+        axes.plot([x, x], [0.2, bottom + 0.02], color=frame.theme.soft, lw=0.6, zorder=2)
+        axes.text(
+            left, bottom, "\n".join(lines), fontsize=SMALL, va="bottom", linespacing=1.1,
+            fontweight="bold" if part.priority is Priority.HIGH else "normal",
+            bbox={"fc": frame.theme.paper, "ec": "none", "pad": 0.6}, zorder=3,
+        )  # fmt: skip
+
+
+def _where(part: FixturePart) -> str:
+    day = f"{part.date.day} {part.date:%b}"
+    return f"{day}, {part.competition}" if part.opponent and part.competition else day
+
+
+# --- foot -----------------------------------------------------------------------------------
+
+
+def foot_lane(frame: Frame, axes: Axes, *, links: bool = False) -> None:
+    """Draw week numbers, and under them D where a week is a deload and T where it is a taper.
+
+    Parameters
+    ----------
+    links
+        Make each number a link to its week in a page.
+    """
+    axes.set_ylim(0, 2)
+    step = max(1, round(0.5 + NUMBER / frame.wide)) if frame.wide < NUMBER * 0.7 else 1
+    for column, week in enumerate(frame.weeks):
+        if column % step == 0:
+            number = axes.text(
+                column + 0.5, 1.5, str(week.week), ha="center", va="center", fontsize=SMALL,
+                color=frame.theme.soft,
+            )  # fmt: skip
+            if links:
+                number.set_url(f"#week-{week.week}")
+        _marks(frame, axes, column, week)
+    frame.name(axes, "Week", y=0.76)
+    axes.text(
+        -0.12 / frame.wide, 0.5, "deload D, taper T", ha="right", va="center", fontsize=SMALL,
+        color=frame.theme.soft,
+    )  # fmt: skip
+
+
+def _marks(frame: Frame, axes: Axes, column: int, week: WeekPart) -> None:
+    theme = frame.theme
+    letters = "D" * week.deload + "T" * week.taper
+    for place, letter in enumerate(letters):
+        full = letter == "T"
+        x = column + (0.5 if len(letters) == 1 else 0.26 + 0.48 * place)
+        axes.text(
+            x, 0.5, letter, ha="center", va="center", fontsize=SMALL, fontweight="bold",
+            color=theme.paper if full else theme.ink,
+            bbox={
+                "boxstyle": "round,pad=0.16" if full else "square,pad=0.16",
+                "fc": theme.ink if full else theme.paper,
+                "ec": theme.ink,
+                "lw": 0.7,
+            },
+        )  # fmt: skip

@@ -1,0 +1,1 @@
+"""A plan as a page, a printout, a workbook and a calendar."""
