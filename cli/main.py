@@ -28,6 +28,7 @@ COMMANDS = {
     "new": Place("cli.commands.new:new_command", "Write a scenario around a fixture list."),
     "plan": Place("cli.commands.plan:plan_command", "Find the best plan of a season."),
     "audit": Place("cli.commands.audit:audit_command", "Look over a plan that is there already."),
+    "explain": Place("cli.commands.explain:explain_command", "Say why there is no plan."),
     "week": Place("cli.commands.week:week_command", "Put one week of a plan on its days."),
     "cards": Place("cli.commands.cards:cards_command", "Print every athlete's card for a week."),
     "batch": Place("cli.commands.batch:batch_command", "Plan many seasons and compare them."),

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from cli.explaining import clash_now
 from cli.files.errors import InputError
 from cli.files.plan_csv import plan_csv
 from cli.files.safe_write import write_text
@@ -123,6 +124,8 @@ def _below(loaded: Loaded, rules: Sequence[Rule], plan: Plan, document: PlanDocu
 
 
 def _no_plan(loaded: Loaded, rules: Sequence[Rule], status: str) -> None:
-    """Say why there is no plan, and stop; what explains a clash is called from here."""
+    """Say why there is no plan, and stop."""
     click.echo(f"{loaded.path}: no plan: {NO_PLAN[status]}", err=True)
+    if status == "clash":
+        click.echo(f"\n{clash_now(loaded, rules)}", err=True)
     raise click.exceptions.Exit(CLASH if status == "clash" else OUT_OF_TIME)

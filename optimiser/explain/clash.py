@@ -78,6 +78,11 @@ class Finding:
     plan: Plan | None = None
     calls: tuple[Call, ...] = field(default=(), repr=False)
 
+    @property
+    def keys(self) -> tuple[Key, ...]:
+        """Return the names of all demands that are known to clash."""
+        return tuple(key for clash in self.clashes for key in clash.keys)
+
 
 class Argument:
     """A season with all its demands, ready to be argued about."""

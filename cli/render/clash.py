@@ -1,0 +1,183 @@
+"""A clash and its repairs, as text and as plain data."""
+
+import textwrap
+from collections.abc import Sequence
+from typing import Any
+
+from cli.render.calendar_facts import calendar_facts
+from cli.render.clash_numbers import sums
+from cli.render.demand_words import demand_said
+from cli.render.ease_words import ease_said
+from cli.render.grouping import MOST, Line, Said, grouped
+from cli.render.words import one_line
+from optimiser.domain.season import Season
+from optimiser.explain.clash import Clash, Finding
+from optimiser.explain.demand import Demand
+from optimiser.explain.mend import waiver_of
+from optimiser.explain.repair import Give, Repair
+from optimiser.rule import Rule
+
+WIDTH = 100
+SAFE = "!"
+SAFE_NOTE = f"{SAFE} keeps people safe: give it up last, and only with a reason."
+
+
+def clash_text(
+    season: Season, rules: Sequence[Rule], finding: Finding, *, whole: bool = False
+) -> str:
+    """Return the clash in at most seven lines, what is given, and how many others there are.
+
+    Parameters
+    ----------
+    whole
+        Show every demand, and every clash that was found.
+    """
+    name = one_line(season.name, 80)
+    shown = finding.clashes if whole else finding.clashes[:1]
+    parts = [f"{name}: no plan keeps all the rules."]
+    parts += [_one(season, rules, clash, whole=whole) for clash in shown]
+    parts.append(_others(finding, len(shown)))
+    return "\n\n".join(part for part in parts if part)
+
+
+def _one(season: Season, rules: Sequence[Rule], clash: Clash, *, whole: bool) -> str:
+    lines = _clash_lines(season, rules, clash, None if whole else MOST)
+    below = [*sums(season, clash), calendar_facts(season, clash)]
+    if any(line.safety for line in lines):
+        below.append(SAFE_NOTE)
+    return "\n".join([_head(clash), _table(lines), *(_wrapped(text) for text in below if text)])
+
+
+def _clash_lines(
+    season: Season, rules: Sequence[Rule], clash: Clash, most: int | None
+) -> list[Line]:
+    return grouped(demand_said(season, rules, clash.demands, clash.alone), most)
+
+
+def _head(clash: Clash) -> str:
+    if clash.minimal and len(clash.demands) == 1:
+        return "This cannot be kept in this season:"
+    if clash.minimal:
+        return "These clash. Each is needed for it: without any one of them the rest can be kept."
+    return "These clash; sufficient, not proven smallest (time ran out):"
+
+
+def _table(lines: Sequence[Line]) -> str:
+    wide = max(len(line.rule) for line in lines)
+    return "\n".join(
+        textwrap.fill(
+            line.text,
+            WIDTH,
+            initial_indent=f"  {line.rule:<{wide}} {SAFE if line.safety else ' '} ",
+            subsequent_indent=" " * (wide + 5),
+        )
+        for line in lines
+    )
+
+
+def _wrapped(text: str) -> str:
+    return textwrap.fill(text, WIDTH)
+
+
+def _others(finding: Finding, shown: int) -> str:
+    found = len(finding.clashes)
+    if found > shown or finding.more:
+        least = f"At least {found} independent clash{'' if found == 1 else 'es'}"
+        told = f"{least}; {shown} shown." if found > shown else f"{least}; there may be more."
+        return told if found > 1 else ""
+    return "" if found == 1 else f"{found} clashes, independent of each other."
+
+
+def repairs_text(season: Season, repairs: Sequence[Repair], *, whole: bool = False) -> str:
+    """Return the repairs, numbered, each in a few lines."""
+    if not repairs:
+        return "No repair was found in the time given; --seconds gives more."
+    one = "The cheapest repair; with it a plan was found that keeps everything else:"
+    many = f"The {len(repairs)} cheapest repairs; with each a plan was found that keeps all else:"
+    lines = [one if len(repairs) == 1 else many]
+    for number, repair in enumerate(repairs, 1):
+        lines += _repair(season, number, repair, None if whole else MOST)
+    if not all(repair.cheapest for repair in repairs):
+        lines.append("A cheaper one may exist: time ran out before that was settled.")
+    return "\n".join(lines)
+
+
+def _repair(season: Season, number: int, repair: Repair, most: int | None) -> list[str]:
+    lines = grouped(_eased(season, repair), most)
+    texts = [
+        f"{SAFE if line.safety else ' '} {line.text[0].upper()}{line.text[1:]}." for line in lines
+    ]
+    return [
+        textwrap.fill(
+            text,
+            WIDTH,
+            initial_indent=f"  {number if at == 0 else ' '} ",
+            subsequent_indent=" " * 6,
+        )
+        for at, text in enumerate(texts)
+    ]
+
+
+def repair_words(season: Season, repair: Repair) -> list[str]:
+    """Return what a repair does, one line a change."""
+    lines = grouped(_eased(season, repair), None)
+    return [f"{line.text[0].upper()}{line.text[1:]}." for line in lines]
+
+
+def _eased(season: Season, repair: Repair) -> list[Said]:
+    return [ease_said(season, repair.plan, give) for give in repair.gives]
+
+
+def explain_data(
+    season: Season, rules: Sequence[Rule], finding: Finding, repairs: Sequence[Repair]
+) -> dict[str, Any]:
+    """Return everything that was found as plain data, with the record of the questions asked."""
+    return {
+        "format": "seasonwright.explain/1",
+        "season": season.name,
+        "verdict": finding.verdict,
+        "clashes": [_clash_data(season, rules, clash) for clash in finding.clashes],
+        "more_clashes": finding.more,
+        "repairs": [_repair_data(season, repair) for repair in repairs],
+        "calls": [vars(call) for call in finding.calls],
+    }
+
+
+def _clash_data(season: Season, rules: Sequence[Rule], clash: Clash) -> dict[str, Any]:
+    return {
+        "minimal": clash.minimal,
+        "confirmed": clash.confirmed,
+        "lines": [line.text for line in _clash_lines(season, rules, clash, MOST)],
+        "sums": sums(season, clash),
+        "given": calendar_facts(season, clash),
+        "demands": [
+            {**_place(demand), "says": list(demand.says), "alone": by}
+            for demand, by in zip(clash.demands, clash.alone, strict=True)
+        ],
+    }
+
+
+def _place(demand: Demand) -> dict[str, Any]:
+    week = demand.key.week
+    return {
+        "rule": demand.rule,
+        "week": None if week is None else week + 1,
+        "quality": demand.key.quality,
+        "part": demand.key.part,
+        "safety": demand.safety,
+    }
+
+
+def _repair_data(season: Season, repair: Repair) -> dict[str, Any]:
+    return {
+        "cost": repair.cost,
+        "cheapest": repair.cheapest,
+        "safety": repair.safety,
+        "words": repair_words(season, repair),
+        "gives": [_give_data(give) for give in repair.gives],
+    }
+
+
+def _give_data(give: Give) -> dict[str, Any]:
+    waiver = waiver_of(give.demand, give.by).model_dump(exclude_none=True)
+    return {**_place(give.demand), "by": give.by, "unit": give.demand.unit, "waive": waiver}
