@@ -156,7 +156,13 @@ def _price_week(
 
 def readiness_value(season: Season, prices: Prices, plan: Plan) -> int:
     """Return stage 2's objective from the whole-number kernel, by plain sums over the plan."""
-    return sum(_week_value(season, prices, plan, week, *_whole(season)) for week in season.weeks)
+    return sum(readiness_by_week(season, prices, plan))
+
+
+def readiness_by_week(season: Season, prices: Prices, plan: Plan) -> list[int]:
+    """Return what each week adds to stage 2's objective."""
+    tables, background = _whole(season)
+    return [_week_value(season, prices, plan, week, tables, background) for week in season.weeks]
 
 
 def _whole(season: Season) -> tuple[tuple[np.ndarray, ...], np.ndarray]:
