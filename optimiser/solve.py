@@ -201,14 +201,32 @@ def _doses(
     effort = settings.effort(settings.dose_effort)
     found, relaxed = search_bounded(small.model, effort, hint, told)
     stopped = interrupted(found, effort)
+    if found.status == "unknown" and not stopped:
+        found = first_doses(board, small, plan, found, settings)
     if found.status == "feasible" and not stopped:
-        found = _polish(board, small, found, settings)
+        found = polish_doses(board, small, found, settings)
     better = board.read(small.expand(found.values)) if found.values else plan
     stage = judge.stage("doses", found, relaxed, judge.readiness(better), board.model)
     return better, stage, stopped
 
 
-def _polish(board: Board, small: Compact, found: Found, settings: Settings) -> Found:
+def first_doses(
+    board: Board, small: Compact, plan: Plan, missed: Found, settings: Settings
+) -> Found:
+    """Fall back on the doses of stage 1, which keep every rule, when the search found none."""
+    model = replace(board.model, lower=list(board.model.lower), upper=list(board.model.upper))
+    held = board.hint(plan)
+    for week in board.open_weeks():
+        for var in board.week_choices(week):
+            model.fix(var, held[var])
+    found = minimise(model, settings.effort(2.0))
+    if not found.values:
+        return missed
+    values = [found.values[var] for var in small.kept]
+    return replace(missed, status="feasible", values=values, objective=found.objective)
+
+
+def polish_doses(board: Board, small: Compact, found: Found, settings: Settings) -> Found:
     """Improve a solution by solving a few weeks at a time."""
     place = {old: new for new, old in enumerate(small.kept)}
     groups = [
@@ -256,7 +274,7 @@ def interrupted(found: Found, effort: Effort) -> bool:
     return found.status in ("feasible", "unknown") and early
 
 
-def _whole(bound: float) -> float:
+def whole_bound(bound: float) -> float:
     """Return the whole number a bound stands for: costs are whole, 448.00000000000006 is 448."""
     return float(ceil(bound - BOUND_SLIP)) if isfinite(bound) else 0.0
 
@@ -295,7 +313,7 @@ class Judge:
     ) -> Stage:
         """Return the stage's record."""
         objective, clean = judged
-        searched = _whole(found.bound) if found.values else 0.0
+        searched = whole_bound(found.bound) if found.values else 0.0
         bound = max(searched, float(relaxed.bound or 0))
         gap = max(0.0, (objective - bound) / max(1, objective))
         closed = found.status == "optimal" or objective <= bound
