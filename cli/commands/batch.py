@@ -4,6 +4,7 @@ import sys
 import time
 from collections.abc import Sequence
 from contextlib import ExitStack
+from functools import partial
 from pathlib import Path
 
 import click
@@ -25,6 +26,7 @@ from optimiser.batch.case import Case
 from optimiser.batch.compare import compare
 from optimiser.batch.engine import Crew
 from optimiser.batch.row import Row
+from optimiser.batch.work import USUAL_EFFORT, Solver, season_solver
 from optimiser.domain.setup_error import SetupError
 
 #: What a result depends on beside the season and its rules.
@@ -50,6 +52,13 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     type=click.IntRange(1, 1024),
     help="Processes, one solve each; left out, one a core.",
 )
+@click.option(
+    "--effort",
+    type=click.FloatRange(0.05, 10),
+    default=USUAL_EFFORT,
+    show_default=True,
+    help="Share of the search that `plan` does for a season; less is quicker and proves less.",
+)
 @click.option("--resume", is_flag=True, help="Go on with a batch that broke off.")
 @click.option("--force", is_flag=True, help="Begin again over the rows of an earlier batch.")
 @click.option(
@@ -72,6 +81,7 @@ def batch_command(
     rules: tuple[Path, ...],
     out: Path | None,
     jobs: int | None,
+    effort: float,
     resume: bool,
     force: bool,
     scheduler: str | None,
@@ -85,11 +95,12 @@ def batch_command(
     _check(out, resume)
     sets = read_rule_sets(rules)
     paths = season_files(seasons, rules)
-    solves_with = {name: versions()[name] for name in SOLVES_WITH}
+    solves_with = {name: versions()[name] for name in SOLVES_WITH} | {"effort": f"{effort:g}"}
     found = list(batch_cases(paths, sets, solves_with))
     crew = _crew(jobs, scheduler)
     ctx.call_on_close(crew.close)
-    rows = _run(found, crew, out, resume=resume, force=force)
+    solver = partial(season_solver, effort=effort)
+    rows = _run(found, crew, solver, out, resume=resume, force=force)
     if out is not None:
         write_results(out, rows)
         click.echo(f"Wrote {out}; rows and plans are in {RowLog(out).path}.", err=True)
@@ -118,7 +129,13 @@ def _crew(jobs: int | None, scheduler: str | None) -> Crew:
 
 
 def _run(
-    found: Sequence[Case | Row], crew: Crew, out: Path | None, *, resume: bool, force: bool
+    found: Sequence[Case | Row],
+    crew: Crew,
+    solver: Solver,
+    out: Path | None,
+    *,
+    resume: bool,
+    force: bool,
 ) -> list[Row]:
     """Solve the cases, each row on disk as it comes; return all rows in the order asked for."""
     cases = [item for item in found if isinstance(item, Case)]
@@ -132,7 +149,7 @@ def _run(
             held.enter_context(log)
         shown = held.enter_context(Shown(len(found)))
         try:
-            for row in run_batch(cases, crew, load_rules, known=known):
+            for row in run_batch(cases, crew, load_rules, known=known, solver=solver):
                 done.append(row)
                 new = row.key not in known
                 if log and new:

@@ -5,7 +5,7 @@ from batch_solvers import grief, repeat_start
 from constraints.load import load_rules
 from optimiser.audit import audit_plan
 from optimiser.batch.row import Result
-from optimiser.batch.work import job_of, work
+from optimiser.batch.work import POOR_GAP, job_of, season_solver, work
 from optimiser.solve import solve_season
 
 
@@ -66,3 +66,13 @@ def test_a_start_is_used_only_if_it_keeps_the_rules():
 
     assert done(loose, repeat_start, start).seconds == 60.0
     assert done(small_case(tables=NO_SESSIONS), repeat_start, start).status == "clash"
+
+
+def test_a_search_too_short_to_be_any_good_is_done_again_in_full():
+    season, rules = small_season(weeks=16), load_rules({})
+
+    short = season_solver(season, rules, seed=0, start=None, effort=1e-6)
+    full = season_solver(season, rules, seed=0, start=None, effort=1)
+
+    assert short.plan == full.plan
+    assert [stage.gap <= POOR_GAP for stage in short.stages] == [True, True]
