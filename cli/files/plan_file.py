@@ -6,6 +6,7 @@ from pathlib import Path
 from cli.files.errors import InputError
 from cli.files.plan_csv import read_plan_csv
 from cli.files.plan_json import check_season, read_document
+from cli.files.plan_xlsx import read_plan_xlsx
 from cli.files.scenario_file import Loaded
 from optimiser.domain.document import to_plan
 from optimiser.domain.plan import Plan
@@ -57,5 +58,9 @@ def _csv(path: Path, loaded: Loaded, rules: Sequence[Rule], other_season: bool) 
     return read_plan_csv(path, loaded.season, rules)
 
 
+def _xlsx(path: Path, loaded: Loaded, rules: Sequence[Rule], other_season: bool) -> Plan:
+    return read_plan_xlsx(path, loaded.season, rules)
+
+
 #: One line a kind of file.
-READERS: dict[str, Reader] = {".json": _json, ".csv": _csv}
+READERS: dict[str, Reader] = {".json": _json, ".csv": _csv, ".xlsx": _xlsx}

@@ -15,7 +15,7 @@ def read_text(path: Path) -> str:
     InputError
         If it is missing, not a file, above 5 MB or not UTF-8.
     """
-    data = _read_bytes(path)
+    data = read_bytes(path)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -29,7 +29,14 @@ def read_text(path: Path) -> str:
         ) from None
 
 
-def _read_bytes(path: Path) -> bytes:
+def read_bytes(path: Path) -> bytes:
+    """Return the bytes of ``path``.
+
+    Raises
+    ------
+    InputError
+        If it is missing, not a file or above 5 MB.
+    """
     try:
         if path.is_dir():
             raise InputError(path, "", "must be a file", "a folder", "name the file in it")

@@ -28,9 +28,13 @@ BREAK = (
 
 
 def care_text(season: Season) -> str:
+    """Return the notes as text."""
+    return "\n".join(["Care:", *(_bullet(note) for note in care_notes(season))])
+
+
+def care_notes(season: Season) -> list[str]:
     """Return the notes, and one on the breaks of two weeks and more."""
-    notes = [*CARE[:3], *_breaks(season), *CARE[3:]]
-    return "\n".join(["Care:", *(_bullet(note) for note in notes)])
+    return [*CARE[:3], *_breaks(season), *CARE[3:]]
 
 
 def _breaks(season: Season) -> list[str]:

@@ -167,24 +167,16 @@ def _where(part: FixturePart) -> str:
 # --- foot -----------------------------------------------------------------------------------
 
 
-def foot_lane(frame: Frame, axes: Axes, *, links: bool = False) -> None:
-    """Draw week numbers, and under them D where a week is a deload and T where it is a taper.
-
-    Parameters
-    ----------
-    links
-        Make each number a link to its week in a page.
-    """
+def foot_lane(frame: Frame, axes: Axes) -> None:
+    """Draw week numbers, and under them D where a week is a deload and T where it is a taper."""
     axes.set_ylim(0, 2)
     step = max(1, round(0.5 + NUMBER / frame.wide)) if frame.wide < NUMBER * 0.7 else 1
     for column, week in enumerate(frame.weeks):
         if column % step == 0:
-            number = axes.text(
+            axes.text(
                 column + 0.5, 1.5, str(week.week), ha="center", va="center", fontsize=SMALL,
                 color=frame.theme.soft,
             )  # fmt: skip
-            if links:
-                number.set_url(f"#week-{week.week}")
         _marks(frame, axes, column, week)
     frame.name(axes, "Week", y=0.76)
     axes.text(

@@ -26,11 +26,18 @@ def svg_bytes(figure: Figure) -> bytes:
     return out.getvalue()
 
 
-def inline_svg(figure: Figure) -> str:
-    """Return a picture drawn in PAGE as an element of a page; letters stay text."""
+def inline_svg(figure: Figure, prefix: str) -> str:
+    """Return a picture drawn in PAGE as an element of a page.
+
+    Parameters
+    ----------
+    prefix
+        Of its ids, so that pictures of one page do not share any.
+    """
     text = svg_bytes(figure).decode("utf-8")
     text = text[text.index("<svg") :]
     text = re.sub(r"<metadata>.*?</metadata>", "", text, flags=re.DOTALL)
     text = re.sub(r'(<svg[^>]*?) width="[^"]*"', r"\1", text, count=1)
     text = re.sub(r'(<svg[^>]*?) height="[^"]*"', r"\1", text, count=1)
+    text = re.sub(r'(\bid="|url\(#|href="#)', rf"\g<1>{prefix}", text)
     return page_colours(text)

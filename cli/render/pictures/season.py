@@ -31,7 +31,6 @@ def season_chart(
     first: int = 1,
     last: int | None = None,
     theme: Theme = PRINT,
-    links: bool = False,
 ) -> Figure:
     """Return the chart of a plan, A3 wide for up to a year.
 
@@ -41,8 +40,6 @@ def season_chart(
         Those in use; the load ramp's limit is drawn if it is among them.
     first, last
         Weeks to show, counted from 1.
-    links
-        Make each week's number a link to that week in a page.
     """
     last = last or len(document.weeks)
     with drawing(theme):
@@ -58,7 +55,7 @@ def season_chart(
         high = STRIPS[1] / max(5, len(season.qualities))
         for place, quality in enumerate(season.qualities):
             ladder_strip(frame, frame.panel(STRIPS[0] + place * high, high), quality)
-        foot_lane(frame, frame.panel(*FOOT), links=links)
+        foot_lane(frame, frame.panel(*FOOT))
     return frame.figure
 
 

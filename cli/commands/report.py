@@ -1,0 +1,157 @@
+"""Write a plan as a page, a printout, pictures, a workbook and a calendar."""
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any, TypeVar
+from zoneinfo import ZoneInfo
+
+import click
+
+from cli.files.errors import InputError
+from cli.files.plan_file import read_plan
+from cli.files.plan_json import read_document
+from cli.files.safe_write import write_bytes
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.report.calendar_file import Times
+from cli.report.files import KINDS, made_files
+from cli.report.report import Compared, make_report
+from cli.solving import document_of
+from optimiser.domain.document import PlanDocument
+from optimiser.domain.plan import Plan
+from optimiser.rule import Rule
+from optimiser.solve import Outcome, Settings, Stage
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+def kind_options(command: Command) -> Command:
+    """Add a switch a kind of file."""
+    for kind, about in reversed(KINDS.items()):
+        command = click.option(
+            f"--{kind}", f"kind_{kind}", is_flag=True, help=f"{about[0].upper()}{about[1:]}."
+        )(command)
+    return command
+
+
+def _time(ctx: click.Context, option: click.Parameter, text: str | None) -> dt.time | None:
+    try:
+        return None if text is None else dt.datetime.strptime(text, "%H:%M").time()
+    except ValueError:
+        raise click.BadParameter(f"must be a time such as 10:30 (got {text!r})") from None
+
+
+def _zone(ctx: click.Context, option: click.Parameter, text: str | None) -> ZoneInfo | None:
+    try:
+        return None if text is None else ZoneInfo(text)
+    except (LookupError, ValueError, OSError):
+        raise click.BadParameter(f"must be a zone such as Europe/Dublin (got {text!r})") from None
+
+
+@click.command("report")
+@click.argument("scenario", type=click.Path(path_type=Path))
+@click.argument("plan", type=click.Path(path_type=Path))
+@click.option(
+    "-o",
+    "--out",
+    "folder",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("report"),
+    show_default=True,
+    help="Folder to write to; it is made if it is not there.",
+)
+@kind_options
+@click.option(
+    "--against",
+    type=click.Path(path_type=Path),
+    help="A plan of the same weeks, such as one before a change: draw what is different.",
+)
+@click.option(
+    "--timezone", "zone", callback=_zone, metavar="ZONE", help="Of kick-offs, for the calendar."
+)
+@click.option(
+    "--field-at", callback=_time, metavar="HH:MM", help="Start of field sessions, for the calendar."
+)
+@click.option(
+    "--gym-at", callback=_time, metavar="HH:MM", help="Start of gym sessions, for the calendar."
+)
+def report_command(
+    scenario: Path,
+    plan: Path,
+    folder: Path,
+    against: Path | None,
+    zone: ZoneInfo | None,
+    field_at: dt.time | None,
+    gym_at: dt.time | None,
+    **kinds: bool,
+) -> None:
+    """Write PLAN of SCENARIO as files to show, print, edit and subscribe to.
+
+    All kinds are written unless some are asked for. Without --timezone the times of the calendar
+    are those of whoever looks; without --field-at and --gym-at sessions take the whole day.
+    """
+    loaded = read_scenario(scenario)
+    rules = read_rules(loaded)
+    read = read_plan(plan, loaded, rules)
+    document = _document(plan, loaded, rules, read)
+    compared = None if against is None else _compared(against, loaded, rules, document)
+    report = make_report(loaded, rules, read, document, compared=compared)
+    wanted = frozenset(kind for kind in KINDS if kinds[f"kind_{kind}"]) or frozenset(KINDS)
+    _make(folder)
+    for made in made_files(report, wanted, Times(zone, field_at, gym_at)):
+        write_bytes(folder / made.name, made.data)
+        click.echo(folder / made.name)
+
+
+def _document(path: Path, loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> PlanDocument:
+    """Work out a plan's numbers; what the search proved is taken from its file and checked."""
+    outcome, seed = None, loaded.scenario.seed
+    if path.suffix.lower() == ".json":
+        told = read_document(path)
+        seed = told.seed
+        stages = tuple(
+            Stage(**{**part.model_dump(), "bound": part.bound or 0.0, "gap": _gap(part.gap)})
+            for part in told.stages
+        )
+        outcome = Outcome("planned", plan, stages, 0.0) if stages else None
+    return document_of(loaded, rules, plan, outcome, Settings(seed=seed))
+
+
+def _gap(gap: float | None) -> float:
+    return float("inf") if gap is None else gap
+
+
+def _compared(
+    path: Path, loaded: Loaded, rules: Sequence[Rule], after: PlanDocument
+) -> Compared:
+    """Return the plan to compare with; one of a changed season is taken as its file tells it."""
+    if path.suffix.lower() == ".json":
+        told = read_document(path)
+        if told.scenario.digest != loaded.digest:
+            _check_weeks(path, told, after)
+            return Compared(told, path.stem)
+    plan = read_plan(path, loaded, rules)
+    return Compared(document_of(loaded, rules, plan, None, Settings()), path.stem)
+
+
+def _check_weeks(path: Path, told: PlanDocument, after: PlanDocument) -> None:
+    for word, mine, other in (
+        ("weeks", [week.monday for week in after.weeks], [week.monday for week in told.weeks]),
+        ("qualities", set(after.weeks[0].qualities), set(told.weeks[0].qualities)),
+    ):
+        if mine != other:
+            raise InputError(
+                path,
+                "weeks",
+                f"must have the same {word} as the plan it is compared with",
+                told.scenario.name,
+                "name a plan of this season, or of a change to it",
+            )
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError.from_os(folder, error) from None

@@ -1,0 +1,184 @@
+"""A plan as a calendar (iCalendar, RFC 5545): fixtures and sessions as events."""
+
+import datetime as dt
+import hashlib
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from zoneinfo import ZoneInfo
+
+from icalendar import Calendar, Event
+
+from cli.render.clean_text import clean
+from cli.render.week_days import session_words
+from cli.report.report import Report
+from optimiser.days.week_plan import DayPlan, SessionPlan
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.quality import Place
+
+#: Of what says how often an event was written anew: seconds since then (RFC 5545, 3.8.7.4).
+COUNTED_FROM = dt.datetime(2024, 1, 1, tzinfo=dt.UTC)
+#: Added to a match's own minutes, for half-time and stoppages.
+BREAKS = 30
+#: PRIORITY by words: 1 is the highest (RFC 5545, 3.8.1.9).
+NUMBERS = {"high": 1, "medium": 5, "low": 9}
+
+
+@dataclass(frozen=True)
+class Times:
+    """When things are.
+
+    Parameters
+    ----------
+    zone
+        Time zone of kick-offs and sessions; None leaves them local to whoever looks.
+    field, gym
+        Start of sessions; None makes them events of a whole day.
+    """
+
+    zone: ZoneInfo | None = None
+    field: dt.time | None = None
+    gym: dt.time | None = None
+
+    def start(self, place: Place) -> dt.time | None:
+        """Return the usual start of a session."""
+        return self.field if place == "field" else self.gym
+
+
+def calendar_bytes(report: Report, times: Times, now: dt.datetime) -> bytes:
+    """Return the calendar of a plan.
+
+    An event keeps its UID when a match is moved or a season planned again, so that a calendar
+    that has it takes the new one in its place.
+
+    Parameters
+    ----------
+    now
+        When it is written, with a time zone.
+    """
+    calendar = Calendar()
+    calendar.add("PRODID", "-//Seasonwright//Season//EN")
+    calendar.add("VERSION", "2.0")
+    calendar.add("METHOD", "PUBLISH")
+    calendar.add("X-WR-CALNAME", clean(report.season.name))
+    if times.zone:
+        calendar.add("X-WR-TIMEZONE", times.zone.key)
+    for event in (*_matches(report, times), *_sessions(report, times)):
+        event.add("DTSTAMP", now.astimezone(dt.UTC).replace(microsecond=0))
+        event.add("SEQUENCE", max(0, int((now - COUNTED_FROM).total_seconds())))
+        calendar.add_component(event)
+    if times.zone:
+        calendar.add_missing_timezones()
+    return bytes(calendar.to_ical())
+
+
+# --- fixtures -------------------------------------------------------------------------------
+
+
+def _matches(report: Report, times: Times) -> Iterator[Event]:
+    met: Counter[tuple[str, ...]] = Counter()
+    for week, fixture in report.fixtures:
+        who = (fixture.opponent, fixture.competition, fixture.venue)
+        met[who] += 1
+        event = Event()
+        event.add("UID", _uid(report, "match", *who, str(met[who])))
+        event.add("SUMMARY", _summary(fixture))
+        event.add("DESCRIPTION", _about(report, week.index))
+        event.add("CATEGORIES", [fixture.priority.value])
+        event.add("PRIORITY", NUMBERS[fixture.priority.value])
+        minutes = fixture.minutes or report.season.match_minutes
+        _when(event, fixture.date, fixture.kickoff, minutes + BREAKS, times.zone)
+        yield event
+
+
+def _summary(fixture: Fixture) -> str:
+    venue = {"home": " (home)", "away": " (away)", "neutral": " (neutral ground)"}
+    name = clean(fixture.name) or "match"
+    more = f", {clean(fixture.competition)}" if fixture.opponent and fixture.competition else ""
+    return f"{name}{more}{venue.get(fixture.venue, '')}"
+
+
+def _about(report: Report, week: int) -> str:
+    part = report.document.weeks[week]
+    marks = [word for word, on in (("deload", part.deload), ("taper", part.taper)) if on]
+    ready = f"readiness {part.readiness:.0f}, target {part.target:.0f}"
+    return ", ".join([f"Week {part.week}", ready, *marks])
+
+
+# --- sessions -------------------------------------------------------------------------------
+
+
+def _sessions(report: Report, times: Times) -> Iterator[Event]:
+    for week in report.weeks:
+        number: Counter[str] = Counter()
+        for day in week.days:
+            for session in day.sessions:
+                number[session.place] += 1
+                uid = _uid(report, "session", week.week, session.place, number[session.place])
+                yield _session(report, uid, week.week, day, session, times)
+
+
+def _session(
+    report: Report, uid: str, week: int, day: DayPlan, session: SessionPlan, times: Times
+) -> Event:
+    event = Event()
+    event.add("UID", uid)
+    near = f" ({day.label})" if day.label else ""
+    event.add("SUMMARY", f"{session.place.title()} session, {session.minutes} min{near}")
+    event.add("DESCRIPTION", f"{clean(session_words(session))}. {_about(report, week - 1)}")
+    event.add("CATEGORIES", [session.place])
+    start = _within(times.start(session.place), session)
+    _when(event, day.date, start, session.minutes, times.zone)
+    if start is None:
+        event.add("TRANSP", "TRANSPARENT")
+    return event
+
+
+def _within(start: dt.time | None, session: SessionPlan) -> dt.time | None:
+    """Return a start moved into the window that a match leaves."""
+    if start is None:
+        return None
+    first, last = (
+        None if text is None else dt.time.fromisoformat(text)
+        for text in (session.start_from, session.start_by)
+    )
+    late = start if first is None else max(start, first)
+    return late if last is None else min(late, last)
+
+
+# --- both -----------------------------------------------------------------------------------
+
+
+def _uid(report: Report, *parts: object) -> str:
+    """Return a name that stays when a date changes."""
+    whole = "\x1f".join(map(str, (report.season.name, *parts)))
+    digest = hashlib.sha256(whole.encode("utf-8", "surrogatepass")).hexdigest()
+    return f"{digest[:32]}@seasonwright"
+
+
+def _when(
+    event: Event, day: dt.date, start: dt.time | None, minutes: float, zone: ZoneInfo | None
+) -> None:
+    """Give an event its time; without a start it takes the whole day."""
+    if start is None:
+        event.add("DTSTART", day)
+        event.add("DTEND", day + dt.timedelta(days=1))
+        return
+    begins, ends = span(dt.datetime.combine(day, start), minutes, zone)
+    event.add("DTSTART", begins)
+    event.add("DTEND", ends)
+
+
+def span(
+    local: dt.datetime, minutes: float, zone: ZoneInfo | None
+) -> tuple[dt.datetime, dt.datetime]:
+    """Return start and end of so many minutes on the clock of ``zone``.
+
+    The end is counted in real minutes, also where clocks change between the two; a start that
+    clocks skip is the moment they skip to.
+    """
+    length = dt.timedelta(minutes=minutes)
+    if zone is None:
+        return local, local + length
+    begins = local.replace(tzinfo=zone).astimezone(dt.UTC)
+    return begins.astimezone(zone), (begins + length).astimezone(zone)

@@ -1,0 +1,79 @@
+"""The files of a report: what each kind is called and how it is made."""
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from cli.report.calendar_file import Times
+from cli.report.report import Report
+
+#: The kinds there are, and what each is.
+KINDS = {
+    "html": "one page with everything, for a browser",
+    "pdf": "the season on A3, then two weeks on each A4 page",
+    "png": "the season chart as a picture",
+    "svg": "the season chart as a drawing",
+    "xlsx": "a workbook; `audit` reads its season sheet back",
+    "ics": "a calendar of fixtures and sessions",
+}
+
+
+class Made(NamedTuple):
+    """One file: its name and what it holds."""
+
+    name: str
+    data: bytes
+
+
+def made_files(report: Report, kinds: frozenset[str], times: Times) -> Iterator[Made]:
+    """Yield the files of a report, kind by kind; what draws and writes is loaded on the way."""
+    makers: dict[str, Callable[[], Iterator[Made]]] = {
+        "html": lambda: _page(report),
+        "pdf": lambda: _printout(report),
+        "png": lambda: _pictures(report, "png"),
+        "svg": lambda: _pictures(report, "svg"),
+        "xlsx": lambda: _workbook(report),
+        "ics": lambda: _calendar(report, times),
+    }
+    for kind in KINDS:
+        if kind in kinds:
+            yield from makers[kind]()
+
+
+def _page(report: Report) -> Iterator[Made]:
+    from cli.report.page_file import page_text
+
+    yield Made("report.html", page_text(report).encode("utf-8", "replace"))
+
+
+def _printout(report: Report) -> Iterator[Made]:
+    from cli.report.printout import printout_bytes
+
+    yield Made("season.pdf", printout_bytes(report))
+
+
+def _pictures(report: Report, kind: str) -> Iterator[Made]:
+    from cli.render.pictures.comparison import comparison_chart
+    from cli.render.pictures.save import png_bytes, svg_bytes
+    from cli.render.pictures.season import season_chart
+
+    save = png_bytes if kind == "png" else svg_bytes
+    chart = season_chart(report.document, report.season, report.rules)
+    yield Made(f"season.{kind}", save(chart))
+    if report.compared:
+        before = report.compared.before
+        both = comparison_chart(before, report.document, report.season)
+        yield Made(f"comparison.{kind}", save(both))
+
+
+def _workbook(report: Report) -> Iterator[Made]:
+    from cli.report.workbook import workbook_bytes
+
+    yield Made("season.xlsx", workbook_bytes(report))
+
+
+def _calendar(report: Report, times: Times) -> Iterator[Made]:
+    import datetime as dt
+
+    from cli.report.calendar_file import calendar_bytes
+
+    yield Made("season.ics", calendar_bytes(report, times, dt.datetime.now(dt.UTC)))

@@ -1,0 +1,78 @@
+"""All a report tells, worked out once for every kind of file."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cli.days import week_maker
+from cli.files.scenario_file import Loaded
+from optimiser.days.week_plan import WeekPlan
+from optimiser.domain.document import PlanDocument
+from optimiser.domain.fixture import Fixture
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season, Week
+from optimiser.limits import Limit, limits
+from optimiser.rule import Rule
+
+
+@dataclass(frozen=True)
+class Note:
+    """Something worked out about a plan elsewhere, shown as a table with a line above it."""
+
+    title: str
+    about: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Compared:
+    """The plan as it was before, and what to call it."""
+
+    before: PlanDocument
+    name: str
+
+
+@dataclass(frozen=True)
+class Report:
+    """A plan with its document, its days and what limits it.
+
+    Parameters
+    ----------
+    weeks
+        Every week day by day, in order.
+    notes
+        Why choices are as they are, and what rules cost, where somebody has asked.
+    """
+
+    loaded: Loaded
+    rules: tuple[Rule, ...]
+    document: PlanDocument
+    weeks: tuple[WeekPlan, ...]
+    limits: tuple[Limit, ...]
+    notes: tuple[Note, ...] = ()
+    compared: Compared | None = None
+
+    @property
+    def season(self) -> Season:
+        """Return the season."""
+        return self.loaded.season
+
+    @property
+    def fixtures(self) -> list[tuple[Week, Fixture]]:
+        """Return every fixture by date, with its week."""
+        return [(week, fixture) for week in self.season.weeks for fixture in week.fixtures]
+
+
+def make_report(
+    loaded: Loaded,
+    rules: Sequence[Rule],
+    plan: Plan,
+    document: PlanDocument,
+    notes: Sequence[Note] = (),
+    compared: Compared | None = None,
+) -> Report:
+    """Return the report of a plan and of its document."""
+    maker = week_maker(loaded, rules)
+    weeks = tuple(maker.week(plan, week.index) for week in loaded.season.weeks)
+    found = tuple(limits(loaded.season, plan, rules))
+    return Report(loaded, tuple(rules), document, weeks, found, tuple(notes), compared)

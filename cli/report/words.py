@@ -1,0 +1,51 @@
+"""Words that several kinds of report share; text from users is whole here, and inert."""
+
+from collections.abc import Iterator
+
+from cli.render.clean_text import clean
+from cli.render.week_days import session_words
+from optimiser.days.week_plan import DayPlan, MatchInfo
+from optimiser.domain.document import PlanDocument, WeekPart
+
+EMPTY = {"closed": "Closed", "recovery": "Recovery", "rest": "Rest", "open": "Free"}
+STATUS = {
+    "proven": "Proven best under its rules",
+    "within_gap": "Within 1 % of the best that could be",
+    "stopped": "Stopped before the proof was complete; a better plan may exist",
+}
+
+
+def match_line(match: MatchInfo) -> str:
+    """Return a match in words."""
+    name = clean(match.opponent or match.competition) or "match"
+    who = f"against {name}" if match.opponent else name
+    parts = [f"Match {match.kickoff}" if match.kickoff else "Match", who]
+    cup = clean(match.competition) if match.opponent else ""
+    more = ", ".join(part for part in (cup, match.venue, f"{match.priority} priority") if part)
+    return f"{' '.join(parts)} ({more})"
+
+
+def day_things(day: DayPlan) -> Iterator[tuple[str, int | None, int | None]]:
+    """Yield everything on a day in words, with its minutes and its load in AU."""
+    things: list[tuple[str, int | None, int | None]] = [
+        (clean(session_words(each)), each.minutes, each.load) for each in day.sessions
+    ]
+    if day.practice:
+        things.append(("Team practice", day.practice.minutes, day.practice.load))
+    if day.match:
+        things.append((match_line(day.match), None, day.match.load))
+    yield from things or [(EMPTY.get(day.kind.value, ""), None, None)]
+
+
+def week_span(week: WeekPart) -> str:
+    """Return a week's days and what it is part of."""
+    block = "closed" if week.block is None else f"block {week.block}, week {week.block_week}"
+    marks = [word for word, on in (("deload", week.deload), ("taper", week.taper)) if on]
+    return ", ".join([week.phase.value, block, *marks])
+
+
+def status_words(document: PlanDocument) -> str:
+    """Return how sure it is that no better plan exists."""
+    if not document.stages:
+        return "Made by hand, or read without its proof"
+    return STATUS[document.status]
