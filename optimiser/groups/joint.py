@@ -111,7 +111,8 @@ class _Graft:
     ) -> None:
         self.model, self.other, self.said = model, other, said
         self._switches: dict[int, int] = {}
-        self.stand = [same[var] if var in same else self._new(var) for var in range(len(other.lower))]
+        every = range(len(other.lower))
+        self.stand = [same[var] if var in same else self._new(var) for var in every]
         for var in sorted(same):
             self._narrow(self.stand[var], other.lower[var], other.upper[var])
 

@@ -2,14 +2,14 @@
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
-from optimiser.board.board import Board
 from optimiser.domain.plan import Plan
-from optimiser.engine.compact import Compact, compact
+from optimiser.engine.relaxation import Relaxed
 from optimiser.engine.search import Found, minimise
-from optimiser.engine.windows import improve, value_of
+from optimiser.engine.windows import value_of
+from optimiser.groups.doses import DoseSearch
 from optimiser.groups.joint import Joint, join
 from optimiser.groups.member import Member
 from optimiser.objective import emphasis_value, price_emphasis, price_readiness
@@ -25,8 +25,6 @@ from optimiser.solve import (
 )
 
 Tell = Callable[[float, float, float], None]
-#: Share of the polish that goes to each group on its own, the others held.
-ALONE = 0.5
 
 
 @dataclass(frozen=True)
@@ -130,39 +128,22 @@ class _Search:
             board.pin_blocks(plan)
             price_readiness(board, self.settings.prices, plan)
         joint = self._joint()
-        small = compact(joint.model)
-        effort = self.settings.effort(self._more(self.settings.dose_effort))
-        found, relaxed = search_bounded(small.model, effort, None, self._tell("doses"))
-        stopped = interrupted(found, effort)
-        if found.status == "feasible" and not stopped:
-            found = self._polish(joint, small, found)
-        better = self._read(joint, small.expand(found.values)) if found.values else plans
-        stage = self.judges[0].stage("doses", found, relaxed, self._readiness(better), joint.model)
-        return better, stage, stopped
-
-    def _polish(self, joint: Joint, small: Compact, found: Found) -> Found:
-        """Improve a few weeks at a time: all groups together, then each while the others hold."""
-        weeks = [self._choices(joint, small, board) for board in range(len(self.boards))]
-        together = [[v for part in week for v in part] for week in zip(*weeks, strict=True)]
         began = time.perf_counter()
-        effort = self.settings.effort(self._more(self.settings.polish_effort))
-        values, used = improve(small.model, found.values, together, effort)
-        return replace(
-            found,
-            values=values,
-            objective=value_of(small.model, values),
-            seconds=found.seconds + time.perf_counter() - began,
-            deterministic=found.deterministic + used,
+        weights = [member.weight for member in self.members]
+        search = DoseSearch(self.boards, weights, joint, self.settings, self._tell("doses"))
+        made = search.run()
+        better = self._read(joint, made.values) if made.values else plans
+        found = Found(
+            status="optimal" if made.proven else "feasible",
+            values=made.values,
+            objective=value_of(joint.model, made.values) if made.values else None,
+            bound=made.bound,
+            seconds=time.perf_counter() - began,
+            deterministic=made.deterministic,
         )
-
-    def _choices(self, joint: Joint, small: Compact, board: int) -> list[list[int]]:
-        """Return the free dose and session variables of one group by week."""
-        place = {old: new for new, old in enumerate(small.kept)}
-        made = self.boards[board]
-        by_week = [
-            joint.places(board, made.week_choices(week)) for week in range(len(made.season.weeks))
-        ]
-        return [[place[var] for var in week if var in place] for week in by_week]
+        judged, nothing = self._readiness(better), Relaxed(None, None, 0.0)
+        stage = self.judges[0].stage("doses", found, nothing, judged, joint.model)
+        return better, stage, made.stopped
 
     # --- judging --------------------------------------------------------------------------
 

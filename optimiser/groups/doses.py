@@ -1,0 +1,199 @@
+"""Doses for several groups under shared sessions: each group first, then all of them together.
+
+Sessions are all that ties the groups once bands are chosen. So what each group reaches with
+sessions of its own is a bound of what they reach together, and doses for the sessions that suit the
+first group are where the joint search starts.
+"""
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+
+from optimiser.board.board import Board
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Place
+from optimiser.engine.compact import Compact, compact
+from optimiser.engine.search import Effort, Found, minimise
+from optimiser.engine.windows import improve, value_of
+from optimiser.groups.joint import Joint
+from optimiser.solve import Settings, interrupted, polish_doses, search_bounded, whole_bound
+
+Tell = Callable[[float, float, float], None]
+PLACES: tuple[Place, ...] = ("field", "gym")
+#: Share of the first group's effort that each further group gets.
+FURTHER = 0.5
+#: Share of the first group's effort for the joint search, which starts close to its bound.
+TOGETHER = 0.3
+#: Deterministic limit of filling in what the known variables leave open.
+FILL = 1.0
+
+
+@dataclass
+class Doses:
+    """What a dose search found for all groups.
+
+    Parameters
+    ----------
+    values
+        One value a variable of the joint model; empty if nothing was found.
+    bound
+        Lower bound of the joint cost.
+    """
+
+    values: list[int] = field(default_factory=list)
+    bound: int = 0
+    proven: bool = False
+    deterministic: float = 0.0
+    stopped: bool = False
+
+
+class DoseSearch:
+    """Chooses doses and sessions; bands are pinned and costs set on every board.
+
+    Parameters
+    ----------
+    weights
+        How much each board's cost counts in the joint model.
+    """
+
+    def __init__(
+        self,
+        boards: Sequence[Board],
+        weights: Sequence[int],
+        joint: Joint,
+        settings: Settings,
+        tell: Tell | None = None,
+    ) -> None:
+        self.boards, self.weights, self.joint = boards, weights, joint
+        self.settings, self.tell = settings, tell
+        self.small = compact(joint.model)
+        self.ends = time.perf_counter() + settings.seconds * len(boards)
+        self.out = Doses()
+
+    def run(self) -> Doses:
+        """Return the best found in the time allowed."""
+        alone = [self._alone(index) for index in range(len(self.boards))]
+        if self.out.stopped:
+            return self.out
+        self.out.bound = sum(
+            weight * bound for weight, (_, bound) in zip(self.weights, alone, strict=True)
+        )
+        start = self._start([values for values, _ in alone])
+        if start and not self._closed(start):
+            start = self._windows(start)
+        if not start or not self._closed(start):
+            start = self._together(start)
+        self.out.values = self.small.expand(start) if start else []
+        return self.out
+
+    def _effort(self, deterministic: float) -> Effort:
+        """Return the effort of one search, within the time left for all of them."""
+        left = max(1.0, self.ends - time.perf_counter())
+        effort = self.settings.effort(deterministic)
+        return replace(effort, seconds=min(effort.seconds, left))
+
+    def _closed(self, values: list[int]) -> bool:
+        self._report(values)
+        self.out.proven = value_of(self.small.model, values) <= self.out.bound
+        return self.out.proven
+
+    def _report(self, values: list[int]) -> None:
+        if self.tell is not None:
+            self.tell(0.0, value_of(self.small.model, values), self.out.bound)
+
+    # --- each on its own ------------------------------------------------------------------
+
+    def _alone(self, index: int) -> tuple[list[int], int]:
+        """Return one board's best values with sessions of its own, and the bound of its cost."""
+        if self.out.stopped:
+            return [], 0
+        board, share = self.boards[index], 1.0 if index == 0 else FURTHER
+        small = compact(board.model)
+        effort = self._effort(share * self.settings.dose_effort)
+        found, relaxed = search_bounded(small.model, effort, None, None)
+        self.out.stopped = interrupted(found, effort)
+        found = self._polished(board, small, found)
+        self.out.deterministic += found.deterministic
+        bound = max(whole_bound(found.bound), float(relaxed.bound or 0))
+        return (small.expand(found.values) if found.values else []), int(bound)
+
+    def _polished(self, board: Board, small: Compact, found: Found) -> Found:
+        if found.status != "feasible" or self.out.stopped:
+            return found
+        return polish_doses(board, small, found, self.settings)
+
+    # --- a first solution for all ---------------------------------------------------------
+
+    def _start(self, alone: Sequence[list[int]]) -> list[int]:
+        """Return a solution of the joint model with the first board's own sessions, or nothing."""
+        if not alone[0]:
+            return []
+        plan = self.boards[0].read(alone[0])
+        known: dict[int, int] = {}
+        for index, values in enumerate(alone):
+            held = values if index == 0 else self._under(index, plan, values)
+            if not held:
+                return []
+            for var, terms in enumerate(self.joint.stands[index]):
+                if len(terms) == 1:
+                    known.setdefault(next(iter(terms)), held[var])
+        return self._filled(known)
+
+    def _under(self, index: int, lead: Plan, alone: list[int]) -> list[int]:
+        """Return one board's best values with the sessions of ``lead``."""
+        board = self.boards[index]
+        lower, upper = list(board.model.lower), list(board.model.upper)
+        for week in board.open_weeks():
+            for place in PLACES:
+                (var,) = board.sessions(place, week)
+                lower[var] = upper[var] = (lead.field if place == "field" else lead.gym)[week]
+        small = compact(replace(board.model, lower=lower, upper=upper))
+        hint = small.shrink(dict(enumerate(alone)))
+        effort = self._effort(FURTHER * self.settings.dose_effort)
+        found = self._polished(board, small, minimise(small.model, effort, hint=hint))
+        self.out.deterministic += found.deterministic
+        return small.expand(found.values) if found.values else []
+
+    def _filled(self, known: dict[int, int]) -> list[int]:
+        """Return values of the compact joint model that agree with the known ones."""
+        model = self.small.model
+        lower, upper = list(model.lower), list(model.upper)
+        for var, value in self.small.shrink(known).items():
+            lower[var] = upper[var] = value
+        rest = compact(replace(model, lower=lower, upper=upper))
+        found = minimise(rest.model, self._effort(FILL))
+        return rest.expand(found.values) if found.status in ("optimal", "feasible") else []
+
+    # --- all together ---------------------------------------------------------------------
+
+    def _windows(self, values: list[int]) -> list[int]:
+        """Improve a few weeks of all groups at a time."""
+        place = {old: new for new, old in enumerate(self.small.kept)}
+        weeks: list[list[int]] = [[] for _ in self.boards[0].season.weeks]
+        for index, board in enumerate(self.boards):
+            for week, held in enumerate(weeks):
+                joint = self.joint.places(index, board.week_choices(week))
+                held += [place[var] for var in joint if var in place]
+        effort = self._effort(self.settings.polish_effort)
+        width = max(2, 8 // len(self.boards))
+        better, used = improve(self.small.model, values, weeks, effort, width=width)
+        self.out.deterministic += used
+        return better
+
+    def _together(self, values: list[int]) -> list[int]:
+        """Search the joint model from a solution, if there is one."""
+        share = TOGETHER if values else len(self.boards)
+        effort = self._effort(share * self.settings.dose_effort)
+        hint = dict(enumerate(values)) or None
+        found = minimise(
+            self.small.model, effort, hint=hint, floor=self.out.bound or None, watch=self.tell
+        )
+        self.out.stopped = interrupted(found, effort)
+        self.out.deterministic += found.deterministic
+        self.out.proven = found.status == "optimal"
+        if found.values:
+            self.out.bound = max(self.out.bound, int(whole_bound(found.bound)))
+        better = not values or value_of(self.small.model, found.values or values) < value_of(
+            self.small.model, values
+        )
+        return found.values if found.values and better else values
