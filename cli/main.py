@@ -29,8 +29,12 @@ COMMANDS = {
     "plan": Place("cli.commands.plan:plan_command", "Find the best plan of a season."),
     "audit": Place("cli.commands.audit:audit_command", "Look over a plan that is there already."),
     "explain": Place("cli.commands.explain:explain_command", "Say why there is no plan."),
+    "why": Place("cli.commands.why:why_command", "Say why a plan has what it has in one place."),
     "week": Place("cli.commands.week:week_command", "Put one week of a plan on its days."),
     "cards": Place("cli.commands.cards:cards_command", "Print every athlete's card for a week."),
+    "groups": Place(
+        "cli.commands.groups:groups_command", "Plan for each group of the squad at once."
+    ),
     "batch": Place("cli.commands.batch:batch_command", "Plan many seasons and compare them."),
     "whatif": Place("cli.commands.whatif:whatif_command", "Plan a changed season and compare."),
     "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),

@@ -95,6 +95,12 @@ class Blocks(Rule):
             return []
         return [self.breach(over, words, block.start, part="border", unit="borders")]
 
+    def loosened(self) -> Self | None:
+        """Return the rule with blocks a week longer."""
+        if self.longest >= 8:
+            return None
+        return self.model_copy(update={"longest": self.longest + 1})
+
     def words(self) -> str:
         """Say it to the coach."""
         return (

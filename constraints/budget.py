@@ -1,7 +1,7 @@
 """Budget: ceilings on a week's sprinting near top speed, ground contacts and hard sets."""
 
 from fractions import Fraction
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from pydantic import Field
 
@@ -112,6 +112,14 @@ class Budget(Rule):
                 if over > 0:
                     found.append(self.breach(over, words, week.index, part=amount, unit=amount))
         return found
+
+    def loosened(self) -> Self | None:
+        """Return the rule with ceilings a tenth higher."""
+        more = {
+            name: Ceiling(**{phase: -(-11 * most // 10) for phase, most in vars(ceiling).items()})
+            for name, ceiling in self.ceilings.items()
+        }
+        return self.model_copy(update={"ceilings": more}) if more else None
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from fractions import Fraction
 from math import floor
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from pydantic import Field
 
@@ -146,6 +146,11 @@ class Congestion(Rule):
             for part, unit, have, most in rows
             if have > most + self.free(week, part=part)
         ]
+
+    def loosened(self) -> Self | None:
+        """Return the rule with one session more, however close the matches are."""
+        more = tuple(sessions + 1 for sessions in self.sessions)
+        return self.model_copy(update={"sessions": more})
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 from math import ceil
-from typing import ClassVar, Literal
+from typing import ClassVar, Literal, Self
 
 from pydantic import Field
 
@@ -138,6 +138,12 @@ class Deload(Rule):
             return []
         words = f"deload week {week + 1} has {plan.sessions(week)} session(s)"
         return [self.breach(short, words, week, part="sessions", unit="sessions")]
+
+    def loosened(self) -> Self | None:
+        """Return the rule with 10 % more in the lighter week."""
+        if self.percent >= 100:
+            return None
+        return self.model_copy(update={"percent": min(100, self.percent + 10)})
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -1,6 +1,6 @@
 """Exposure: every quality all year, with only so long a gap."""
 
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from pydantic import Field
 
@@ -114,6 +114,12 @@ class Exposure(Rule):
         crowd = max(sum(1 for day in days if end - 7 < day <= end) for end in ends)
         room = 9 if here.session_limit is None else here.session_limit
         return not here.closed and crowd < self.spared and room > 1
+
+    def loosened(self) -> Self | None:
+        """Return the rule with a week more between exposures."""
+        gaps = {key: gap + 1 for key, gap in self.gap_weeks.items()}
+        usual = min(12, self.usual_gap + 1)
+        return self.model_copy(update={"gap_weeks": gaps, "usual_gap": usual})
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -107,6 +107,10 @@ class Foundation(Rule):
                     found.append(self.breach(short, words, week, quality.key))
         return found
 
+    def loosened(self) -> Self | None:
+        """Return the rule with one week of foundation less."""
+        return self.model_copy(update={"weeks": self.weeks - 1}) if self.weeks > 1 else None
+
     def words(self) -> str:
         """Say it to the coach."""
         return (

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 from math import ceil
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from pydantic import Field
 
@@ -91,6 +91,12 @@ class LoadRamp(Rule):
         usual = factor * sum(own + other for own, other in recent) + self.allowance
         given = factor * sum(other for _, other in recent) + self.allowance
         return usual + max(0, ceil(fixed + self.floor - given))
+
+    def loosened(self) -> Self | None:
+        """Return the rule with 10 % more above the mean."""
+        if self.percent >= 200:
+            return None
+        return self.model_copy(update={"percent": min(200, self.percent + 10)})
 
     def words(self) -> str:
         """Say it to the coach."""

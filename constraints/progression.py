@@ -1,7 +1,7 @@
 """Progression: climb by small steps, and let two weeks' volume grow only so much."""
 
 import itertools
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from pydantic import Field
 
@@ -146,6 +146,10 @@ class Progression(Rule):
                 words = f"weeks {week} and {week + 1} have {now} min, {before} min the two before"
                 found.append(self.breach(over, words, week, part="volume", unit="minutes"))
         return found
+
+    def loosened(self) -> Self | None:
+        """Return the rule with one rung more up."""
+        return self.model_copy(update={"up": self.up + 1}) if self.up < 11 else None
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -1,6 +1,6 @@
 """Reentry: after time off start low on the ladder and bring volume back in steps."""
 
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from pydantic import Field
 
@@ -110,6 +110,10 @@ class Reentry(Rule):
         over = minutes - most - self.free(week, part="volume")
         words = f"week {week + 1} has {minutes} min soon after time off, {most} at most"
         return [self.breach(over, words, week, part="volume")] if over > 0 else []
+
+    def loosened(self) -> Self | None:
+        """Return the rule with one rung more in the first week back."""
+        return self.model_copy(update={"rung": self.rung + 1}) if self.rung < 12 else None
 
     def words(self) -> str:
         """Say it to the coach."""

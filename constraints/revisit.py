@@ -1,6 +1,6 @@
 """Revisit: between peaks every quality comes back to a general rung once."""
 
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from pydantic import Field
 
@@ -114,6 +114,10 @@ class Revisit(Rule):
                 words += f"{first + 1}-{last + 1}"
                 found.append(self.breach(1, words, None, quality.key))
         return found
+
+    def loosened(self) -> Self | None:
+        """Return the rule with a low block one rung higher."""
+        return self.model_copy(update={"rung": self.rung + 1}) if self.rung < 12 else None
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -3,7 +3,7 @@
 import datetime as dt
 from collections.abc import Iterable, Sequence
 from itertools import combinations
-from typing import ClassVar, NamedTuple
+from typing import ClassVar, NamedTuple, Self
 
 from optimiser.board.board import Board
 from optimiser.board.model import total
@@ -227,6 +227,10 @@ class Spacing(Rule, DaySettings):
                 words += " work"
                 found.append(self.breach(over, words, week, part=part, unit="minutes"))
         return found
+
+    def loosened(self) -> Self | None:
+        """Return the rule with one day more that holds two sessions."""
+        return self.model_copy(update={"doubles": self.doubles + 1}) if self.doubles < 7 else None
 
     def words(self) -> str:
         """Say it to the coach."""

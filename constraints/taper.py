@@ -1,7 +1,7 @@
 """Taper: before the fixtures that matter volume falls, bands and sessions stay."""
 
 import itertools
-from typing import ClassVar, NamedTuple
+from typing import ClassVar, NamedTuple, Self
 
 from pydantic import Field
 
@@ -264,6 +264,13 @@ class Taper(Rule):
                     found.append(self.breach(over, words, week.index, part="apart", unit="weeks"))
             last = week.index
         return found
+
+    def loosened(self) -> Self | None:
+        """Return the rule with 10 % more volume before high fixtures."""
+        if all(percent >= 100 for percent in self.high):
+            return None
+        more = tuple(max(percent, min(100, percent + 10)) for percent in self.high)
+        return self.model_copy(update={"high": more})
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -1,7 +1,7 @@
 """The contract of a coaching rule."""
 
 from abc import abstractmethod
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from pydantic import Field
 
@@ -74,6 +74,16 @@ class Rule(Strict):
 
     def check(self, season: Season) -> None:
         """Raise ValueError if a parameter does not fit the season."""
+
+    def loosened(self) -> Self | None:
+        """Return the rule one step looser, by its one most obvious parameter.
+
+        Returns
+        -------
+        Rule or None
+            None if there is no such step. Every plan that keeps this rule keeps the looser one.
+        """
+        return None
 
     def marks(self, plan: Plan, season: Season) -> frozenset[int]:
         """Return the weeks (from 0) in which the rule asks for less, if it asks that of some."""

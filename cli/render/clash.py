@@ -35,12 +35,13 @@ def clash_text(
     name = one_line(season.name, 80)
     shown = finding.clashes if whole else finding.clashes[:1]
     parts = [f"{name}: no plan keeps all the rules."]
-    parts += [_one(season, rules, clash, whole=whole) for clash in shown]
+    parts += [clash_part(season, rules, clash, whole=whole) for clash in shown]
     parts.append(_others(finding, len(shown)))
     return "\n\n".join(part for part in parts if part)
 
 
-def _one(season: Season, rules: Sequence[Rule], clash: Clash, *, whole: bool) -> str:
+def clash_part(season: Season, rules: Sequence[Rule], clash: Clash, *, whole: bool = False) -> str:
+    """Return one clash in at most seven lines, with its sum and what the calendar gives."""
     lines = _clash_lines(season, rules, clash, None if whole else MOST)
     below = [*sums(season, clash), calendar_facts(season, clash)]
     if any(line.safety for line in lines):
@@ -136,14 +137,15 @@ def explain_data(
         "format": "seasonwright.explain/1",
         "season": season.name,
         "verdict": finding.verdict,
-        "clashes": [_clash_data(season, rules, clash) for clash in finding.clashes],
+        "clashes": [clash_data(season, rules, clash) for clash in finding.clashes],
         "more_clashes": finding.more,
         "repairs": [_repair_data(season, repair) for repair in repairs],
         "calls": [vars(call) for call in finding.calls],
     }
 
 
-def _clash_data(season: Season, rules: Sequence[Rule], clash: Clash) -> dict[str, Any]:
+def clash_data(season: Season, rules: Sequence[Rule], clash: Clash) -> dict[str, Any]:
+    """Return one clash as plain data."""
     return {
         "minimal": clash.minimal,
         "confirmed": clash.confirmed,

@@ -1,0 +1,150 @@
+"""Say why a plan has what it has in one place."""
+
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from cli.files.known_keys import nearest
+from cli.files.plan_file import read_plan
+from cli.files.scenario_file import read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.main import OUT_OF_TIME
+from cli.render.json_text import json_text
+from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text
+from cli.solving import settings_of
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose, dose_of
+from optimiser.domain.season import Season
+from optimiser.why.alternatives import alternatives
+from optimiser.why.answer import why_not
+from optimiser.why.asked import Asked
+
+UNKNOWN = "No answer in the time given; --seconds gives more."
+
+
+@click.command("why")
+@click.argument("scenario", type=click.Path(path_type=Path))
+@click.argument("plan", type=click.Path(path_type=Path))
+@click.option("--week", type=click.IntRange(1), required=True, help="The week, from 1.")
+@click.option("--quality", required=True, help="Key of the quality, such as sprint.")
+@click.option("--band", help="Ask about this band instead: its code, or its rung from 1.")
+@click.option(
+    "--dose",
+    type=click.Choice([dose.word for dose in Dose]),
+    help="Ask about this dose instead.",
+)
+@click.option(
+    "--seconds",
+    type=click.FloatRange(min=0.5),
+    default=10.0,
+    show_default=True,
+    help="Longest time for what another choice costs.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
+)
+def why_command(
+    scenario: Path,
+    plan: Path,
+    week: int,
+    quality: str,
+    band: str | None,
+    dose: str | None,
+    seconds: float,
+    form: str,
+) -> None:
+    """Say why PLAN has this band and dose for a quality in a week of SCENARIO.
+
+    Without --band or --dose: every other choice there, all else left as it is, with its cost or
+    the rule that forbids it. With one of them: no plan can have it and these rules forbid it, or
+    the best plan that has it costs so much more, or it is as good.
+
+    Emphasis is how far bands stand from where the season wants them; readiness cost is how far
+    readiness misses its targets. The plan was made for the first, then for the second.
+    """
+    if band is not None and dose is not None:
+        raise click.UsageError("ask about --band or --dose, one at a time")
+    loaded = read_scenario(scenario)
+    rules = read_rules(loaded)
+    read = read_plan(plan, loaded, rules)
+    season = loaded.season
+    index = _quality(season, quality)
+    _check_week(season, week)
+    if band is None and dose is None:
+        found = alternatives(season, read, rules, index, week - 1)
+        if form == "json":
+            click.echo(json_text(alternatives_data(season, index, week, found), _encoding()))
+        else:
+            click.echo(alternatives_text(season, read, index, week - 1, found))
+        return
+    asked = Asked(
+        week=week - 1,
+        quality=season.keys[index],
+        rung=None if band is None else _rung(season, index, band),
+        dose=None if dose is None else dose_of(dose),
+    )
+    if _has(read, index, asked):
+        click.echo(f"The plan has that already: {asked.says(season)}.")
+        return
+    settings = settings_of(loaded, None, False, None)
+    settings = replace(settings, seconds=seconds / 2, emphasis_effort=5.0, dose_effort=2.0)
+    answer = why_not(season, rules, read, asked, settings)
+    if answer == "unknown":
+        click.echo(UNKNOWN, err=True)
+        raise click.exceptions.Exit(OUT_OF_TIME)
+    if form == "json":
+        click.echo(json_text(answer_data(season, rules, asked, answer), _encoding()))
+    else:
+        click.echo(answer_text(season, rules, asked, answer))
+
+
+def _encoding() -> str | None:
+    return sys.stdout.encoding
+
+
+def _quality(season: Season, given: str) -> int:
+    """Return the index of a quality by its key or name."""
+    wanted = given.strip().lower()
+    for index, quality in enumerate(season.qualities):
+        if wanted in (quality.key, quality.name.lower()):
+            return index
+    close = nearest(wanted.replace(" ", "_"), season.keys)
+    do = f"did you mean {close}?" if close else f"qualities: {', '.join(season.keys)}"
+    raise click.BadParameter(f"there is no quality {given!r}; {do}", param_hint="--quality")
+
+
+def _check_week(season: Season, week: int) -> None:
+    if week > len(season.weeks):
+        raise click.BadParameter(
+            f"must be 1 to {len(season.weeks)} (got {week})", param_hint="--week"
+        )
+    if season.weeks[week - 1].closed:
+        raise click.BadParameter(
+            f"week {week} is closed: nothing is chosen there", param_hint="--week"
+        )
+
+
+def _rung(season: Season, index: int, given: str) -> int:
+    """Return the rung from 0 of a band's code, or of a rung from 1."""
+    codes = [band.code for band in season.qualities[index].bands]
+    folded = {code.casefold(): rung for rung, code in enumerate(codes)}
+    if given.casefold() in folded:
+        return folded[given.casefold()]
+    if given.isdecimal() and 1 <= int(given) <= len(codes):
+        return int(given) - 1
+    raise click.BadParameter(
+        f"must be one of {', '.join(codes)}, or a rung from 1 to {len(codes)} (got {given!r})",
+        param_hint="--band",
+    )
+
+
+def _has(plan: Plan, index: int, asked: Asked) -> bool:
+    rung, dose = plan.rungs[index][asked.week], plan.doses[index][asked.week]
+    return asked.rung == rung if asked.rung is not None else asked.dose is dose

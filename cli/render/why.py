@@ -1,0 +1,285 @@
+"""Why a plan has what it has in one place, as text and as plain data."""
+
+import textwrap
+from collections.abc import Sequence
+from typing import Any
+
+from cli.render.clash import clash_data, clash_part
+from cli.render.grouping import and_words, week_words
+from cli.render.tidy import tidy
+from cli.render.words import one_line
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.replan.cells import CellChange
+from optimiser.rule import Rule
+from optimiser.why.alternatives import Alternative, Alternatives
+from optimiser.why.answer import Cost, Forbidden, Possible
+from optimiser.why.asked import Asked
+from optimiser.why.terms import BLOCKS, PAID, Terms
+
+WIDTH = 100
+#: Rules named for one alternative at most; terms and moves listed at most.
+MOST_RULES, MOST_TERMS, MOST_MOVES = 2, 6, 8
+#: Change of a readiness or a score that is worth a word, in points.
+WORTH = 0.05
+
+
+# --- the other choices --------------------------------------------------------------------
+
+
+def alternatives_text(
+    season: Season, plan: Plan, quality: int, week: int, found: Alternatives
+) -> str:
+    """Return every other band and dose of one place, with its cost or what forbids it."""
+    spec = season.qualities[quality]
+    parts = [
+        _here(season, plan, quality, week),
+        f"Other bands through {_span(found.block)}, all else as it is:",
+        *_rows(found.bands),
+        f"Other doses in week {week + 1}, all else as it is:",
+        *_rows(found.doses),
+        "",
+        _pins(spec.name, found),
+        _wrapped(
+            "A plan made anew around another choice may cost less, or be possible after all: ask "
+            "with --band or --dose."
+        ),
+    ]
+    return "\n".join(parts)
+
+
+def _here(season: Season, plan: Plan, quality: int, week: int) -> str:
+    spec, at = season.qualities[quality], season.weeks[week]
+    rung = plan.rungs[quality][week]
+    band = "no band" if rung is None else f"{spec.bands[rung].code} ({spec.bands[rung].label})"
+    dose = plan.doses[quality][week].word
+    wanted = season.emphasis[quality][week]
+    stands = 0 if rung is None else spec.position(rung)
+    return _wrapped(
+        f"Week {at.number} ({at.monday}, {at.phase}{_fixtures(season, week)}): {spec.name} is on "
+        f"{band}, dose {dose}. The season wants it at {wanted:.0f} of 100 on its ladder; this band "
+        f"stands at {stands}."
+    )
+
+
+def _fixtures(season: Season, week: int) -> str:
+    told = [
+        f"{fixture.priority} match {one_line(fixture.name, 30)}"
+        for fixture in season.weeks[week].fixtures
+    ]
+    return f", {and_words(told)}" if told else ""
+
+
+def _span(block: range) -> str:
+    return f"its block, {week_words([week + 1 for week in block])}"
+
+
+def _rows(found: Sequence[Alternative]) -> list[str]:
+    wide = max(len(each.choice) for each in found)
+    return [
+        textwrap.fill(
+            _verdict(each),
+            WIDTH,
+            initial_indent=f"  {'>' if each.current else ' '} {each.choice:<{wide}}  ",
+            subsequent_indent=" " * (wide + 6),
+        )
+        for each in found
+    ]
+
+
+def _verdict(each: Alternative) -> str:
+    if each.current:
+        return "the plan"
+    if each.breaches:
+        rules = list(dict.fromkeys(breach.rule for breach in each.breaches))
+        first = [next(b for b in each.breaches if b.rule == rule) for rule in rules[:MOST_RULES]]
+        told = "; ".join(f"{breach.rule}: {tidy(breach.words)}" for breach in first)
+        more = len(rules) - len(first)
+        return f"forbidden by {told}" + (f"; and by {more} more" if more else "")
+    return f"allowed; {_costs(each.emphasis.total, each.readiness.total, each.score)}"
+
+
+def _costs(emphasis: int, readiness: int, score: float) -> str:
+    if not emphasis and not readiness:
+        return "as good"
+    told = [f"emphasis {emphasis:+d}"] if emphasis else []
+    told += [f"readiness cost {readiness:+d}"] if readiness else []
+    told += [f"match score {score:+.1f}"] if abs(score) >= WORTH else []
+    return ", ".join(told)
+
+
+def _pins(name: str, found: Alternatives) -> str:
+    every = [each for each in (*found.bands, *found.doses) if not each.current]
+    free = [each for each in every if not each.breaches]
+    better = [each for each in free if (each.emphasis.total, each.readiness.total) < (0, 0)]
+    head = f"Of {len(every)} other choices {len(every) - len(free)} are forbidden"
+    if better:
+        return _wrapped(f"{head}; {len(better)} would be better than the plan as it stands.")
+    return _wrapped(
+        f"{head}, and none of the others is better: that is why {name.lower()} stands so."
+    )
+
+
+def alternatives_data(
+    season: Season, quality: int, week: int, found: Alternatives
+) -> dict[str, Any]:
+    """Return the same as plain data; weeks from 1."""
+    return {
+        "format": "seasonwright.why/1",
+        "week": week,
+        "quality": season.keys[quality],
+        "block": [day + 1 for day in found.block],
+        "bands": [_alternative(each) for each in found.bands],
+        "doses": [_alternative(each) for each in found.doses],
+    }
+
+
+def _alternative(each: Alternative) -> dict[str, Any]:
+    return {
+        "choice": each.choice,
+        "current": each.current,
+        "allowed": not each.breaches,
+        "emphasis": each.emphasis.total,
+        "readiness": each.readiness.total,
+        "score": round(each.score, 2),
+        "breaches": [breach.model_dump() for breach in each.breaches],
+    }
+
+
+# --- one other choice ---------------------------------------------------------------------
+
+
+def answer_text(
+    season: Season, rules: Sequence[Rule], asked: Asked, answer: Forbidden | Possible
+) -> str:
+    """Return the answer about one other choice."""
+    says = asked.says(season)
+    if isinstance(answer, Forbidden):
+        return _forbidden(season, rules, says, answer)
+    if answer.equal:
+        head = f"{says}: possible, and as good; pin it if you prefer it."
+        return f"{_wrapped(head)}{_moves(season, answer)}"
+    return "\n".join([_head(says, answer), *_body(season, answer)])
+
+
+def _forbidden(season: Season, rules: Sequence[Rule], says: str, answer: Forbidden) -> str:
+    if answer.season_clashes:
+        told = "the rules clash even without it, so this season has no plan at all:"
+        return f"{says}: {told}\n{clash_part(season, rules, answer.clash)}"
+    return f"{says}: no plan can have it.\n{clash_part(season, rules, answer.clash)}"
+
+
+def _head(says: str, answer: Possible) -> str:
+    emphasis, readiness = answer.emphasis.terms.total, answer.readiness.terms.total
+    if (emphasis, readiness) < (0, 0):
+        return _wrapped(
+            f"{says}: possible, and better than the plan at hand, which is not the best."
+        )
+    if emphasis < 0 or (emphasis == 0 and readiness < 0):
+        return _wrapped(f"{says}: possible; by the order of the stages it is even better.")
+    return _wrapped(f"{says}: possible, but it costs:")
+
+
+def _body(season: Season, answer: Possible) -> list[str]:
+    lines = [_cost("emphasis", answer.emphasis, _quality_names(season))]
+    lines += [_cost("readiness", answer.readiness, {})]
+    told = [
+        f"{one_line(f.name, 30)} (week {f.week + 1}) {f.before:.1f} to {f.after:.1f}, target "
+        f"{f.target:.0f}"
+        for f in sorted(answer.fixtures, key=lambda f: f.after - f.before)
+        if abs(f.after - f.before) >= WORTH
+    ]
+    if told:
+        lines.append(_wrapped(f"Readiness at matches: {_listed(told, MOST_TERMS)}."))
+    lines.append(f"Match score {answer.score:+.1f}.{_moves(season, answer)}")
+    return lines
+
+
+def _quality_names(season: Season) -> dict[str, str]:
+    names = {quality.key: quality.name.lower() for quality in season.qualities}
+    return names | {BLOCKS: "number of blocks"}
+
+
+def _cost(name: str, cost: Cost, names: dict[str, str]) -> str:
+    total = cost.terms.total
+    if cost.proven:
+        head = f"  {name} {total:+d}"
+    else:
+        head = (
+            f"  {name} {cost.low:+d} to {total:+d} (the search was stopped; this plan {total:+d})"
+        )
+    return _wrapped(f"{head}{_terms(cost.terms, names)}", indent=4)
+
+
+def _terms(terms: Terms, names: dict[str, str]) -> str:
+    parts = sorted(terms.parts.items(), key=lambda item: -abs(item[1]))
+    told = [f"{names.get(name, name.replace(PAID, 'paid for '))} {gap:+d}" for name, gap in parts]
+    if len(told) > MOST_TERMS:
+        rest = sum(gap for _, gap in parts[MOST_TERMS - 1 :])
+        told = [*told[: MOST_TERMS - 1], f"{len(parts) - MOST_TERMS + 1} others {rest:+d}"]
+    return f" = {', '.join(told)}" if told else ""
+
+
+def _moves(season: Season, answer: Possible) -> str:
+    if not answer.moves:
+        return ""
+    told = [_move(season, move) for move in answer.moves]
+    return "\n" + _wrapped(f"What moves: {_listed(told, MOST_MOVES)}.")
+
+
+def _move(season: Season, move: CellChange) -> str:
+    quality = season.qualities[move.quality]
+
+    def cell(rung: int | None, dose: str) -> str:
+        return "nothing" if rung is None else f"{quality.bands[rung].code} {dose}"
+
+    before = cell(move.rung_before, move.dose_before.word)
+    after = cell(move.rung_after, move.dose_after.word)
+    return f"week {move.week + 1} {quality.name.lower()} {before} to {after}"
+
+
+def _listed(told: Sequence[str], most: int) -> str:
+    shown = list(told[:most])
+    hidden = len(told) - len(shown)
+    return "; ".join(shown) + (f"; and {hidden} more" if hidden else "")
+
+
+def answer_data(
+    season: Season, rules: Sequence[Rule], asked: Asked, answer: Forbidden | Possible
+) -> dict[str, Any]:
+    """Return the same as plain data; weeks from 1."""
+    head: dict[str, Any] = {
+        "format": "seasonwright.why_not/1",
+        "asked": asked.says(season),
+        "week": asked.week + 1,
+        "quality": asked.quality,
+    }
+    if isinstance(answer, Forbidden):
+        told = "season_clashes" if answer.season_clashes else "forbidden"
+        return head | {"answer": told, "clash": clash_data(season, rules, answer.clash)}
+    return head | {
+        "answer": "equal" if answer.equal else "costs",
+        "emphasis": _cost_data(answer.emphasis),
+        "readiness": _cost_data(answer.readiness),
+        "score": round(answer.score, 2),
+        "fixtures": [_fixture(f.week, vars(f)) for f in answer.fixtures],
+        "moves": [_move(season, move) for move in answer.moves],
+    }
+
+
+def _cost_data(cost: Cost) -> dict[str, Any]:
+    return {
+        "cost": cost.terms.total,
+        "at_least": cost.low,
+        "proven": cost.proven,
+        "terms": dict(cost.terms.parts),
+    }
+
+
+def _fixture(week: int, values: dict[str, Any]) -> dict[str, Any]:
+    rounded = {k: round(v, 2) if isinstance(v, float) else v for k, v in values.items()}
+    return rounded | {"week": week + 1}
+
+
+def _wrapped(text: str, indent: int = 0) -> str:
+    return textwrap.fill(text, WIDTH, subsequent_indent=" " * indent)
