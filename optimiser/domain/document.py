@@ -20,10 +20,17 @@ DoseWord = Literal["none", "touch", "reduced", "full"]
 
 
 class ScenarioPart(Strict):
-    """The season a plan was made for: its name, and its digest in hex."""
+    """The season a plan was made for: its name, its digest in hex, and whose plan it is.
+
+    Parameters
+    ----------
+    group
+        The group of the squad, if the plan is that of one and not of all.
+    """
 
     name: str
     digest: str
+    group: str = ""
 
 
 class StagePart(Strict):

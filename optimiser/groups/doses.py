@@ -20,10 +20,12 @@ from optimiser.solve import Settings, interrupted, polish_doses, search_bounded,
 
 Tell = Callable[[float, float, float], None]
 PLACES: tuple[Place, ...] = ("field", "gym")
-#: Share of the first group's effort that each further group gets.
-FURTHER = 0.5
+#: Shares of the first group's effort that each further group gets for its bound, and for its doses.
+BOUND, FURTHER = 0.2, 0.3
 #: Share of the first group's effort for the joint search, which starts close to its bound.
 TOGETHER = 0.3
+#: Gap at which the search ends.
+CLOSE = 0.001
 #: Deterministic limit of filling in what the known variables leave open.
 FILL = 1.0
 
@@ -79,9 +81,9 @@ class DoseSearch:
             weight * bound for weight, (_, bound) in zip(self.weights, alone, strict=True)
         )
         start = self._start([values for values, _ in alone])
-        if start and not self._closed(start):
+        if start and not self._close(start):
             start = self._windows(start)
-        if not start or not self._closed(start):
+        if not start or not self._close(start):
             start = self._together(start)
         self.out.values = self.small.expand(start) if start else []
         return self.out
@@ -92,10 +94,12 @@ class DoseSearch:
         effort = self.settings.effort(deterministic)
         return replace(effort, seconds=min(effort.seconds, left))
 
-    def _closed(self, values: list[int]) -> bool:
+    def _close(self, values: list[int]) -> bool:
+        """Tell whether a solution is so close to the bound that no more search is worth it."""
         self._report(values)
-        self.out.proven = value_of(self.small.model, values) <= self.out.bound
-        return self.out.proven
+        cost = value_of(self.small.model, values)
+        self.out.proven = cost <= self.out.bound
+        return cost - self.out.bound <= CLOSE * cost
 
     def _report(self, values: list[int]) -> None:
         if self.tell is not None:
@@ -107,20 +111,21 @@ class DoseSearch:
         """Return one board's best values with sessions of its own, and the bound of its cost."""
         if self.out.stopped:
             return [], 0
-        board, share = self.boards[index], 1.0 if index == 0 else FURTHER
+        board, share = self.boards[index], BOUND if index else 1.0
         small = compact(board.model)
         effort = self._effort(share * self.settings.dose_effort)
         found, relaxed = search_bounded(small.model, effort, None, None)
         self.out.stopped = interrupted(found, effort)
-        found = self._polished(board, small, found)
+        if not index:
+            found = self._polished(board, small, found, self.settings.polish_effort)
         self.out.deterministic += found.deterministic
         bound = max(whole_bound(found.bound), float(relaxed.bound or 0))
         return (small.expand(found.values) if found.values else []), int(bound)
 
-    def _polished(self, board: Board, small: Compact, found: Found) -> Found:
+    def _polished(self, board: Board, small: Compact, found: Found, effort: float) -> Found:
         if found.status != "feasible" or self.out.stopped:
             return found
-        return polish_doses(board, small, found, self.settings)
+        return polish_doses(board, small, found, replace(self.settings, polish_effort=effort))
 
     # --- a first solution for all ---------------------------------------------------------
 
@@ -150,7 +155,8 @@ class DoseSearch:
         small = compact(replace(board.model, lower=lower, upper=upper))
         hint = small.shrink(dict(enumerate(alone)))
         effort = self._effort(FURTHER * self.settings.dose_effort)
-        found = self._polished(board, small, minimise(small.model, effort, hint=hint))
+        found = minimise(small.model, effort, hint=hint)
+        found = self._polished(board, small, found, FURTHER * self.settings.polish_effort)
         self.out.deterministic += found.deterministic
         return small.expand(found.values) if found.values else []
 

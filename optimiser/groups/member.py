@@ -46,9 +46,7 @@ def members_of(
     return [there[0], *(member for member in found if member is not there[0])]
 
 
-def member_of(
-    season: Season, rules: Sequence[Rule], name: str, group: GroupSettings
-) -> Member:
+def member_of(season: Season, rules: Sequence[Rule], name: str, group: GroupSettings) -> Member:
     """Return one group of a season."""
     own, absent = group_season(season, group), weeks_absent(season, group)
     kept = rules_after(rules, own, absent)

@@ -1,0 +1,170 @@
+"""Plan a season for every group of the squad at once."""
+
+import sys
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from cli.files.errors import InputError
+from cli.files.own_work import read_library
+from cli.files.safe_write import write_text
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.files.squad import read_squad
+from cli.main import CLASH, OUT_OF_TIME
+from cli.render.care import care_text
+from cli.render.groups import GroupPlan, clash_words, groups_data, groups_text
+from cli.render.json_text import json_text
+from cli.render.progress import ProgressLine
+from cli.render.signs import signs_for
+from cli.solving import NO_PLAN, Watcher, document_of, search_options, settings_of
+from cli.squad_groups import loaded_for, read_members
+from optimiser.domain.document import PlanDocument, Status
+from optimiser.domain.group import Group
+from optimiser.groups.member import Member
+from optimiser.groups.solve import GroupsOutcome, solve_groups
+from optimiser.solve import SMALL_GAP, Outcome, Settings
+
+
+@click.command("groups")
+@click.argument("scenario", type=click.Path(path_type=Path))
+@click.option(
+    "--squad",
+    "squad_path",
+    type=click.Path(path_type=Path),
+    help="The athletes, as .csv: each group is told with how many it has.",
+)
+@click.option(
+    "-o",
+    "--out",
+    "folder",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Folder for one plan a group, such as starters.json; made if it is not there.",
+)
+@search_options
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
+)
+@click.option("--ascii", "plain", is_flag=True, help="Draw the table with plain signs only.")
+def groups_command(
+    scenario: Path,
+    squad_path: Path | None,
+    folder: Path | None,
+    seed: int | None,
+    fast: bool,
+    seconds: float | None,
+    form: str,
+    plain: bool,
+) -> None:
+    """Find plans for the groups of SCENARIO: blocks, bands and sessions shared, doses by group.
+
+    Each [groups.NAME] table says what share of the matches a group plays (match_share, 0 to 1);
+    the load, the fatigue and the stimulus of matches follow it. Groups: starters, squad,
+    non-playing, returning. Exit codes as for `plan`.
+    """
+    loaded = read_scenario(scenario)
+    members = read_members(loaded, read_rules(loaded))
+    athletes = _athletes(loaded, squad_path, members)
+    settings = settings_of(loaded, seed, fast, seconds)
+    outcome = _solved(members, settings)
+    if not outcome.plans:
+        _no_plan(loaded, outcome)
+    found = _documents(loaded, members, outcome, settings, athletes)
+    if folder is not None:
+        _save(folder, found)
+    if outcome.stopped:
+        click.echo("Stopped by hand: these are the best plans so far.", err=True)
+    if form == "json":
+        click.echo(json_text(groups_data(found), sys.stdout.encoding))
+    else:
+        signs = signs_for(sys.stdout.encoding, plain=plain)
+        click.echo(f"{groups_text(found, signs)}\n\n{care_text(loaded.season)}")
+
+
+def _athletes(
+    loaded: Loaded, path: Path | None, members: Sequence[Member]
+) -> dict[str, int] | None:
+    """Return the number of athletes by group; those whose group has no plan are told."""
+    own = loaded.scenario.squad_file
+    path = path or (None if own is None else loaded.path.parent / own)
+    if path is None:
+        return None
+    library = read_library(loaded)
+    squad = read_squad(path, library.exercises, library.tags)
+    names = {member.name for member in members}
+    without = [athlete for athlete in squad.athletes if athlete.group not in names]
+    if without:
+        groups = ", ".join(dict.fromkeys(athlete.group for athlete in without))
+        count = f"{len(without)} athlete{'' if len(without) == 1 else 's'}"
+        told = f"{path}: {count} in groups without a plan of their own ({groups})."
+        click.echo(told, err=True)
+    return Counter(str(athlete.group) for athlete in squad.athletes)
+
+
+def _solved(members: Sequence[Member], settings: Settings) -> GroupsOutcome:
+    with Watcher(members[0].season, ProgressLine(sys.stderr)) as watcher:
+        outcome = solve_groups(members, settings, watch=watcher.see)
+    if not outcome.plans and outcome.stopped:
+        raise KeyboardInterrupt
+    return outcome
+
+
+def _no_plan(loaded: Loaded, outcome: GroupsOutcome) -> None:
+    why = NO_PLAN[outcome.status]
+    if outcome.status == "clash":
+        why += f" {clash_words(outcome.clashing)}"
+    click.echo(f"{loaded.path}: no plans: {why}", err=True)
+    raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)
+
+
+def _documents(
+    loaded: Loaded,
+    members: Sequence[Member],
+    outcome: GroupsOutcome,
+    settings: Settings,
+    athletes: dict[str, int] | None,
+) -> list[GroupPlan]:
+    """Return every group with its document; what is proven is proven of all of them together."""
+    found = []
+    for member, plan in zip(members, outcome.plans, strict=True):
+        own = loaded_for(loaded, member)
+        as_one = Outcome("planned", plan, outcome.stages, outcome.seconds, outcome.stopped)
+        document = document_of(own, member.rules, plan, as_one, settings)
+        group = loaded.scenario.groups[Group(member.name)]
+        count = None if athletes is None else athletes.get(member.name, 0)
+        found.append(GroupPlan(member, group, plan, document, count))
+    status = _status(found, outcome)
+    return [each.with_document(_named(each, status)) for each in found]
+
+
+def _named(each: GroupPlan, status: Status) -> PlanDocument:
+    scenario = each.document.scenario.model_copy(update={"group": each.member.name})
+    return each.document.model_copy(update={"scenario": scenario, "status": status})
+
+
+def _status(found: Sequence[GroupPlan], outcome: GroupsOutcome) -> Status:
+    clean = all(each.clean for each in found)
+    if clean and len(outcome.stages) == 2:
+        if all(stage.status == "proven" for stage in outcome.stages):
+            return "proven"
+        if all(stage.gap <= SMALL_GAP for stage in outcome.stages):
+            return "within_gap"
+    return "stopped"
+
+
+def _save(folder: Path, found: Sequence[GroupPlan]) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError.from_os(folder, error) from None
+    for each in found:
+        path = folder / f"{each.member.name}.json"
+        write_text(path, f"{json_text(each.document.model_dump(mode='json'))}\n")
+        click.echo(f"Wrote {path}.", err=True)

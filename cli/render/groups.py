@@ -1,0 +1,251 @@
+"""Plans of several groups side by side, as text and as plain data."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any, Final
+
+from tabulate import tabulate
+
+from cli.render.plan_table import stage_line
+from cli.render.signs import LETTER, Signs
+from cli.render.words import one_line
+from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
+from optimiser.domain.fixture import Priority
+from optimiser.domain.group import GroupSettings
+from optimiser.domain.plan import Plan
+from optimiser.groups.compare import minutes_by_quality, weeks_apart
+from optimiser.groups.member import Member
+
+FORMAT: Final = "seasonwright.groups/1"
+STATUS = {
+    "proven": "Proven: no blocks and bands under these rules come closer to the emphasis wanted,\n"
+    "and no doses and shared sessions bring all groups together closer to their readiness targets.",
+    "within_gap": "Both stages are within 1 % of the best that could be, all groups together.",
+    "stopped": "Stopped before the proof was complete: better plans may exist; the gaps say by\n"
+    "how much at most.",
+}
+#: How a dose is drawn that is the first group's, and a week in which a group is away.
+SAME, AWAY = "=", "away"
+
+
+@dataclass(frozen=True)
+class GroupPlan:
+    """One group with its plan.
+
+    Parameters
+    ----------
+    athletes
+        How many the squad file has in it; None without one.
+    """
+
+    member: Member
+    settings: GroupSettings
+    plan: Plan
+    document: PlanDocument
+    athletes: int | None = None
+
+    @property
+    def clean(self) -> bool:
+        """Return True if every rule that must hold is kept."""
+        priced = {rule.name for rule in self.member.rules if rule.price is not None}
+        return all(breach.rule in priced for breach in self.document.breaches)
+
+    def with_document(self, document: PlanDocument) -> "GroupPlan":
+        """Return it with another document."""
+        return replace(self, document=document)
+
+
+def groups_text(groups: Sequence[GroupPlan], signs: Signs) -> str:
+    """Return what the groups have in common, then what sets them apart."""
+    parts = [
+        _heading(groups),
+        _summary(groups),
+        _minutes(groups),
+        _weeks(groups, signs),
+        _matches(groups),
+    ]
+    return "\n\n".join(part for part in parts if part)
+
+
+def clash_words(names: Sequence[str]) -> str:
+    """Return which groups' own rules clash; if none do, it is what they share."""
+    if not names:
+        return "Each group has a plan on its own; what clashes is what they share."
+    return f"Even alone there is none for {', '.join(names)}."
+
+
+def groups_data(groups: Sequence[GroupPlan]) -> dict[str, Any]:
+    """Return every group with its whole plan, as plain data."""
+    first = groups[0].document
+    stages = [stage.model_dump(mode="json") for stage in first.stages]
+    return {
+        "format": FORMAT,
+        "status": first.status,
+        "stages": stages,
+        "groups": [
+            {
+                "name": each.member.name,
+                **each.settings.model_dump(mode="json"),
+                "athletes": each.athletes,
+                "plan": each.document.model_dump(mode="json"),
+            }
+            for each in groups
+        ],
+    }
+
+
+# --- heading --------------------------------------------------------------------------------
+
+
+def _heading(groups: Sequence[GroupPlan]) -> str:
+    first, season = groups[0].document, groups[0].member.season
+    count = f"{len(groups)} groups" if len(groups) > 1 else "1 group"
+    lines = [
+        f"{one_line(season.name, 80)}: {count}, {len(season.weeks)} weeks from "
+        f"{season.weeks[0].monday}, blocks, bands and sessions shared",
+        STATUS[first.status],
+        *(stage_line(stage) for stage in first.stages),
+    ]
+    broken = sum(len(each.document.breaches) for each in groups)
+    if broken:
+        lines.append(f"Rules are broken in {broken} place(s); the plans list them.")
+    return "\n".join(lines)
+
+
+def _summary(groups: Sequence[GroupPlan]) -> str:
+    heads = ["Group", "Athletes", "Matches", "Weight", "From week", "Load", "Match score", "High"]
+    rows = [_summary_row(each) for each in groups]
+    if groups[0].athletes is None:
+        heads, rows = [heads[0], *heads[2:]], [[row[0], *row[2:]] for row in rows]
+    table = _table(heads, rows, ["left", *["right"] * (len(heads) - 1)])
+    notes = [
+        f"{each.member.name}: {one_line(each.settings.note, 200)}"
+        for each in groups
+        if each.settings.note
+    ]
+    told = (
+        "Matches: share of the minutes played. Load: AU of a week from the one the group joins in, "
+        "matches and\nteam practice counted in. Match score: readiness against its target, 0-100."
+    )
+    return "\n".join([*table, *notes, told])
+
+
+def _summary_row(each: GroupPlan) -> list[str]:
+    return [
+        each.member.name,
+        "" if each.athletes is None else str(each.athletes),
+        f"{100 * each.settings.match_share:.0f} %",
+        str(each.member.weight),
+        str(each.member.absent + 1),
+        f"{_mean_load(each):.0f}",
+        _short(each.document.match.score),
+        _short(each.document.match.at_high),
+    ]
+
+
+def _mean_load(each: GroupPlan) -> float:
+    weeks = each.document.weeks[each.member.absent :]
+    return sum(week.load.total for week in weeks) / len(weeks)
+
+
+def _short(value: float | None) -> str:
+    return "" if value is None else f"{value:.1f}"
+
+
+def _minutes(groups: Sequence[GroupPlan]) -> str:
+    season = groups[0].member.season
+    made = [minutes_by_quality(each.member.season, each.plan) for each in groups]
+    rows = [
+        [quality.name, *(str(minutes[quality.key]) for minutes in made)]
+        for quality in season.qualities
+    ]
+    heads = ["Minutes in all", *(each.member.name for each in groups)]
+    return "\n".join(_table(heads, rows, ["left", *["right"] * len(groups)]))
+
+
+# --- weeks ----------------------------------------------------------------------------------
+
+
+def _weeks(groups: Sequence[GroupPlan], signs: Signs) -> str:
+    members = [each.member for each in groups]
+    apart = weeks_apart(members, [each.plan for each in groups])
+    if not apart:
+        return "All groups have the same doses in every week."
+    heads = ["Week", "Monday", "Match", "f/g"]
+    for each in groups:
+        heads += [each.member.name, "load", "ready"]
+    rows = [_row(groups, week, signs) for week in apart]
+    align = ["right", "right", "left", "left", *["left", "right", "right"] * len(groups)]
+    order = ", ".join(quality.name for quality in members[0].season.qualities)
+    drawn = ", ".join(f"{sign} {dose}" for dose, sign in signs.short.items())
+    return "\n".join(
+        [
+            "Weeks in which doses differ:",
+            *_table(heads, rows, align),
+            f"Doses of {order}, in this order.",
+            f"{drawn}, {SAME} as {members[0].name}. f/g: field and gym sessions, the same for all.",
+        ]
+    )
+
+
+def _row(groups: Sequence[GroupPlan], week: int, signs: Signs) -> list[str]:
+    first = groups[0].document.weeks[week]
+    row = [
+        str(first.week),
+        f"{first.monday.day} {first.monday:%b}",
+        "".join(LETTER[fixture.priority] for fixture in first.fixtures),
+        f"{first.sessions.field}/{first.sessions.gym}",
+    ]
+    for index, each in enumerate(groups):
+        here = each.document.weeks[week]
+        if here.block is None:
+            row += [AWAY, "", ""]
+            continue
+        doses = _drawn(here, first if index else None, signs)
+        row += [doses, str(here.load.total), f"{here.readiness:.0f}"]
+    return row
+
+
+def _drawn(here: WeekPart, first: WeekPart | None, signs: Signs) -> str:
+    return "".join(
+        SAME if first and part.dose == first.qualities[key].dose else signs.short[part.dose]
+        for key, part in here.qualities.items()
+    )
+
+
+# --- matches --------------------------------------------------------------------------------
+
+
+def _matches(groups: Sequence[GroupPlan]) -> str:
+    """Return the readiness of every group at high and medium matches."""
+    rows = [
+        _match(groups, week, fixture)
+        for week, part in enumerate(groups[0].document.weeks)
+        for fixture in part.fixtures
+        if fixture.priority is not Priority.LOW
+    ]
+    if not rows:
+        return ""
+    heads = ["High and medium matches", "", "Week", "Target", *(e.member.name for e in groups)]
+    align = ["left", "left", "right", "right", *["right"] * len(groups)]
+    return "\n".join([*_table(heads, rows, align), "Readiness 0-100 on the day."])
+
+
+def _match(groups: Sequence[GroupPlan], week: int, fixture: FixturePart) -> list[str]:
+    first = groups[0].document.weeks[week]
+    ready = [
+        AWAY
+        if each.document.weeks[week].block is None
+        else f"{each.document.weeks[week].readiness:.1f}"
+        for each in groups
+    ]
+    name = one_line(fixture.opponent or fixture.competition or "match", 30)
+    day = f"{LETTER[fixture.priority]} {fixture.date:%a} {fixture.date}"
+    return [day, name, str(first.week), f"{first.target:.0f}", *ready]
+
+
+def _table(heads: list[str], rows: list[list[str]], align: list[str]) -> list[str]:
+    """Return the lines of a table; the head is part of the body, as tabulate's own is padded."""
+    table = tabulate([heads, *rows], tablefmt="plain", disable_numparse=True, colalign=align)
+    lines = [line.rstrip() for line in table.splitlines()]
+    return [lines[0], "-" * max(map(len, lines)), *lines[1:]]

@@ -1,0 +1,72 @@
+"""Groups of a scenario: the season and the rules of each, and whose plan a file holds."""
+
+import hashlib
+import json
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from cli.files.errors import InputError
+from cli.files.plan_json import read_document
+from cli.files.scenario_file import Loaded
+from optimiser.domain.group import Group
+from optimiser.groups.member import Member, members_of
+from optimiser.rule import Rule
+
+#: What the groups' table may say without changing a group's season.
+NOT_IN_DIGEST = {"note", "weight"}
+
+
+def read_members(loaded: Loaded, rules: Sequence[Rule]) -> list[Member]:
+    """Return the groups of a scenario, the one that blocks are fitted to first.
+
+    Raises
+    ------
+    InputError
+        If it has none.
+    """
+    if not loaded.scenario.groups:
+        raise InputError(
+            loaded.path,
+            "groups",
+            "must be given for plans by group",
+            "none",
+            f"add tables such as [groups.starters] and [groups.squad] with match_share = 0.4; "
+            f"groups: {', '.join(Group)}",
+        )
+    return members_of(loaded.season, rules, loaded.scenario.groups)
+
+
+def loaded_for(loaded: Loaded, member: Member) -> Loaded:
+    """Return the scenario as one group's own season."""
+    settings = loaded.scenario.groups[Group(member.name)]
+    own = settings.model_dump(mode="json", exclude=NOT_IN_DIGEST)
+    text = json.dumps([loaded.digest, member.name, own], sort_keys=True)
+    digest = hashlib.sha256(text.encode()).hexdigest()
+    return replace(loaded, season=member.season, digest=digest)
+
+
+def as_planned(plan: Path, loaded: Loaded, rules: Sequence[Rule]) -> tuple[Loaded, Sequence[Rule]]:
+    """Return the season and rules a plan file is to be read with: its group's, if it has one.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read, or the scenario has no such group.
+    """
+    if plan.suffix.lower() != ".json":
+        return loaded, rules
+    group = read_document(plan).scenario.group
+    if not group:
+        return loaded, rules
+    found = [member for member in read_members(loaded, rules) if member.name == group]
+    if not found:
+        known = ", ".join(loaded.scenario.groups)
+        raise InputError(
+            plan,
+            "scenario.group",
+            f"must be a group of {loaded.path} ({known})",
+            group,
+            f"add [groups.{group}] or plan again",
+        )
+    return loaded_for(loaded, found[0]), found[0].rules
