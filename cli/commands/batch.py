@@ -155,9 +155,11 @@ def _run(
                 if log and new:
                     log.add(row)
                 shown.show(len(done), new=new)
-        except KeyboardInterrupt:
+        except (KeyboardInterrupt, SetupError) as error:
             shown.line.clear()
             click.echo(_broken_off(len(done), len(found), log), err=True)
+            if isinstance(error, SetupError):
+                raise click.ClickException(str(error)) from None
             raise
     place = {(item.file, item.rules): number for number, item in enumerate(found)}
     return sorted(done, key=lambda row: place[row.file, row.rules])

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 #: Seconds a scheduler and its workers have to answer.
 PATIENCE = 20
+#: Seconds a batch waits for workers to come back when all have died.
+COME_BACK = 300
 
 
 def connect(address: str) -> "Client":
@@ -76,4 +78,14 @@ def backend(client: "Client") -> Any:
                 raise out
             return super().retrieve_result_callback(out)
 
-    return TellingBackend(client=client)
+    return TellingBackend(client=client, wait_for_workers_timeout=COME_BACK)
+
+
+def lost(error: BaseException) -> SetupError:
+    """Return what to tell when the cluster is gone in the middle of a batch."""
+    return SetupError(
+        "--scheduler",
+        "must stay up, with a worker at least, while a batch runs",
+        f"{type(error).__name__}: {' '.join(str(error).split())[:200]}",
+        "start it again and go on with --resume",
+    )

@@ -1,7 +1,9 @@
 """Jobs on several processes, here or on a cluster; a dead process costs one job."""
 
+import asyncio
 import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import CancelledError
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
@@ -10,12 +12,14 @@ from typing import Any
 
 from joblib import Parallel, delayed, parallel_config
 
-from optimiser.batch.cluster import backend, connect
+from optimiser.batch.cluster import backend, connect, lost
 from optimiser.batch.row import Result
 from optimiser.batch.work import Job
 
 Work = Callable[[Job], tuple[str, str]]
 Found = Iterator[tuple[str, Result]]
+#: What a cluster that is gone makes itself known by.
+GONE = (OSError, CancelledError, asyncio.CancelledError)
 KILLED = "its process was killed, perhaps for want of memory; the other rows are not affected"
 
 
@@ -76,6 +80,11 @@ def run_jobs(jobs: Iterable[Job], work: Work, crew: Crew) -> Found:
 
     When a process dies, the jobs that may have been on it are done again one at a time, and
     one that kills its process again is ``killed``.
+
+    Raises
+    ------
+    SetupError
+        If the cluster is gone.
     """
     left = {job.key: job for job in jobs}
     while left:
@@ -93,10 +102,19 @@ def deaths() -> tuple[type[BaseException], ...]:
 
 
 def _all(jobs: Sequence[Job], work: Work, crew: Crew, left: dict[str, Job]) -> Found:
-    with crew.config():
-        for key, said in crew.parallel()(delayed(work)(job) for job in jobs):
-            del left[key]
-            yield key, Result.model_validate_json(said)
+    for key, said in _said(jobs, work, crew):
+        del left[key]
+        yield key, Result.model_validate_json(said)
+
+
+def _said(jobs: Sequence[Job], work: Work, crew: Crew) -> Iterator[tuple[str, str]]:
+    try:
+        with crew.config():
+            yield from crew.parallel()(delayed(work)(job) for job in jobs)
+    except GONE as error:
+        if crew.client is None:
+            raise
+        raise lost(error) from None
 
 
 def _one_by_one(suspects: Sequence[Job], work: Work, crew: Crew, left: dict[str, Job]) -> Found:
