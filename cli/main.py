@@ -37,6 +37,7 @@ COMMANDS = {
     ),
     "batch": Place("cli.commands.batch:batch_command", "Plan many seasons and compare them."),
     "whatif": Place("cli.commands.whatif:whatif_command", "Plan a changed season and compare."),
+    "prices": Place("cli.commands.prices:prices_command", "Say what each rule costs the season."),
     "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),
     "rules": Place("cli.commands.rules:rules_command", "List the coaching rules and defaults."),
 }

@@ -1,0 +1,110 @@
+"""Say what each rule costs the season."""
+
+import os
+import sys
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from cli.explaining import clash_now
+from cli.files.plan_file import read_plan
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.main import CLASH, OUT_OF_TIME
+from cli.render.json_text import json_text
+from cli.render.prices import prices_csv, prices_data, prices_table
+from cli.render.progress import ProgressLine
+from cli.solving import NO_PLAN, search_options, settings_of, solve_shown
+from optimiser.domain.plan import Plan
+from optimiser.prices.price import price_rules
+from optimiser.replan.near import solve_near
+from optimiser.rule import Rule
+from optimiser.solve import Settings
+
+
+def _short(settings: Settings) -> Settings:
+    """Return settings for one search of many."""
+    return replace(settings, emphasis_effort=4.0, dose_effort=1.0, polish_effort=0.5)
+
+
+@click.command("prices")
+@click.argument("scenario", type=click.Path(path_type=Path))
+@click.option(
+    "--plan",
+    "known",
+    type=click.Path(path_type=Path),
+    help="The season's plan, if there is one already; else it is searched for first.",
+)
+@search_options
+@click.option(
+    "--processes",
+    type=click.IntRange(1, 64),
+    help="Searches at a time; left out, as many as there are cores, two at most.",
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json", "csv"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
+)
+def prices_command(
+    scenario: Path,
+    known: Path | None,
+    seed: int | None,
+    fast: bool,
+    seconds: float | None,
+    processes: int | None,
+    form: str,
+) -> None:
+    """Say what each rule of SCENARIO costs: the match score the season would gain without it.
+
+    Each rule is dropped once and made one step looser once, and the season planned anew from the
+    same plan. A rule that keeps people safe is marked; its price is no reason to drop it.
+    """
+    loaded = read_scenario(scenario)
+    rules = read_rules(loaded)
+    settings = settings_of(loaded, seed, fast, seconds)
+    plan = _plan(loaded, rules, settings, known)
+    short = _short(settings)
+    line = ProgressLine(sys.stderr)
+    try:
+        prices = price_rules(
+            loaded.season,
+            rules,
+            plan,
+            short,
+            processes=processes or min(2, os.cpu_count() or 1),
+            told=lambda done, all_: line.show(f"prices: {done} of {all_} searches"),
+        )
+    finally:
+        line.clear()
+    if form == "json":
+        click.echo(json_text(prices_data(loaded.season, plan, prices), sys.stdout.encoding))
+    elif form == "csv":
+        click.echo(prices_csv(loaded.season, prices), nl=False)
+    else:
+        click.echo(prices_table(loaded.season, plan, prices))
+
+
+def _plan(loaded: Loaded, rules: Sequence[Rule], settings: Settings, known: Path | None) -> Plan:
+    """Return the season's plan, searched once more from itself with the limits of the others.
+
+    Without that, what more searching finds would be credited to the rules.
+    """
+    start = read_plan(known, loaded, rules) if known else _searched(loaded, rules, settings)
+    return solve_near(loaded.season, rules, start, _short(settings)).plan or start
+
+
+def _searched(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
+    quick = replace(settings, dose_effort=2.0, polish_effort=1.0)
+    outcome = solve_shown(loaded, rules, quick)
+    if outcome.plan is not None:
+        return outcome.plan
+    click.echo(f"{loaded.path}: no plan: {NO_PLAN[outcome.status]}", err=True)
+    if outcome.status == "clash":
+        click.echo(f"\n{clash_now(loaded, rules)}", err=True)
+    raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)

@@ -1,0 +1,1 @@
+"""What each rule costs the season in match score."""
