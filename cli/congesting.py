@@ -3,7 +3,6 @@
 import sys
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -20,22 +19,19 @@ from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.solving import NO_PLAN, solve_shown
 from constraints.load import load_rules
-from optimiser.batch.batch import run_batch
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.engine import Crew
-from optimiser.batch.row import PLANNED, Row
+from optimiser.batch.row import PLANNED, Result
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
-from optimiser.domain.season import Season
 from optimiser.domain.setup_error import SetupError
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, Settings, solve_season
+from optimiser.solve import Settings
 from optimiser.whatif.congest import Draw, Drawn, draw_futures, spread_rounds
 from optimiser.whatif.congest_report import Lived, report
+from optimiser.whatif.many import plan_many
 
 Command = TypeVar("Command", bound=Callable[..., Any])
-#: Deterministic limits of one future.
-EFFORT = Settings(dose_effort=0.25, polish_effort=0.25)
 ROUNDS = 5
 
 
@@ -91,9 +87,9 @@ def congestion(
     )
     drawn = _drawn(loaded, draw, options["cup_rounds"])
     seasons = [_season(loaded, each) for each in drawn]
-    plan = _base(loaded, rules, replace(EFFORT, seed=settings.seed))
+    plan = base_plan(loaded, rules, settings)
     cases = [_case(each, settings.seed) for each in seasons]
-    found = _solved(cases, options["jobs"] or joblib.cpu_count())
+    found = planned(cases, plan, options["jobs"] or joblib.cpu_count(), "different futures")
     lived = [
         Lived(draw_, each.loaded.season, each.pairs, _status(found[case.key]), found[case.key].plan)
         for draw_, each, case in zip(drawn, seasons, cases, strict=True)
@@ -129,7 +125,7 @@ def _season(loaded: Loaded, drawn: Drawn) -> ChangedSeason:
     return changed_season(loaded, "future", drawn.edits, Origin("a drawn future"))
 
 
-def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
+def base_plan(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
     outcome = solve_shown(loaded, rules, settings)
     if outcome.plan is None:
         click.echo(f"{loaded.path}, as it stands: no plan: {NO_PLAN[outcome.status]}", err=True)
@@ -149,29 +145,22 @@ def _case(each: ChangedSeason, seed: int) -> Case:
     )
 
 
-def _solved(cases: Sequence[Case], jobs: int) -> dict[str, Row]:
-    """Plan every case of its own once; equal futures share a key."""
-    distinct = list({case.key: case for case in cases}.values())
+def planned(cases: Sequence[Case], base: Plan, jobs: int, what: str) -> dict[str, Result]:
+    """Plan every case of its own once, with a line of progress; equal cases share a key."""
+    total = len({case.key for case in cases})
     line, began = ProgressLine(sys.stderr), time.perf_counter()
-    found: dict[str, Row] = {}
+    found: dict[str, Result] = {}
     try:
-        for row in run_batch(distinct, Crew(jobs), load_rules, solver=quick_solver):
-            found[row.key] = row
+        for key, result in plan_many(cases, base, Crew(jobs), load_rules):
+            found[key] = result
             took = time.perf_counter() - began
-            line.show(f"{len(found)} of {len(distinct)} different futures, {took:.0f} s")
+            line.show(f"{len(found)} of {total} {what}, {took:.0f} s")
     finally:
         line.clear()
     return found
 
 
-def quick_solver(
-    season: Season, rules: Sequence[Rule], *, seed: int, start: Plan | None
-) -> Outcome:
-    """Plan one future with a small effort."""
-    return solve_season(season, rules, replace(EFFORT, seed=seed), start=start)
-
-
-def _status(row: Row) -> str:
+def _status(row: Result) -> str:
     if row.status in PLANNED:
         return "planned"
     return "clash" if row.status == "clash" else "unknown"

@@ -24,8 +24,8 @@ from optimiser.rule import Rule
 from optimiser.solve import Outcome, Settings
 from optimiser.whatif.ask import Side, ask
 
-#: Deterministic limits of a quick answer.
-QUICK = {"dose_effort": 0.5, "polish_effort": 0.7}
+#: Deterministic limit of the doses of a changed season; `plan` tries harder.
+QUICK = 0.6
 
 
 @click.command("whatif")
@@ -75,7 +75,6 @@ def whatif_command(
     rules = read_rules(loaded)
     typed = edits_of(options)
     settings = settings_of(loaded, seed, fast, seconds)
-    settings = settings if thorough else replace(settings, **QUICK)
     given = list(all_changes([read_changes(path) for path in changes], typed))
     if options["congest"]:
         _only(not given, "--congest looks at the season as it stands; leave the changes out")
@@ -86,10 +85,11 @@ def whatif_command(
     seasons = [_changed(loaded, each) for each in given]
     stands = _base(loaded, rules, settings, base)
     side = Side(loaded.season, rules, stands.plan)
+    effort = settings if thorough else replace(settings, dose_effort=QUICK)
     told = []
     for each in seasons:
         there = each.loaded.season
-        answer = ask(side, there, each.rules, each.pairs, settings)
+        answer = ask(side, there, each.rules, each.pairs, effort)
         clash = answer.near.status == "clash"
         told.append(Told(each, answer, why_not(there, each.rules) if clash else ""))
     _show(stands, told, form)

@@ -153,17 +153,16 @@ def _fix(board: Board, past: Plan, weeks: int) -> set[int]:
 
 
 def _drop_lost(model: Model) -> tuple[Tag, ...]:
-    lost: dict[Tag, None] = {}
-    kept: list[Row] = []
-    for row in model.rows:
-        if row.tag is not None and row.when is None and _broken(model, row):
-            lost[row.tag] = None
-        elif row.tag is not None and row.when is not None and _decided(model, row):
-            lost[row.tag] = None
-        else:
-            kept.append(row)
-    model.rows = kept
-    return tuple(lost)
+    """Leave out the rows that decided values alone have broken, and return their tags."""
+    lost = [row for row in model.rows if row.tag is not None and _is_lost(model, row)]
+    gone = set(map(id, lost))
+    model.rows = [row for row in model.rows if id(row) not in gone]
+    return tuple(dict.fromkeys(row.tag for row in lost if row.tag is not None))
+
+
+def _is_lost(model: Model, row: Row) -> bool:
+    """Tell whether a row cannot be kept: whatever is open, or with nothing open in it."""
+    return _broken(model, row) if row.when is None else _decided(model, row)
 
 
 def _broken(model: Model, row: Row) -> bool:

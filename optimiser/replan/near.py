@@ -10,16 +10,15 @@ from optimiser.board.model import Row
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.engine.compact import Compact, compact
-from optimiser.engine.search import Found, minimise
-from optimiser.engine.windows import improve
+from optimiser.engine.compact import compact
+from optimiser.engine.search import Effort, Found, minimise
 from optimiser.objective import (
     emphasis_value,
     price_emphasis,
     price_readiness,
     readiness_value,
 )
-from optimiser.replan.cells import cell, change_flags, session_moves
+from optimiser.replan.cells import cell, change_flags, changed_cells, session_moves
 from optimiser.replan.freeze import Frozen, freeze
 from optimiser.rule import Rule
 from optimiser.solve import SMALL_GAP, Settings, Stage, StageStatus
@@ -27,6 +26,8 @@ from optimiser.solve import SMALL_GAP, Settings, Stage, StageStatus
 #: What one changed cell must bring, in tenths of a readiness point of a plain week.
 PER_CELL = 2
 PER_SESSION = 1
+#: Deterministic limit of a second try, if the first finds no doses.
+LAST_RESORT = 6.0
 
 
 @dataclass(frozen=True)
@@ -36,7 +37,9 @@ class Near:
     Parameters
     ----------
     forced
-        Breaches that history forces: no choice that is left avoids them.
+        Breaches from the first open week on, which history forces.
+    gave_way
+        True if rules that bind history to what follows had to give way.
     """
 
     status: Literal["planned", "clash", "out_of_time"]
@@ -44,10 +47,11 @@ class Near:
     stages: tuple[Stage, ...]
     seconds: float
     forced: tuple[Breach, ...] = ()
+    gave_way: bool = False
 
 
 @dataclass(frozen=True)
-class History:
+class Decided:
     """What is decided: the first ``weeks`` weeks of ``past``."""
 
     past: Plan
@@ -59,21 +63,22 @@ def solve_near(
     rules: Sequence[Rule],
     old: Plan,
     settings: Settings,
-    history: History | None = None,
+    decided: Decided | None = None,
 ) -> Near:
     """Return the best plan, and among equally good bands those of ``old``.
 
     Parameters
     ----------
-    history
+    decided
         Weeks that stand; left out, every week is open.
     """
     began = time.perf_counter()
-    history = history or History(old, 0)
-    frozen = freeze(season, rules, history.past, history.weeks)
+    decided = decided or Decided(old, 0)
+    frozen = freeze(season, rules, decided.past, decided.weeks)
     found = bands_near(frozen, old, settings)
-    if found.status == "infeasible" and history.weeks:
-        frozen = freeze(season, rules, history.past, history.weeks, give_way=True)
+    gave_way = found.status == "infeasible" and decided.weeks > 0
+    if gave_way:
+        frozen = freeze(season, rules, decided.past, decided.weeks, give_way=True)
         found = bands_near(frozen, old, settings)
     if not found.values:
         none: Literal["clash", "out_of_time"] = (
@@ -85,11 +90,11 @@ def solve_near(
     first = judge.bands(plan, found)
     plan, second = doses_near(frozen, plan, old, judge)
     took = time.perf_counter() - began
-    return Near("planned", plan, (first, second), took, judge.breaches(plan))
+    return Near("planned", plan, (first, second), took, judge.breaches(plan), gave_way)
 
 
 def bands_near(frozen: Frozen, old: Plan, settings: Settings) -> Found:
-    """Search stage 1; ties are broken by how many weeks stand on another band than in ``old``."""
+    """Search stage 1; ties are broken by how many weeks stand on other bands than in ``old``."""
     board = frozen.board
     scale = tie_scale(board)
     price_emphasis(board, settings.prices)
@@ -101,9 +106,13 @@ def bands_near(frozen: Frozen, old: Plan, settings: Settings) -> Found:
             if week >= frozen.weeks
         )
         cost[var] = cost.get(var, 0) + moved
+    starts = set(old.starts)
+    for arc, var in board.arcs.items():
+        cost[var] = cost.get(var, 0) + (arc.start >= frozen.weeks and arc.start not in starts)
     board.model.cost = cost
     rows, board.model.rows = board.model.rows, [_scaled(row, scale) for row in board.model.rows]
-    found = minimise(board.model, settings.effort(settings.emphasis_effort))
+    effort = replace(settings.effort(settings.emphasis_effort), presolve="none")
+    found = minimise(board.model, effort)
     board.model.rows = rows
     return found
 
@@ -117,51 +126,42 @@ def _scaled(row: Row, scale: int) -> Row:
 
 def tie_scale(board: Board) -> int:
     """Return a factor by which one unit of emphasis outweighs every tie."""
-    return len(board.season.weeks) * len(board.season.qualities) + 1
+    return len(board.season.weeks) * (len(board.season.qualities) + 1) + 1
 
 
-def doses_near(
-    frozen: Frozen, plan: Plan, old: Plan, judge: "Judge"
-) -> tuple[Plan, Stage]:
-    """Choose the doses for the bands of ``plan``; each change from ``old`` has its small price."""
+def doses_near(frozen: Frozen, plan: Plan, old: Plan, judge: "Judge") -> tuple[Plan, Stage]:
+    """Choose the doses for the bands of ``plan``.
+
+    A change from ``old`` must bring a little, so that equally good choices stay as they were.
+    """
     board, settings = frozen.board, judge.settings
     board.pin_blocks(plan)
     price_readiness(board, settings.prices, plan)
-    weeks = range(frozen.weeks, len(board.season.weeks))
-    flags = change_flags(board, old, weeks)
-    moves = session_moves(board, old, weeks)
-    board.model.cost |= dict.fromkeys(flags.values(), PER_CELL)
-    board.model.cost |= dict.fromkeys(moves, PER_SESSION)
+    board.model.cost |= change_costs(board, old, frozen.weeks)
     small = compact(board.model)
-    hint = _hint(board, plan, old)
-    effort = settings.effort(settings.dose_effort)
-    found = minimise(small.model, effort, hint=small.shrink(hint) if hint else None)
-    values = polish(board, small, found, settings) if found.values else []
-    better = board.read(small.expand(values)) if values else plan
+    kept = old.rungs == plan.rungs and old.starts == plan.starts and judge.clean(old)
+    # doses that break a rule, or were made for other bands, mislead the search as a hint
+    hint = small.shrink(board.hint(old)) if kept else None
+    found = minimise(small.model, short(settings, settings.dose_effort), hint=hint)
+    if not found.values:
+        found = minimise(small.model, settings.effort(LAST_RESORT), hint=hint)
+    better = board.read(small.expand(found.values)) if found.values else plan
+    if kept:
+        better = min(old, better, key=lambda each: judge.worth(each, old))
     return better, judge.doses(better, old, found)
 
 
-def polish(board: Board, small: Compact, found: Found, settings: Settings) -> list[int]:
-    """Improve a solution a few weeks at a time."""
-    if found.status == "optimal":
-        return found.values
-    place = {old: new for new, old in enumerate(small.kept)}
-    groups = [
-        [place[var] for var in board.week_choices(week) if var in place]
-        for week in board.open_weeks()
-    ]
-    effort = settings.effort(settings.polish_effort)
-    values, _ = improve(small.model, found.values, [group for group in groups if group], effort)
-    return values
+def short(settings: Settings, deterministic: float) -> Effort:
+    """Return the effort of a short search."""
+    return replace(settings.effort(deterministic), presolve="light")
 
 
-def _hint(board: Board, plan: Plan, old: Plan) -> dict[int, int] | None:
-    """Return the choices of ``old`` where its bands were kept.
-
-    Under other bands its doses mislead the search.
-    """
-    same = old.rungs == plan.rungs and old.starts == plan.starts
-    return board.hint(old) if same else None
+def change_costs(board: Board, old: Plan, first: int) -> dict[int, int]:
+    """Return the variables that tell changes from ``old``, and what each costs."""
+    weeks = range(first, len(board.season.weeks))
+    flags = change_flags(board, old, weeks)
+    moves = session_moves(board, old, weeks)
+    return dict.fromkeys(flags.values(), PER_CELL) | dict.fromkeys(moves, PER_SESSION)
 
 
 class Judge:
@@ -210,20 +210,22 @@ class Judge:
 
     def doses(self, plan: Plan, old: Plan, found: Found) -> Stage:
         """Return the record of stage 2, the small prices of changes included."""
-        value = readiness_value(self.season, self.settings.prices, plan) + self.paid(plan)
-        objective = value + self._moved(plan, old)
-        return self._stage("doses", plan, objective, max(0.0, found.bound), found)
+        return self._stage("doses", plan, self.worth(plan, old), max(0.0, found.bound), found)
 
-    def _moved(self, plan: Plan, old: Plan) -> int:
-        total = 0
-        for week in self.frozen.board.open_weeks():
-            if week < self.frozen.weeks:
-                continue
-            cells = range(len(old.rungs))
-            changed = sum(cell(old, week, q) != cell(plan, week, q) for q in cells)
-            moved = abs(plan.field[week] - old.field[week]) + abs(plan.gym[week] - old.gym[week])
-            total += PER_CELL * changed + PER_SESSION * moved
-        return total
+    def readiness(self, plan: Plan) -> int:
+        """Return stage 2's objective of a plan."""
+        return readiness_value(self.season, self.settings.prices, plan) + self.paid(plan)
+
+    def worth(self, plan: Plan, old: Plan) -> int:
+        """Return stage 2's objective with the small prices of changes from ``old``."""
+        weeks = [week for week in self.frozen.board.open_weeks() if week >= self.frozen.weeks]
+        found = changed_cells(old, plan, self.frozen.weeks)
+        changed = sum(not self.season.weeks[change.week].closed for change in found)
+        moved = sum(
+            abs(plan.field[week] - old.field[week]) + abs(plan.gym[week] - old.gym[week])
+            for week in weeks
+        )
+        return self.readiness(plan) + PER_CELL * changed + PER_SESSION * moved
 
     def _stage(
         self, name: str, plan: Plan, objective: int, bound: float, found: Found

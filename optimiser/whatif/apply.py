@@ -152,13 +152,14 @@ class _Work:
         entry.now = entry.now.model_copy(update=values)
 
     def _at(self, day: dt.date) -> _Entry:
-        for entry in self.entries:
-            if entry.now is not None and entry.now.date == day:
-                return entry
+        found = [e for e in self.entries if e.now is not None and e.now.date == day]
+        if found:
+            return found[0]
         days = sorted(entry.now.date for entry in self.entries if entry.now is not None)
         near = min(days, key=lambda other: abs((other - day).days), default=None)
         do = f"the nearest one is on {near}" if near else "add one first"
-        self._refuse("date", "must be the day of a fixture", f"{day}, on which there is none", do)
+        got = f"{day}, on which there is none"
+        raise EditError(self.index, "date", "must be the day of a fixture", got, do)
 
     def _free(self, where: str, day: dt.date) -> None:
         first, last = self.scenario.first_monday, self.scenario.last_day

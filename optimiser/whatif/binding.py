@@ -76,4 +76,8 @@ def _more(here: Tight, there: Tight) -> tuple[Binding, ...]:
         new = tuple(sorted((week, count) for week, count in weeks.items() if not other.get(week)))
         if new:
             found.append(Binding(rule, new))
-    return tuple(sorted(found, key=lambda item: (-sum(count for _, count in item.weeks), item.rule)))
+    return tuple(sorted(found, key=_most_first))
+
+
+def _most_first(item: Binding) -> tuple[int, str]:
+    return -sum(count for _, count in item.weeks), item.rule

@@ -71,7 +71,7 @@ def _span(
 ) -> None:
     """Draw a named stretch of weeks; where its name does not fit, the short one."""
     theme, wide = frame.theme, (x[1] - x[0]) * frame.wide
-    axes.add_patch(
+    axes.add_artist(
         Rectangle(
             (x[0] + 0.04, y[0]), x[1] - x[0] - 0.08, y[1], lw=0.6, ec=theme.soft,
             fc=theme.paper if quiet else theme.wash,

@@ -1,5 +1,6 @@
 """The season chart: the whole plan on one sheet."""
 
+import datetime as dt
 from collections.abc import Sequence
 
 from matplotlib.axes import Axes
@@ -60,7 +61,7 @@ def season_chart(
 
 
 def _below(document: PlanDocument, season: Season) -> str:
-    first, last = season.weeks[0].monday, season.weeks[-1].monday
+    first, last = season.weeks[0].monday, season.weeks[-1].monday + dt.timedelta(days=6)
     match = document.match
     parts = [f"{len(season.weeks)} weeks, {first.day} {first:%B %Y} to {last.day} {last:%B %Y}"]
     if match.score is not None:
@@ -90,7 +91,7 @@ def _legend(frame: Frame) -> None:
 
 def _ladder_key(frame: Frame, axes: Axes) -> None:
     for step in range(5):
-        axes.add_patch(
+        axes.add_artist(
             Rectangle(
                 (0.62 + 0.26 * step, 0.34), 0.26, 0.2, fc=ladder_colour(step / 4),
                 ec=frame.theme.ink, lw=0.5,
@@ -107,7 +108,7 @@ def _dose_key(frame: Frame, axes: Axes) -> None:
     for place, (dose, high) in enumerate(reversed(HEIGHTS.items())):
         left = 2.78 + 0.47 * place
         axes.plot([left, left + 0.17], [0.26, 0.26], color=frame.theme.soft, lw=0.8)
-        axes.add_patch(
+        axes.add_artist(
             Rectangle(
                 (left, 0.26), 0.17, 0.3 * high, fc=ladder_colour(0.65), ec=frame.theme.ink, lw=0.5
             )

@@ -79,7 +79,7 @@ def ribbon(
     if part.rung is None:
         return
     colour = colour_of(quality, part.rung)
-    axes.add_patch(
+    axes.add_artist(
         Rectangle(
             (x[0] + 0.06, y[0]), x[1] - x[0] - 0.12, y[1], fc=colour, lw=0.6, ec=frame.theme.ink
         )
@@ -108,7 +108,7 @@ def dose_bar(
         dash = [column + 0.36, column + 0.64]
         axes.plot(dash, [y[0] + 0.1 * y[1]] * 2, color=frame.theme.soft, lw=0.9)
         return
-    axes.add_patch(
+    axes.add_artist(
         Rectangle(
             (column + 0.14, y[0]), 0.72, y[1] * HEIGHTS[part.dose],
             fc=colour_of(quality, part.rung), ec=frame.theme.ink, lw=0.5,
@@ -117,7 +117,7 @@ def dose_bar(
 
 
 def _closed(frame: Frame, axes: Axes, column: int) -> None:
-    axes.add_patch(
+    axes.add_artist(
         Rectangle(
             (column, DOSES[0]), 1, sum(BANDS) - DOSES[0], fc="none", ec=frame.theme.grid, lw=0,
             hatch="xxx",

@@ -18,9 +18,9 @@ from optimiser.domain.quality import Quality
 EDGE, HALF, LINE, PAD, BAND = 0.6, 5.35, 0.148, 0.09, 0.24
 WIDTH = A4_HIGH[0] - 2 * EDGE
 #: Where columns begin, from the left edge: near, what, load.
-NEAR, WHAT, LOAD = 0.92, 1.52, 6.2
+NEAR, WHAT, LOAD = 1.0, 1.54, 6.2
 #: Signs on one line of the column of what is done, and most lines a day.
-SIGNS, MOST = 72, 7
+SIGNS, MOST = 68, 7
 
 
 class DayLines(NamedTuple):
@@ -56,7 +56,7 @@ def week_page(
         for place, week in enumerate(weeks[:2]):
             _week(axes, theme, EDGE + place * HALF, week, qualities)
         axes.text(
-            EDGE, A4_HIGH[1] - 0.32, drawable(foot, 110), fontsize=SMALL - 1, color=theme.soft
+            EDGE, A4_HIGH[1] - 0.32, drawable(foot, 140), fontsize=SMALL - 1, color=theme.soft
         )
     return figure
 
@@ -88,13 +88,13 @@ def _chips(
     wide = WIDTH / len(qualities)
     for place, quality in enumerate(qualities):
         left, here = EDGE + place * wide, part.qualities[quality.key]
-        axes.text(left, top + 0.05, drawable(quality.name, int(wide / 0.075)), fontsize=SMALL - 1,
+        axes.text(left, top + 0.05, drawable(quality.name, int(wide / 0.07)), fontsize=SMALL - 1,
                   color=theme.soft, va="center")  # fmt: skip
         if here.rung is None:
             axes.text(left, top + 0.26, "closed", fontsize=SMALL, va="center", color=theme.soft)
             continue
         colour = colour_of(quality, here.rung)
-        axes.add_patch(
+        axes.add_artist(
             Rectangle((left, top + 0.14), 0.38, BAND, fc=colour, ec=theme.ink, lw=0.6)
         )
         axes.text(left + 0.19, top + 0.265, drawable(here.band or "?", 4), ha="center",
@@ -105,8 +105,8 @@ def _chips(
 
 def _gauge(axes: Axes, theme: Theme, left: float, top: float, dose: str) -> None:
     high = BAND * HEIGHTS[dose]
-    axes.add_patch(Rectangle((left, top), 0.1, BAND, fc="none", ec=theme.soft, lw=0.5))
-    axes.add_patch(
+    axes.add_artist(Rectangle((left, top), 0.1, BAND, fc="none", ec=theme.soft, lw=0.5))
+    axes.add_artist(
         Rectangle((left, top + BAND - high), 0.1, high, fc=theme.ink, ec=theme.ink, lw=0.5)
     )
 
@@ -114,8 +114,8 @@ def _gauge(axes: Axes, theme: Theme, left: float, top: float, dose: str) -> None
 def _days(axes: Axes, theme: Theme, top: float, week: WeekLines) -> float:
     """Draw the days under one another and return where they end."""
     lines = [_wrapped(day.things, SIGNS)[:MOST] for day in week.days]
-    room = (HALF - 1.75) / sum(LINE * len(each) + 2 * PAD for each in lines)
-    shrink, most = min(1.0, room), max(1, *(day.load for day in week.days))
+    room = (HALF - 1.85) / sum(LINE * len(each) + 2 * PAD for each in lines)
+    shrink, most = min(1.6, room), max(1, *(day.load for day in week.days))
     for day, told in zip(week.days, lines, strict=True):
         high = shrink * (LINE * len(told) + 2 * PAD)
         _day(axes, theme, (top, high), day, told, most)
@@ -134,7 +134,7 @@ def _day(
 ) -> None:
     top, high = y
     if day.match:
-        axes.add_patch(Rectangle((EDGE, top), WIDTH, high, fc=theme.wash, lw=0))
+        axes.add_artist(Rectangle((EDGE, top), WIDTH, high, fc=theme.wash, lw=0))
     axes.plot([EDGE, EDGE + WIDTH], [top, top], color=theme.soft if not day.name else theme.grid,
               lw=0.7)  # fmt: skip
     middle = top + high / 2
@@ -142,10 +142,10 @@ def _day(
     axes.text(EDGE + NEAR, middle, day.near, fontsize=SMALL, va="center")
     for number, line in enumerate(lines):
         at = middle + (number - (len(lines) - 1) / 2) * LINE
-        axes.text(EDGE + WHAT, at, drawable(line, SIGNS + 8), fontsize=SMALL, va="center")
+        axes.text(EDGE + WHAT, at, drawable(line, SIGNS + 8), fontsize=SMALL + 0.5, va="center")
     if day.load:
         wide = (WIDTH - LOAD - 0.42) * day.load / most
-        axes.add_patch(
+        axes.add_artist(
             Rectangle((EDGE + LOAD, middle - 0.06), wide, 0.12, fc=theme.soft, lw=0)
         )
         axes.text(EDGE + WIDTH, middle, str(day.load), fontsize=SMALL, ha="right", va="center")

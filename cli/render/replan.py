@@ -1,0 +1,178 @@
+"""A trade-off of plans, as text for the staff and as plain data."""
+
+import string
+import textwrap
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from tabulate import tabulate
+
+from cli.render.breaches import breach_line
+from cli.render.cell_words import week_data, week_words
+from cli.render.whatif import proof
+from cli.render.words import one_line
+from optimiser.describe import breach_part
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.replan.trade import Choice, TradeOff
+from optimiser.score import match_score, training_load
+from optimiser.whatif.compare import WeekRow, week_rows
+
+WIDTH = 100
+MOST_BREACHES = 6
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a trade-off was asked of.
+
+    Parameters
+    ----------
+    old
+        The plan that changes are counted from.
+    past
+        The same with what was done in the weeks that are over.
+    weeks
+        How many are over.
+    broken
+        Breaches of the old plan from then on, after changes.
+    """
+
+    season: Season
+    old: Plan
+    past: Plan
+    weeks: int
+    broken: tuple[Breach, ...]
+
+
+def letters(trade: TradeOff) -> dict[str, Choice]:
+    """Return the plans by letter, from the least change to the best."""
+    return dict(zip(string.ascii_uppercase, trade.choices, strict=False))
+
+
+def replan_text(asked: Asked, trade: TradeOff) -> str:
+    """Return the trade-off, and for each plan what changes, in words."""
+    parts = [_head(asked), _stands(asked), _table(asked, trade), _proven(trade)]
+    parts += [_changes(asked, letter, choice) for letter, choice in letters(trade).items()]
+    return "\n\n".join(part for part in parts if part)
+
+
+def _head(asked: Asked) -> str:
+    week = asked.season.weeks[asked.weeks]
+    name = one_line(asked.season.name, 80)
+    lines = [f"{name}: planned on from week {week.number} ({week.monday})"]
+    done = week_rows(asked.old, asked.past)
+    missed = [row for row in done if row.week < asked.weeks]
+    if missed:
+        lines.append("Done otherwise than planned:")
+        lines += [_bullet(week_words(asked.season, row)) for row in missed]
+    return "\n".join(lines)
+
+
+def _stands(asked: Asked) -> str:
+    if not asked.broken:
+        return "The plan as it was still keeps every rule that can be kept."
+    lines = ["From here on the plan as it was breaks:"]
+    lines += [_bullet(_breach(each)) for each in asked.broken[:MOST_BREACHES]]
+    more = len(asked.broken) - MOST_BREACHES
+    return "\n".join([*lines, *([f"- and {more} more"] if more > 0 else [])])
+
+
+def _breach(breach: Breach) -> str:
+    return f"{breach.rule}: {breach_line(breach_part(breach))}"
+
+
+def _table(asked: Asked, trade: TradeOff) -> str:
+    heads = ["Plan", "", "cells changed", "weeks", "match score", "high", "medium", "load, AU"]
+    rows = []
+    for letter, choice in letters(trade).items():
+        score = match_score(asked.season, choice.plan)
+        weeks = _rows(asked, choice)
+        rows.append(
+            [
+                letter,
+                kind_words(trade, choice),
+                str(choice.cells),
+                str(len(weeks)),
+                *(_number(value) for value in (score.score, score.at_high, score.at_medium)),
+                str(_load(asked, choice.plan)),
+            ]
+        )
+    return tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+
+
+def kind_words(trade: TradeOff, choice: Choice) -> str:
+    """Return what a plan on the trade-off is, in a few words."""
+    top = max(each.match or 0.0 for each in trade.choices)
+    if choice is trade.choices[-1]:
+        return "best found" if len(trade.choices) > 1 else "best found, least change"
+    behind = top - (choice.match or 0.0)
+    first = "least change, " if choice is trade.choices[0] else ""
+    return f"{first}{behind:.1f} below the best"
+
+
+def _number(value: float | None) -> str:
+    return "-" if value is None else f"{value:.1f}"
+
+
+def _load(asked: Asked, plan: Plan) -> int:
+    weeks = range(asked.weeks, len(asked.season.weeks))
+    return sum(training_load(asked.season, plan, week) for week in weeks)
+
+
+def _rows(asked: Asked, choice: Choice) -> Sequence[WeekRow]:
+    return week_rows(asked.old, choice.plan, asked.weeks)
+
+
+def _proven(trade: TradeOff) -> str:
+    fewest = trade.choices[0].cells
+    if fewest <= trade.at_least:
+        said = f"No legal plan changes fewer than {fewest} cells (proven)."
+    else:
+        said = f"The fewest changes lie between {trade.at_least} (proven) and {fewest} cells."
+    best = f"Search for the best: {proof(trade.best.stages)}."
+    text = f"A cell is one quality in one week. Load: of training, from here on. {said} {best}"
+    return textwrap.fill(text, WIDTH)
+
+
+def _changes(asked: Asked, letter: str, choice: Choice) -> str:
+    rows = _rows(asked, choice)
+    head = f"Plan {letter}: what changes" if rows else f"Plan {letter}: nothing changes."
+    lines = [_bullet(week_words(asked.season, row)) for row in rows]
+    if choice.forced:
+        lines.append("  What was done leaves no way to keep:")
+        lines += [_bullet(_breach(each)) for each in choice.forced[:MOST_BREACHES]]
+    return "\n".join([head, *lines])
+
+
+def _bullet(words: str) -> str:
+    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
+
+
+def replan_data(asked: Asked, trade: TradeOff, digest: str) -> dict[str, Any]:
+    """Return the same as plain data; weeks and rungs are counted from 1."""
+    return {
+        "format": "seasonwright.replan/1",
+        "scenario": {"name": asked.season.name, "digest": digest},
+        "week": asked.weeks + 1,
+        "at_least": trade.at_least,
+        "broken": [breach_part(each).model_dump(mode="json") for each in asked.broken],
+        "stages": [asdict(stage) for stage in trade.best.stages],
+        "plans": {
+            letter: _choice_data(asked, choice) for letter, choice in letters(trade).items()
+        },
+    }
+
+
+def _choice_data(asked: Asked, choice: Choice) -> dict[str, Any]:
+    score = asdict(match_score(asked.season, choice.plan))
+    return {
+        "kind": choice.kind,
+        "cells": choice.cells,
+        "match": {name: None if v is None else round(v, 2) for name, v in score.items()},
+        "load": _load(asked, choice.plan),
+        "weeks": [week_data(asked.season, row) for row in _rows(asked, choice)],
+        "forced": [breach_part(each).model_dump(mode="json") for each in choice.forced],
+    }
