@@ -10,7 +10,7 @@ from cli.files.errors import InputError
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import Loaded
 from optimiser.domain.group import Group
-from optimiser.groups.member import Member, members_of
+from optimiser.groups.member import Member, member_of, members_of
 from optimiser.rule import Rule
 
 #: What the groups' table may say without changing a group's season.
@@ -47,26 +47,17 @@ def loaded_for(loaded: Loaded, member: Member) -> Loaded:
 
 
 def as_planned(plan: Path, loaded: Loaded, rules: Sequence[Rule]) -> tuple[Loaded, Sequence[Rule]]:
-    """Return the season and rules a plan file is to be read with: its group's, if it has one.
+    """Return the season and rules to read a plan file with: those of its group, if it has one.
+
+    A plan of a group that the scenario does not have is left to be refused by its digest.
 
     Raises
     ------
     InputError
-        If the file cannot be read, or the scenario has no such group.
+        If the file cannot be read.
     """
-    if plan.suffix.lower() != ".json":
+    group = read_document(plan).scenario.group if plan.suffix.lower() == ".json" else ""
+    if group not in loaded.scenario.groups:
         return loaded, rules
-    group = read_document(plan).scenario.group
-    if not group:
-        return loaded, rules
-    found = [member for member in read_members(loaded, rules) if member.name == group]
-    if not found:
-        known = ", ".join(loaded.scenario.groups)
-        raise InputError(
-            plan,
-            "scenario.group",
-            f"must be a group of {loaded.path} ({known})",
-            group,
-            f"add [groups.{group}] or plan again",
-        )
-    return loaded_for(loaded, found[0]), found[0].rules
+    found = member_of(loaded.season, rules, group, loaded.scenario.groups[Group(group)])
+    return loaded_for(loaded, found), found.rules

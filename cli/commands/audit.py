@@ -12,6 +12,7 @@ from cli.files.scenario_rules import read_rules
 from cli.render.audit_text import audit_data, audit_text
 from cli.render.json_text import json_text
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
+from cli.squad_groups import as_planned
 from optimiser.domain.document import PlanDocument
 from optimiser.rule import Rule
 from optimiser.solve import Settings
@@ -48,7 +49,7 @@ def audit_command(
     block may be added and are worked out where left out.
     """
     loaded = read_scenario(scenario)
-    rules = read_rules(loaded)
+    loaded, rules = as_planned(plan, loaded, read_rules(loaded))
     settings = settings_of(loaded, seed, fast, seconds)
     read = read_plan(plan, loaded, rules, other_season=other_season)
     told = document_of(loaded, rules, read, None, settings)

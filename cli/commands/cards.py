@@ -14,18 +14,23 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
 from cli.render.cards import cards_json, cards_text
-from optimiser.athlete.card import Card, week_choices, week_info
+from cli.squad_groups import as_planned
+from optimiser.athlete.card import Choice, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
-from optimiser.athlete.library import Library
 from optimiser.athlete.squad import Athlete, Squad
 from optimiser.days.session_days import for_athlete, with_days
-from optimiser.domain.plan import Plan
 from optimiser.rule import Rule
 
 
 @click.command("cards")
 @click.argument("scenario", type=click.Path(path_type=Path))
-@click.argument("plan", type=click.Path(path_type=Path))
+@click.argument("plan", type=click.Path(path_type=Path), required=False)
+@click.option(
+    "--plans",
+    "folder",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Folder of plans by group, as `groups` writes it; PLAN is for groups without one there.",
+)
 @click.option(
     "--week", "number", type=click.IntRange(min=1), required=True, help="Week, counted from 1."
 )
@@ -46,7 +51,8 @@ from optimiser.rule import Rule
 )
 def cards_command(
     scenario: Path,
-    plan: Path,
+    plan: Path | None,
+    folder: Path | None,
     number: int,
     names: tuple[str, ...],
     squad_path: Path | None,
@@ -55,31 +61,64 @@ def cards_command(
     """Print a card for every athlete: one week of PLAN in sets, repetitions, metres and kilograms.
 
     Each card keeps to what the athlete was tested at and is allowed to do, and says on which days
-    the sessions are.
+    the sessions are. With --plans each athlete gets the plan of their group.
     """
+    if plan is None and folder is None:
+        raise click.UsageError("Give PLAN, or a folder of plans by group with --plans.")
     loaded = read_scenario(scenario)
     rules = read_rules(loaded)
     index = week_index(loaded.season, number)
     library = read_library(loaded)
     squad = read_squad(_squad_path(loaded, squad_path), library.exercises, library.tags)
-    asked = _asked(squad, names)
-    made = _cards(loaded, rules, read_plan(plan, loaded, rules), index, library, asked)
+    weeks = _Weeks(loaded, rules, index)
+    kit = read_kit(loaded)
+    made = [
+        card(each, weeks.choices(path), for_athlete(weeks.info(path), each), library, kit)
+        for each in _asked(squad, names)
+        for path in [_plan_of(each, plan, folder)]
+    ]
     click.echo(cards_json(made) if form == "json" else cards_text(made))
 
 
-def _cards(
-    loaded: Loaded,
-    rules: Sequence[Rule],
-    plan: Plan,
-    index: int,
-    library: Library,
-    athletes: Sequence[Athlete],
-) -> list[Card]:
-    kit = read_kit(loaded)
-    days = week_maker(loaded, rules).week(plan, index)
-    info = with_days(week_info(loaded.season, plan, index), days)
-    choices = week_choices(loaded.season, plan, index)
-    return [card(each, choices, for_athlete(info, each), library, kit) for each in athletes]
+class _Weeks:
+    """One week of each plan file in use, read once."""
+
+    def __init__(self, loaded: Loaded, rules: Sequence[Rule], index: int) -> None:
+        self._loaded, self._rules, self._index = loaded, rules, index
+        self._read: dict[Path, tuple[list[Choice], WeekInfo]] = {}
+
+    def choices(self, path: Path) -> list[Choice]:
+        """Return what the plan in ``path`` asks for."""
+        return self._week(path)[0]
+
+    def info(self, path: Path) -> WeekInfo:
+        """Return what its cards say about the week."""
+        return self._week(path)[1]
+
+    def _week(self, path: Path) -> tuple[list[Choice], WeekInfo]:
+        if path not in self._read:
+            loaded, rules = as_planned(path, self._loaded, self._rules)
+            plan, season = read_plan(path, loaded, rules), loaded.season
+            days = week_maker(loaded, rules).week(plan, self._index)
+            info = with_days(week_info(season, plan, self._index), days)
+            self._read[path] = week_choices(season, plan, self._index), info
+        return self._read[path]
+
+
+def _plan_of(athlete: Athlete, plan: Path | None, folder: Path | None) -> Path:
+    """Return the file an athlete's plan is in: that of the group, if there is one."""
+    own = None if folder is None else folder / f"{athlete.group}.json"
+    if own is not None and own.is_file():
+        return own
+    if plan is not None:
+        return plan
+    raise InputError(
+        own or "",
+        "",
+        f"must be there for {athlete.name}, group {athlete.group}",
+        "no such file",
+        "name the folder that `groups` wrote, or give a PLAN for groups without one",
+    )
 
 
 def _squad_path(loaded: Loaded, given: Path | None) -> Path:

@@ -11,6 +11,7 @@ from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.render.care import care_text
 from cli.render.week_days import week_text
+from cli.squad_groups import as_planned
 
 
 @click.command("week")
@@ -33,7 +34,7 @@ def week_command(scenario: Path, plan: Path, number: int, form: str) -> None:
     Days are named by the match near them: MD-2 is two days before one, MD+1 the day after.
     """
     loaded = read_scenario(scenario)
-    rules = read_rules(loaded)
+    loaded, rules = as_planned(plan, loaded, read_rules(loaded))
     index = week_index(loaded.season, number)
     made = week_maker(loaded, rules).week(read_plan(plan, loaded, rules), index)
     if form == "json":
