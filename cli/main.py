@@ -35,11 +35,12 @@ COMMANDS = {
     "groups": Place(
         "cli.commands.groups:groups_command", "Plan for each group of the squad at once."
     ),
-    "report": Place("cli.commands.report:report_command", "Write a plan as files to show and print."),
+    "report": Place("cli.commands.report:report_command", "Write a plan to show and print."),
     "batch": Place("cli.commands.batch:batch_command", "Plan many seasons and compare them."),
     "whatif": Place("cli.commands.whatif:whatif_command", "Plan a changed season and compare."),
     "prices": Place("cli.commands.prices:prices_command", "Say what each rule costs the season."),
     "replan": Place("cli.commands.replan:replan_command", "Plan on in the season."),
+    "sweep": Place("cli.commands.sweep:sweep_command", "Plan a grid of rule parameters."),
     "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),
     "rules": Place("cli.commands.rules:rules_command", "List the coaching rules and defaults."),
 }

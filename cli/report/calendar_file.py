@@ -68,7 +68,9 @@ def calendar_bytes(report: Report, times: Times, now: dt.datetime) -> bytes:
         event.add("SEQUENCE", max(0, int((now - COUNTED_FROM).total_seconds())))
         calendar.add_component(event)
     if times.zone:
-        calendar.add_missing_timezones()
+        weeks = report.season.weeks
+        last = weeks[-1].monday + dt.timedelta(days=365)
+        calendar.add_missing_timezones(weeks[0].monday - dt.timedelta(days=365), last)
     return bytes(calendar.to_ical())
 
 

@@ -54,11 +54,9 @@ def _printout(report: Report) -> Iterator[Made]:
 def _pictures(report: Report, kind: str) -> Iterator[Made]:
     from cli.render.pictures.comparison import comparison_chart
     from cli.render.pictures.save import png_bytes, svg_bytes
-    from cli.render.pictures.season import season_chart
 
     save = png_bytes if kind == "png" else svg_bytes
-    chart = season_chart(report.document, report.season, report.rules)
-    yield Made(f"season.{kind}", save(chart))
+    yield Made(f"season.{kind}", save(report.chart))
     if report.compared:
         before = report.compared.before
         both = comparison_chart(before, report.document, report.season)

@@ -29,12 +29,7 @@ def printout_bytes(report: Report) -> bytes:
 
 
 def _pages(report: Report) -> Iterator[Figure]:
-    weeks = len(report.document.weeks)
-    sheets = -(-weeks // SHEET)
-    each = -(-weeks // sheets)
-    for first in range(1, weeks + 1, each):
-        last = min(weeks, first + each - 1)
-        yield season_chart(report.document, report.season, report.rules, first=first, last=last)
+    yield from _sheets(report)
     lines = [
         _week(report, week)
         for week in report.weeks
@@ -45,10 +40,21 @@ def _pages(report: Report) -> Iterator[Figure]:
         yield week_page(lines[at : at + 2], report.season.qualities, foot)
 
 
+def _sheets(report: Report) -> Iterator[Figure]:
+    weeks = len(report.document.weeks)
+    if weeks <= SHEET:
+        yield report.chart
+        return
+    each = -(-weeks // -(-weeks // SHEET))
+    for first in range(1, weeks + 1, each):
+        last = min(weeks, first + each - 1)
+        yield season_chart(report.document, report.season, report.rules, first=first, last=last)
+
+
 def _week(report: Report, week: WeekPlan) -> WeekLines:
     part = report.document.weeks[week.week - 1]
     first, last = week.days[0].date, week.days[-1].date
-    title = f"Week {week.week}   {first.day} {first:%b} to {last.day} {last:%b %Y}"
+    title = f"Week {week.week}, {first.day} {first:%b} to {last.day} {last:%b %Y}"
     notes = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes]
     return WeekLines(part, title, week_span(part), tuple(map(_day, week.days)), tuple(notes))
 

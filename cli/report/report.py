@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from cli.days import week_maker
 from cli.files.scenario_file import Loaded
@@ -12,6 +14,9 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
 from optimiser.limits import Limit, limits
 from optimiser.rule import Rule
+
+if TYPE_CHECKING:  # the library that draws is loaded only where something is drawn
+    from matplotlib.figure import Figure
 
 
 @dataclass(frozen=True)
@@ -47,8 +52,8 @@ class Report:
     loaded: Loaded
     rules: tuple[Rule, ...]
     document: PlanDocument
+    plan: Plan
     weeks: tuple[WeekPlan, ...]
-    limits: tuple[Limit, ...]
     notes: tuple[Note, ...] = ()
     compared: Compared | None = None
 
@@ -56,6 +61,18 @@ class Report:
     def season(self) -> Season:
         """Return the season."""
         return self.loaded.season
+
+    @cached_property
+    def limits(self) -> list[Limit]:
+        """Return the worst weeks and what stops more work there."""
+        return limits(self.season, self.plan, self.rules)
+
+    @cached_property
+    def chart(self) -> "Figure":
+        """Return the season chart, for print."""
+        from cli.render.pictures.season import season_chart
+
+        return season_chart(self.document, self.season, self.rules)
 
     @property
     def fixtures(self) -> list[tuple[Week, Fixture]]:
@@ -74,5 +91,4 @@ def make_report(
     """Return the report of a plan and of its document."""
     maker = week_maker(loaded, rules)
     weeks = tuple(maker.week(plan, week.index) for week in loaded.season.weeks)
-    found = tuple(limits(loaded.season, plan, rules))
-    return Report(loaded, tuple(rules), document, weeks, found, tuple(notes), compared)
+    return Report(loaded, tuple(rules), document, plan, weeks, tuple(notes), compared)

@@ -9,10 +9,11 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from cli.render.clean_text import clean
 
+FACE = "Calibri"
 INK, SOFT, WASH, LINE = "1D2733", "566372", "EEF1F4", "CDD4DB"
-TITLE = Font(size=16, bold=True, color=INK)
-HEAD = Font(bold=True, color=INK)
-NOTE = Font(italic=True, color=SOFT)
+TITLE = Font(name=FACE, size=16, bold=True, color=INK)
+HEAD = Font(name=FACE, bold=True, color=INK)
+NOTE = Font(name=FACE, italic=True, color=SOFT)
 GROUND = PatternFill("solid", fgColor=WASH)
 UNDER = Border(bottom=Side(style="thin", color=SOFT))
 ABOVE = Border(top=Side(style="thin", color=SOFT))

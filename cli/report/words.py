@@ -7,7 +7,8 @@ from cli.render.week_days import session_words
 from optimiser.days.week_plan import DayPlan, MatchInfo
 from optimiser.domain.document import PlanDocument, WeekPart
 
-EMPTY = {"closed": "Closed", "recovery": "Recovery", "rest": "Rest", "open": "Free"}
+#: A day with nothing on it, by its kind.
+EMPTY = {"closed": "Closed", "recovery": "Recovery", "rest": "Rest"}
 STATUS = {
     "proven": "Proven best under its rules",
     "within_gap": "Within 1 % of the best that could be",
@@ -34,7 +35,7 @@ def day_things(day: DayPlan) -> Iterator[tuple[str, int | None, int | None]]:
         things.append(("Team practice", day.practice.minutes, day.practice.load))
     if day.match:
         things.append((match_line(day.match), None, day.match.load))
-    yield from things or [(EMPTY.get(day.kind.value, ""), None, None)]
+    yield from things or [(EMPTY.get(day.kind.value, "Free"), None, None)]
 
 
 def week_span(week: WeekPart) -> str:
