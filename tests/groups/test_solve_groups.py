@@ -1,0 +1,187 @@
+import dataclasses
+
+import pytest
+from group_seasons import STARTERS, TWO
+
+from optimiser.audit import audit_plan
+from optimiser.domain.group import Group
+from optimiser.domain.quality import Dose
+from optimiser.groups.compare import minutes_by_quality, weeks_apart
+from optimiser.groups.member import members_of
+from optimiser.groups.solve import agree, solve_groups
+from optimiser.objective import Prices, readiness_value
+from optimiser.score import training_minutes
+from optimiser.solve import Settings, solve_season
+
+QUICK = Settings(dose_effort=0.5, polish_effort=0.3)
+
+
+def test_bands_and_sessions_are_the_same_wherever_a_group_trains(three):
+    members, outcome = three
+    first, second, late = outcome.plans
+
+    assert first.field == second.field
+    assert first.gym == second.gym
+    assert first.rungs == second.rungs
+    assert late.field == (0, 0, 0, *first.field[3:])
+    assert late.gym == (0, 0, 0, *first.gym[3:])
+    assert [row[3:] for row in late.rungs] == [row[3:] for row in first.rungs]
+    assert agree(members, outcome.plans)
+
+
+def test_every_group_keeps_every_rule_of_its_own_season(three):
+    members, outcome = three
+
+    assert [
+        audit_plan(member.season, plan, member.rules)
+        for member, plan in zip(members, outcome.plans, strict=True)
+    ] == [[], [], []]
+
+
+def test_the_joint_objective_is_the_sum_worked_out_from_each_plan(three):
+    members, outcome = three
+    parts = [
+        readiness_value(member.season, Prices(), plan)
+        for member, plan in zip(members, outcome.plans, strict=True)
+    ]
+
+    doses = outcome.stages[1]
+
+    assert doses.objective == sum(parts)
+    assert doses.bound <= doses.objective
+    assert doses.status == "proven"
+
+
+def test_one_group_alone_is_the_plain_season(short, rules):
+    alone = solve_groups(members_of(short.season, rules, STARTERS))
+    plain = solve_season(short.season, rules)
+
+    assert [s.objective for s in alone.stages] == [s.objective for s in plain.stages]
+    assert [s.status for s in alone.stages] == ["proven", "proven"]
+
+
+def test_two_groups_together_never_cost_less_than_each_alone(short, rules, two):
+    members, outcome = two
+    plan = outcome.plans[0]
+    alone = solve_season(short.season, rules).stages[1].objective
+
+    assert readiness_value(members[0].season, Prices(), plan) >= alone
+
+
+def test_those_who_do_not_play_make_up_the_sprinting_of_the_matches(two):
+    members, outcome = two
+    playing, resting = (
+        minutes_by_quality(member.season, plan)["sprint"]
+        for member, plan in zip(members, outcome.plans, strict=True)
+    )
+
+    assert resting >= playing
+
+
+def test_a_group_that_joins_late_does_nothing_before_and_comes_back_in_steps(three):
+    members, outcome = three
+    season, plan = members[2].season, outcome.plans[2]
+    full = season.full_minutes()
+
+    assert all(dose is Dose.NONE for row in plan.doses for dose in row[:3])
+    minutes = [training_minutes(season, plan, week) for week in range(3, 7)]
+    assert minutes[0] > 0
+    assert all(
+        have <= full * share / 100 for have, share in zip(minutes, (50, 70, 80, 90), strict=True)
+    )
+
+
+def test_weeks_apart_leaves_out_groups_that_are_away(three):
+    members, outcome = three
+    first, second, _ = outcome.plans
+
+    apart = weeks_apart(members, outcome.plans)
+
+    assert [week for week in apart if week < 3] == [
+        week
+        for week in range(3)
+        if any(a[week] != b[week] for a, b in zip(first.doses, second.doses, strict=True))
+    ]
+
+
+def test_a_group_of_more_weight_comes_no_further_from_its_targets(short, rules, two):
+    heavy = dict(TWO)
+    heavy[Group.NON_PLAYING] = TWO[Group.NON_PLAYING].model_copy(update={"weight": 50})
+    members = members_of(short.season, rules, heavy)
+
+    plans = solve_groups(members).plans
+
+    season = members[1].season
+    even = readiness_value(season, Prices(), two[1].plans[1])
+    assert readiness_value(season, Prices(), plans[1]) <= even
+
+
+def test_priced_rules_are_paid_by_every_group(short, rules):
+    dear = [r.model_copy(update={"price": 40}) if r.name == "deload" else r for r in rules]
+    members = members_of(short.season, dear, TWO)
+
+    outcome = solve_groups(members, QUICK)
+
+    price = {"deload": 40}
+    paid = sum(
+        price[breach.rule] * breach.excess
+        for member, plan in zip(members, outcome.plans, strict=True)
+        for breach in audit_plan(member.season, plan, member.rules)
+    )
+    value = sum(
+        readiness_value(member.season, Prices(), plan)
+        for member, plan in zip(members, outcome.plans, strict=True)
+    )
+    assert outcome.stages[1].objective == value + paid
+    assert outcome.stages[1].bound <= outcome.stages[1].objective
+
+
+def test_a_clash_says_whose_rules_clash(short, rules):
+    pin = next(rule for rule in rules if rule.name == "pin")
+    choice = {"week": 1, "quality": "sprint", "band": "S5"}
+    clashing = [*(r for r in rules if r is not pin), type(pin)(choices=(choice,))]
+
+    outcome = solve_groups(members_of(short.season, clashing, TWO))
+
+    assert (outcome.status, outcome.plans) == ("clash", ())
+    assert outcome.clashing == ("starters", "non-playing")
+
+
+def test_what_no_group_alone_forbids_can_clash_together(short, rules):
+    pin = next(rule for rule in rules if rule.name == "pin")
+    first, second = members_of(short.season, [r for r in rules if r is not pin], TWO)
+    bands = ({"week": 5, "quality": "power", "band": band} for band in (2, 3))
+    members = [
+        dataclasses.replace(member, rules=(*member.rules, type(pin)(choices=(choice,))))
+        for member, choice in zip((first, second), bands, strict=True)
+    ]
+
+    outcome = solve_groups(members)
+
+    assert (outcome.status, outcome.clashing) == ("clash", ())
+
+
+def test_the_same_seed_gives_the_same_plans(short, rules, two):
+    again = solve_groups(members_of(short.season, rules, TWO))
+
+    assert again.plans == two[1].plans
+
+
+def test_better_solutions_are_told_on_the_way(short, rules):
+    seen = []
+
+    solve_groups(members_of(short.season, rules, TWO), QUICK, watch=seen.append)
+
+    assert {progress.stage for progress in seen} == {"emphasis", "doses"}
+
+
+@pytest.mark.parametrize("effort", [0.0005])
+def test_too_little_effort_is_never_called_a_proof(short, rules, effort):
+    hasty = Settings(dose_effort=effort, polish_effort=effort)
+
+    outcome = solve_groups(members_of(short.season, rules, TWO), hasty)
+
+    assert outcome.status == "planned"
+    doses = outcome.stages[1]
+    assert doses.bound <= doses.objective
+    assert doses.status != "proven" or doses.bound == doses.objective
