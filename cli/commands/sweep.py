@@ -1,0 +1,168 @@
+"""A grid of rule parameters."""
+
+import itertools
+import re
+import sys
+import time
+from pathlib import Path
+from typing import Any
+
+import click
+import joblib
+
+from cli.congesting import base_plan
+from cli.edits import toml_value
+from cli.files.changes_file import ChangedSeason, Origin, changed_season
+from cli.files.errors import InputError
+from cli.files.plan_file import read_plan
+from cli.files.safe_write import write_text
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.render.json_text import json_text
+from cli.render.progress import ProgressLine
+from cli.render.sweep import sweep_csv, sweep_data, sweep_text
+from cli.solving import search_options, settings_of
+from constraints.load import load_rules
+from optimiser.batch.case import make_case
+from optimiser.batch.engine import Crew
+from optimiser.domain.changes import Set
+from optimiser.domain.plan import Plan
+from optimiser.whatif.sweep import Point, Swept, sweep
+
+MOST_POINTS = 1000
+GRID = re.compile(r"\s*([a-z_]+)\.([\w.]+)\s*=\s*(.+)")
+RANGE = re.compile(r"\s*(-?\d+)\s*\.\.\s*(-?\d+)\s*")
+FORM = "RULE.PARAMETER=VALUE,VALUE,..."
+Axis = tuple[str, str, list[Any]]
+
+
+@click.command("sweep")
+@click.argument("scenario", type=click.Path(path_type=Path))
+@click.option(
+    "--grid", "grids", multiple=True, required=True, metavar=FORM,
+    help="Values of one parameter, or a range such as 2..5; give it again for a grid.",
+)
+@click.option("--base", type=click.Path(path_type=Path), help="The plan as it stands, if saved.")
+@click.option("--out", type=click.Path(path_type=Path), help="Save the table as .csv or .json.")
+@click.option("--jobs", type=click.IntRange(1, 1024), help="Processes; left out, one a core.")
+@click.option(
+    "--format", "form", type=click.Choice(["table", "csv", "json"]), default="table",
+    show_default=True, help="How to print it.",
+)
+@search_options
+def sweep_command(
+    scenario: Path,
+    grids: tuple[str, ...],
+    base: Path | None,
+    out: Path | None,
+    jobs: int | None,
+    form: str,
+    seed: int | None,
+    fast: bool,
+    seconds: float | None,
+) -> None:
+    """Plan SCENARIO at every point of a grid of rule parameters, and show one table.
+
+    Points at which the rules clash stay in it. What is proven at a looser point is used at tighter
+    ones.
+    """  # fmt: skip
+    loaded = read_scenario(scenario)
+    rules = read_rules(loaded)
+    _check_out(out)
+    axes = [_axis(text) for text in grids]
+    settings = settings_of(loaded, seed, fast, seconds)
+    points = _points(loaded, axes, settings.seed)
+    if base is None:
+        stands = base_plan(loaded, rules, settings)
+    else:
+        stands = read_plan(base, loaded, rules)
+    swept = _swept(loaded, points, stands, jobs or joblib.cpu_count())
+    season, digest = loaded.season, loaded.digest
+    as_json = f"{json_text(sweep_data(season, digest, stands, swept))}\n"
+    if out is not None:
+        write_text(out, sweep_csv(season, swept) if out.suffix.lower() == ".csv" else as_json)
+        click.echo(f"Wrote {out}.", err=True)
+    if form == "json":
+        data = sweep_data(season, digest, stands, swept)
+        click.echo(json_text(data, sys.stdout.encoding))
+    elif form == "csv":
+        click.echo(sweep_csv(season, swept), nl=False)
+    else:
+        click.echo(sweep_text(season, stands, swept))
+
+
+def _check_out(out: Path | None) -> None:
+    if out is None:
+        return
+    if out.suffix.lower() not in (".csv", ".json"):
+        raise click.BadParameter(f"must end in .csv or .json (got {out.name})", param_hint="--out")
+    if not out.parent.is_dir():
+        where = str(out.parent)
+        raise InputError(out, "", "must be in a folder that is there", where, "make it first")
+
+
+def _axis(text: str) -> Axis:
+    found = GRID.fullmatch(text)
+    if not found:
+        raise click.BadParameter(f"must be {FORM} (got {text!r})", param_hint="--grid")
+    rule, parameter, values = found.groups()
+    span = RANGE.fullmatch(values)
+    if span:
+        first, last = int(span[1]), int(span[2])
+        listed: Any = list(range(first, last + 1))
+    else:
+        listed = toml_value(f"[{values}]")
+        if isinstance(listed, str):
+            listed = [toml_value(part.strip()) for part in values.split(",")]
+    if not 1 <= len(listed) <= MOST_POINTS:
+        raise click.BadParameter(
+            f"must have 1 to {MOST_POINTS} values (got {len(listed)})", param_hint="--grid"
+        )
+    return rule, parameter, listed
+
+
+def _points(loaded: Loaded, axes: list[Axis], seed: int) -> list[Point]:
+    count = 1
+    for _, _, values in axes:
+        count *= len(values)
+    if count > MOST_POINTS:
+        raise click.BadParameter(
+            f"a grid may have {MOST_POINTS} points (got {count})", param_hint="--grid"
+        )
+    return [
+        _point(loaded, axes, values, seed)
+        for values in itertools.product(*(values for _, _, values in axes))
+    ]
+
+
+def _point(loaded: Loaded, axes: list[Axis], values: tuple[Any, ...], seed: int) -> Point:
+    edits = [
+        Set(rule=rule, parameter=parameter, value=value)
+        for (rule, parameter, _), value in zip(axes, values, strict=True)
+    ]
+    labels = tuple(f"--grid {edit.rule}.{edit.parameter}={edit.value}" for edit in edits)
+    origin = Origin("grid", labels=labels)
+    changed: ChangedSeason = changed_season(loaded, "point", edits, origin)
+    case = make_case(
+        loaded.season,
+        changed.rules,
+        changed.loaded.scenario.rules,
+        rules_name="point",
+        digest=loaded.digest,
+        seed=seed,
+    )
+    named = tuple((f"{edit.rule}.{edit.parameter}", edit.value) for edit in edits)
+    return Point(named, case)
+
+
+def _swept(loaded: Loaded, points: list[Point], base: Plan, jobs: int) -> list[Swept]:
+    line, began = ProgressLine(sys.stderr), time.perf_counter()
+    found: list[Swept] = []
+    try:
+        for each in sweep(loaded.season, points, base, Crew(jobs), load_rules):
+            found.append(each)
+            took = time.perf_counter() - began
+            line.show(f"{len(found)} of {len(points)} points, {took:.0f} s")
+    finally:
+        line.clear()
+    return sorted(found, key=lambda each: each.index)

@@ -1,0 +1,118 @@
+"""A swept grid as one table: text, CSV, plain data."""
+
+import csv
+import io
+from collections.abc import Sequence
+from typing import Any
+
+from tabulate import tabulate
+
+from cli.render.whatif import signed
+from cli.render.words import one_line
+from optimiser.batch.row import PLANNED
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.score import match_score
+from optimiser.whatif.compare import totals
+from optimiser.whatif.sweep import Swept
+
+STATUS = {
+    "proven": "proven",
+    "within_gap": "within 1 %",
+    "clash": "none: rules clash",
+    "out_of_time": "none in time",
+}
+
+
+def sweep_text(season: Season, base: Plan, swept: Sequence[Swept]) -> str:
+    """Return a row a point, in the order of the grid."""
+    names = [name for name, _ in swept[0].point.values]
+    heads = ["", *names, "plan", "match score", "high", "medium", "training, AU", "sessions", ""]
+    was = match_score(season, base).score
+    rows = [_row(season, each, was) for each in swept]
+    table = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    clashes = sum(each.result.status == "clash" for each in swept)
+    solved = sum(each.source is None for each in swept)
+    lines = [
+        f"{one_line(season.name, 80)}: {len(swept)} points, {solved} searched, the others follow",
+        "",
+        table,
+        "",
+        "In brackets: against the plan as it stands. Points of one plan have the same best plan.",
+    ]
+    if clashes:
+        lines.append(f"No plan keeps all rules at {clashes} point(s) (proven).")
+    return "\n".join(lines)
+
+
+def _row(season: Season, each: Swept, was: float | None) -> list[str]:
+    data = row_data(season, each)
+    score = data["match"]
+    difference = "" if score is None or was is None else signed(score - was)
+    note = "" if each.source is None else f"as point {each.source + 1}"
+    return [
+        str(each.index + 1),
+        *(str(value) for _, value in each.point.values),
+        _status(each),
+        _number(score) + difference,
+        _number(data["at_high"]),
+        _number(data["at_medium"]),
+        "-" if data["training"] is None else str(data["training"]),
+        "-" if data["sessions"] is None else str(data["sessions"]),
+        note,
+    ]
+
+
+def _status(each: Swept) -> str:
+    gap = each.result.gap
+    if each.result.status == "stopped" and gap is not None:
+        return f"gap {100 * gap:.1f} %"
+    return STATUS.get(each.result.status, each.result.status)
+
+
+def _number(value: float | None) -> str:
+    return "-" if value is None else f"{value:.1f}"
+
+
+def row_data(season: Season, each: Swept) -> dict[str, Any]:
+    """Return one point as plain data; scores 0-100, load in AU."""
+    plan = each.result.plan if each.result.status in PLANNED else None
+    score = None if plan is None else match_score(season, plan)
+    sums = None if plan is None else totals(season, plan)
+    return {
+        "point": each.index + 1,
+        **dict(each.point.values),
+        "status": each.result.status,
+        "gap": each.result.gap,
+        "match": None if score is None else _short(score.score),
+        "at_high": None if score is None else _short(score.at_high),
+        "at_medium": None if score is None else _short(score.at_medium),
+        "training": None if sums is None else sums.training,
+        "sessions": None if sums is None else sums.field + sums.gym,
+        "same_as": None if each.source is None else each.source + 1,
+        "why_not": each.result.why_not,
+    }
+
+
+def _short(value: float | None) -> float | None:
+    return None if value is None else round(value, 2)
+
+
+def sweep_csv(season: Season, swept: Sequence[Swept]) -> str:
+    """Return a row a point as CSV."""
+    rows = [row_data(season, each) for each in swept]
+    out = io.StringIO()
+    writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return out.getvalue()
+
+
+def sweep_data(season: Season, digest: str, base: Plan, swept: Sequence[Swept]) -> dict[str, Any]:
+    """Return the whole table as plain data."""
+    return {
+        "format": "seasonwright.sweep/1",
+        "scenario": {"name": season.name, "digest": digest},
+        "base": {"match": _short(match_score(season, base).score)},
+        "points": [row_data(season, each) for each in swept],
+    }
