@@ -20,12 +20,11 @@ def most_minutes(priority):
     """Return the most minutes the rule lets each week have after full weeks, by week."""
     season = peaked(priority)
     full = season.full_minutes()
-    over = {
-        breach.week: breach.excess
-        for breach in RULE.audit(full_weeks(season), season)
-        if breach.part == "volume"
-    }
-    return {week: full - excess for week, excess in over.items()}, full
+    left: dict[int, int] = {}
+    for breach in RULE.audit(full_weeks(season), season):
+        if breach.unit == "minutes":
+            left[breach.week] = min(left.get(breach.week, full), full - breach.excess)
+    return left, full
 
 
 def peaked(priority):

@@ -1,18 +1,20 @@
-"""Random seasons small enough to try every plan."""
+"""Random seasons, small enough to try every plan or to be solved twice."""
 
 import datetime as dt
 from random import Random
 
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Phase, Season
-from optimiser.testing import FIRST_MONDAY, make_quality, make_season
+from optimiser.testing import FIRST_MONDAY, LADDERS, make_quality, make_season
 
 
-def tiny_season(rng: Random, weeks: int, *, bands: int = 3, closed: int = 1) -> Season:
-    """Return a season of two qualities with random targets and up to ``closed`` closed weeks."""
+def tiny_season(
+    rng: Random, weeks: int, *, bands: int = 3, closed: int = 1, ladders: int = 2
+) -> Season:
+    """Return a season with random targets and up to ``closed`` closed weeks."""
     border = rng.randint(2, weeks)
     shut = sorted(rng.sample(range(1, weeks), rng.randint(0, closed)))
-    qualities = [_quality(rng, "sprint", "field", bands), _quality(rng, "power", "gym", bands)]
+    qualities = [_quality(rng, key, place, bands) for key, place in LADDERS[:ladders]]
     season = make_season(
         weeks,
         qualities=qualities,
