@@ -15,7 +15,7 @@ RESTART = re.compile(r"restarts at rung (\d+)")
 BAND = re.compile(r"pinned to band (\S+) in")
 DOSE = re.compile(r"pinned to dose (\w+) in")
 SESSIONS = re.compile(r"(?:at most|days for) (\d+) session")
-LIGHT = {("taper", "volume"), ("deload", "volume"), ("reentry", "volume")}
+LIGHT = {(rule, part) for rule in ("taper", "deload", "reentry") for part in ("volume", "of_full")}
 
 
 def sums(season: Season, clash: Clash) -> list[str]:

@@ -59,7 +59,7 @@ class Easing:
         """Return how long the block is that starts here in the plan."""
         start = self.demand.key.week
         found = next((len(b) for b in self._plan.blocks() if b.start == start), None)
-        return f"last {amount(found, 'weeks')}" if found else f"give way by {self.more}"
+        return f"last {amount(found, 'weeks')}" if found else f"be {self.more} longer or shorter"
 
     def pinned(self) -> str:
         """Return what is pinned: ``band S5`` or ``dose full``."""
@@ -89,8 +89,10 @@ EASINGS: dict[tuple[str, str], Words] = {
     ("progression", "down"): lambda e: f"let {e.quality} go down {e.raised()} rungs into {e.week}",
     ("progression", "volume"): lambda e: f"let the minutes rise by {e.more} more up to {e.week}",
     ("deload", "volume"): lambda e: f"let {e.week} have {e.more} more than a lighter week may",
+    ("deload", "of_full"): lambda e: f"allow {e.raised()} min in {e.week}, a lighter week",
     ("deload", "sessions"): lambda e: f"let deload {e.week} hold {e.raised(-1)} sessions",
     ("taper", "volume"): lambda e: f"let taper {e.week} have {e.more} more than it may",
+    ("taper", "of_full"): lambda e: f"allow {e.raised()} min in taper {e.week}",
     ("taper", "sessions"): lambda e: f"let taper {e.week} lose {e.more} more",
     ("taper", "bands"): lambda e: f"let {e.quality} step down {e.more} into {e.week}",
     ("taper", "apart"): lambda e: f"accept that {e.says}",
