@@ -1,7 +1,7 @@
 """Deload: one week of each block is lighter than the rest of it."""
 
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 from typing import ClassVar, Literal, Self
 
 from pydantic import Field
@@ -25,11 +25,13 @@ class Deload(Rule):
         ``first`` or ``last`` week of each block, or ``every`` n-th week of the season.
     every
         The n of ``every``.
+    of_full
+        Most minutes of the deload week, in per cent of a week with everything at full dose; of a
+        usual loading week of 140 min the default leaves 58 %.
     percent, allowance
-        Most minutes of the deload week: ``percent`` of the mean of the weeks it is set against
-        (the block's other weeks, or the n - 1 weeks before) plus ``allowance``. The allowance
-        keeps room for a touch of everything where the block itself is light; of a usual week
-        of 150 min the defaults leave 58 %.
+        And at most ``percent`` of the mean of the weeks it is set against (the block's other
+        weeks, or the n - 1 weeks before) plus ``allowance``, which may be below 0: a light block
+        opens lighter still, by 10 min unless changed.
     sessions
         Sessions a deload week keeps at least, unless it has two matches in seven days or a break.
     """
@@ -43,8 +45,9 @@ class Deload(Rule):
 
     where: Literal["first", "last", "every"] = "first"
     every: int = Field(default=4, ge=2, le=8)
-    percent: int = Field(default=45, ge=10, le=100)
-    allowance: int = Field(default=20, ge=0, le=600)
+    of_full: int = Field(default=45, ge=10, le=100)
+    percent: int = Field(default=100, ge=10, le=100)
+    allowance: int = Field(default=-10, ge=-600, le=600)
     sessions: int = Field(default=2, ge=0, le=6)
 
     def post(self, board: Board) -> None:
@@ -53,12 +56,16 @@ class Deload(Rule):
         if self.where == "every":
             self._post_every(board, busy)
             return
+        opened: dict[int, Terms] = {}
         for arc, block in board.arcs.items():
             if arc.length > 1:
                 week = arc.start if self.where == "first" else arc.stop - 1
                 others = [day for day in arc.weeks if day != week]
                 self._post_volume(board, week, others, block)
                 self._post_sessions(board, week, busy, block)
+                opened.setdefault(week, {})[block] = 1
+        for week, blocks in sorted(opened.items()):
+            self._post_of_full(board, week, blocks)
 
     def _post_every(self, board: Board, busy: list[int]) -> None:
         open_weeks = set(board.open_weeks())
@@ -67,6 +74,7 @@ class Deload(Rule):
             if {week, *others} <= open_weeks:
                 self._post_volume(board, week, others, None)
                 self._post_sessions(board, week, busy, None)
+                self._post_of_full(board, week, {board.one: 1})
 
     def _post_volume(self, board: Board, week: int, others: list[int], block: int | None) -> None:
         unit = 100 * len(others)
@@ -75,9 +83,19 @@ class Deload(Rule):
         terms = total([scaled(board.minutes(week), unit), scaled(rest, -self.percent)])
         board.model.at_most(terms, unit * spare, self._volume_tag(week), when=block, unit=unit)
 
+    def _post_of_full(self, board: Board, week: int, deloads: Terms) -> None:
+        """Cap a deload week: one row a week, tighter than one a block."""
+        most = board.season.full_minutes()
+        cap = most * self.of_full // 100 + self.free(week, part="of_full")
+        says = f"week {week + 1}, if it is a deload, has at most {cap} min ({self.of_full} % of a "
+        tag = self.tag(f"{says}full week)", week, part="of_full")
+        if cap < most:
+            terms = total([board.minutes(week), scaled(deloads, most - cap)])
+            board.model.at_most(terms, most, tag)
+
     def _volume_tag(self, week: int) -> Tag:
         says = f"week {week + 1}, if it is a deload, has at most {self.percent} % of the mean "
-        says += f"minutes of the weeks around it plus {self.allowance} min"
+        says += f"minutes of the weeks around it {self.allowance:+d} min"
         return self.tag(says, week, part="volume")
 
     def _post_sessions(self, board: Board, week: int, busy: list[int], block: int | None) -> None:
@@ -95,6 +113,7 @@ class Deload(Rule):
             breach
             for week, others in self._pairs(plan, season)
             for breach in (
+                *self._of_full(plan, season, week),
                 *self._volume(plan, season, week, others),
                 *self._kept(plan, season, week),
             )
@@ -119,6 +138,14 @@ class Deload(Rule):
         whole = [span for span in spans if not any(season.weeks[week].closed for week in span)]
         return [(span[-1], span[:-1]) for span in whole]
 
+    def _of_full(self, plan: Plan, season: Season, week: int) -> list[Breach]:
+        minutes = training_minutes(season, plan, week)
+        full = sum(quality.doses.full.minutes for quality in season.qualities)
+        over = ceil(minutes - floor(Fraction(full * self.of_full, 100)))
+        over -= self.free(week, part="of_full")
+        words = f"deload week {week + 1} has {minutes} min, a full week would have {full}"
+        return [self.breach(over, words, week, part="of_full")] if over > 0 else []
+
     def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
         among = sum(training_minutes(season, plan, day) for day in others)
@@ -141,9 +168,10 @@ class Deload(Rule):
 
     def loosened(self) -> Self | None:
         """Return the rule with 10 % more in the lighter week."""
-        if self.percent >= 100:
+        if self.percent >= 100 and self.of_full >= 100:
             return None
-        return self.model_copy(update={"percent": min(100, self.percent + 10)})
+        more = {name: min(100, getattr(self, name) + 10) for name in ("of_full", "percent")}
+        return self.model_copy(update=more)
 
     def words(self) -> str:
         """Say it to the coach."""
@@ -153,6 +181,7 @@ class Deload(Rule):
             "every": f"Every {self.every}th week",
         }[self.where]
         return (
-            f"{which} has at most {self.percent} % of the minutes of the weeks around it plus "
-            f"{self.allowance} min, and keeps at least {self.sessions} sessions."
+            f"{which} has at most {self.of_full} % of a full week's minutes and {self.percent} % of "
+            f"the weeks around it ({self.allowance:+d} min), and keeps at least {self.sessions} "
+            "sessions."
         )

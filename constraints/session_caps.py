@@ -5,7 +5,7 @@ from typing import ClassVar, Self
 from pydantic import Field
 
 from optimiser.board.board import Board
-from optimiser.board.model import scaled, total
+from optimiser.board.model import Tag, Terms, scaled, total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place
@@ -80,12 +80,26 @@ class SessionCaps(Rule):
         work = total(board.minutes_of(quality, week) for quality in here)
         room = total([work, scaled(count, -longest)])
         board.model.at_most(room, self.free(week, part=part), tag)
+        if not board.outline.keeps(tag) and not self.free(week, part=part):
+            self._post_last_session(board, here, work, count, longest, tag)
         says = f"{place} sessions of week {week + 1} hold at most {self.pieces} qualities each"
         part = f"{place}_pieces"
         tag = self.tag(says, week, part=part, unit="pieces")
         trained = total(board.at_least(quality, week, Dose.TOUCH) for quality in here)
         room = total([trained, scaled(count, -self.pieces)])
         board.model.at_most(room, self.free(week, part=part), tag)
+
+    def _post_last_session(
+        self, board: Board, here: list[int], work: Terms, count: Terms, longest: int, tag: Tag
+    ) -> None:
+        """Say again what a session adds when the work left does not fill it: a tighter row."""
+        most = sum(board.season.qualities[index].doses.full.minutes for index in here)
+        filled = most // longest
+        if filled and most % longest:
+            # with `filled` sessions all are full, one more brings the rest and further ones nothing
+            last = most - filled * longest
+            terms = total([work, scaled(count, -last)])
+            board.model.at_most(terms, filled * (longest - last), tag)
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count sessions, minutes and pieces of each week."""

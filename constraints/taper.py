@@ -30,12 +30,13 @@ class Taper(Rule):
 
     Parameters
     ----------
-    high, allowance
-        Most minutes in the weeks up to and with a high fixture: so many per cent of the weeks
-        before the taper, plus ``allowance``; the last number is the fixture's own week. From a
-        full default week of 185 min the defaults leave 66 and 46 %.
-    medium
-        The same for medium fixtures.
+    high_of_full, medium_of_full
+        Most minutes in the weeks up to and with a high or medium fixture, in per cent of a week
+        with everything at full dose; the last number is the fixture's own week. Of a usual loading
+        week of 140 min the defaults leave 64 and 43 %, and 64 % before a medium fixture.
+    high, medium, allowance
+        And at most so many per cent of the weeks before the taper plus ``allowance``, which may
+        be below 0: a taper is lighter than a light spell too.
     reference
         How many weeks before the taper it is measured against (their mean; closed weeks and other
         taper weeks are passed over, at most eight weeks are looked back).
@@ -58,11 +59,13 @@ class Taper(Rule):
         "and frequency kept; Mujika & Padilla 2003, MSSE 35(7):1182-7: sessions at most 20 % fewer"
     )
 
-    high: tuple[int, ...] = Field(default=(55, 35), max_length=6)
-    medium: tuple[int, ...] = Field(default=(50,), max_length=6)
+    high_of_full: tuple[int, ...] = Field(default=(50, 34), max_length=6)
+    medium_of_full: tuple[int, ...] = Field(default=(50,), max_length=6)
+    high: tuple[int, ...] = Field(default=(100, 100), max_length=6)
+    medium: tuple[int, ...] = Field(default=(100,), max_length=6)
     reference: int = Field(default=2, ge=1, le=6)
-    allowance: int = Field(default=20, ge=0, le=600)
-    sessions: int = Field(default=80, ge=0, le=100)
+    allowance: int = Field(default=-10, ge=-600, le=600)
+    sessions: int = Field(default=100, ge=0, le=100)
     keep_bands: int = Field(default=4, ge=0, le=12)
     same_peak: int = Field(default=2, ge=0, le=8)
     apart: int = Field(default=4, ge=0, le=20)
@@ -76,6 +79,8 @@ class Taper(Rule):
             self._post_volume(board, week, percent, against)
             if against and busy[week] < 2 and season.weeks[week].session_limit is None:
                 self._post_sessions(board, week, against[0])
+        for week in board.open_weeks():
+            self._post_of_full(board, week)
         for week in sorted(self._kept_weeks(season)):
             self._post_bands(board, week)
         self._post_apart(board)
@@ -113,6 +118,24 @@ class Taper(Rule):
         if not against:
             high += percent * board.season.full_minutes()
         board.model.at_most(terms, high, tag, unit=unit)
+
+    def _post_of_full(self, board: Board, week: int) -> None:
+        season = board.season
+        caps = [
+            fractions[len(fractions) - 1 - ahead]
+            for priority, fractions in self._of_full()
+            for ahead in range(len(fractions))
+            if week + ahead in season.weeks_with(priority)
+        ]
+        if not caps:
+            return
+        most = season.full_minutes() * min(caps) // 100
+        says = f"taper week {week + 1} has at most {most} min ({min(caps)} % of a full week)"
+        tag = self.tag(says, week, part="of_full")
+        board.model.at_most(board.minutes(week), most + self.free(week, part="of_full"), tag)
+
+    def _of_full(self) -> tuple[tuple[Priority, tuple[int, ...]], ...]:
+        return ((Priority.HIGH, self.high_of_full), (Priority.MEDIUM, self.medium_of_full))
 
     def _post_sessions(self, board: Board, week: int, before: int) -> None:
         says = f"taper week {week + 1} keeps {self.sessions} % of week {before + 1}'s sessions"
@@ -167,7 +190,29 @@ class Taper(Rule):
             found += self._volume(plan, season, week, percent, usual)
             if usual:
                 found += self._fewer(plan, season, week, usual[0])
+        found += self._over_full(plan, season)
         return found + self._bands(plan, season) + self._apart(season)
+
+    def _over_full(self, plan: Plan, season: Season) -> list[Breach]:
+        """Walk back from each fixture and keep the lowest limit of each week."""
+        caps: dict[int, int] = {}
+        for week in season.weeks:
+            for priority, fractions in self._of_full():
+                if any(fixture.priority == priority for fixture in week.fixtures):
+                    for back, percent in enumerate(fractions[::-1]):
+                        early = week.index - back
+                        caps[early] = min(percent, caps.get(early, percent))
+        full = sum(quality.doses.full.minutes for quality in season.qualities)
+        found = []
+        for early, percent in sorted(caps.items()):
+            if early < 0 or season.weeks[early].closed:
+                continue
+            minutes = training_minutes(season, plan, early)
+            over = minutes - full * percent // 100 - self.free(early, part="of_full")
+            words = f"taper week {early + 1} has {minutes} min, a full week would have {full}"
+            if over > 0:
+                found.append(self.breach(over, words, early, part="of_full"))
+        return found
 
     def marks(self, plan: Plan, season: Season) -> frozenset[int]:
         """Return the taper weeks."""
@@ -267,15 +312,19 @@ class Taper(Rule):
 
     def loosened(self) -> Self | None:
         """Return the rule with 10 % more volume before high fixtures."""
-        if all(percent >= 100 for percent in self.high):
+        if all(percent >= 100 for percent in self.high + self.high_of_full):
             return None
-        more = tuple(max(percent, min(100, percent + 10)) for percent in self.high)
-        return self.model_copy(update={"high": more})
+        more = {
+            name: tuple(max(each, min(100, each + 10)) for each in getattr(self, name))
+            for name in ("high_of_full", "high")
+        }
+        return self.model_copy(update=more)
 
     def words(self) -> str:
         """Say it to the coach."""
-        falls = ", ".join(f"{percent} %" for percent in self.high)
+        falls = ", ".join(f"{percent} %" for percent in self.high_of_full)
         return (
-            f"Before a high fixture volume falls to {falls}; bands do not step down in its last "
+            f"Before a high fixture volume falls to {falls} of a full week, and below the weeks "
+            f"before; bands do not step down in its last "
             f"{self.keep_bands} weeks and {self.sessions} % of the sessions stay."
         )

@@ -55,8 +55,8 @@ class Settings:
     fast: bool = False
     seconds: float = 60.0
     emphasis_effort: float = 20.0
-    dose_effort: float = 5.0
-    polish_effort: float = 3.0
+    dose_effort: float = 2.5
+    polish_effort: float = 2.5
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
 

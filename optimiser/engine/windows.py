@@ -60,7 +60,9 @@ def _window(
         lower[var] = upper[var] = values[var]
     small = compact(replace(model, lower=lower, upper=upper))
     hint = small.shrink(dict(enumerate(values)))
-    found = minimise(small.model, replace(effort, deterministic=0.4, seconds=5.0), hint=hint)
+    found = minimise(
+        small.model, replace(effort, deterministic=0.4, seconds=5.0, presolve="light"), hint=hint
+    )
     return (small.expand(found.values) if found.values else None), found.deterministic
 
 

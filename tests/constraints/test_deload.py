@@ -2,9 +2,9 @@ from constraints.deload import Deload
 from optimiser.rule import Waiver
 from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
-FIRST = Deload(where="first", percent=50, allowance=5, sessions=2)
-LAST = Deload(where="last", percent=50, allowance=5, sessions=0)
-THIRD = Deload(where="every", every=3, percent=50, allowance=0, sessions=1)
+FIRST = Deload(where="first", percent=50, allowance=5, of_full=100, sessions=2)
+LAST = Deload(where="last", percent=50, allowance=5, of_full=100, sessions=0)
+THIRD = Deload(where="every", every=3, percent=50, allowance=0, of_full=100, sessions=1)
 
 
 def _work(season, starts, doses):

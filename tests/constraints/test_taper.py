@@ -4,7 +4,15 @@ from optimiser.rule import Waiver
 from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 EASE = Taper(
-    high=(60, 40), medium=(50,), allowance=0, reference=2, sessions=80, keep_bands=3, apart=4
+    high=(60, 40),
+    medium=(50,),
+    high_of_full=(),
+    medium_of_full=(),
+    allowance=0,
+    reference=2,
+    sessions=80,
+    keep_bands=3,
+    apart=4,
 )
 HIGH, MEDIUM = Priority.HIGH, Priority.MEDIUM
 
@@ -103,9 +111,7 @@ def test_sessions_are_kept_unless_matches_crowd_or_a_break_falls_in():
     found = {}
     for name, season in plan_of.items():
         plan = make_plan(season, [0], [[0], [0]], [[3, 3, 2], [3, 0, 0]])
-        found[name] = [
-            (b.week, b.excess) for b in EASE.audit(plan, season) if b.part == "sessions"
-        ]
+        found[name] = [(b.week, b.excess) for b in EASE.audit(plan, season) if b.part == "sessions"]
         assert_agrees(EASE, plan, season)
 
     # 80 % of two sessions is 1.6, one is held; week 2 is a taper week too
@@ -150,6 +156,8 @@ def test_waivers_of_its_parts():
     plan = _work(season, [3, 3, 1, 3], [0, 3], [2, 0])
 
     assert [(b.week, b.quality, b.part, b.excess) for b in rule.audit(plan, season)] == [
-        (3, None, "volume", 26), (3, "sprint", "bands", 2), (3, "power", "bands", 1),
+        (3, None, "volume", 26),
+        (3, "sprint", "bands", 2),
+        (3, "power", "bands", 1),
     ]
     assert_agrees(rule, plan, season)
