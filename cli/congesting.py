@@ -126,6 +126,7 @@ def _season(loaded: Loaded, drawn: Drawn) -> ChangedSeason:
 
 
 def base_plan(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
+    """Return the plan of the season as it stands, or leave with the reason there is none."""
     outcome = solve_shown(loaded, rules, settings)
     if outcome.plan is None:
         click.echo(f"{loaded.path}, as it stands: no plan: {NO_PLAN[outcome.status]}", err=True)

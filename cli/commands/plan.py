@@ -46,6 +46,12 @@ from optimiser.rule import Rule
     help="Save the whole plan too, as .json or .csv; both can be read back.",
 )
 @click.option("--ascii", "plain", is_flag=True, help="Draw the table with plain signs only.")
+@click.option(
+    "--futures",
+    type=click.Path(path_type=Path),
+    help="A TOML file of ways the season may go: one plan shared until they part, then a branch "
+    "for each; --out then saves one file a branch.",
+)
 def plan_command(
     scenario: Path,
     seed: int | None,
@@ -57,6 +63,7 @@ def plan_command(
     form: str,
     out: Path | None,
     plain: bool,
+    futures: Path | None,
 ) -> None:
     """Find the best plan for the season in SCENARIO and print it.
 
@@ -69,6 +76,11 @@ def plan_command(
     if out is not None:
         _check_out(out)
     settings = settings_of(loaded, seed, fast, seconds, certify=certify)
+    if futures is not None:
+        from cli.hedging import plan_futures
+
+        plan_futures(loaded, futures, settings, form, out, plain=plain)
+        return
     outcome = solve_shown(loaded, rules, settings)
     if outcome.plan is None:
         _no_plan(loaded, rules, outcome.status)

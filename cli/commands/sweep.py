@@ -72,10 +72,7 @@ def sweep_command(
     axes = [_axis(text) for text in grids]
     settings = settings_of(loaded, seed, fast, seconds)
     points = _points(loaded, axes, settings.seed)
-    if base is None:
-        stands = base_plan(loaded, rules, settings)
-    else:
-        stands = read_plan(base, loaded, rules)
+    stands = read_plan(base, loaded, rules) if base else base_plan(loaded, rules, settings)
     swept = _swept(loaded, points, stands, jobs or joblib.cpu_count())
     season, digest = loaded.season, loaded.digest
     as_json = f"{json_text(sweep_data(season, digest, stands, swept))}\n"

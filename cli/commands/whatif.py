@@ -1,4 +1,4 @@
-"""What if the season were another one?"""
+"""Plan a changed season and compare it with the one that stands."""
 
 import sys
 from dataclasses import replace
@@ -9,7 +9,7 @@ import click
 
 from cli.congesting import congest_options, congestion
 from cli.edits import all_changes, edit_options, edits_of
-from cli.files.changes_file import GivenChanges, changed_season, read_changes
+from cli.files.changes_file import ChangedSeason, GivenChanges, changed_season, read_changes
 from cli.files.plan_json import read_document
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
@@ -103,7 +103,7 @@ def _only(held: bool, words: str) -> None:
         raise click.UsageError(words)
 
 
-def _changed(loaded: Loaded, given: GivenChanges) -> Any:
+def _changed(loaded: Loaded, given: GivenChanges) -> ChangedSeason:
     return changed_season(loaded, given.changes.name, given.changes.edits, given.origin)
 
 

@@ -44,7 +44,8 @@ def _scores(season: Season, told: Report) -> str:
     rows += [_fixture_row(item) for item in told.fixtures]
     if not told.fixtures:
         rows.append(["no high fixture: nothing is peaked for", *[""] * 6])
-    return tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    table: str = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    return table
 
 
 def _fixture_row(item: HighFixture) -> list[str]:

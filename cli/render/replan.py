@@ -100,7 +100,8 @@ def _table(asked: Asked, trade: TradeOff) -> str:
                 str(_load(asked, choice.plan)),
             ]
         )
-    return tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    table: str = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    return table
 
 
 def kind_words(trade: TradeOff, choice: Choice) -> str:

@@ -67,10 +67,7 @@ def _summary(base: Base, told: Sequence[Told]) -> list[list[str]]:
         ("- at medium fixtures", "at_medium"),
     ):
         was = getattr(score, field)
-        after = [
-            None if each.answer.difference is None else getattr(each.answer.difference.match_after, field)
-            for each in told
-        ]
+        after = [_after(each, field) for each in told]
         rows.append([name, _number(was), *(_against(now, was) for now in after)])
     for name, field in (
         ("Training load, AU", "training"),
@@ -82,6 +79,12 @@ def _summary(base: Base, told: Sequence[Told]) -> list[list[str]]:
         rows.append([name, str(getattr(sums, field)), *(_total(each, field) for each in told)])
     rows.append(["Weeks that change", "", *(_weeks(each) for each in told)])
     return rows
+
+
+def _after(each: Told, field: str) -> float | None:
+    found = each.answer.difference
+    score: float | None = None if found is None else getattr(found.match_after, field)
+    return score
 
 
 def _status(each: Told) -> str:

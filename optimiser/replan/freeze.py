@@ -13,6 +13,8 @@ from optimiser.rule import Rule
 #: Cost of one unit by which history makes a rule give way, far above all that is minimised.
 GIVE_WAY = 20_000
 
+Open = dict[Arc, list[tuple[Tag, int]]]
+
 
 @dataclass(frozen=True)
 class Frozen:
@@ -88,16 +90,14 @@ def _reopen(outline: Outline, past: Plan, weeks: int) -> None:
         del outline.doses[dose_key]
     blocks = past_blocks(outline.season, past, weeks)
     running = blocks.pop() if blocks and blocks[-1].stop == weeks else None
-    done = {Arc(block.start, len(block)): [] for block in blocks}
+    done: Open = {Arc(block.start, len(block)): [] for block in blocks}
     ahead = {arc: tags for arc, tags in outline.arcs.items() if arc.start >= weeks}
-    going_on = {} if running is None else _going_on(outline, past, running)
+    going_on: Open = {} if running is None else _going_on(outline, past, running)
     outline.arcs = {**done, **going_on, **ahead}
     _forget(outline, past, weeks)
 
 
-def _going_on(
-    outline: Outline, past: Plan, running: range
-) -> dict[Arc, list[tuple[Tag, int]]]:
+def _going_on(outline: Outline, past: Plan, running: range) -> Open:
     """Return the ways the block under way may go on; if none is open, it ends here."""
     found = {
         arc: tags

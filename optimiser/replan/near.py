@@ -1,7 +1,7 @@
 """The best plan that stays near another one: where plans are equally good, the old choice wins."""
 
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -64,6 +64,8 @@ def solve_near(
     old: Plan,
     settings: Settings,
     decided: Decided | None = None,
+    *,
+    also: Callable[[Board], None] | None = None,
 ) -> Near:
     """Return the best plan, and among equally good bands those of ``old``.
 
@@ -71,10 +73,14 @@ def solve_near(
     ----------
     decided
         Weeks that stand; left out, every week is open.
+    also
+        Asks more of the board before it is searched.
     """
     began = time.perf_counter()
     decided = decided or Decided(old, 0)
     frozen = freeze(season, rules, decided.past, decided.weeks)
+    if also is not None:
+        also(frozen.board)
     found = bands_near(frozen, old, settings)
     gave_way = found.status == "infeasible" and decided.weeks > 0
     if gave_way:

@@ -55,8 +55,8 @@ def _planned(job: Job, load: Load) -> Result:
     near = solve_near(season, rules, old, Settings(seed=job.seed, dose_effort=EFFORT))
     if near.plan is None:
         status = "clash" if near.status == "clash" else "out_of_time"
-        return Result(status=status, seconds=near.seconds)  # type: ignore[arg-type]
+        return Result(status=status, seconds=near.seconds)
     statuses = {stage.status for stage in near.stages}
     status = next(word for word in ("stopped", "within_gap", "proven") if word in statuses)
     gap = max(stage.gap for stage in near.stages)
-    return Result(status=status, gap=gap, seconds=near.seconds, plan=near.plan)  # type: ignore[arg-type]
+    return Result(status=status, gap=gap, seconds=near.seconds, plan=near.plan)

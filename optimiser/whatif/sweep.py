@@ -1,4 +1,4 @@
-"""A grid of rule parameters, every point planned; what looser points prove is used for tighter ones.
+"""A grid of rule parameters, every point planned; looser points settle tighter ones.
 
 If no plan keeps a looser rule set, none keeps a tighter one. If the plan found for a looser one
 keeps a tighter one too, it is as good there: its proof and its bound hold for fewer plans as well.

@@ -1,0 +1,122 @@
+"""A shared plan and its branches, as text and as plain data."""
+
+import textwrap
+from dataclasses import dataclass
+from typing import Any
+
+from tabulate import tabulate
+
+from cli.files.scenario_file import Loaded
+from cli.render.cell_words import week_words
+from cli.render.plan_table import plan_table
+from cli.render.signs import Signs
+from cli.render.words import one_line
+from optimiser.domain.document import PlanDocument
+from optimiser.whatif.compare import week_rows
+from optimiser.whatif.robust import Branch, Hedged
+
+WIDTH = 100
+
+
+@dataclass(frozen=True)
+class Told:
+    """A shared plan with the document of each branch, in order."""
+
+    found: Hedged
+    documents: tuple[PlanDocument, ...]
+
+
+def hedge_text(told: Told, signs: Signs) -> str:
+    """Return what hedging costs, the shared weeks, and how the branches differ."""
+    found = told.found
+    likeliest = max(range(len(found.branches)), key=lambda i: found.branches[i].future.share)
+    parts = [_table(found), _summary(found)]
+    if found.branch_week:
+        first = found.branches[likeliest].future.season
+        document = told.documents[likeliest]
+        parts += [
+            f"Shared weeks, with the targets of {one_line(found.branches[likeliest].future.name)}:",
+            plan_table(document, first, signs, first=1, last=found.branch_week),
+        ]
+    parts += [
+        _against(found, branch, likeliest)
+        for number, branch in enumerate(found.branches)
+        if number != likeliest
+    ]
+    return "\n\n".join(parts)
+
+
+def _table(found: Hedged) -> str:
+    heads = ["Future", "weight", "match score", "planned alone", "price of hedging", "ceiling"]
+    rows = [
+        [
+            one_line(branch.future.name, 40),
+            f"{100 * branch.future.share:.0f} %",
+            f"{branch.match:.1f}",
+            f"{branch.alone:.1f}",
+            f"{branch.alone - branch.match:.1f}",
+            f"{branch.ceiling:.1f}",
+        ]
+        for branch in found.branches
+    ]
+    table: str = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    return table
+
+
+def _summary(found: Hedged) -> str:
+    aim = "Weighted mean" if found.aim == "weighted" else "Worst case"
+    tried, legal = found.tried
+    week = found.branch_week
+    shared = f"Weeks 1-{week} are shared" if week else "No week is shared"
+    if week == 1:
+        shared = "Week 1 is shared"
+    text = (
+        f"{shared}; they come from {one_line(found.source)}, the best of {legal} that every "
+        f"future can keep ({tried} tried). {aim} of the match scores: {found.value:.1f}; no plan, "
+        f"shared or not, exceeds {found.bound:.1f} (proven), so the gap is at most "
+        f"{100 * found.gap:.1f} %. A price below 0 is within the gaps of the searches."
+    )
+    return textwrap.fill(text, WIDTH)
+
+
+def _against(found: Hedged, branch: Branch, likeliest: int) -> str:
+    other = found.branches[likeliest]
+    rows = week_rows(other.plan, branch.plan, found.branch_week)
+    name, against = one_line(branch.future.name), one_line(other.future.name)
+    head = f"{name}: from week {found.branch_week + 1} on, against {against}"
+    lines = [_bullet(week_words(branch.future.season, row)) for row in rows]
+    return "\n".join([head, *(lines or ["- nothing differs"])])
+
+
+def _bullet(words: str) -> str:
+    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
+
+
+def hedge_data(loaded: Loaded, told: Told) -> dict[str, Any]:
+    """Return the same as plain data, with the whole plan of each branch."""
+    found = told.found
+    return {
+        "format": "seasonwright.futures/1",
+        "scenario": {"name": loaded.season.name, "digest": loaded.digest},
+        "aim": found.aim,
+        "branch_week": found.branch_week + 1,
+        "source": found.source,
+        "value": round(found.value, 2),
+        "bound": round(found.bound, 2),
+        "gap": round(found.gap, 4),
+        "tried": found.tried[0],
+        "legal": found.tried[1],
+        "seconds": round(found.seconds, 2),
+        "branches": [
+            {
+                "name": branch.future.name,
+                "weight": round(branch.future.share, 4),
+                "match": round(branch.match, 2),
+                "alone": round(branch.alone, 2),
+                "price": round(branch.alone - branch.match, 2),
+                "ceiling": round(branch.ceiling, 2),
+                "plan": document.model_dump(mode="json"),
+            }
+            for branch, document in zip(found.branches, told.documents, strict=True)
+        ],
+    }
