@@ -136,7 +136,7 @@ class DoseSearch:
         plan = self.boards[0].read(alone[0])
         known: dict[int, int] = {}
         for index, values in enumerate(alone):
-            held = values if index == 0 else self._under(index, plan, values)
+            held = values if index == 0 else self._under(index, plan)
             if not held:
                 return []
             for var, terms in enumerate(self.joint.stands[index]):
@@ -144,8 +144,11 @@ class DoseSearch:
                     known.setdefault(next(iter(terms)), held[var])
         return self._filled(known)
 
-    def _under(self, index: int, lead: Plan, alone: list[int]) -> list[int]:
-        """Return one board's best values with the sessions of ``lead``."""
+    def _under(self, index: int, lead: Plan) -> list[int]:
+        """Return one board's best values with the sessions of ``lead``.
+
+        Its doses with sessions of its own are no hint: they mislead the search.
+        """
         board = self.boards[index]
         lower, upper = list(board.model.lower), list(board.model.upper)
         for week in board.open_weeks():
@@ -153,9 +156,8 @@ class DoseSearch:
                 (var,) = board.sessions(place, week)
                 lower[var] = upper[var] = (lead.field if place == "field" else lead.gym)[week]
         small = compact(replace(board.model, lower=lower, upper=upper))
-        hint = small.shrink(dict(enumerate(alone)))
         effort = self._effort(FURTHER * self.settings.dose_effort)
-        found = minimise(small.model, effort, hint=hint)
+        found = minimise(small.model, effort)
         found = self._polished(board, small, found, FURTHER * self.settings.polish_effort)
         self.out.deterministic += found.deterministic
         return small.expand(found.values) if found.values else []
