@@ -48,10 +48,11 @@ class Clash:
         return tuple(demand.key for demand in self.demands)
 
     @property
-    def weight(self) -> tuple[int, int, int]:
+    def rank(self) -> tuple[bool, int, int, int]:
         """Return what makes a clash hard to take in: kinds of limits, demands, safety rules."""
         kinds = {(key.rule, key.part) for key in self.keys}
-        return len(kinds), len(self.demands), sum(demand.safety for demand in self.demands)
+        safe = sum(demand.safety for demand in self.demands)
+        return not self.minimal, len(kinds), len(self.demands), safe
 
 
 @dataclass(frozen=True)
@@ -97,6 +98,18 @@ class Argument:
         self.demands: dict[Key, Demand] = demands_of(self.model, rules)
         self.oracle = Oracle(self.model, self.clock, seed)
 
+    def simplest(self, core: Sequence[Key], *, first: bool) -> Clash:
+        """Return a smallest clash; for the first, as it will be told, a simpler one is tried."""
+        found = [self.smallest(core)]
+        wishes = {key for key in found[0].keys if self.demands[key].unit == "choices"}
+        if first and wishes and len(found[0].keys) > len(wishes) + 1:
+            # what is wished for may clash with something else in a simpler way
+            aside = set(found[0].keys) - wishes
+            other = self.oracle.core([key for key in self.oracle.keys if key not in aside])
+            if other.verdict == "clash":
+                found.append(self.smallest(other.core))
+        return min(found, key=lambda clash: clash.rank)
+
     def smallest(self, core: Sequence[Key]) -> Clash:
         """Return a clash within ``core`` in which every demand is needed, if time allows."""
         small = reduced(self.model, core, self.helpers)
@@ -107,7 +120,7 @@ class Argument:
             return answer.verdict, answer.core
 
         ways = [self._told(small, shrink(core, ask, order=order)) for order in self._orders()]
-        return min(ways, key=lambda clash: (not clash.minimal, clash.weight))
+        return min(ways, key=lambda clash: clash.rank)
 
     def _orders(self) -> tuple[Callable[[Key], int], ...]:
         """Acquit safety rules first, so that the blame stays with wishes; or the later rules."""
@@ -174,9 +187,9 @@ def argue(argument: Argument, *, further: int = 1) -> Finding:
         return Finding(answer.verdict, plan=plan, calls=tuple(clock.calls))
     clashes: list[Clash] = []
     while answer.verdict == "clash" and len(clashes) <= further:
-        clashes.append(argument.smallest(answer.core))
+        clashes.append(argument.simplest(answer.core, first=not clashes))
         used = {key for clash in clashes for key in clash.keys}
         answer = argument.oracle.core([key for key in argument.oracle.keys if key not in used])
-    clashes.sort(key=lambda clash: (not clash.minimal, clash.weight))
+    clashes.sort(key=lambda clash: clash.rank)
     more = answer.verdict != "possible"
     return Finding("clash", tuple(clashes), more, calls=tuple(clock.calls))

@@ -163,7 +163,6 @@ class Oracle:
         kept: Collection[Key],
         *,
         loosened: Mapping[Key, int] | None = None,
-        seconds: float | None = None,
     ) -> Answer:
         """Ask whether ``kept`` can be kept together, and if not, for some that cannot.
 
@@ -178,8 +177,7 @@ class Oracle:
         proto = self._cp.proto
         proto.assumptions.clear()
         proto.assumptions.extend(list(wanted))
-        limit = self.clock.left if seconds is None else min(seconds, self.clock.left)
-        solver = small_solver(limit, self.seed)
+        solver = small_solver(self.clock.left, self.seed)
         began = time.perf_counter()
         verdict = _VERDICT.get(solver.solve(self._cp), "unknown")
         self.clock.record("core", len(wanted), verdict, time.perf_counter() - began)

@@ -31,7 +31,8 @@ last = 2027-01-10
 [rules.spacing]
 rest_days = ["sunday", "friday"]
 [rules.pin]
-choices = [ { week = 2, quality = "sprint", band = 1 }, { week = 3, quality = "power", dose = "full" },
+choices = [ { week = 2, quality = "sprint", band = 1 },
+            { week = 3, quality = "power", dose = "full" },
             { week = 18, quality = "power", dose = "full" } ]
 [rules.revisit]
 clear = 4
