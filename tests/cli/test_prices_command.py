@@ -1,0 +1,85 @@
+import csv
+import io
+import json
+from dataclasses import replace
+
+import pytest
+from click.testing import CliRunner
+
+import cli.commands.prices
+from cli.main import main
+
+SHORT = """\
+name = "Brookmere Autumn"
+first_monday = 2026-08-31
+weeks = 6
+fixtures = [ { date = 2026-10-03, opponent = "Tolland", priority = "high" } ]
+[rules]
+blocks = { use = false }
+progression = { use = false }
+spacing = { use = false }
+load_ramp = { use = false }
+foundation = { use = false }
+exposure = { use = false }
+budget = { use = false }
+deload = { use = false }
+[[rules.pin.choices]]
+week = 5
+quality = "sprint"
+dose = "none"
+"""
+
+
+def run(*arguments):
+    return CliRunner().invoke(main, [*map(str, arguments)])
+
+
+@pytest.fixture(scope="module")
+def files(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("prices")
+    (folder / "short.toml").write_text(SHORT)
+    made = run("plan", folder / "short.toml", "--out", folder / "plan.json")
+    assert made.exit_code == 0, made.output
+    return folder / "short.toml", folder / "plan.json"
+
+
+@pytest.fixture
+def priced(files, monkeypatch):
+    def short(settings):
+        return replace(settings, emphasis_effort=1.0, dose_effort=0.2, polish_effort=0.1)
+
+    monkeypatch.setattr(cli.commands.prices, "_short", short)
+    return lambda form: run(
+        "prices", files[0], "--plan", files[1], "--processes", 1, "--format", form
+    )
+
+
+def test_the_table_ranks_rules_and_marks_safety(priced):
+    result = priced("table")
+
+    assert result.exit_code == 0, result.output
+    assert result.stdout.startswith("Brookmere Autumn: match score ")
+    assert "taper !" in result.stdout
+    assert "its price is no reason to drop it" in result.stdout
+
+
+def test_json_and_csv_have_the_same_rows(priced):
+    data = json.loads(priced("json").stdout)
+    rows = list(csv.DictReader(io.StringIO(priced("csv").stdout)))
+
+    assert data["format"] == "seasonwright.prices/1"
+    assert [row["rule"] for row in rows] == [row["rule"] for row in data["rules"]]
+    assert {row["rule"] for row in rows} >= {"taper", "pin", "reentry"}
+    assert "blocks" not in {row["rule"] for row in rows}
+    for row, told in zip(rows, data["rules"], strict=True):
+        assert float(row["dropped"]) == told["dropped"] >= 0
+
+
+def test_a_season_without_a_plan_is_a_clash(files, tmp_path):
+    path = tmp_path / "clash.toml"
+    path.write_text(SHORT.replace('dose = "none"', 'band = "S5"').replace("week = 5", "week = 1"))
+
+    result = run("prices", path)
+
+    assert result.exit_code == 3
+    assert "restarts at rung 2 or lower" in result.stderr

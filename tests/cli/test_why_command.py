@@ -1,0 +1,112 @@
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from cli.main import main
+
+SHORT = """\
+name = "Brookmere Autumn"
+first_monday = 2026-08-31
+weeks = 7
+fixtures = [ { date = 2026-10-03, opponent = "Tolland" },
+             { date = 2026-10-17, opponent = "Ashby Vale", priority = "high" } ]
+"""
+
+
+def run(command, *arguments):
+    return CliRunner().invoke(main, [command, *map(str, arguments)])
+
+
+@pytest.fixture(scope="module")
+def files(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("why")
+    (folder / "short.toml").write_text(SHORT)
+    made = run("plan", folder / "short.toml", "--out", folder / "plan.json")
+    assert made.exit_code == 0, made.output
+    return folder / "short.toml", folder / "plan.json"
+
+
+def test_other_choices_are_listed_with_cost_or_rule(files):
+    result = run("why", *files, "--week", 3, "--quality", "sprint")
+
+    assert result.exit_code == 0
+    assert "Sprint is on S" in result.stdout
+    assert result.stdout.count("the plan") >= 2
+    assert "forbidden by" in result.stdout
+    assert "allowed; " in result.stdout
+    assert "choices" in result.stdout
+
+
+def test_a_forbidden_band_is_a_clash_in_words(files):
+    result = run("why", *files, "--week", 1, "--quality", "Sprint", "--band", "s5")
+
+    assert result.exit_code == 0
+    assert "Sprint on band S5 in week 1: no plan can have it." in result.stdout
+    assert "Sprint restarts at rung 2 or lower in week 1" in result.stdout
+
+
+def test_a_possible_dose_costs_term_by_term(files):
+    document = json.loads(files[1].read_text())
+    now = document["weeks"][2]["qualities"]["sprint"]["dose"]
+    other = "touch" if now != "touch" else "reduced"
+
+    result = run(
+        "why", *files, "--week", 3, "--quality", "sprint", "--dose", other, "--format", "json"
+    )
+
+    data = json.loads(result.stdout)
+    assert data["format"] == "seasonwright.why_not/1"
+    assert data["answer"] in ("costs", "equal")
+    for cost in (data["emphasis"], data["readiness"]):
+        assert sum(cost["terms"].values()) == cost["cost"] >= cost["at_least"]
+    assert any(move.startswith("week 3 sprint") for move in data["moves"])
+
+
+def test_the_answer_in_words_names_what_moves(files):
+    result = run("why", *files, "--week", 4, "--quality", "power", "--band", "2")
+
+    assert result.exit_code == 0
+    said = result.stdout
+    assert "no plan can have it" in said or "What moves:" in said or "has that already" in said
+
+
+def test_what_the_plan_has_needs_no_answer(files):
+    document = json.loads(files[1].read_text())
+    band = document["weeks"][4]["qualities"]["power"]["band"]
+
+    result = run("why", *files, "--week", 5, "--quality", "power", "--band", band)
+
+    assert result.stdout == f"The plan has that already: Power on band {band} in week 5.\n"
+
+
+def test_json_of_the_other_choices(files):
+    data = json.loads(
+        run("why", *files, "--week", 2, "--quality", "power", "--format", "json").stdout
+    )
+
+    assert data["week"] == 2
+    assert [each["choice"] for each in data["doses"]] == ["none", "touch", "reduced", "full"]
+    assert sum(each["current"] for each in data["bands"]) == 1
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (["--week", 9, "--quality", "sprint"], "must be 1 to 7 (got 9)"),
+        (["--week", 0, "--quality", "sprint"], "--week"),
+        (["--week", 2, "--quality", "sprnt"], "did you mean sprint?"),
+        (["--week", 2, "--quality", "sprint", "--band", "Q9"], "must be one of S1"),
+        (["--week", 2, "--quality", "sprint", "--band", "6"], "a rung from 1 to 5"),
+        (["--week", 2, "--quality", "sprint", "--dose", "much"], "--dose"),
+        (
+            ["--week", 2, "--quality", "sprint", "--dose", "full", "--band", "S1"],
+            "one at a time",
+        ),
+    ],
+)
+def test_options_that_cannot_be_are_refused(files, options, said):
+    result = run("why", *files, *options)
+
+    assert result.exit_code == 2
+    assert said in result.stderr
