@@ -1,0 +1,36 @@
+"""The demo seasons, and how they are solved where their optimum is recorded."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from optimiser.solve import Outcome, Settings, solve_season
+
+FOLDER = Path(__file__).parents[1] / "scenarios"
+RECORD = FOLDER / "recorded.json"
+LONG = ("football_cup", "gaelic_two_peaks", "hockey_two_halves", "rugby_long_season")
+DEMOS = (*LONG, "lacrosse_term", "minimal")
+#: Enough for a good plan, little enough for a test.
+SETTINGS = Settings(dose_effort=1.0, polish_effort=0.0, seconds=120)
+#: Seasons whose dose search needs longer for its first good plan.
+LONGER = {"gaelic_two_peaks": 2.0}
+
+
+def load(name: str) -> Loaded:
+    """Return a demo season by the name of its file."""
+    return read_scenario(FOLDER / f"{name}.toml")
+
+
+def solve(name: str) -> Outcome:
+    """Return the outcome of a demo season."""
+    loaded = load(name)
+    settings = replace(SETTINGS, dose_effort=LONGER.get(name, SETTINGS.dose_effort))
+    return solve_season(loaded.season, read_rules(loaded), settings)
+
+
+def recorded() -> dict[str, Any]:
+    """Return what is on record, by name."""
+    return json.loads(RECORD.read_text(encoding="utf-8"))
