@@ -14,7 +14,7 @@ from cli.files.scenario_file import Loaded, digest_of, parse_toml
 from cli.files.toml_lines import line_of
 from constraints import CATALOGUE
 from constraints.load import load_rules
-from optimiser.domain.changes import RULE_EDITS, Changes, Edit, Futures
+from optimiser.domain.changes import EDITS, RULE_EDITS, Changes, Edit, Futures
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.setup_error import SetupError
 from optimiser.rule import Rule
@@ -138,9 +138,32 @@ def _model(path: Path, text: str, table: dict[str, Any], model: type[M]) -> M:
     try:
         return model.model_validate(table)
     except ValidationError as error:
-        line = line_of(text, first_refused(error)["loc"])
-        where = f"line {line}" if line else ""
-        raise InputError.from_pydantic(path, error, model, where=where) from None
+        raise _refused(path, text, table, error, model) from None
+
+
+def _refused(
+    path: Path, text: str, table: dict[str, Any], error: ValidationError, model: type[BaseModel]
+) -> InputError:
+    """Return what was refused; of an edit, what its own type says of it."""
+    place = first_refused(error)["loc"]
+    parent = next((n for n, key in enumerate(place) if key in EDITS and n > 1), None)
+    if parent is None:
+        return InputError.from_pydantic(path, error, model, where=_line(text, place))
+    prefix, given = place[:parent], table
+    for key in prefix:
+        given = given[key]  # type: ignore[index]
+    kind = EDITS[str(place[parent])]
+    try:
+        kind.model_validate(given)
+    except ValidationError as inner:
+        where = _line(text, (*prefix, *first_refused(inner)["loc"]))
+        return InputError.from_pydantic(path, inner, kind, prefix, where)
+    return InputError.from_pydantic(path, error, model, where=_line(text, place))
+
+
+def _line(text: str, place: tuple[str | int, ...]) -> str:
+    line = line_of(text, place)
+    return f"line {line}" if line else ""
 
 
 def _rules(changed: Changed, edits: Sequence[Edit], origin: Origin) -> tuple[Rule, ...]:

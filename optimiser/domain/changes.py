@@ -127,7 +127,7 @@ def _kind(given: Any) -> Any:
     return given.get("edit") if isinstance(given, dict) else getattr(given, "edit", None)
 
 
-KINDS = "move, add, drop, rank, close, open, set, drop_rule, add_rule, pin"
+KINDS = "move, add, drop, rank, close, open, set, drop_rule, add_rule, pin"  # for the message
 
 Edit = Annotated[
     Annotated[Move, Tag("move")]
@@ -146,6 +146,11 @@ Edit = Annotated[
         custom_error_message=f"must have an edit that is one of {KINDS}",
     ),
 ]
+#: The type of each kind of edit.
+EDITS: dict[str, type[Strict]] = {
+    kind.model_fields["edit"].default: kind
+    for kind in (Move, Add, Drop, Rank, Close, Open, Set, RuleOff, RuleOn, PinChoice)
+}
 #: Edits of rules; the others change the calendar.
 RULE_EDITS = (Set, RuleOff, RuleOn, PinChoice)
 
