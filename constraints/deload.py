@@ -181,7 +181,7 @@ class Deload(Rule):
             "every": f"Every {self.every}th week",
         }[self.where]
         return (
-            f"{which} has at most {self.of_full} % of a full week's minutes and {self.percent} % of "
-            f"the weeks around it ({self.allowance:+d} min), and keeps at least {self.sessions} "
+            f"{which} has at most {self.of_full} % of a full week's minutes and {self.percent} % "
+            f"of the weeks around it ({self.allowance:+d} min), and keeps at least {self.sessions} "
             "sessions."
         )

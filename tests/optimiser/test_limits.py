@@ -47,7 +47,7 @@ def test_rules_named_for_a_week_do_object_to_a_step_there(impossible, plain_plan
     limit = limits(season, plan, usual_rules, fixtures=1, others=0)[0]
     before = {(b.rule, b.part) for b in audit_plan(season, plan, usual_rules) if b.week == 12}
     doses = [list(row) for row in plan.doses]
-    doses[4][12] = Dose.FULL
+    doses[4][12] = Dose(doses[4][12] + 1)
     more = plan.model_copy(update={"doses": tuple(map(tuple, doses))})
     after = {(b.rule, b.part) for b in audit_plan(season, more, usual_rules) if b.week == 12}
 
