@@ -11,7 +11,7 @@ from cli.render.clean_text import clean
 from cli.render.pictures.comparison import comparison_chart
 from cli.render.pictures.save import inline_svg
 from cli.render.pictures.season import season_chart
-from cli.render.pictures.theme import PAGE, drawing
+from cli.render.pictures.theme import PAGE
 from cli.report.page_data import comparison_data, page_data
 from cli.report.report import Report
 
@@ -36,15 +36,14 @@ def page_text(report: Report) -> str:
 
 def _pictures(report: Report) -> dict[str, Markup | None]:
     name = clean(report.season.name)
-    with drawing(PAGE, **{"svg.fonttype": "none"}):
-        figure = season_chart(report.document, report.season, report.rules, theme=PAGE)
-        chart = _described(inline_svg(figure, "s-"), f"Season chart of {name}")
-        if report.compared is None:
-            return {"chart": chart, "comparison": None}
-        before = report.compared.before
-        figure = comparison_chart(before, report.document, report.season, theme=PAGE)
-        both = _described(inline_svg(figure, "c-"), f"What changes in the plan of {name}")
-        return {"chart": chart, "comparison": both}
+    figure = season_chart(report.document, report.season, report.rules, theme=PAGE)
+    chart = _described(inline_svg(figure, "s-"), f"Season chart of {name}")
+    if report.compared is None:
+        return {"chart": chart, "comparison": None}
+    before = report.compared.before
+    figure = comparison_chart(before, report.document, report.season, theme=PAGE)
+    both = _described(inline_svg(figure, "c-"), f"What changes in the plan of {name}")
+    return {"chart": chart, "comparison": both}
 
 
 def _file(name: str) -> str:
