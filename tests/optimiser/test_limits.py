@@ -3,6 +3,7 @@ import pytest
 from optimiser.audit import audit_plan
 from optimiser.domain.quality import Dose
 from optimiser.limits import BACK, limits
+from optimiser.score import readiness
 
 
 @pytest.fixture
@@ -41,15 +42,24 @@ def test_a_full_week_on_the_top_rung_has_no_step_left(impossible, plain_plan):
     assert all(limit.tried == 0 for limit in limits(impossible.season, full, []))
 
 
-def test_rules_named_for_a_week_do_object_to_a_step_there(impossible, plain_plan, usual_rules):
-    """Raise one dose by hand, in the high match's week, and ask the audits."""
-    season, plan = impossible.season, plain_plan(impossible.season)
+def test_rules_that_object_to_a_step_that_would_help_are_named(minimal, plain_plan, usual_rules):
+    """Raise doses by hand in the weeks up to the worst match, and ask the audits."""
+    season, plan = minimal.season, plain_plan(minimal.season, dose=Dose.REDUCED)
     limit = limits(season, plan, usual_rules, fixtures=1, others=0)[0]
-    before = {(b.rule, b.part) for b in audit_plan(season, plan, usual_rules) if b.week == 12}
-    doses = [list(row) for row in plan.doses]
-    doses[4][12] = Dose(doses[4][12] + 1)
-    more = plan.model_copy(update={"doses": tuple(map(tuple, doses))})
-    after = {(b.rule, b.part) for b in audit_plan(season, more, usual_rules) if b.week == 12}
+    before = set(audit_plan(season, plan, usual_rules))
+    objecting = set()
+    for week in range(limit.week - BACK + 1, limit.week + 1):
+        for quality in range(len(season.qualities)):
+            more = raised(plan, quality, week)
+            if readiness(season, more)[0][limit.week] > limit.readiness + 0.01:
+                new = set(audit_plan(season, more, usual_rules)) - before
+                objecting |= {breach.rule for breach in new if breach.week == week}
 
-    assert BACK == 4
-    assert {rule for rule, _ in after - before} <= {name for name, _ in limit.stopped_by}
+    assert objecting
+    assert objecting <= {name for name, _ in limit.stopped_by}
+
+
+def raised(plan, quality, week):
+    doses = [list(row) for row in plan.doses]
+    doses[quality][week] = Dose(doses[quality][week] + 1)
+    return plan.model_copy(update={"doses": tuple(map(tuple, doses))})
