@@ -35,7 +35,7 @@ def band_column(place: int) -> int:
 def season_sheet(sheet: Worksheet, report: Report) -> None:
     """Fill the season sheet."""
     heads = [head for pair in quality_heads(report.season).values() for head in pair]
-    widths = [*WIDTHS, *[9.5] * len(heads), 9]
+    widths = [*WIDTHS, *[11.5] * len(heads), 9]
     begin(sheet, report.season.name, NOTE, [*FIXED, *heads, "Lighter"], widths)
     for row, week in enumerate(report.document.weeks, HEADS + 1):
         _row(sheet, report, row, week)

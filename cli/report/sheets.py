@@ -52,6 +52,7 @@ def begin(
         cell.font, cell.fill, cell.border = HEAD, GROUND, UNDER
         cell.alignment = Alignment(wrap_text=True, vertical="bottom")
         sheet.column_dimensions[get_column_letter(column)].width = width
+    sheet.row_dimensions[HEADS].height = 46
     sheet.sheet_view.showGridLines = False
     sheet.print_title_rows = f"{HEADS}:{HEADS}"
     sheet.page_setup.orientation = "landscape"
