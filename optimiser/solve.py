@@ -261,6 +261,7 @@ def search_bounded(
 def teller(
     watch: Watch | None, stage: str, began: float
 ) -> Callable[[float, float, float], None] | None:
+    """Return what tells ``watch`` of better solutions of one stage, with time since ``began``."""
     if watch is None:
         return None
     return lambda _, objective, bound: watch(

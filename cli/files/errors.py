@@ -116,6 +116,8 @@ def path_words(path: Sequence[str | int]) -> str:
     """Return a path of keys as people write it: ``qualities.sprint.bands[2].code``."""
     words = ""
     for part in path:
+        if part == "[key]":  # a table's own name was refused
+            continue
         words += f"[{part + 1}]" if isinstance(part, int) else f".{part}"
     return words.removeprefix(".")
 

@@ -232,8 +232,8 @@ class Scenario(Strict):
         for name, day in dates.items():
             if not self.first_monday <= day <= last:
                 raise ValueError(
-                    f"groups.{name}.back must lie in {self.first_monday} to {last}, the last Monday "
-                    f"(got {day}); correct the date"
+                    f"groups.{name}.back must lie in {self.first_monday} to {last}, the last "
+                    f"Monday (got {day}); correct the date"
                 )
         return self
 

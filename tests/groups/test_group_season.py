@@ -17,7 +17,9 @@ def test_a_group_that_plays_every_minute_lives_the_season_as_it_is(short):
 def test_the_share_of_the_matches_scales_load_fatigue_and_stimulus(short):
     half = group_season(short.season, GroupSettings(match_share=0.5, travels=True))
 
-    assert [w.match_load for w in half.weeks] == [round(w.match_load / 2) for w in short.season.weeks]
+    assert [w.match_load for w in half.weeks] == [
+        round(w.match_load / 2) for w in short.season.weeks
+    ]
     assert half.match_fatigue == short.season.match_fatigue / 2
     assert half.qualities[0].match_gain == pytest.approx(0.1)
     assert [w.target for w in half.weeks] == [w.target for w in short.season.weeks]

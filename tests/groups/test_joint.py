@@ -53,8 +53,10 @@ def test_one_board_is_joined_to_itself(two):
 def test_what_is_shared_is_there_once(two):
     boards, joint = joined(two[0])
 
-    per_week = {len(joint.places(0, b.week_choices(0)) + joint.places(1, b.week_choices(0)))
-                for b in boards[:1]}
+    per_week = {
+        len(joint.places(0, b.week_choices(0)) + joint.places(1, b.week_choices(0)))
+        for b in boards[:1]
+    }
     shared = set(joint.places(0, boards[0].week_choices(0)))
     shared &= set(joint.places(1, boards[1].week_choices(0)))
 

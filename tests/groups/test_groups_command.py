@@ -1,0 +1,229 @@
+import json
+import shutil
+
+import pytest
+from click.testing import CliRunner
+from group_seasons import SHORT, TABLES
+
+import cli.commands.groups
+from cli.main import main
+from optimiser.groups.solve import GroupsOutcome
+
+SQUAD = """name,group,body_mass_kg,squat_1rm_kg,cleared
+Maren Holloway,starters,63.5,95,
+Odile Marchetti,non-playing,64,90,
+Petra Wynnick,returning,62,92.5,yes
+Saffi Penrose,squad,61,80,
+"""
+
+
+def run(command, *arguments):
+    return CliRunner().invoke(main, [command, *map(str, arguments)])
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    made = tmp_path_factory.mktemp("seasons")
+    (made / "short.toml").write_text(SHORT + TABLES)
+    (made / "squad.csv").write_text(SQUAD)
+    return made
+
+
+@pytest.fixture(scope="module")
+def planned(folder):
+    result = run(
+        "groups", folder / "short.toml", "--squad", folder / "squad.csv", "-o", folder / "plans"
+    )
+    assert result.exit_code == 0, result.output
+    return result
+
+
+def plan_of(folder, group):
+    return json.loads((folder / "plans" / f"{group}.json").read_text())
+
+
+def test_there_is_one_plan_a_group_and_it_says_whose_it_is(folder, planned):
+    names = ["non-playing", "returning", "starters"]
+
+    assert sorted(path.stem for path in (folder / "plans").iterdir()) == names
+    assert [plan_of(folder, name)["scenario"]["group"] for name in names] == names
+    assert {plan_of(folder, name)["status"] for name in names} == {"proven"}
+    assert len({plan_of(folder, name)["scenario"]["digest"] for name in names}) == 3
+    assert planned.stderr.count("Wrote ") == 3
+
+
+def test_the_table_sets_the_groups_side_by_side(planned):
+    text = planned.stdout
+
+    assert text.startswith("Brookmere Autumn: 3 groups, 7 weeks from 2026-08-31, ")
+    assert "\nProven: " in text
+    assert "\nreturning           1      0 %       1          4" in text
+    assert "Weeks in which doses differ:" in text
+    assert "H Sat 2026-10-17" in text
+    assert text.count("Care:") == 1
+
+
+def test_lines_fit_a_wide_terminal(planned):
+    assert max(map(len, planned.stdout.splitlines())) <= 120
+
+
+def test_athletes_of_groups_without_a_plan_are_told(planned):
+    assert "1 athlete in groups without a plan of their own (squad)" in planned.stderr
+
+
+def test_json_has_every_group_with_its_whole_plan(folder, planned):
+    told = json.loads(run("groups", folder / "short.toml", "--format", "json").stdout)
+
+    assert told["format"] == "seasonwright.groups/1"
+    assert [stage["status"] for stage in told["stages"]] == ["proven", "proven"]
+    assert [group["name"] for group in told["groups"]] == ["starters", "non-playing", "returning"]
+    assert [group["match_share"] for group in told["groups"]] == [1.0, 0.0, 0.0]
+    weeks = told["groups"][1]["plan"]["weeks"]
+    assert weeks == plan_of(folder, "non-playing")["weeks"]
+    assert {week["load"]["matches"] for week in weeks} == {0}
+
+
+def test_plain_signs_on_request(folder, planned):
+    assert run("groups", folder / "short.toml", "--ascii").stdout.isascii()
+
+
+def test_a_plan_of_a_group_is_read_back_with_its_own_season(folder, planned):
+    path = folder / "plans" / "non-playing.json"
+
+    audit = run("audit", folder / "short.toml", path, "--no-optimum", "--format", "json")
+    week = run("week", folder / "short.toml", path, "--week", 5, "--format", "json")
+
+    assert audit.exit_code == week.exit_code == 0
+    read = json.loads(audit.stdout)["plan"]
+    assert read["breaches"] == []
+    assert read["match"] == plan_of(folder, "non-playing")["match"]
+    match = next(day["match"] for day in json.loads(week.stdout)["days"] if day["match"])
+    assert match["load"] == 0
+
+
+def test_a_group_that_changed_since_has_to_be_planned_again(folder, planned):
+    other = folder / "other.toml"
+    other.write_text((SHORT + TABLES).replace("match_share = 0\n", "match_share = 0.3\n"))
+
+    result = run("audit", other, folder / "plans" / "non-playing.json", "--no-optimum")
+
+    assert result.exit_code == 1
+    assert "scenario.digest" in result.stderr
+
+
+def test_notes_and_weights_leave_a_plan_of_a_group_good(folder, planned):
+    other = folder / "noted.toml"
+    other.write_text(SHORT + TABLES.replace("non-playing]", 'non-playing]\nnote = "x"\nweight = 3'))
+
+    path = folder / "plans" / "non-playing.json"
+    assert run("audit", other, path, "--no-optimum").exit_code == 0
+
+
+# --- cards ----------------------------------------------------------------------------------
+
+
+def cards(folder, *more, week=5):
+    plans = ("--plans", folder / "plans", "--squad", folder / "squad.csv")
+    return run("cards", folder / "short.toml", *plans, "--week", week, *more)
+
+
+def test_cards_have_the_plan_of_each_athletes_own_group(folder, planned):
+    asked = ("--athlete", "Maren Holloway", "--athlete", "Petra Wynnick", "--format", "json")
+    first, late = json.loads(cards(folder, *asked).stdout)["cards"]
+
+    for card, group in ((first, "starters"), (late, "returning")):
+        planned_doses = {
+            key: part["dose"]
+            for key, part in plan_of(folder, group)["weeks"][4]["qualities"].items()
+            if part["dose"] != "none"
+        }
+        assert sorted(s["dose"] for s in card["sections"]) == sorted(planned_doses.values())
+    assert [s["dose"] for s in first["sections"]] != [s["dose"] for s in late["sections"]]
+
+
+def test_cards_of_a_week_before_the_group_joins_are_empty(folder, planned):
+    found = json.loads(
+        cards(folder, "--athlete", "Petra Wynnick", "--format", "json", week=2).stdout
+    )
+
+    assert found["cards"][0]["sections"] == []
+
+
+def test_an_athlete_without_a_group_plan_needs_another_plan(folder, planned):
+    refused = cards(folder, "--athlete", "Saffi Penrose")
+    taken = cards(folder, folder / "plans" / "starters.json", "--athlete", "Saffi Penrose")
+
+    assert refused.exit_code == 1
+    assert "squad.json: must be there for Saffi Penrose, group squad" in refused.stderr
+    assert taken.exit_code == 0, taken.output
+
+
+def test_cards_need_some_plan(folder):
+    result = run("cards", folder / "short.toml", "--squad", folder / "squad.csv", "--week", 1)
+
+    assert result.exit_code == 2
+    assert "--plans" in result.stderr
+
+
+# --- trouble --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("tables", "told"),
+    [
+        ("", "groups: must be given for plans by group (got none)"),
+        ("[groups.benched]", "line 10, groups.benched: must be 'starters', 'squad'"),
+        ("[groups.squad]\nmatch_share = 1.4", "line 11, groups.squad.match_share: must be less"),
+        ("[groups.squad]\nmatch_share = '40 %'", "must be a number"),
+        ("[groups.squad]\nmatch_share = true", "must be a number (got true)"),
+        ("[groups.squad]\nshare = 0.4", "line 11, groups.squad.share: is not a key that is known"),
+        ("[groups.squad]\nweight = 0", "groups.squad.weight"),
+        ("[groups.starters]\nback = 2026-09-14", "must have one that trains from week 1"),
+        ("[groups.squad]\n[groups.returning]\nback = 2025-09-14", "back must lie in 2026-08-31"),
+        ("[groups.squad]\n[groups.returning]\nback = 2026-10-16", "the last Monday"),
+        ("groups = 3", "must be a table"),
+        ("[groups]\nsquad = 3", "must be a table"),
+    ],
+)
+def test_a_table_of_groups_that_cannot_be_used_is_refused_in_one_line(tmp_path, tables, told):
+    path = tmp_path / "bad.toml"
+    text = f"{tables}\n{SHORT}" if tables.startswith("groups") else f"{SHORT}\n{tables}\n"
+    path.write_text(text)
+
+    result = run("groups", path)
+
+    assert result.exit_code == 1, result.output
+    assert told in result.stderr
+    assert "bad.toml" in result.stderr
+    assert result.stdout == ""
+
+
+def test_rules_that_clash_are_exit_code_three_and_nothing_is_written(folder, tmp_path):
+    path = tmp_path / "clash.toml"
+    pin = '[rules.pin]\nchoices = [ { week = 1, quality = "sprint", band = "S5" } ]\n'
+    path.write_text(SHORT + pin + TABLES)
+
+    result = run("groups", path, "-o", tmp_path / "plans")
+
+    assert result.exit_code == 3
+    assert "Even alone there is none for starters, non-playing." in result.stderr
+    assert not (tmp_path / "plans").exists()
+
+
+def test_no_plan_in_time_is_exit_code_four(folder, monkeypatch):
+    late = GroupsOutcome("out_of_time", (), (), 1.0)
+    monkeypatch.setattr(cli.commands.groups, "solve_groups", lambda *_, **__: late)
+
+    result = run("groups", folder / "short.toml")
+
+    assert result.exit_code == 4
+    assert "time ran out" in result.stderr
+
+
+def test_a_folder_that_cannot_be_made_is_told(folder, planned, tmp_path):
+    shutil.copy(folder / "short.toml", tmp_path / "file")
+
+    result = run("groups", folder / "short.toml", "-o", tmp_path / "file" / "plans")
+
+    assert result.exit_code == 1
+    assert "Traceback" not in result.output
