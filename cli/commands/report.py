@@ -16,6 +16,7 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.report.calendar_file import Times
 from cli.report.files import KINDS, made_files
+from cli.report.notes import read_note
 from cli.report.report import Compared, make_report
 from cli.solving import document_of
 from optimiser.domain.document import PlanDocument
@@ -68,6 +69,13 @@ def _zone(ctx: click.Context, option: click.Parameter, text: str | None) -> Zone
     help="A plan of the same weeks, such as one before a change: draw what is different.",
 )
 @click.option(
+    "--note",
+    "notes",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    help="What `prices` or `why` answered, saved with --format json; shown on the page.",
+)
+@click.option(
     "--timezone", "zone", callback=_zone, metavar="ZONE", help="Of kick-offs, for the calendar."
 )
 @click.option(
@@ -81,6 +89,7 @@ def report_command(
     plan: Path,
     folder: Path,
     against: Path | None,
+    notes: tuple[Path, ...],
     zone: ZoneInfo | None,
     field_at: dt.time | None,
     gym_at: dt.time | None,
@@ -96,7 +105,8 @@ def report_command(
     read = read_plan(plan, loaded, rules)
     document = _document(plan, loaded, rules, read)
     compared = None if against is None else _compared(against, loaded, rules, document)
-    report = make_report(loaded, rules, read, document, compared=compared)
+    told = [read_note(path, loaded.season) for path in notes]
+    report = make_report(loaded, rules, read, document, told, compared)
     wanted = frozenset(kind for kind in KINDS if kinds[f"kind_{kind}"]) or frozenset(KINDS)
     _make(folder)
     for made in made_files(report, wanted, Times(zone, field_at, gym_at)):
