@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from optimiser.board.board import Board
 from optimiser.board.model import Model, Row, Tag
-from optimiser.board.outline import Arc, Memory, Outline
+from optimiser.board.outline import LONGEST_BLOCK, Arc, Memory, Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
@@ -50,7 +50,7 @@ def freeze(
     for rule in rules:
         rule.shape(outline)
     if weeks:
-        _reopen(outline, past, weeks)
+        _reopen(outline, past, weeks, give_way=give_way)
     board = Board(outline)
     for rule in rules:
         rule.post(board)
@@ -82,7 +82,7 @@ def past_blocks(season: Season, past: Plan, weeks: int) -> list[range]:
 # --- before variables exist -----------------------------------------------------------------
 
 
-def _reopen(outline: Outline, past: Plan, weeks: int) -> None:
+def _reopen(outline: Outline, past: Plan, weeks: int, *, give_way: bool) -> None:
     """Open what was done, and close every other past."""
     for key in [key for key in outline.rungs if key[1] < weeks]:
         del outline.rungs[key]
@@ -93,7 +93,8 @@ def _reopen(outline: Outline, past: Plan, weeks: int) -> None:
     done: Open = {Arc(block.start, len(block)): [] for block in blocks}
     ahead = {arc: tags for arc, tags in outline.arcs.items() if arc.start >= weeks}
     going_on: Open = {} if running is None else _going_on(outline, past, running)
-    outline.arcs = {**done, **going_on, **ahead}
+    spare = _spare(outline, running, weeks) if give_way else {}
+    outline.arcs = {**spare, **done, **going_on, **ahead}
     _forget(outline, past, weeks)
 
 
@@ -105,6 +106,20 @@ def _going_on(outline: Outline, past: Plan, running: range) -> Open:
         if arc.start == running.start and arc.stop >= running.stop and _held(outline, past, arc)
     }
     return found or {Arc(running.start, len(running)): []}
+
+
+def _spare(outline: Outline, running: range | None, weeks: int) -> Open:
+    """Return blocks that history may need, of any length, at a high cost."""
+    says = f"what was done up to week {weeks} leaves room for blocks of the right length"
+    tag = Tag("blocks", weeks, None, says, "length", "blocks", GIVE_WAY)
+    starts = [weeks] if running is None else [running.start, weeks]
+    return {
+        Arc(start, stop - start): [(tag, 1)]
+        for stretch in outline.stretches()
+        for start in starts
+        if start in stretch
+        for stop in range(max(start + 1, weeks), min(start + LONGEST_BLOCK, stretch.stop) + 1)
+    }
 
 
 def _held(outline: Outline, past: Plan, arc: Arc) -> bool:
@@ -144,12 +159,41 @@ def _fix(board: Board, past: Plan, weeks: int) -> set[int]:
         if arc.start < weeks and rung != past.rungs[quality][arc.start]:
             model.fix(var, 0)
     board.pin_doses(past, [week for week in board.open_weeks() if week < weeks])
+    _follow(model)
     fixed = {
         var
         for var, was_open in enumerate(open_before)
         if was_open and model.lower[var] == model.upper[var]
     }
     return fixed | {var for arc, var in board.arcs.items() if arc.start < weeks}
+
+
+def _follow(model: Model) -> None:
+    """Fix what definitions leave no choice about, so that sums of decided weeks are decided."""
+    rows = [row for row in model.rows if row.tag is None and row.when is None]
+    rows = [row for row in rows if row.low is not None and row.low == row.high]
+    moved = True
+    while moved:
+        moved = False
+        for row in rows:
+            free = [var for var in row.terms if model.lower[var] != model.upper[var]]
+            if free and _settle(model, row, free):
+                moved = True
+
+
+def _settle(model: Model, row: Row, free: list[int]) -> bool:
+    """Fix the free variables of a definition if only one value is left for each."""
+    ends = {v: sorted((f * model.lower[v], f * model.upper[v])) for v, f in row.terms.items()}
+    rest = (row.low or 0) - sum(ends[var][0] for var in row.terms if var not in free)
+    least, most = (sum(ends[var][side] for var in free) for side in (0, 1))
+    if len(free) == 1 and rest % row.terms[free[0]] == 0:
+        model.fix(free[0], rest // row.terms[free[0]])
+        return True
+    if rest not in (least, most):
+        return False
+    for var in free:
+        model.fix(var, ends[var][0 if rest == least else 1] // row.terms[var])
+    return True
 
 
 def _drop_lost(model: Model) -> tuple[Tag, ...]:

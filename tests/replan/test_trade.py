@@ -1,0 +1,100 @@
+import datetime as dt
+
+import pytest
+
+from optimiser.audit import audit_plan
+from optimiser.domain.changes import Move
+from optimiser.domain.quality import Dose
+from optimiser.engine.search import Effort, minimise
+from optimiser.replan.cells import changed_cells
+from optimiser.replan.floor import post_match_floor
+from optimiser.replan.log import Done, history
+from optimiser.replan.near import Decided
+from optimiser.replan.trade import trade_off
+from optimiser.score import match_score
+from optimiser.solve import Settings, make_board
+from optimiser.whatif.apply import apply_edits
+
+QUICK = Settings(dose_effort=0.6)
+WEEKS = 6
+
+
+@pytest.fixture(scope="module")
+def moved(minimal):
+    """The season with one match moved to midweek."""
+    edit = Move(date=dt.date(2027, 4, 10), to=dt.date(2027, 4, 14))
+    return apply_edits(minimal.scenario, minimal.season, [edit]).season
+
+
+@pytest.fixture(scope="module")
+def trade(moved, rules, plan):
+    return trade_off(moved, rules, plan, Decided(plan, WEEKS), QUICK)
+
+
+def test_plans_go_from_the_least_change_to_the_best(trade):
+    cells = [choice.cells for choice in trade.choices]
+    scores = [choice.match for choice in trade.choices]
+
+    assert cells == sorted(cells)
+    assert scores == sorted(scores)
+    assert len(set(cells)) == len(cells) >= 2
+
+
+def test_what_is_decided_stands_in_every_plan(trade, plan):
+    for choice in trade.choices:
+        assert changed_cells(plan, choice.plan)[0].week >= WEEKS
+        assert choice.plan.field[:WEEKS] == plan.field[:WEEKS]
+
+
+def test_every_plan_keeps_every_rule(trade, moved, rules):
+    for choice in trade.choices:
+        assert audit_plan(moved, choice.plan, rules) == []
+        assert choice.forced == ()
+
+
+def test_cells_and_scores_are_those_of_the_plans(trade, moved, plan):
+    for choice in trade.choices:
+        assert choice.cells == len(changed_cells(plan, choice.plan, WEEKS))
+        assert choice.match == match_score(moved, choice.plan).score
+
+
+def test_the_fewest_changes_are_proven(trade):
+    assert 0 < trade.at_least <= trade.choices[0].cells
+
+
+def test_a_season_that_did_not_change_needs_no_change(season, rules, plan):
+    found = trade_off(season, rules, plan, Decided(plan, WEEKS), QUICK)
+
+    assert (found.choices[0].cells, found.at_least) == (0, 0)
+    assert found.choices[0].plan.doses == plan.doses
+
+
+def test_missed_weeks_do_not_stop_the_rest(season, rules, plan):
+    log = [
+        Done(f"line {week}", week, quality, Dose.NONE)
+        for week in (3, 4, 5)
+        for quality in range(len(season.qualities))
+    ]
+    done = history(season, plan, WEEKS, log)
+
+    found = trade_off(done.season, rules, plan, Decided(done.past, WEEKS), QUICK)
+
+    assert found.status == "planned"
+    for choice in found.choices:
+        breaches = audit_plan(season, choice.plan, rules)
+        late = [b for b in breaches if b.week is not None and b.week >= WEEKS]
+        assert tuple(late) == choice.forced
+
+
+def test_a_floor_under_the_score_is_kept_and_an_impossible_one_is_refused(season, rules, plan):
+    score = match_score(season, plan).score
+
+    def status(floor):
+        board = make_board(season, rules)
+        board.pin_blocks(plan)
+        board.pin_doses(plan)
+        post_match_floor(board, plan, floor)
+        return minimise(board.model, Effort(deterministic=5.0)).status
+
+    assert status(score - 0.3) == "optimal"
+    assert status(score + 0.3) == "infeasible"
