@@ -3,16 +3,10 @@
 from random import Random
 
 import pytest
+from same_rules import rules_of
 from tiny_seasons import tiny_season
 from week_by_week import Limits, least_emphasis
 
-from constraints.blocks import Blocks
-from constraints.budget import Budget, Ceiling
-from constraints.exposure import Exposure
-from constraints.foundation import Foundation
-from constraints.progression import Progression
-from constraints.reentry import Reentry
-from constraints.taper import Taper
 from optimiser.engine.search import Effort, minimise
 from optimiser.objective import Prices, price_emphasis
 from optimiser.solve import make_board
@@ -37,20 +31,6 @@ def random_limits(rng):
         gap=rng.randint(1, 2),
         ceiling=rng.choice((30, 60, 100)),
     )
-
-
-def rules_of(limits):
-    no_volume = {"high": (), "medium": (), "high_of_full": (), "medium_of_full": (), "sessions": 0}
-    ceiling = dict.fromkeys(("off_season", "pre_season", "in_season"), limits.ceiling)
-    return [
-        Blocks(shortest=limits.shortest, longest=limits.longest),
-        Progression(up=limits.up, down=limits.down, volume_rise=200, allowance=1000),
-        Foundation(from_rung=limits.from_rung, weeks=limits.foundation_weeks, within=limits.within),
-        Reentry(days_off=limits.days_off, rung=limits.reentry_rung, volume=()),
-        Taper(**no_volume, keep_bands=limits.keep_bands, apart=0),
-        Exposure(gap_weeks={}, usual_gap=limits.gap, spared=7),
-        Budget(ceilings={"contacts": Ceiling(**ceiling)}),
-    ]
 
 
 @pytest.mark.parametrize("number", range(30))

@@ -87,7 +87,12 @@ def _run(lp) -> float | None:
 
 def least_emphasis(season: Season, limits: Limits, block: int, tolerance: int) -> float | None:
     """Return the least cost of standing off the emphasis, plus ``block`` for each block."""
-    return _Writer(season, limits, block, tolerance).program.solve()
+    return write_emphasis(season, limits, block, tolerance).solve()
+
+
+def write_emphasis(season: Season, limits: Limits, block: int, tolerance: int) -> Program:
+    """Return stage 1 as a program."""
+    return _Writer(season, limits, block, tolerance).program
 
 
 class _Writer:
