@@ -36,6 +36,7 @@ COMMANDS = {
         "cli.commands.groups:groups_command", "Plan for each group of the squad at once."
     ),
     "report": Place("cli.commands.report:report_command", "Write a plan to show and print."),
+    "serve": Place("cli.commands.serve:serve_command", "Change a season on a page, in a browser."),
     "batch": Place("cli.commands.batch:batch_command", "Plan many seasons and compare them."),
     "whatif": Place("cli.commands.whatif:whatif_command", "Plan a changed season and compare."),
     "prices": Place("cli.commands.prices:prices_command", "Say what each rule costs the season."),
