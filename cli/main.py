@@ -42,6 +42,7 @@ COMMANDS = {
     "prices": Place("cli.commands.prices:prices_command", "Say what each rule costs the season."),
     "replan": Place("cli.commands.replan:replan_command", "Plan on in the season."),
     "sweep": Place("cli.commands.sweep:sweep_command", "Plan a grid of rule parameters."),
+    "fit": Place("cli.commands.fit:fit_command", "Estimate constants from your own tests."),
     "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),
     "rules": Place("cli.commands.rules:rules_command", "List the coaching rules and defaults."),
 }

@@ -1,0 +1,192 @@
+"""Dated test results and loads from CSV tables.
+
+The first line names the columns, in any order, separated by commas or semicolons. Dates are
+year-month-day, decimals are written with a point, empty lines count for nothing.
+
+Tests: ``date``, ``quality`` and ``result`` must be there, ``athlete`` and ``load`` may be; a row
+without a result may hold a day's load. Logs: ``date`` and ``load`` (AU) must be there, ``quality``
+and ``athlete`` may be; a load without a quality counts for all of them.
+"""
+
+import csv
+import datetime as dt
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from cli.files.errors import InputError
+from cli.files.known_keys import nearest
+from cli.files.read_text import read_text
+from cli.files.squad_cells import Cell
+from optimiser.fit.record import Load, Result
+
+TEST_COLUMNS = ("date", "quality", "result", "athlete", "load")
+LOG_COLUMNS = ("date", "load", "quality", "athlete")
+KEY = re.compile(r"[a-z][a-z0-9_]{0,39}")
+MOST_LOAD = 20000.0
+MOST_DAYS = 3660
+MOST_RESULT = 1e6
+
+Row = tuple[str, dict[str, str]]
+
+
+@dataclass
+class Listed:
+    """What the files hold: results by quality, and loads by quality ("" for all)."""
+
+    results: dict[str, list[Result]] = field(default_factory=dict)
+    loads: dict[str, list[Load]] = field(default_factory=dict)
+
+    def loads_of(self, quality: str) -> list[Load]:
+        """Return the loads that count for a quality."""
+        return [*self.loads.get(quality, ()), *self.loads.get("", ())]
+
+
+def read_tests(path: Path) -> Listed:
+    """Return the results, and the loads among them, of ``path``.
+
+    Raises
+    ------
+    InputError
+        With line and column, if anything in it cannot be used.
+    """
+    listed = Listed()
+    for where, cells in _rows(path, TEST_COLUMNS, 3):
+        quality = _quality(path, where, cells)
+        if not quality:
+            raise InputError(
+                path, f"{where}, quality", "must be given", "an empty cell", "name the quality"
+            )
+        if "result" not in cells and "load" not in cells:
+            raise InputError(
+                path, where, "must have a result or a load", "neither", "fill one in or drop it"
+            )
+        date = _date(path, where, cells)
+        if "result" in cells:
+            value = _number(path, where, cells, "result", -MOST_RESULT, MOST_RESULT)
+            result = Result(date, value, cells.get("athlete", ""))
+            listed.results.setdefault(quality, []).append(result)
+        if "load" in cells:
+            listed.loads.setdefault(quality, []).append(_load(path, where, cells, date))
+    if not listed.results:
+        raise InputError(path, "", "must hold at least one result", "none", "add the tests")
+    check_span(path, listed)
+    return listed
+
+
+def read_loads(path: Path, listed: Listed) -> None:
+    """Add the loads of a log to what the tests hold.
+
+    Raises
+    ------
+    InputError
+        With line and column, if anything in it cannot be used.
+    """
+    for where, cells in _rows(path, LOG_COLUMNS, 2):
+        if "load" not in cells:
+            raise InputError(
+                path, f"{where}, load", "must be given", "an empty cell", "write 0 for none"
+            )
+        quality = _quality(path, where, cells)
+        load = _load(path, where, cells, _date(path, where, cells))
+        listed.loads.setdefault(quality, []).append(load)
+    check_span(path, listed)
+
+
+def check_span(path: Path, listed: Listed) -> None:
+    """Refuse dates so far apart that one of them must be a slip."""
+    rows: list[Result | Load] = [
+        *(result for rows in listed.results.values() for result in rows),
+        *(load for rows in listed.loads.values() for load in rows),
+    ]
+    dates = [row.date for row in rows]
+    first, last = min(dates), max(dates)
+    if (last - first).days > MOST_DAYS:
+        raise InputError(
+            path, "", "dates must lie within ten years", f"{first} to {last}", "correct the date"
+        )
+
+
+def _rows(path: Path, known: Sequence[str], needed: int) -> Iterator[Row]:
+    """Yield the place and the filled cells of each row; the first ``needed`` columns must exist."""
+    lines = read_text(path).splitlines(keepends=True)
+    semicolons = bool(lines) and ";" in lines[0] and "," not in lines[0]
+    rows = csv.reader(lines, delimiter=";" if semicolons else ",", strict=True)
+    try:
+        columns = _columns(path, next(rows, []), known, needed)
+        line = rows.line_num + 1
+        for row in rows:
+            if any(cell.strip() for cell in row):
+                yield f"line {line}", _cells(path, f"line {line}", columns, row)
+            line = rows.line_num + 1
+    except csv.Error as error:
+        raise InputError(
+            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
+        ) from None
+
+
+def _columns(path: Path, header: list[str], known: Sequence[str], needed: int) -> list[str]:
+    names = [name.strip().lower() for name in header]
+    while names and not names[-1]:
+        names.pop()
+    for name in names:
+        if name not in known:
+            close = nearest(name, known)
+            do = f"did you mean {close}?" if close else "take the column out"
+            must = f"columns must be among {', '.join(known)}"
+            raise InputError(path, "line 1", must, f'"{name}"', do)
+        if names.count(name) > 1:
+            must = "a column must come once"
+            raise InputError(path, "line 1", must, f"{name} twice", "take one out")
+    missing = [name for name in known[:needed] if name not in names]
+    if missing:
+        must = f"the first line must name the columns {', '.join(known[:needed])}"
+        raise InputError(path, "line 1", must, f"no {missing[0]}", "add the column")
+    return names
+
+
+def _cells(path: Path, where: str, columns: list[str], row: list[str]) -> dict[str, str]:
+    if any(cell.strip() for cell in row[len(columns) :]):
+        must = f"must have at most {len(columns)} cells, one a column"
+        raise InputError(path, where, must, str(len(row)), "write decimals with a point")
+    filled = zip(columns, row, strict=False)
+    return {name: cell.strip() for name, cell in filled if cell.strip()}
+
+
+def _date(path: Path, where: str, cells: dict[str, str]) -> dt.date:
+    at = f"{where}, date"
+    if "date" not in cells:
+        raise InputError(path, at, "must be given", "an empty cell", "fill it in")
+    cell = Cell(path, at, cells["date"])
+    try:
+        return dt.date.fromisoformat(cell.date())
+    except ValueError:
+        raise cell.error("must be a day of the calendar", "correct it") from None
+
+
+def _quality(path: Path, where: str, cells: dict[str, str]) -> str:
+    if "quality" not in cells:
+        return ""
+    name = re.sub(r"[\s-]+", "_", cells["quality"].lower())
+    if not KEY.fullmatch(name):
+        raise Cell(path, f"{where}, quality", cells["quality"]).error(
+            "must be the key of a quality: lower case letters, digits and underscores",
+            "write one such as power",
+        )
+    return name
+
+
+def _load(path: Path, where: str, cells: dict[str, str], date: dt.date) -> Load:
+    value = _number(path, where, cells, "load", 0, MOST_LOAD)
+    return Load(date, value, cells.get("athlete", ""))
+
+
+def _number(
+    path: Path, where: str, cells: dict[str, str], name: str, low: float, high: float
+) -> float:
+    cell = Cell(path, f"{where}, {name}", cells[name])
+    value = cell.number()
+    if not low <= value <= high:
+        raise cell.error(f"must be {low:g} to {high:g}", "correct it")
+    return value
