@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from optimiser.board.board import Board
-from optimiser.board.model import Row
+from optimiser.board.model import Model, Row
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -28,6 +28,8 @@ PER_CELL = 2
 PER_SESSION = 1
 #: Deterministic limit of a second try, if the first finds no doses.
 LAST_RESORT = 6.0
+#: Limits of the first search for bands: deterministic, and in seconds.
+BARE, BARE_SECONDS = 1.0, 8.0
 
 
 @dataclass(frozen=True)
@@ -117,10 +119,20 @@ def bands_near(frozen: Frozen, old: Plan, settings: Settings) -> Found:
         cost[var] = cost.get(var, 0) + (arc.start >= frozen.weeks and arc.start not in starts)
     board.model.cost = cost
     rows, board.model.rows = board.model.rows, [_scaled(row, scale) for row in board.model.rows]
-    effort = replace(settings.effort(settings.emphasis_effort), presolve="none")
-    found = minimise(board.model, effort)
+    found = _searched(board.model, settings)
     board.model.rows = rows
     return found
+
+
+def _searched(model: Model, settings: Settings) -> Found:
+    """Search without presolve first, which proves most seasons at once, then as usual."""
+    small = compact(model)
+    bare = replace(settings.effort(BARE), seconds=BARE_SECONDS, presolve="none")
+    found = minimise(small.model, bare)
+    if found.status not in ("optimal", "infeasible"):
+        hint = dict(enumerate(found.values)) or None
+        found = minimise(small.model, settings.effort(settings.emphasis_effort), hint=hint)
+    return replace(found, values=small.expand(found.values)) if found.values else found
 
 
 def _scaled(row: Row, scale: int) -> Row:

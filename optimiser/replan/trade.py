@@ -118,6 +118,8 @@ class _Search:
         self.decided, self.settings = decided, settings
         self.give_way = best.gave_way
         self.weeks = range(decided.weeks, len(season.weeks))
+        frozen = freeze(season, rules, decided.past, decided.weeks)
+        self.judge = Judge(season, rules, settings, frozen)
 
     def board(self, bands: Plan | None = None) -> Board:
         frozen = freeze(
@@ -136,10 +138,8 @@ class _Search:
     def choice(
         self, kind: Literal["least", "same_bands", "between", "best"], plan: Plan
     ) -> Choice:
-        frozen = freeze(self.season, self.rules, self.decided.past, self.decided.weeks)
-        judge = Judge(self.season, self.rules, self.settings, frozen)
         score = match_score(self.season, plan).score
-        return Choice(kind, plan, self.cells(plan), score, judge.breaches(plan))
+        return Choice(kind, plan, self.cells(plan), score, self.judge.breaches(plan))
 
     def least(self) -> tuple[Plan | None, int]:
         """Return a plan with few changed cells, and how many every legal plan has at least."""

@@ -30,7 +30,7 @@ def test_a_file_without_a_name_is_called_as_the_file(written):
 def test_an_unknown_edit_is_answered_with_the_known_ones(written):
     path = written('name = "x"\n[[edits]]\nedit = "shift"\ndate = 2026-10-03\n')
 
-    with pytest.raises(InputError, match="line 2.*one of move, add, drop"):
+    with pytest.raises(InputError, match=r"line 2.*one of move, add, drop"):
         read_changes(path)
 
 

@@ -1,5 +1,6 @@
 import datetime as dt
 import json
+from itertools import pairwise
 
 import pytest
 from click.testing import CliRunner
@@ -63,7 +64,7 @@ def test_postponed_matches_go_to_free_midweek_days(minimal):
         days = [fixture.date for fixture in changed.season.fixtures]
         new = [there for _, there in future.put_off if there is not None]
         assert all(day.weekday() in (1, 2, 3) for day in new)
-        assert all((b - a).days >= 2 for a, b in zip(days, days[1:], strict=False))
+        assert all((b - a).days >= 2 for a, b in pairwise(days))
         assert all(there > here for here, there in future.put_off if there is not None)
 
 
