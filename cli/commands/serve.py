@@ -66,6 +66,7 @@ def _listen(port: int) -> socket.socket:
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind((HOST, port))
+        listening.listen()
     except OSError as error:
         listening.close()
         said = (error.strerror or str(error)).lower()

@@ -1,6 +1,6 @@
 """A changed season written back into its scenario file; comments and layout stay."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +11,8 @@ from cli.files.changes_file import ChangedSeason
 from cli.files.errors import InputError
 from cli.files.scenario_file import Loaded, load_scenario
 from optimiser.domain.scenario import Scenario
+
+WriteRules = Callable[[Any, Scenario, Scenario], None]
 
 
 def saved_text(text: str, before: Loaded, after: ChangedSeason) -> str:
@@ -24,19 +26,15 @@ def saved_text(text: str, before: Loaded, after: ChangedSeason) -> str:
     InputError
         If the file is laid out so that it would not read back as the changed season.
     """
-    told = _changed(text, before, after)
-    if told is None or not _reads_back(told, after):
-        raise InputError(
-            before.path,
-            "",
-            "must be laid out so that changes can be written into it",
-            "another layout",
-            "make the changes by hand",
-        )
-    return told
+    for rules in (_rule_by_rule, _all_rules):
+        told = _changed(text, before, after, rules)
+        if told is not None and _reads_back(told, after):
+            return told
+    must = "must be laid out so that changes can be written into it"
+    raise InputError(before.path, "", must, "another layout", "make the changes by hand")
 
 
-def _changed(text: str, before: Loaded, after: ChangedSeason) -> str | None:
+def _changed(text: str, before: Loaded, after: ChangedSeason, rules: WriteRules) -> str | None:
     now = after.loaded.scenario
     try:
         document = tomlkit.parse(text)
@@ -45,12 +43,24 @@ def _changed(text: str, before: Loaded, after: ChangedSeason) -> str | None:
             _put(document, "fixtures", _fixtures(now))
         if now.breaks != before.scenario.breaks:
             _put(document, "breaks", [_short(item.model_dump()) for item in now.breaks])
-        for name, table in now.rules.items():
-            if table != before.scenario.rules.get(name):
-                document.setdefault("rules", tomlkit.table(is_super_table=True))[name] = table
+        if now.rules != before.scenario.rules:
+            rules(document, before.scenario, now)
         return tomlkit.dumps(document)
     except TOMLKitError:
         return None
+
+
+def _rule_by_rule(document: Any, before: Scenario, now: Scenario) -> None:
+    """Write the rules that changed, each in its place."""
+    for name, table in now.rules.items():
+        if table != before.rules.get(name):
+            document.setdefault("rules", tomlkit.table(is_super_table=True))[name] = table
+
+
+def _all_rules(document: Any, before: Scenario, now: Scenario) -> None:
+    """Write all rules anew, where they stood in keys with dots."""
+    document.pop("rules", None)
+    document["rules"] = now.rules
 
 
 def _fixtures(scenario: Scenario) -> list[dict[str, Any]]:

@@ -203,7 +203,11 @@ def _peaks(found: Difference | None) -> list[dict[str, Any]]:
 
 
 def _changes(season: Season, found: Difference | None) -> list[str]:
-    return [] if found is None else [clean(week_words(season, row)) for row in found.weeks]
+    return (
+        []
+        if found is None
+        else [clean(week_words(season, row)).replace(" -> ", " \u2192 ") for row in found.weeks]
+    )
 
 
 def _rule(rule: Rule) -> dict[str, Any]:

@@ -3,7 +3,6 @@ from chromium_page import console, dark, requests, sideways, size, violations
 
 from cli.report.page_file import page_text
 
-pytestmark = pytest.mark.xdist_group("browser")
 LOCAL = ("file:", "data:", "about:", "devtools:")
 
 

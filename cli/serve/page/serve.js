@@ -56,7 +56,7 @@
 
   const line = () => {
     const solving = state.solving;
-    const proof = state.proof ? `Plan: ${state.proof}.` : "";
+    const proof = state.proof ? `Plan found: ${state.proof}.` : "";
     by("line").textContent = solving
       ? `${solving.words}, ${solving.seconds.toFixed(1)} s`
       : state.told || proof;
@@ -79,6 +79,7 @@
     const weeks = state.weeks;
     const grid = make("div", { class: `board${state.stale ? " stale" : ""}` });
     grid.style.gridTemplateColumns = `max-content repeat(${weeks.length}, minmax(1.35rem, 1fr))`;
+    grid.style.minWidth = `${9 + 1.35 * weeks.length}rem`;
     const put = (row, column, node) => {
       node.style.setProperty("--r", row); node.style.setProperty("--c", column);
       grid.append(node); return node;
