@@ -31,7 +31,8 @@ def at(browser, date):
 
 
 def edits(browser):
-    return [each.text for each in browser.find_elements("css selector", "#edits bdi")]
+    script = "return [...document.querySelectorAll('#edits bdi')].map(each => each.textContent)"
+    return browser.execute_script(script)
 
 
 def answered(browser):

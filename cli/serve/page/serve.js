@@ -78,8 +78,8 @@
   const board = () => {
     const weeks = state.weeks;
     const grid = make("div", { class: `board${state.stale ? " stale" : ""}` });
-    grid.style.gridTemplateColumns = `max-content repeat(${weeks.length}, minmax(1.35rem, 1fr))`;
-    grid.style.minWidth = `${9 + 1.35 * weeks.length}rem`;
+    grid.style.gridTemplateColumns = `max-content repeat(${weeks.length}, minmax(1.45rem, 1fr))`;
+    grid.style.minWidth = `${8 + 1.45 * weeks.length}rem`;
     const put = (row, column, node) => {
       node.style.setProperty("--r", row); node.style.setProperty("--c", column);
       grid.append(node); return node;
