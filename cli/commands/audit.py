@@ -44,7 +44,8 @@ def audit_command(
 ) -> None:
     """Look over PLAN for SCENARIO: the rules it breaks, its match score, and the best there is.
 
-    PLAN is JSON as `plan` writes it, or a table typed in CSV with the columns week, quality, band
+    PLAN is JSON as `plan` writes it, a workbook that `report` wrote and a coach has changed since
+    (.xlsx, sheet Season), or a table typed in CSV with the columns week, quality, band
     (code or rung) and dose (none, touch, reduced, full). Columns field and gym (sessions) and
     block may be added and are worked out where left out.
     """

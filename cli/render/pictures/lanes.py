@@ -45,7 +45,8 @@ def calendar_lane(frame: Frame, axes: Axes, season: Season) -> None:
         words = next((each for each in (long, f"{start:%b}") if 0.09 * len(each) < room), "")
         axes.text(left + 0.12, 2.5, words, va="center", fontsize=TEXT, fontweight="bold")
     for left, right, phase in runs(frame.weeks, "phase"):
-        _span(axes, frame, (left, right), (1.08, 0.84), str(getattr(phase, "value", phase)))
+        words = str(getattr(phase, "value", phase))
+        _span(axes, frame, (left, right), (1.08, 0.84), words, words.split("-")[0])
     for left, right, block in runs(frame.weeks, "block"):
         words = "closed" if block is None else f"block {block}"
         short = "" if block is None else str(block)

@@ -86,7 +86,7 @@ def ribbon(
     )
     wide, code = (x[1] - x[0]) * frame.wide, drawable(part.band or "?", 4)
     long = f"{code}  {drawable(part.label, 40)}" if label else code
-    fits = next((each for each in (long, code) if SIGN * len(each) < wide), "")
+    fits = next((each for each in (long, code) if 1.12 * SIGN * len(each) < wide), "")
     axes.text(
         (x[0] + x[1]) / 2, y[0] + y[1] / 2 - 0.01, fits, ha="center", va="center_baseline",
         fontsize=SMALL, color=text_on(colour), fontweight="bold",
