@@ -36,6 +36,8 @@ def plan_futures(
     loaded: Loaded, path: Path, settings: Settings, form: str, out: Path | None, *, plain: bool
 ) -> None:
     """Plan for the futures in ``path``, print the shared plan and its branches, save them."""
+    if form == "csv":
+        raise click.BadParameter("must be table or json with --futures", param_hint="--format")
     asked, text = read_futures(path)
     if out is not None and out.suffix.lower() != ".json":
         raise click.BadParameter("must end in .json with --futures", param_hint="--out")

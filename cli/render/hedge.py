@@ -54,7 +54,7 @@ def _table(found: Hedged) -> str:
             f"{100 * branch.future.share:.0f} %",
             f"{branch.match:.1f}",
             f"{branch.alone:.1f}",
-            f"{branch.alone - branch.match:.1f}",
+            f"{round(branch.alone - branch.match, 1) or 0.0:.1f}",
             f"{branch.ceiling:.1f}",
         ]
         for branch in found.branches
