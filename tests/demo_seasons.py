@@ -14,7 +14,7 @@ RECORD = FOLDER / "recorded.json"
 LONG = ("football_cup", "gaelic_two_peaks", "hockey_two_halves", "rugby_long_season")
 DEMOS = (*LONG, "lacrosse_term", "minimal")
 #: Enough for a good plan, little enough for a test.
-SETTINGS = Settings(dose_effort=1.0, polish_effort=0.0, seconds=120)
+SETTINGS = Settings(dose_effort=1.5, polish_effort=1.0, seconds=120)
 #: Seasons whose dose search needs longer for its first good plan.
 LONGER = {"gaelic_two_peaks": 2.0}
 
