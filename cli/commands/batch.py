@@ -15,6 +15,7 @@ from cli.files.errors import InputError
 from cli.files.results import check_results, row_cells, rows_csv, write_results
 from cli.files.row_log import RowLog
 from cli.files.rule_sets import AS_WRITTEN, read_rule_sets
+from cli.files.safe_write import write_bytes
 from cli.main import BAD_FILE
 from cli.render.batch_table import batch_progress, batch_text
 from cli.render.json_text import json_text
@@ -46,6 +47,11 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     "--out",
     type=click.Path(path_type=Path),
     help="Save the table as .parquet, .csv or .json; rows and plans are kept beside it.",
+)
+@click.option(
+    "--picture",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Save a chart of all rows, best first, as .png or .svg.",
 )
 @click.option(
     "--jobs",
@@ -80,6 +86,7 @@ def batch_command(
     seasons: tuple[Path, ...],
     rules: tuple[Path, ...],
     out: Path | None,
+    picture: Path | None,
     jobs: int | None,
     effort: float,
     resume: bool,
@@ -93,6 +100,8 @@ def batch_command(
     process that dies costs its own row; exit code 1 says that a file could not be used.
     """
     _check(out, resume)
+    if picture is not None and picture.suffix.lower() not in (".png", ".svg"):
+        raise click.UsageError(f"--picture must end in .png or .svg (got {picture.name!r})")
     sets = read_rule_sets(rules)
     paths = season_files(seasons, rules)
     solves_with = {name: versions()[name] for name in SOLVES_WITH} | {"effort": f"{effort:g}"}
@@ -104,6 +113,8 @@ def batch_command(
     if out is not None:
         write_results(out, rows)
         click.echo(f"Wrote {out}; rows and plans are in {RowLog(out).path}.", err=True)
+    if picture is not None:
+        _draw(rows, picture)
     click.echo(_text(rows, form), nl=form != "csv")
     if any(row.status == "bad_file" for row in rows):
         ctx.exit(BAD_FILE)
@@ -119,6 +130,17 @@ def _check(out: Path | None, resume: bool) -> None:
         raise InputError(
             out, "", "must be in a folder that is there", str(out.parent), "make the folder first"
         )
+
+
+def _draw(rows: Sequence[Row], picture: Path) -> None:
+    """Write the chart; matplotlib is loaded only here."""
+    from cli.render.pictures.batch import batch_chart
+    from cli.render.pictures.save import png_bytes, svg_bytes
+
+    figure = batch_chart(rows, "Seasons and rule sets")
+    as_bytes = svg_bytes if picture.suffix.lower() == ".svg" else png_bytes
+    write_bytes(picture, as_bytes(figure))
+    click.echo(f"Wrote {picture}.", err=True)
 
 
 def _crew(jobs: int | None, scheduler: str | None) -> Crew:

@@ -188,3 +188,22 @@ def test_a_batch_that_is_broken_off_goes_on_where_it_was(folder, tmp_path):
     assert rows.read_bytes().startswith(kept[: kept.rfind(b"\n") + 1])
     assert {row["status"] for row in table_of(told.stdout)} <= {"proven", "within_gap"}
     assert len(table_of(told.stdout)) == 10
+
+
+@pytest.mark.parametrize(("name", "begins"), [("all.png", b"\x89PNG"), ("all.svg", b"<?xml")])
+def test_a_chart_of_all_rows_is_drawn(folder, tmp_path, name, begins):
+    season(folder, "Ashby")
+
+    result = run(folder, "--jobs", 1, "--effort", 0.05, "--picture", tmp_path / name)
+
+    assert result.exit_code == 0
+    assert (tmp_path / name).read_bytes().startswith(begins)
+
+
+def test_a_chart_of_another_kind_is_refused_before_any_solve(folder, tmp_path):
+    season(folder, "Ashby")
+
+    result = run(folder, "--picture", tmp_path / "all.gif")
+
+    assert result.exit_code == 2
+    assert "must end in .png or .svg" in result.output
