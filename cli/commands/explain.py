@@ -44,7 +44,7 @@ UNKNOWN = "time ran out before a clash or a plan was found; give --seconds more.
 @click.option(
     "--seconds",
     type=click.FloatRange(min=0.1),
-    default=30.0,
+    default=10.0,
     show_default=True,
     help="Longest time for the repairs; the clash has 3 s of its own.",
 )
@@ -81,7 +81,7 @@ def explain_command(
     rules = read_rules(loaded)
     chosen = loaded.scenario.seed if seed is None else seed
     argument = Argument(loaded.season, rules, Clock(CAP), chosen)
-    finding = argue(argument, further=3 if whole else 1)
+    finding = argue(argument, further=3, shown=4) if whole else argue(argument)
     if finding.verdict != "clash":
         _nothing(loaded, finding)
         return

@@ -2,6 +2,7 @@
 
 import textwrap
 from collections.abc import Sequence
+from itertools import zip_longest
 from typing import Any
 
 from cli.render.calendar_facts import calendar_facts
@@ -154,7 +155,7 @@ def clash_data(season: Season, rules: Sequence[Rule], clash: Clash) -> dict[str,
         "given": calendar_facts(season, clash),
         "demands": [
             {**_place(demand), "says": list(demand.says), "alone": by}
-            for demand, by in zip(clash.demands, clash.alone, strict=True)
+            for demand, by in zip_longest(clash.demands, clash.alone)
         ],
     }
 

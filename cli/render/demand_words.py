@@ -1,6 +1,7 @@
 """Demands of a clash as sentences."""
 
 from collections.abc import Sequence
+from itertools import zip_longest
 
 from cli.render.grouping import Said
 from cli.render.tidy import tidy
@@ -18,7 +19,7 @@ def demand_said(
     season: Season,
     rules: Sequence[Rule],
     demands: Sequence[Demand],
-    alone: Sequence[int | None],
+    alone: Sequence[int | None] = (),
 ) -> list[Said]:
     """Return one sentence a demand.
 
@@ -34,7 +35,7 @@ def demand_said(
             text=tidy(_sentence(demand, words)) + _alone(demand, by),
             safety=demand.safety,
         )
-        for demand, by in zip(demands, alone, strict=True)
+        for demand, by in zip_longest(demands, alone)
     ]
 
 

@@ -189,12 +189,20 @@ class Board:
         return [week for stretch in self.outline.stretches() for week in stretch]
 
     def rung(self, quality: int, week: int, rung: int) -> Terms:
-        """Return 1 if the quality stands on ``rung`` in ``week``."""
+        """Return 1 if the quality stands on ``rung`` in ``week``.
+
+        Where everything is argued about, that is one variable: rows stay short, as many more are
+        asked about than are searched through.
+        """
+        if self.outline.soft:
+            return {self.rung_flag(quality, week, rung): 1}
         return dict.fromkeys(self._covering[quality, week, rung], 1)
 
     def rung_from(self, quality: int, week: int, rung: int) -> Terms:
         """Return 1 if the quality stands on ``rung`` or above."""
         bands = range(max(0, rung), len(self.season.qualities[quality].bands))
+        if self.outline.soft:
+            return {self.rung_flag(quality, week, above): 1 for above in bands}
         found = (self._covering[quality, week, above] for above in bands)
         return dict.fromkeys(chain.from_iterable(found), 1)
 
@@ -203,9 +211,14 @@ class Board:
         key = (quality, week, rung)
         if key not in self._rung_flags:
             var = self.model.flag(f"at[{quality},{week},{rung}]")
-            self.model.equal({**self.rung(quality, week, rung), var: -1}, 0)
+            covering = dict.fromkeys(self._covering[quality, week, rung], 1)
+            self.model.equal({**covering, var: -1}, 0)
             self._rung_flags[key] = var
         return self._rung_flags[key]
+
+    def rung_flags(self) -> frozenset[int]:
+        """Return the variables made for single rungs; the rows that make them bind nothing else."""
+        return frozenset(self._rung_flags.values())
 
     def at_least(self, quality: int, week: int, least: int) -> Terms:
         """Return 1 if the dose is ``least`` or more."""

@@ -110,8 +110,8 @@ class Outline:
 
     def rung_open(self, quality: int, week: int, rung: int) -> bool:
         """Tell whether a rung may be built in a week."""
-        tags = self.rungs.get((quality, week, rung), ())
-        return all(self.keeps(tag) for tag, _ in tags)
+        tags = self.rungs.get((quality, week, rung))
+        return not tags or all(self.keeps(tag) for tag, _ in tags)
 
     def dose_open(self, quality: int, week: int, least: int) -> bool:
         """Tell whether a dose may be built in a week."""

@@ -1,7 +1,7 @@
 """The smallest clash: rules at weeks that cannot be kept together, each shown to be needed."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from optimiser.board.model import Model
 from optimiser.domain.plan import Plan
@@ -10,7 +10,7 @@ from optimiser.explain.alone import alone
 from optimiser.explain.demand import Demand, Key, demands_of
 from optimiser.explain.oracle import Call, Clock, Oracle, Verdict, ask_outright
 from optimiser.explain.reduce import reduced
-from optimiser.explain.shrink import Shrunk, in_order, shrink
+from optimiser.explain.shrink import in_order, shrink
 from optimiser.explain.soft_board import soft_board
 from optimiser.rule import Rule
 
@@ -34,13 +34,13 @@ class Clash:
         True if a second configuration of the solver, without assumptions, agreed.
     alone
         For each demand by how many of its units it would have to give way if it alone did; None
-        where that was not worked out.
+        where no time was left for it, and empty where it was not asked.
     """
 
     demands: tuple[Demand, ...]
     minimal: bool
-    confirmed: bool
-    alone: tuple[int | None, ...]
+    confirmed: bool = False
+    alone: tuple[int | None, ...] = ()
 
     @property
     def keys(self) -> tuple[Key, ...]:
@@ -97,30 +97,32 @@ class Argument:
         self.model: Model = self.board.model
         self.demands: dict[Key, Demand] = demands_of(self.model, rules)
         self.oracle = Oracle(self.model, self.clock, seed)
+        self.clock.restart()
 
-    def simplest(self, core: Sequence[Key], *, first: bool) -> Clash:
-        """Return a smallest clash; for the first, as it will be told, a simpler one is tried."""
-        found = [self.smallest(core)]
-        wishes = {key for key in found[0].keys if self.demands[key].unit == "choices"}
-        if first and wishes and len(found[0].keys) > len(wishes) + 1:
-            # what is wished for may clash with something else in a simpler way
-            aside = set(found[0].keys) - wishes
-            other = self.oracle.core([key for key in self.oracle.keys if key not in aside])
-            if other.verdict == "clash":
-                found.append(self.smallest(other.core))
-        return min(found, key=lambda clash: clash.rank)
+    def simplest(self, core: Sequence[Key]) -> Clash:
+        """Return a smallest clash within ``core``, or a simpler one near by."""
+        found = self.smallest(core)
+        wishes = {key for key in found.keys if self.demands[key].unit == "choices"}
+        if not wishes or len(found.keys) <= len(wishes) + 1:
+            return found
+        # what is wished for may clash with something else in a simpler way
+        aside = set(found.keys) - wishes
+        other = self.oracle.core([key for key in self.oracle.keys if key not in aside])
+        if other.verdict != "clash":
+            return found
+        return min(found, self.smallest(other.core), key=lambda clash: clash.rank)
 
     def smallest(self, core: Sequence[Key]) -> Clash:
         """Return a clash within ``core`` in which every demand is needed, if time allows."""
-        small = reduced(self.model, core, self.helpers)
-        oracle = Oracle(small, self.clock, self.seed)
+        oracle = Oracle(reduced(self.model, core, self.helpers), self.clock, self.seed)
 
         def ask(kept: Sequence[Key]) -> tuple[Verdict, Sequence[Key]]:
             answer = oracle.core(kept)
             return answer.verdict, answer.core
 
-        ways = [self._told(small, shrink(core, ask, order=order)) for order in self._orders()]
-        return min(ways, key=lambda clash: clash.rank)
+        ways = [shrink(core, ask, order=order) for order in self._orders()]
+        made = [Clash(self._sorted(way.members), way.minimal) for way in ways]
+        return min(made, key=lambda clash: clash.rank)
 
     def _orders(self) -> tuple[Callable[[Key], int], ...]:
         """Acquit safety rules first, so that the blame stays with wishes; or the later rules."""
@@ -130,19 +132,13 @@ class Argument:
             lambda key: -place[key],
         )
 
-    def _told(self, small: Model, found: Shrunk[Key]) -> Clash:
-        least = reduced(small, found.members)
-        demands = self._sorted(found.members)
-        few = found.minimal and len(demands) <= FEW
-        return Clash(
-            demands=demands,
-            minimal=found.minimal,
-            confirmed=self._confirmed(least, found.members),
-            alone=tuple(
-                alone(least, found.members, demand.key, self.clock) if few else None
-                for demand in demands
-            ),
-        )
+    def checked(self, clash: Clash) -> Clash:
+        """Return the clash as it may be told: confirmed, and with what each alone must give."""
+        least = reduced(self.model, clash.keys, self.helpers)
+        few = clash.minimal and len(clash.keys) <= FEW
+        given = [alone(least, clash.keys, key, self.clock) for key in clash.keys] if few else []
+        confirmed = self._confirmed(least, clash.keys)
+        return replace(clash, confirmed=confirmed, alone=tuple(given) or clash.alone)
 
     def _confirmed(self, least: Model, members: Sequence[Key]) -> bool:
         """Ask again without assumptions, then with the second configuration."""
@@ -178,8 +174,14 @@ def find_clash(
     return argue(Argument(season, rules, Clock(seconds), seed), further=further)
 
 
-def argue(argument: Argument, *, further: int = 1) -> Finding:
-    """Find the clashes of a season that is laid out already."""
+def argue(argument: Argument, *, further: int = 1, shown: int = 1) -> Finding:
+    """Find the clashes of a season that is laid out already.
+
+    Parameters
+    ----------
+    shown
+        How many of them are told, and so confirmed first.
+    """
     clock = argument.clock
     answer = argument.oracle.core(argument.oracle.keys)
     if answer.verdict != "clash":
@@ -187,9 +189,11 @@ def argue(argument: Argument, *, further: int = 1) -> Finding:
         return Finding(answer.verdict, plan=plan, calls=tuple(clock.calls))
     clashes: list[Clash] = []
     while answer.verdict == "clash" and len(clashes) <= further:
-        clashes.append(argument.simplest(answer.core, first=not clashes))
+        look = argument.smallest if clashes else argument.simplest
+        clashes.append(look(answer.core))
         used = {key for clash in clashes for key in clash.keys}
         answer = argument.oracle.core([key for key in argument.oracle.keys if key not in used])
     clashes.sort(key=lambda clash: clash.rank)
+    told = [argument.checked(clash) for clash in clashes[:shown]]
     more = answer.verdict != "possible"
-    return Finding("clash", tuple(clashes), more, calls=tuple(clock.calls))
+    return Finding("clash", (*told, *clashes[shown:]), more, calls=tuple(clock.calls))

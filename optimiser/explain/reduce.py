@@ -16,26 +16,39 @@ from optimiser.explain.demand import Key, is_argued, row_key
 Terms = Iterable[tuple[int, int]]
 
 
-def reduced(model: Model, kept: Collection[Key], helpers: Mapping[int, str] | None = None) -> Model:
+def reduced(
+    model: Model, kept: Collection[Key], helpers: Mapping[int, frozenset[int]] | None = None
+) -> Model:
     """Return a smaller model that answers the same about ``kept`` and its parts.
 
     Parameters
     ----------
     helpers
-        Rows (by position) that define variables one rule made for itself; they can always be put
-        right, so they matter to that rule alone.
+        Rows (by position) that can always be put right by some variables, and those variables;
+        such a row stays only if one of them is used by another row that does.
     """
-    held = set(kept)
-    rules = {key.rule for key in kept}
-    helpers = helpers or {}
-    rows = [
-        row
-        for at, row in enumerate(model.rows)
-        if (is_argued(row) and row_key(row) in held)
-        or (row.tag is None and (at not in helpers or helpers[at] in rules))
-    ]
-    pruned = _Pruned(model, rows)
+    pruned = _Pruned(model, _rows_for(model, set(kept), helpers or {}))
     return _packed(pruned, _without_islands(pruned))
+
+
+def _rows_for(model: Model, kept: set[Key], helpers: Mapping[int, frozenset[int]]) -> list[Row]:
+    stays = {
+        at
+        for at, row in enumerate(model.rows)
+        if (at not in helpers if row.tag is None else is_argued(row) and row_key(row) in kept)
+    }
+    used = {var for at in stays for var in variables_of(model.rows[at])}
+    needed_by: dict[int, list[int]] = {}
+    for at, own in helpers.items():
+        for var in own:
+            needed_by.setdefault(var, []).append(at)
+    waiting = list(used)
+    while waiting:
+        for at in needed_by.pop(waiting.pop(), ()):
+            if at not in stays:
+                stays.add(at)
+                waiting += variables_of(model.rows[at])
+    return [model.rows[at] for at in sorted(stays)]
 
 
 def variables_of(row: Row) -> list[int]:

@@ -6,6 +6,7 @@ argument too, and the question is put again. Every repair that is told comes wit
 mended rules' own audits find nothing wrong with.
 """
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -13,9 +14,14 @@ from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
 from optimiser.explain.cheapest import Cheapest, GivingWay, Sizes
 from optimiser.explain.clash import Argument
-from optimiser.explain.demand import Demand, Key
+from optimiser.explain.demand import Demand, Key, row_key
 from optimiser.explain.mend import mended
+from optimiser.explain.oracle import Clock
 from optimiser.explain.reduce import reduced
+from optimiser.explain.some_way import some_way
+
+#: Share of the time that is spent on cheapest ways; the rest is for any way at all.
+SHARE = 0.8
 
 
 @dataclass(frozen=True)
@@ -70,15 +76,33 @@ class Repairs:
 
     def __init__(self, argument: Argument, known: Collection[Key]) -> None:
         self._argument = argument
-        self._active = set(known)
+        self._active: set[Key] = set()
+        self._winding = _about_blocks(argument)
+        self._take_in(known)
         self._found: list[Repair] = []
+
+    def _take_in(self, keys: Collection[Key]) -> None:
+        """Add demands to the argument, and those that come up with them."""
+        self._active |= self._with_like(keys)
+
+    def _with_like(self, keys: Collection[Key]) -> set[Key]:
+        """Return demands, and of a limit that comes up again in another week, all its weeks.
+
+        Limits on blocks and bands are left out: all their weeks at once make hard questions.
+        """
+        limits = Counter(map(_limit, self._active | set(keys)))
+        again = {limit for limit, times in limits.items() if times > 1} - self._winding
+        return set(keys) | {key for key in self._argument.demands if _limit(key) in again}
 
     def find(self, most: int = 3) -> Iterator[Repair]:
         """Yield up to ``most`` repairs.
 
         Each next one touches other kinds of limits than those before, for as long as there are
-        such; after that, it asks for less in at least one place.
+        such; after that, it asks for less in at least one place. If time runs out before the
+        first, one is told that is not proven cheapest.
         """
+        whole = self._argument.clock
+        self._set_clock(Clock(whole.left * SHARE, whole.calls))
         for apart in (True, False):
             while len(self._found) < most:
                 repair = self._next(apart=apart)
@@ -86,13 +110,27 @@ class Repairs:
                     break
                 self._found.append(repair)
                 yield repair
+        self._set_clock(whole)
+        if not self._found and most:
+            yield from self._last_resort()
+
+    def _set_clock(self, clock: Clock) -> None:
+        self._argument.clock = self._argument.oracle.clock = clock
+
+    def _last_resort(self) -> Iterator[Repair]:
+        found = some_way(self._argument, self._active) if self._argument.clock.left else None
+        repair = self._checked(*found) if found else None
+        if repair is not None:
+            yield repair
 
     def _next(self, *, apart: bool) -> Repair | None:
-        argument = self._argument
+        argument, floor = self._argument, 0
         while argument.clock.left > 0:
-            way = self._giving_way(apart=apart).cheapest(argument.clock.left)
+            way = self._giving_way(apart=apart).cheapest(floor=floor)
             if way is None:
                 return None
+            # with more demands in the argument nothing becomes cheaper
+            floor = way.cost if way.proven else floor
             kept = [key for key in argument.oracle.keys if key not in way.sizes]
             answer = argument.oracle.core(kept, loosened=way.sizes)
             if answer.verdict == "possible":
@@ -107,10 +145,10 @@ class Repairs:
         argument = self._argument
         new: set[Key] = set()
         while (found := set(core) - self._active - new) and argument.clock.left > 0:
-            new |= found
+            new |= self._with_like(new | found)
             kept = [k for k in argument.oracle.keys if k not in new and k not in sizes]
             core = argument.oracle.core(kept, loosened=sizes).core
-        self._active |= new
+        self._take_in(new)
 
     def _giving_way(self, *, apart: bool) -> GivingWay:
         argument = self._argument
@@ -140,3 +178,20 @@ class Repairs:
         chosen: Sequence[Demand] = [d for key, d in self._argument.demands.items() if key in sizes]
         chosen = sorted(chosen, key=lambda d: last if d.key.week is None else d.key.week)
         return tuple(Give(demand, sizes[demand.key]) for demand in chosen)
+
+
+def _limit(key: Key) -> tuple[str, str, str | None]:
+    """Return what a demand limits, wherever it does."""
+    return key.rule, key.part, key.quality
+
+
+def _about_blocks(argument: Argument) -> set[tuple[str, str, str | None]]:
+    """Return the limits whose rows speak of blocks or bands."""
+    board = argument.board
+    choices = {*board.arcs.values(), *board.steps.values()}
+    return {
+        _limit(key)
+        for row in argument.model.rows
+        if (key := row_key(row)) is not None
+        and (row.when in choices or not choices.isdisjoint(row.terms))
+    }

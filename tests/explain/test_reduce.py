@@ -74,7 +74,7 @@ def test_what_no_demand_touches_is_gone():
     assert len(small.rows) == 1
 
 
-def test_helper_rows_stay_only_with_the_rule_they_help():
+def test_helper_rows_stay_only_where_their_variables_are_used():
     model = Model()
     rung, used = model.flag("rung"), model.var(0, 5, "used")
     model.equal({rung: 5, used: -1}, 0)
@@ -82,5 +82,6 @@ def test_helper_rows_stay_only_with_the_rule_they_help():
     model.at_least({rung: 1}, 1, Tag("pin", 0, None, "says"))
     budget, pin = Key("budget", 0, None, ""), Key("pin", 0, None, "")
 
-    assert "used" not in reduced(model, {pin}, {0: "budget"}).names
-    assert "used" in reduced(model, {budget, pin}, {0: "budget"}).names
+    helpers = {0: frozenset({used})}
+    assert "used" not in reduced(model, {pin}, helpers).names
+    assert "used" in reduced(model, {budget, pin}, helpers).names

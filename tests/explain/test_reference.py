@@ -78,7 +78,7 @@ def test_the_fewest_demands_to_let_go_are_as_many_as_the_reference_says(
         monkeypatch.setattr(f"optimiser.explain.cheapest.{free}", lambda _: 0)
     monkeypatch.setattr("optimiser.explain.cheapest.place_cost", lambda _: 1)
 
-    ours = GivingWay(small, {key: argument.demands[key] for key in keys}, Clock(60)).cheapest(60)
+    ours = GivingWay(small, {key: argument.demands[key] for key in keys}, Clock(60)).cheapest()
 
     soft, hard = exported(small, keys)
     assert ours.proven

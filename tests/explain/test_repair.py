@@ -7,7 +7,8 @@ from optimiser.explain.demand import key_of
 from optimiser.explain.mend import mended
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repairs
-from optimiser.solve import Settings, make_board, solve_season
+from optimiser.explain.soft_board import soft_board
+from optimiser.solve import Settings, solve_season
 
 QUICK = [name for name in SEASONS if name not in ("no_deload", "load_jump", "no_foundation")]
 FIRST = {
@@ -105,7 +106,7 @@ def test_a_demand_that_gives_way_by_enough_has_no_rows_left_to_break(argued, rep
     repair = repaired("restart_at_the_top", argued)[1]
     rules = mended(argument.rules, [(give.demand, give.by) for give in repair.gives])
 
-    model = make_board(argument.season, rules, soft=True).model
+    model = soft_board(argument.season, rules)[0].model
 
     given = {give.demand.key for give in repair.gives if give.demand.rule == "reentry"}
     assert given
