@@ -40,6 +40,14 @@ def test_adds_up_the_qualities_of_a_week():
     assert_agrees(CONTACTS, plan, THREE)
 
 
+def test_a_ceiling_just_below_what_a_week_could_use_counts():
+    rule = Budget(ceilings={"contacts": Ceiling(off_season=99, pre_season=99, in_season=99)})
+    plan = make_plan(THREE, [0], [[0], [0]], [[3, 3, 1], [3, 2, 1]])
+
+    assert [(b.week, b.excess) for b in rule.audit(plan, THREE)] == [(0, 1)]
+    assert_agrees(rule, plan, THREE)
+
+
 def test_each_phase_has_its_ceiling():
     season = make_season(3, qualities=(JUMPS, HOPS), phases=(Phase.OFF, Phase.PRE, Phase.IN))
     plan = make_plan(season, [0, 1, 2], [[0, 0, 0], [1, 1, 1]], [[3, 3, 3], [0, 0, 0]])
