@@ -36,6 +36,9 @@ def chromium():
             options.add_argument(flag)
         options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
         browser = webdriver.Chrome(options=options, service=webdriver.ChromeService(driver))
+        # the accessibility rules take long on a busy machine; slow is not wrong
+        browser.set_script_timeout(300)
+        browser.set_page_load_timeout(300)
         try:
             yield browser
         finally:
