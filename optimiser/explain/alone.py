@@ -7,7 +7,7 @@ from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
 from optimiser.explain.demand import Key, is_argued, row_key
-from optimiser.explain.oracle import Clock, core_solver
+from optimiser.explain.oracle import Clock, tight_solver
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables
 
 
@@ -35,7 +35,7 @@ def alone(model: Model, members: Collection[Key], one: Key, clock: Clock) -> int
     put_sum(cp, {**dict.fromkeys(given, 1), amount: -1}, 0, 0)
     cp.proto.objective.vars.append(amount)
     cp.proto.objective.coeffs.append(1)
-    solver = core_solver(clock.left)
+    solver = tight_solver(clock.left)
     began = time.perf_counter()
     status = solver.solve(cp)
     took = time.perf_counter() - began

@@ -3,19 +3,20 @@
 import time
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import count
 
 from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
 from optimiser.explain.costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key
-from optimiser.explain.oracle import Clock, core_solver, second_solver
+from optimiser.explain.oracle import Clock, core_solver, tight_solver
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables, rows_of
 
 #: By how many units demands give way.
 Sizes = dict[Key, int]
-#: Seconds of the first way of searching.
-FIRST_TURN = 1.0
+#: Deterministic seconds of the first turn of each way of searching; how much longer the next is.
+FIRST_TURN, LONGER = 1.0, 4
 
 
 @dataclass(frozen=True)
@@ -96,7 +97,7 @@ class GivingWay:
         """Return the cheapest way to give; None if there is none, or none was found in time.
 
         Two ways of searching take turns, as each is at times ten times as fast as the other: from
-        below by cores for a while, then with the linear relaxation.
+        below by cores, and with the whole linear relaxation.
 
         Parameters
         ----------
@@ -107,12 +108,18 @@ class GivingWay:
         objective.vars.extend(list(self._cost))
         objective.coeffs.extend(list(self._cost.values()))
         put_sum(self._cp, self._cost, floor, None)
-        first, settled = self._search(core_solver(min(FIRST_TURN, self._clock.left)))
-        if settled:
-            return first
-        second, _ = self._search(second_solver(self._clock.left))
-        found = [way for way in (second, first) if way is not None]
-        return min(found, key=lambda way: (way.cost, not way.proven)) if found else None
+        best: Cheapest | None = None
+        for turn in count():
+            make = (core_solver, tight_solver)[turn % 2]
+            effort = FIRST_TURN * LONGER ** (turn // 2)
+            way, settled = self._search(make(self._clock.left, turn, effort))
+            if settled:
+                return way
+            if way is not None and (best is None or way.cost < best.cost):
+                best = way
+            if not self._clock.left:
+                return best
+        return None
 
     def _search(self, solver: cp_model.CpSolver) -> tuple[Cheapest | None, bool]:
         """Return the way that was found, and whether there is nothing more to find."""

@@ -8,7 +8,15 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.alone import alone
 from optimiser.explain.demand import Demand, Key, demands_of
-from optimiser.explain.oracle import Call, Clock, Oracle, Verdict, ask_outright
+from optimiser.explain.oracle import (
+    Call,
+    Clock,
+    Oracle,
+    Verdict,
+    ask_outright,
+    second_solver,
+    tight_solver,
+)
 from optimiser.explain.reduce import reduced
 from optimiser.explain.shrink import in_order, shrink
 from optimiser.explain.soft_board import soft_board
@@ -16,6 +24,8 @@ from optimiser.rule import Rule
 
 #: Seconds for one clash; then it is told as sufficient, not proven smallest.
 CAP = 3.0
+#: Deterministic seconds of a short question; a hard one is asked again with the whole relaxation.
+QUICK = 0.02
 #: Most demands of a clash for which it is worked out what each alone would have to give.
 FEW = 12
 
@@ -114,10 +124,13 @@ class Argument:
 
     def smallest(self, core: Sequence[Key]) -> Clash:
         """Return a clash within ``core`` in which every demand is needed, if time allows."""
-        oracle = Oracle(reduced(self.model, core, self.helpers), self.clock, self.seed)
+        small = reduced(self.model, core, self.helpers)
+        oracle = Oracle(small, self.clock, self.seed)
 
         def ask(kept: Sequence[Key]) -> tuple[Verdict, Sequence[Key]]:
-            answer = oracle.core(kept)
+            answer = oracle.core(kept, effort=QUICK)
+            if answer.verdict == "unknown":
+                answer = ask_outright(small, kept, self.clock, tight_solver, seed=self.seed)
             return answer.verdict, answer.core
 
         ways = [shrink(core, ask, order=order) for order in self._orders()]
@@ -141,11 +154,12 @@ class Argument:
         return replace(clash, confirmed=confirmed, alone=tuple(given) or clash.alone)
 
     def _confirmed(self, least: Model, members: Sequence[Key]) -> bool:
-        """Ask again without assumptions, then with the second configuration."""
+        """Ask again without assumptions, then with presolve on and another seed."""
         clock = Clock(max(1.0, self.clock.left), self.clock.calls)
+        ways = (("kept", tight_solver), ("confirm", second_solver))
         return all(
-            ask_outright(least, members, clock, second=second, seed=self.seed).verdict == "clash"
-            for second in (False, True)
+            ask_outright(least, members, clock, make, what=what, seed=self.seed).verdict == "clash"
+            for what, make in ways
         )
 
     def _sorted(self, members: Sequence[Key]) -> tuple[Demand, ...]:

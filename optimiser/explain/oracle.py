@@ -1,7 +1,7 @@
 """The solver's answer to one question: whether some demands can be kept together."""
 
 import time
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
@@ -83,11 +83,18 @@ class Clock:
         self.calls.append(Call(what, demands, verdict, round(seconds, 4)))
 
 
-def small_solver(seconds: float, seed: int = 0) -> cp_model.CpSolver:
+def small_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
     """Return a solver for short questions without a cost.
 
     One worker, as assumptions need; presolve, probing and inprocessing off: each took longer than
     the search itself on every season measured.
+
+    Parameters
+    ----------
+    seconds
+        Wall-clock guard.
+    effort
+        Limit in the solver's own deterministic seconds.
     """
     solver = cp_model.CpSolver()
     knobs = solver.parameters
@@ -99,13 +106,27 @@ def small_solver(seconds: float, seed: int = 0) -> cp_model.CpSolver:
     knobs.symmetry_level = 0
     knobs.use_sat_inprocessing = False
     knobs.max_time_in_seconds = max(0.01, seconds)
+    if effort is not None:
+        knobs.max_deterministic_time = effort
     return solver
 
 
-def core_solver(seconds: float, seed: int = 0) -> cp_model.CpSolver:
+def core_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
     """Return a solver that closes in on a least cost from below, by cores of what costs nothing."""
-    solver = small_solver(seconds, seed)
+    solver = small_solver(seconds, seed, effort)
     solver.parameters.optimize_with_core = True
+    return solver
+
+
+def tight_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
+    """Return a solver for hard questions: the whole linear relaxation from the start.
+
+    Blocks as arcs make it tight; what takes tens of thousands of conflicts without is then seen
+    at once.
+    """
+    solver = small_solver(seconds, seed, effort)
+    solver.parameters.linearization_level = 2
+    solver.parameters.add_lp_constraints_lazily = False
     return solver
 
 
@@ -119,10 +140,14 @@ def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
     knobs.num_workers = 1
     knobs.random_seed = seed + 4711
     knobs.linearization_level = 2
+    knobs.add_lp_constraints_lazily = False
     knobs.cp_model_probing_level = 0
     knobs.symmetry_level = 0
     knobs.max_time_in_seconds = max(0.01, seconds)
     return solver
+
+
+Make = Callable[[float, int, float | None], cp_model.CpSolver]
 
 
 class Oracle:
@@ -173,6 +198,8 @@ class Oracle:
         kept: Collection[Key],
         *,
         loosened: Mapping[Key, int] | None = None,
+        make: Make = small_solver,
+        effort: float | None = None,
     ) -> Answer:
         """Ask whether ``kept`` can be kept together, and if not, for some that cannot.
 
@@ -180,6 +207,10 @@ class Oracle:
         ----------
         loosened
             Demands that are kept but for so many units.
+        make
+            Makes the solver, from seconds, a seed and ``effort``.
+        effort
+            Limit in the solver's own deterministic seconds.
         """
         asked = set(kept)
         wanted = {literal: key for key, literal in self._guards.items() if key in asked}
@@ -187,7 +218,7 @@ class Oracle:
         proto = self._cp.proto
         proto.assumptions.clear()
         proto.assumptions.extend(list(wanted))
-        solver = small_solver(self.clock.left, self.seed)
+        solver = make(self.clock.left, self.seed, effort)
         began = time.perf_counter()
         verdict = _VERDICT.get(solver.solve(self._cp), "unknown")
         self.clock.record("core", len(wanted), verdict, time.perf_counter() - began)
@@ -205,42 +236,33 @@ class Oracle:
 
 
 def ask_outright(
-    model: Model, kept: Collection[Key], clock: Clock, *, second: bool = False, seed: int = 0
+    model: Model,
+    kept: Collection[Key],
+    clock: Clock,
+    make: Callable[[float, int], cp_model.CpSolver],
+    *,
+    what: str = "kept",
+    seed: int = 0,
 ) -> Answer:
     """Ask whether ``kept`` can be kept together, without assumptions.
 
     Parameters
     ----------
-    second
-        Use the second configuration.
+    make
+        Makes the solver, from seconds and a seed.
+    what
+        Name on the record.
     """
     cp = cp_model.CpModel()
     put_variables(cp, model)
+    held = set(kept)
     for row in model.rows:
-        if row.tag is None or (is_argued(row) and row_key(row) in kept):
+        if row.tag is None or (is_argued(row) and row_key(row) in held):
             put_row(cp, row)
-    make = second_solver if second else small_solver
     solver = make(clock.left, seed)
     began = time.perf_counter()
     verdict = _VERDICT.get(solver.solve(cp), "unknown")
-    took = time.perf_counter() - began
-    clock.record("confirm" if second else "kept", len(kept), verdict, took)
+    clock.record(what, len(kept), verdict, time.perf_counter() - began)
     if verdict == "possible":
         return Answer(verdict, values=tuple(solver.response_proto.solution))
     return Answer(verdict, core=tuple(kept) if verdict == "clash" else ())
-
-
-def holds(model: Model, kept: Collection[Key], values: Sequence[int]) -> bool:
-    """Tell, without a solver, whether ``values`` satisfy the definitions and ``kept``."""
-    return all(
-        _satisfied(row, values)
-        for row in model.rows
-        if row.tag is None or (is_argued(row) and row_key(row) in kept)
-    )
-
-
-def _satisfied(row: Row, values: Sequence[int]) -> bool:
-    if row.when is not None and not values[row.when]:
-        return True
-    amount = sum(factor * values[var] for var, factor in row.terms.items())
-    return (row.low is None or amount >= row.low) and (row.high is None or amount <= row.high)
