@@ -24,8 +24,6 @@ from optimiser.rule import Rule
 
 #: Seconds for one clash; then it is told as sufficient, not proven smallest.
 CAP = 3.0
-#: Deterministic seconds of a short question; a hard one is asked again with the whole relaxation.
-QUICK = 0.02
 #: Most demands of a clash for which it is worked out what each alone would have to give.
 FEW = 12
 
@@ -128,12 +126,12 @@ class Argument:
         oracle = Oracle(small, self.clock, self.seed)
 
         def ask(kept: Sequence[Key]) -> tuple[Verdict, Sequence[Key]]:
-            answer = oracle.core(kept, effort=QUICK)
-            if answer.verdict == "unknown":
-                answer = ask_outright(small, kept, self.clock, tight_solver, seed=self.seed)
+            answer = oracle.core(kept, make=tight_solver)
             return answer.verdict, answer.core
 
-        ways = [shrink(core, ask, order=order) for order in self._orders()]
+        # the whole relaxation sees what is to blame far better than the search that was first
+        less = oracle.core(core, make=tight_solver).core or core
+        ways = [shrink(less, ask, order=order) for order in self._orders()]
         made = [Clash(self._sorted(way.members), way.minimal) for way in ways]
         return min(made, key=lambda clash: clash.rank)
 
