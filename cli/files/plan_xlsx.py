@@ -5,6 +5,7 @@ import io
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
+from zipfile import ZipFile
 
 from cli.files.errors import InputError
 from cli.files.plan_rows import Row, plan_of_rows
@@ -19,6 +20,8 @@ SHEET = "Season"
 WEEK, SHARED = "Week", {"Monday": "monday", "Block": "block", "Field": "field", "Gym": "gym"}
 #: Rows in which the names of the columns are looked for, and most rows and columns read.
 DEEPEST, MOST_ROWS, MOST_COLUMNS = 12, 600, 80
+#: Most bytes a workbook may unpack to; one of 104 weeks has less than 1 MB.
+MOST_UNPACKED = 50_000_000
 
 
 def quality_heads(season: Season) -> dict[str, tuple[str, str]]:
@@ -58,6 +61,9 @@ def _cells(path: Path) -> list[list[str]]:
 
     data = io.BytesIO(read_bytes(path))
     try:
+        unpacked = sum(part.file_size for part in ZipFile(data).infolist())
+        if unpacked > MOST_UNPACKED:
+            raise ValueError(f"one that unpacks to {unpacked // 1_000_000} MB")
         book: Any = load_workbook(data, read_only=True, data_only=True)
         names = list(book.sheetnames)
         found = book[SHEET] if SHEET in names else None

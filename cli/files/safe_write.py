@@ -16,13 +16,18 @@ def write_text(path: Path, text: str) -> None:
 def write_bytes(path: Path, data: bytes) -> None:
     """Write ``data`` beside ``path`` and then rename it, so no half-written file is ever seen.
 
+    What is there and is no file, such as a device or a pipe, is written to and not replaced.
+
     Raises
     ------
     InputError
         If the folder is missing or the file cannot be written.
     """
     try:
-        _write(path.resolve(), data)
+        if path.exists() and not path.is_file() and not path.is_dir():
+            path.write_bytes(data)
+        else:
+            _write(path.resolve(), data)
     except OSError as error:
         said = (error.strerror or str(error)).lower()
         raise InputError(

@@ -1,7 +1,8 @@
-"""Planted faults: does some test notice? ``python -m tests.benchmarks.mutants [NAME ...]``.
+"""Planted faults: does some test notice? ``python -m tests.benchmarks.mutants [FILE ...]``.
 
-Each fault is one change of text in a copy of the source; the tests of its rule are run on the copy.
-The share that is caught is printed, and what was not; below nine of ten the exit code is 1.
+Each fault is one change of text in a copy of the source; the tests closest to it are run on the
+copy. Names of files (blocks, score) pick those to plant in. The share that is caught is printed;
+below nine of ten the exit code is 1.
 """
 
 import os
@@ -18,42 +19,57 @@ ENOUGH = 0.9
 
 
 class Fault(NamedTuple):
-    """One change: in ``file`` the first ``old`` becomes ``new``."""
+    """One change: in ``file`` the first ``old`` becomes ``new``; ``tests`` are to notice it."""
 
-    rule: str
+    file: str
+    tests: tuple[str, ...]
     old: str
     new: str
 
-    @property
-    def file(self) -> str:
-        """Return the file it is planted in."""
-        return f"constraints/{self.rule}.py"
+
+def of_rule(rule: str, old: str, new: str) -> Fault:
+    """Return a fault of a rule, for its own tests and its part of those of all rules."""
+    own = f"tests/constraints/test_{rule}.py"
+    shared = f"tests/constraints/test_all_rules.py -k {rule}"
+    return Fault(f"constraints/{rule}.py", (own, shared), old, new)
 
 
+READINESS = (
+    "tests/optimiser/test_scale.py tests/evidence/test_response.py tests/groups/test_match_gain.py",
+)
+SCORE = ("tests/optimiser/test_describe.py",)
+TARGETS = ("tests/optimiser/test_targets.py",)
 FAULTS = (
-    Fault("blocks", "arc.length > self.longest + spare", "arc.length > self.longest + spare + 1"),
-    Fault("blocks", "len(block) - self.longest,", "len(block) - self.longest - 1,"),
-    Fault("progression", "leaving(index, before, rung - most", "leaving(index, before, rung"),
-    Fault("progression", "if last == week - 1:", "if last == week - 2:"),
-    Fault("progression", "scaled(before, -100 - self.volume_rise)", "scaled(before, -100)"),
-    Fault("deload", 'arc.start if self.where == "first"', 'arc.start if self.where == "last"'),
-    Fault("deload", "if most > 1 or", "if most > 2 or"),
-    Fault("taper", "percents[week] = min(percent", "percents[week] = max(percent"),
-    Fault("taper", "over = self.apart - gap -", "over = self.apart - gap + 1 -"),
-    Fault("session_caps", "scaled(count, -longest)", "scaled(count, -longest - 5)"),
-    Fault("congestion", "crowd = min(busy[week], 3)", "crowd = min(busy[week], 2)"),
-    Fault("congestion", "end - 6 <= d <= end", "end - 5 <= d <= end"),
-    Fault("load_ramp", "scaled(own, -share)", "scaled(own, -share - 1)"),
-    Fault("load_ramp", "[-4:]", "[-3:]"),
-    Fault("exposure", "len(counted) - gap + 1", "len(counted) - gap"),
-    Fault("exposure", "without >= gap", "without > gap"),
-    Fault("reentry", "range(top, len(", "range(top + 1, len("),
-    Fault("foundation", "past >= rung - 1", "past >= rung"),
-    Fault("revisit", "peaks[-1] - self.clear + 1", "peaks[-1] - self.clear"),
-    Fault("budget", "if most <= ceiling + spare:", "if most <= ceiling + spare + 9:"),
-    Fault("rest", "most = limit + self", "most = limit + 1 + self"),
-    Fault("pin", "at_least(below, int(dose)", "at_least(below, int(dose) - 1"),
-    Fault("spacing", "most = room.each + self", "most = room.each + 1 + self"),
+    of_rule("blocks", "arc.length > self.longest + spare", "arc.length > self.longest + spare + 1"),
+    of_rule("blocks", "len(block) - self.longest,", "len(block) - self.longest - 1,"),
+    of_rule("progression", "leaving(index, before, rung - most", "leaving(index, before, rung"),
+    of_rule("progression", "if last == week - 1:", "if last == week - 2:"),
+    of_rule("progression", "scaled(before, -100 - self.volume_rise)", "scaled(before, -100)"),
+    of_rule("deload", 'arc.start if self.where == "first"', 'arc.start if self.where == "last"'),
+    of_rule("deload", "if most > 1 or", "if most > 2 or"),
+    of_rule("taper", "percents[week] = min(percent", "percents[week] = max(percent"),
+    of_rule("taper", "over = self.apart - gap -", "over = self.apart - gap + 1 -"),
+    of_rule("session_caps", "scaled(count, -longest)", "scaled(count, -longest - 5)"),
+    of_rule("congestion", "crowd = min(busy[week], 3)", "crowd = min(busy[week], 2)"),
+    of_rule("congestion", "end - 6 <= d <= end", "end - 5 <= d <= end"),
+    of_rule("load_ramp", "scaled(own, -share)", "scaled(own, -share - 1)"),
+    of_rule("load_ramp", "[-4:]", "[-3:]"),
+    of_rule("exposure", "len(counted) - gap + 1", "len(counted) - gap"),
+    of_rule("exposure", "without >= gap", "without > gap"),
+    of_rule("reentry", "range(top, len(", "range(top + 1, len("),
+    of_rule("foundation", "past >= rung - 1", "past >= rung"),
+    of_rule("revisit", "peaks[-1] - self.clear + 1", "peaks[-1] - self.clear"),
+    of_rule("budget", "if most <= ceiling + spare:", "if most <= ceiling + spare + 9:"),
+    of_rule("rest", "most = limit + self", "most = limit + 1 + self"),
+    of_rule("pin", "at_least(below, int(dose)", "at_least(below, int(dose) - 1"),
+    of_rule("spacing", "most = room.each + self", "most = room.each + 1 + self"),
+    Fault("optimiser/readiness.py", READINESS, "np.exp(-7.0", "np.exp(-6.5"),
+    Fault("optimiser/readiness.py", READINESS, "if since <= 0:", "if since < 0:"),
+    Fault("optimiser/readiness.py", READINESS, '"medium", "high"]', '"high", "medium"]'),
+    Fault("optimiser/score.py", SCORE, "Priority.MEDIUM: 2", "Priority.MEDIUM: 1"),
+    Fault("optimiser/score.py", SCORE, "min(100.0, 100 * ready", "min(200.0, 100 * ready"),
+    Fault("optimiser/audit.py", SCORE, "if sessions > pieces:", "if sessions > pieces + 1:"),
+    Fault("optimiser/targets.py", TARGETS, "climb.weeks + 1 if climb", "climb.weeks if climb"),
 )
 
 
@@ -65,16 +81,14 @@ def caught(folder: Path, fault: Fault) -> bool:
         raise SystemExit(f"{fault.file} no longer has: {fault.old}")
     path.write_text(whole.replace(fault.old, fault.new, 1), encoding="utf-8")
     try:
-        return not passes(folder, fault.rule)
+        return not passes(folder, fault.tests)
     finally:
         path.write_text(whole, encoding="utf-8")
 
 
-def passes(folder: Path, rule: str) -> bool:
-    """Tell whether the tests of a rule pass on the copy: its own first, then those of all rules."""
-    own = [f"tests/constraints/test_{rule}.py"]
-    shared = ["tests/constraints/test_all_rules.py", "-k", rule]
-    return all(_run(folder, words) for words in (own, shared))
+def passes(folder: Path, tests: tuple[str, ...]) -> bool:
+    """Tell whether the tests pass on the copy; the first that fail settle it."""
+    return all(_run(folder, words.split()) for words in tests)
 
 
 def _run(folder: Path, words: list[str]) -> bool:
@@ -87,19 +101,23 @@ def _run(folder: Path, words: list[str]) -> bool:
 
 
 def main() -> None:
-    """Plant every fault, or those of the rules that are named."""
+    """Plant every fault, or those in the files that are named."""
     named = set(sys.argv[1:])
-    faults = [fault for fault in FAULTS if not named or fault.rule in named]
+    faults = [fault for fault in FAULTS if not named or Path(fault.file).stem in named]
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
         for part in PARTS:
             source = ROOT / part
             copy = shutil.copytree if source.is_dir() else shutil.copy
             copy(source, folder / part)
+        for tests in sorted({fault.tests for fault in faults}):
+            if not passes(folder, tests):
+                raise SystemExit(f"without any fault these do not pass: {', '.join(tests)}")
         missed = []
         for fault in faults:
             noticed = caught(folder, fault)
-            print("caught" if noticed else "MISSED", fault.rule, fault.old, flush=True)
+            words = f"{fault.file}: {fault.old} -> {fault.new}"
+            print("caught" if noticed else "MISSED", words, flush=True)
             if not noticed:
                 missed.append(fault)
     share = 1 - len(missed) / len(faults)
