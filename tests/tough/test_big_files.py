@@ -55,9 +55,10 @@ def workbook(tmp_path):
 
 @pytest.mark.parametrize("part", ["xl/sharedStrings.xml", "xl/worksheets/sheet1.xml", "other.bin"])
 def test_a_workbook_that_unpacks_to_far_more_is_refused(workbook, minimal, usual_rules, part):
-    with zipfile.ZipFile(workbook, "a", zipfile.ZIP_DEFLATED) as packed, packed.open(
-        part if part not in packed.namelist() else f"{part}2", "w"
-    ) as file:
+    with (
+        zipfile.ZipFile(workbook, "a", zipfile.ZIP_DEFLATED) as packed,
+        packed.open(part if part not in packed.namelist() else f"{part}2", "w") as file,
+    ):
         for _ in range(MOST_UNPACKED // 1_000_000 + 1):
             file.write(bytes(1_000_000))
 
@@ -82,9 +83,7 @@ def test_a_size_that_is_a_lie_does_not_help(workbook, minimal, usual_rules):
 # Each of nine entities stands for ten of the one before it.
 LAUGHS = (
     b'<?xml version="1.0"?><!DOCTYPE x [<!ENTITY e0 "aaaaaaaaaa">'
-    + b"".join(
-        b'<!ENTITY e%d "%s">' % (n, b"&e%d;" % (n - 1) * 10) for n in range(1, 10)
-    )
+    + b"".join(b'<!ENTITY e%d "%s">' % (n, b"&e%d;" % (n - 1) * 10) for n in range(1, 10))
     + b"]><worksheet><sheetData>&e9;</sheetData></worksheet>"
 )
 
