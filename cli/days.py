@@ -1,14 +1,17 @@
 """The days of a season's weeks, as its scenario and its rules want them."""
 
 from collections.abc import Sequence
+from pathlib import Path
 
 import click
 
+from cli.files.plan_json import read_document
 from cli.files.scenario_file import Loaded
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.settings import DaySettings, SessionLimits
 from optimiser.days.week import WeekMaker
+from optimiser.domain.document import SessionDayPart
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
 
@@ -24,7 +27,21 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule]) -> WeekMaker:
     limits = SessionLimits(
         field_minutes=caps.field_minutes, gym_minutes=caps.gym_minutes, pieces=caps.pieces
     )
-    return WeekMaker(loaded.season, settings, limits, loaded.scenario.practice)
+    practice = loaded.scenario.practice
+    return WeekMaker(loaded.season, settings, limits, practice, loaded.calendar)
+
+
+def written_days(plan: Path, season: Season) -> list[tuple[SessionDayPart, ...]]:
+    """Return by week the days that a plan file gives its sessions: those of a group's plan.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read.
+    """
+    if plan.suffix.lower() != ".json":
+        return [()] * len(season.weeks)
+    return [week.days for week in read_document(plan).weeks]
 
 
 def week_index(season: Season, number: int) -> int:

@@ -131,7 +131,7 @@ def document_of(
     loaded: Loaded, rules: Sequence[Rule], plan: Plan, outcome: Outcome | None, settings: Settings
 ) -> PlanDocument:
     """Return the document of a plan of this season."""
-    return describe(
+    told = describe(
         loaded.season,
         plan,
         rules,
@@ -141,3 +141,5 @@ def document_of(
         versions=versions(),
         prices=settings.prices,
     )
+    scenario = told.scenario.model_copy(update={"group": loaded.group})
+    return told.model_copy(update={"scenario": scenario})

@@ -38,12 +38,13 @@ def read_members(loaded: Loaded, rules: Sequence[Rule]) -> list[Member]:
 
 
 def loaded_for(loaded: Loaded, member: Member) -> Loaded:
-    """Return the scenario as one group's own season."""
+    """Return the scenario as one group's own season, under the group's name."""
     settings = loaded.scenario.groups[Group(member.name)]
     own = settings.model_dump(mode="json", exclude=NOT_IN_DIGEST)
     text = json.dumps([loaded.digest, member.name, own], sort_keys=True)
     digest = hashlib.sha256(text.encode()).hexdigest()
-    return replace(loaded, season=member.season, digest=digest)
+    season = member.season.model_copy(update={"name": f"{loaded.season.name}, {member.name}"})
+    return replace(loaded, season=season, digest=digest, group=member.name, calendar=loaded.season)
 
 
 def as_planned(plan: Path, loaded: Loaded, rules: Sequence[Rule]) -> tuple[Loaded, Sequence[Rule]]:

@@ -1,7 +1,7 @@
 """Spacing: every week leaves days on which its sessions may stand."""
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import combinations
 from typing import ClassVar, NamedTuple, Self
 
@@ -50,14 +50,18 @@ class Spacing(Rule, DaySettings):
         "rest day and primer minutes: engineering choice"
     )
 
-    def _rooms(self, season: Season) -> list[Room]:
+    def rooms(self, season: Season) -> list[Room]:
+        """Return what every week can hold."""
         return [week_room(days, self) for days in season_days(season, self)]
 
     def post(self, board: Board) -> None:
         """Bound the sessions of every week by its room, and doses for which it has no day."""
-        rooms = self._rooms(board.season)
-        for week in board.open_weeks():
-            room = rooms[week]
+        rooms = self.rooms(board.season)
+        self.post_rooms(board, {week: rooms[week] for week in board.open_weeks()})
+
+    def post_rooms(self, board: Board, rooms: Mapping[int, Room]) -> None:
+        """Hold some open weeks (from 0) to these rooms."""
+        for week, room in rooms.items():
             if not room.hard:
                 self._post_doses(board, week, room)
             for place in PLACES:

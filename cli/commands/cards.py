@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from cli.days import week_index, week_maker
+from cli.days import week_index, week_maker, written_days
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from cli.files.own_work import read_kit, read_library
@@ -99,7 +99,8 @@ class _Weeks:
         if path not in self._read:
             loaded, rules = as_planned(path, self._loaded, self._rules)
             plan, season = read_plan(path, loaded, rules), loaded.season
-            days = week_maker(loaded, rules).week(plan, self._index)
+            written = written_days(path, season)[self._index]
+            days = week_maker(loaded, rules).week(plan, self._index, written)
             info = with_days(week_info(season, plan, self._index), days)
             self._read[path] = week_choices(season, plan, self._index), info
         return self._read[path]

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from cli.days import week_maker
 from cli.files.errors import InputError
 from cli.files.own_work import read_library
 from cli.files.safe_write import write_text
@@ -23,6 +24,7 @@ from cli.solving import NO_PLAN, Watcher, document_of, search_options, settings_
 from cli.squad_groups import loaded_for, read_members
 from optimiser.domain.document import PlanDocument, Status
 from optimiser.domain.group import Group
+from optimiser.groups.days import Written, shared_days
 from optimiser.groups.member import Member
 from optimiser.groups.solve import GroupsOutcome, solve_groups
 from optimiser.solve import SMALL_GAP, Outcome, Settings
@@ -63,7 +65,7 @@ def groups_command(
     form: str,
     plain: bool,
 ) -> None:
-    """Find plans for the groups of SCENARIO: blocks, bands and sessions shared, doses by group.
+    """Find plans for the groups of SCENARIO: blocks, bands, sessions and days shared, own doses.
 
     Each [groups.NAME] table says what share of the matches a group plays (match_share, 0 to 1);
     the load, the fatigue and the stimulus of matches follow it. Groups: starters, squad,
@@ -141,12 +143,20 @@ def _documents(
         count = None if athletes is None else athletes.get(member.name, 0)
         found.append(GroupPlan(member, group, plan, document, count))
     status = _status(found, outcome)
-    return [each.with_document(_named(each, status)) for each in found]
+    makers = [week_maker(loaded_for(loaded, member), member.rules) for member in members]
+    days = shared_days(makers, outcome.plans)
+    return [
+        each.with_document(_with_days(each.document, status, written))
+        for each, written in zip(found, days, strict=True)
+    ]
 
 
-def _named(each: GroupPlan, status: Status) -> PlanDocument:
-    scenario = each.document.scenario.model_copy(update={"group": each.member.name})
-    return each.document.model_copy(update={"scenario": scenario, "status": status})
+def _with_days(document: PlanDocument, status: Status, written: Written) -> PlanDocument:
+    weeks = tuple(
+        week.model_copy(update={"days": days})
+        for week, days in zip(document.weeks, written, strict=True)
+    )
+    return document.model_copy(update={"status": status, "weeks": weeks})
 
 
 def _status(found: Sequence[GroupPlan], outcome: GroupsOutcome) -> Status:

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 import click
 
+from cli.days import written_days
 from cli.files.errors import InputError
 from cli.files.plan_file import read_plan
 from cli.files.plan_json import read_document
@@ -19,6 +20,7 @@ from cli.report.files import KINDS, made_files
 from cli.report.notes import read_note
 from cli.report.report import Compared, make_report
 from cli.solving import document_of
+from cli.squad_groups import as_planned
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.rule import Rule
@@ -101,12 +103,13 @@ def report_command(
     are those of whoever looks; without --field-at and --gym-at sessions take the whole day.
     """
     loaded = read_scenario(scenario)
-    rules = read_rules(loaded)
+    loaded, rules = as_planned(plan, loaded, read_rules(loaded))
     read = read_plan(plan, loaded, rules)
     document = _document(plan, loaded, rules, read)
     compared = None if against is None else _compared(against, loaded, rules, document)
     told = [read_note(path, loaded.season) for path in notes]
-    report = make_report(loaded, rules, read, document, told, compared)
+    written = written_days(plan, loaded.season)
+    report = make_report(loaded, rules, read, document, told, compared, written)
     wanted = frozenset(kind for kind in KINDS if kinds[f"kind_{kind}"]) or frozenset(KINDS)
     _make(folder)
     for made in made_files(report, wanted, Times(zone, field_at, gym_at)):
@@ -132,9 +135,7 @@ def _gap(gap: float | None) -> float:
     return float("inf") if gap is None else gap
 
 
-def _compared(
-    path: Path, loaded: Loaded, rules: Sequence[Rule], after: PlanDocument
-) -> Compared:
+def _compared(path: Path, loaded: Loaded, rules: Sequence[Rule], after: PlanDocument) -> Compared:
     """Return the plan to compare with; one of a changed season is taken as its file tells it."""
     if path.suffix.lower() == ".json":
         told = read_document(path)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from cli.days import week_index, week_maker
+from cli.days import week_index, week_maker, written_days
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
@@ -31,12 +31,15 @@ from cli.squad_groups import as_planned
 def week_command(scenario: Path, plan: Path, number: int, form: str) -> None:
     """Put one week of PLAN on its days: matches, practice and sessions around them.
 
-    Days are named by the match near them: MD-2 is two days before one, MD+1 the day after.
+    Days are named by the match near them: MD-2 is two days before one, MD+1 the day after. In the
+    plan of a group, sessions are on the days that `groups` found for all groups together.
     """
     loaded = read_scenario(scenario)
     loaded, rules = as_planned(plan, loaded, read_rules(loaded))
     index = week_index(loaded.season, number)
-    made = week_maker(loaded, rules).week(read_plan(plan, loaded, rules), index)
+    read = read_plan(plan, loaded, rules)
+    written = written_days(plan, loaded.season)
+    made = week_maker(loaded, rules).week(read, index, written[index])
     if form == "json":
         click.echo(json.dumps(made.model_dump(mode="json"), indent=2))
     else:

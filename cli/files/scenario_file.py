@@ -52,12 +52,18 @@ class Loaded:
         SHA-256 in hex of the scenario and its fixtures: two files of one digest are one season.
     path
         The file.
+    group
+        Whose season it is, where it is that of one group of the squad.
+    calendar
+        The season of all, where ``season`` is that of one group.
     """
 
     scenario: Scenario
     season: Season
     digest: str
     path: Path
+    group: str = ""
+    calendar: Season | None = None
 
 
 def read_scenario(path: Path) -> Loaded:

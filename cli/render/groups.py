@@ -6,6 +6,7 @@ from typing import Any, Final
 
 from tabulate import tabulate
 
+from cli.render.group_days import days_text
 from cli.render.plan_table import stage_line
 from cli.render.signs import LETTER, Signs
 from cli.render.words import one_line
@@ -62,6 +63,7 @@ def groups_text(groups: Sequence[GroupPlan], signs: Signs) -> str:
         _summary(groups),
         _minutes(groups),
         _weeks(groups, signs),
+        days_text([each.document for each in groups]),
         _matches(groups),
     ]
     return "\n\n".join(part for part in parts if part)
@@ -102,7 +104,7 @@ def _heading(groups: Sequence[GroupPlan]) -> str:
     count = f"{len(groups)} groups" if len(groups) > 1 else "1 group"
     lines = [
         f"{one_line(season.name, 80)}: {count}, {len(season.weeks)} weeks from "
-        f"{season.weeks[0].monday}, blocks, bands and sessions shared",
+        f"{season.weeks[0].monday}, blocks, bands, sessions and their days shared",
         STATUS[first.status],
         *(stage_line(stage) for stage in first.stages),
     ]

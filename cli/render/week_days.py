@@ -80,8 +80,14 @@ def match_words(match: MatchInfo) -> str:
     """Return a match in words."""
     who = one_line(match.opponent or match.competition or "match")
     parts = [match.kickoff or "", f"against {who}" if match.opponent else who]
-    more = ", ".join(part for part in (match.venue, f"{match.priority} priority") if part)
+    parts_played = "" if match.share in (None, 1) else _played(match.share or 0)
+    found = (match.venue, f"{match.priority} priority", parts_played)
+    more = ", ".join(part for part in found if part)
     return f"Match {' '.join(part for part in parts if part)} ({more})"
+
+
+def _played(share: float) -> str:
+    return f"{100 * share:.0f} % of it for this group" if share else "not for this group"
 
 
 def _bullet(words: str) -> str:

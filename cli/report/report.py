@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from cli.days import week_maker
 from cli.files.scenario_file import Loaded
 from optimiser.days.week_plan import WeekPlan
-from optimiser.domain.document import PlanDocument
+from optimiser.domain.document import PlanDocument, SessionDayPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
@@ -87,8 +87,16 @@ def make_report(
     document: PlanDocument,
     notes: Sequence[Note] = (),
     compared: Compared | None = None,
+    written: Sequence[Sequence[SessionDayPart]] = (),
 ) -> Report:
-    """Return the report of a plan and of its document."""
+    """Return the report of a plan and of its document.
+
+    Parameters
+    ----------
+    written
+        By week the days of the plan's sessions, where its file gives them.
+    """
     maker = week_maker(loaded, rules)
-    weeks = tuple(maker.week(plan, week.index) for week in loaded.season.weeks)
+    days = written or [()] * len(loaded.season.weeks)
+    weeks = tuple(maker.week(plan, week.index, days[week.index]) for week in loaded.season.weeks)
     return Report(loaded, tuple(rules), document, plan, weeks, tuple(notes), compared)

@@ -133,7 +133,7 @@ def spreads(
                 grown.setdefault(_with(sessions, piece, way), (*ways, way))
         found = _evenest(grown, longest, limits)
     return [
-        Spread(ways, sessions, _cost(sessions, longest, limits) + _splits(pieces, ways))
+        Spread(ways, sessions, unevenness(sessions, longest, limits) + parted(pieces, ways))
         for sessions, ways in found.items()
     ]
 
@@ -151,7 +151,7 @@ def _with(sessions: Sessions, piece: Piece, way: Way) -> Sessions:
     return tuple(filled)
 
 
-def _splits(pieces: Iterable[Piece], ways: Iterable[Way]) -> int:
+def parted(pieces: Iterable[Piece], ways: Iterable[Way]) -> int:
     """Return what it costs to part work: less for much of it."""
     return sum(
         2 if piece.dose is Dose.FULL else 5
@@ -165,11 +165,11 @@ def _evenest(
 ) -> dict[Sessions, tuple[Way, ...]]:
     if len(found) <= MOST_SPREADS:
         return found
-    kept = sorted(found, key=lambda sessions: _cost(sessions, longest, limits))[:MOST_SPREADS]
+    kept = sorted(found, key=lambda sessions: unevenness(sessions, longest, limits))[:MOST_SPREADS]
     return {sessions: found[sessions] for sessions in kept}
 
 
-def _cost(sessions: Sessions, longest: int, limits: SessionLimits) -> int:
+def unevenness(sessions: Sessions, longest: int, limits: SessionLimits) -> int:
     """Return what is wrong with a way, whatever the days: too long, too full, uneven, empty."""
     minutes = [held.minutes for held in sessions] or [0]
     over = sum(max(0, each - longest) for each in minutes)

@@ -49,6 +49,10 @@ class Task:
     settings: DaySettings
     limits: SessionLimits
 
+    def longest(self, place: Place) -> int:
+        """Return the longest session of a place, in minutes."""
+        return self.limits.field_minutes if place == "field" else self.limits.gym_minutes
+
 
 class Put(NamedTuple):
     """The sessions of one place: their days, rising, and how the work is shared out."""
@@ -65,7 +69,7 @@ class Placed(NamedTuple):
     faults: int
 
 
-class _Marks(NamedTuple):
+class Marks(NamedTuple):
     """All that one place's sessions mean to the other's: days as bits, minutes of primers."""
 
     used: int
@@ -75,11 +79,13 @@ class _Marks(NamedTuple):
     primers: tuple[int, ...]
 
 
-class _Choice(NamedTuple):
+class Choice(NamedTuple):
+    """One place's sessions on days, with what is wrong and what is liked less about them."""
+
     faults: int
     cost: int
     put: Put
-    marks: _Marks
+    marks: Marks
 
 
 def place_week(task: Task) -> Placed:
@@ -95,30 +101,30 @@ def place_week(task: Task) -> Placed:
             # Together two choices are never better than the sum of what they are alone.
             if (field.faults + gym.faults, field.cost + gym.cost) >= best:
                 break
-            worth = _together(task, field, gym)
+            worth = worth_of(task, field, gym)
             if worth < best:
                 best, found = worth, (field, gym)
     return Placed(found[0].put, found[1].put, best[0])
 
 
-def _choices(task: Task, place: Place) -> list[_Choice]:
+def _choices(task: Task, place: Place) -> list[Choice]:
     """Return the best choice of one place for everything it can mean to the other, best first."""
-    best: dict[_Marks, _Choice] = {}
-    longest = task.limits.field_minutes if place == "field" else task.limits.gym_minutes
+    best: dict[Marks, Choice] = {}
+    longest = task.longest(place)
     count = task.counts[place]
     shared = spreads(task.pieces[place], count, longest, task.limits)
-    for days in combinations(_days(task, count), count):
+    for days in combinations(days_for(task, count), count):
         chosen = [task.days[day] for day in days]
         for spread in shared:
-            marks = _marks(chosen, spread.sessions)
+            marks = marks_of(chosen, spread.sessions)
             known = best.get(marks)
-            choice = _choice(task, place, chosen, spread, marks)
+            choice = choice_of(task, place, chosen, spread, marks)
             if known is None or (choice.faults, choice.cost) < (known.faults, known.cost):
                 best[marks] = choice
     return sorted(best.values(), key=lambda choice: (choice.faults, choice.cost, choice.put.days))
 
 
-def _days(task: Task, count: int) -> list[int]:
+def days_for(task: Task, count: int) -> list[int]:
     """Return the days to choose from: those open to training, unless they are too few."""
     fit = [day.index for day in task.days if day.trainable]
     if len(fit) >= count:
@@ -127,10 +133,11 @@ def _days(task: Task, count: int) -> list[int]:
     return free if len(free) >= count else [day.index for day in task.days]
 
 
-def _marks(days: Sequence[Day], sessions: Sequence[Held]) -> _Marks:
+def marks_of(days: Sequence[Day], sessions: Sequence[Held]) -> Marks:
+    """Return what sessions on these days mean to the other place's."""
     bits = [1 << day.index for day in days]
     pairs = list(zip(bits, sessions, strict=True))
-    return _Marks(
+    return Marks(
         used=sum(bits),
         hard=sum(bit for bit, held in pairs if held.hard),
         speed=sum(bit for bit, held in pairs if held.speed),
@@ -143,15 +150,16 @@ def _marks(days: Sequence[Day], sessions: Sequence[Held]) -> _Marks:
     )
 
 
-def _choice(
-    task: Task, place: Place, days: Sequence[Day], spread: Spread, marks: _Marks
-) -> _Choice:
+def choice_of(
+    task: Task, place: Place, days: Sequence[Day], spread: Spread, marks: Marks
+) -> Choice:
+    """Return sessions on these days with what they are worth on their own."""
     cost = spread.cost + sum(
         _day_cost(task, place, day, held) for day, held in zip(days, spread.sessions, strict=True)
     )
     if place == "gym":
         cost += NEIGHBOURS * (marks.used & marks.used << 1).bit_count()
-    return _Choice(
+    return Choice(
         faults=sum(map(_faults_of, days, spread.sessions)),
         cost=cost,
         put=Put(tuple(day.index for day in days), spread),
@@ -182,7 +190,7 @@ def _lifting_costs(task: Task) -> dict[str, int]:
     return LIFTING_COST_HIGH if Priority.HIGH in played else LIFTING_COST
 
 
-def _together(task: Task, field: _Choice, gym: _Choice) -> tuple[int, int]:
+def worth_of(task: Task, field: Choice, gym: Choice) -> tuple[int, int]:
     """Return faults and cost of a pair."""
     ours, theirs = field.marks, gym.marks
     hard, jumps = ours.hard | theirs.hard, ours.jumps | theirs.jumps
@@ -203,7 +211,7 @@ def _near(before: int, after: int, apart: int) -> int:
     return sum((before << step & after).bit_count() for step in range(1, apart))
 
 
-def _primers(task: Task, field: _Choice, gym: _Choice) -> Iterator[int]:
+def _primers(task: Task, field: Choice, gym: Choice) -> Iterator[int]:
     """Yield the minutes of every primer day, field and gym together."""
     if not field.marks.primers and not gym.marks.primers:
         return

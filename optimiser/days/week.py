@@ -4,8 +4,9 @@ from collections import defaultdict
 from collections.abc import Sequence
 
 from optimiser.athlete.load import week_load
-from optimiser.days.day import DAY, Day, WeekOfDays, Window, minutes_of, season_days
+from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
 from optimiser.days.faults import faults
+from optimiser.days.kept import kept_week
 from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.placing import Placed, Put, Task, place_week
 from optimiser.days.practice import practice_days
@@ -18,16 +19,22 @@ from optimiser.days.week_plan import (
     WeekPlan,
     Work,
 )
+from optimiser.domain.document import SessionDayPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Place
 from optimiser.domain.scenario import Practice
 from optimiser.domain.season import Season, Week
 
+Bounds = tuple[str | None, str | None]
 PLACES: tuple[Place, ...] = ("field", "gym")
 USUAL_SETTINGS = DaySettings()
 USUAL_LIMITS = SessionLimits()
 USUAL_PRACTICE = Practice()
+ALONE = (
+    "The days that the groups share this week are not in the plan, or do not fit its sessions any "
+    "more: these are the days of this group alone."
+)
 
 
 class WeekMaker:
@@ -41,6 +48,8 @@ class WeekMaker:
         How much a session holds.
     practice
         Team practice by phase.
+    calendar
+        For the season of a group: the season of all, around whose matches every group's days are.
     """
 
     def __init__(
@@ -49,18 +58,35 @@ class WeekMaker:
         settings: DaySettings = USUAL_SETTINGS,
         limits: SessionLimits = USUAL_LIMITS,
         practice: Practice = USUAL_PRACTICE,
+        calendar: Season | None = None,
     ) -> None:
         self.season, self.settings = season, settings
         self.limits, self.practice = limits, practice
-        self.days = season_days(season, settings)
+        self.calendar = calendar
+        self.days = self._days()
 
-    def week(self, plan: Plan, index: int) -> WeekPlan:
-        """Return week ``index`` (from 0) of ``plan`` day by day."""
+    def _days(self) -> list[WeekOfDays]:
+        own = season_days(self.season, self.settings)
+        if self.calendar is None:
+            return own
+        every = season_days(self.calendar, self.settings)
+        weeks = zip(self.season.weeks, own, every, strict=True)
+        return [mine if week.closed else all_ for week, mine, all_ in weeks]
+
+    def week(self, plan: Plan, index: int, written: Sequence[SessionDayPart] = ()) -> WeekPlan:
+        """Return week ``index`` (from 0) of ``plan`` day by day.
+
+        Parameters
+        ----------
+        written
+            The days that its sessions share with those of other groups.
+        """
         week, days = self.season.weeks[index], self.days[index]
-        practised = practice_days(week, days, self.practice.of(week.phase))
-        pieces = {place: week_pieces(self.season, plan, index, place) for place in PLACES}
-        placed = place_week(self._task(plan, index, pieces, practised))
-        on_days = self._sessions(placed, pieces, days)
+        task = self.task(plan, index)
+        kept = kept_week(task, written)
+        placed = kept or place_week(task)
+        on_days = self._sessions(placed, task, written if kept else ())
+        practised = tuple(sorted(task.practice))
         made = tuple(self._day(week, day, on_days.get(day.index, []), practised) for day in days)
         return WeekPlan(
             week=week.number,
@@ -69,33 +95,30 @@ class WeekMaker:
             days=made,
             load=week_load([day.load for day in made]),
             faults=tuple(faults(days, _held(placed), self.settings)),
-            notes=tuple(_notes(made, self.settings)),
+            notes=(*([ALONE] if self.calendar and not kept else []), *_notes(made, self.settings)),
         )
 
-    def _task(
-        self,
-        plan: Plan,
-        index: int,
-        pieces: dict[Place, list[Piece]],
-        practised: tuple[int, ...],
-    ) -> Task:
+    def task(self, plan: Plan, index: int) -> Task:
+        """Return what of week ``index`` (from 0) of ``plan`` is to be put on days."""
+        week, days = self.season.weeks[index], self.days[index]
+        practised = practice_days(week, days, self.practice.of(week.phase))
+        pieces = {place: week_pieces(self.season, plan, index, place) for place in PLACES}
         planned: dict[Place, int] = {"field": plan.field[index], "gym": plan.gym[index]}
         # A plan typed by hand may have work and no session for it.
         counts = {place: max(planned[place], int(bool(pieces[place]))) for place in PLACES}
-        return Task(
-            self.days[index], pieces, counts, frozenset(practised), self.settings, self.limits
-        )
+        return Task(days, pieces, counts, frozenset(practised), self.settings, self.limits)
 
     def _sessions(
-        self, placed: Placed, pieces: dict[Place, list[Piece]], days: WeekOfDays
+        self, placed: Placed, task: Task, written: Sequence[SessionDayPart]
     ) -> dict[int, list[SessionPlan]]:
-        """Return each day's sessions, field before gym."""
+        """Return each day's sessions, field before gym; bounds of starts are as written."""
+        bounds = {(each.place, each.date): (each.start_from, each.start_by) for each in written}
         found: dict[int, list[SessionPlan]] = defaultdict(list)
         for place, put in zip(PLACES, (placed.field, placed.gym), strict=True):
-            for number, day in enumerate(put.days):
-                window = days[day].window
-                made = _session(place, number, put, pieces[place], window, self.settings)
-                found[day].append(made)
+            for number, index in enumerate(put.days):
+                day, held = task.days[index], put.spread.sessions[number]
+                start = bounds.get((place, day.date)) or start_bounds(day, held, self.settings)
+                found[index].append(_session(place, number, put, task.pieces[place], start))
         return found
 
     def _day(
@@ -105,7 +128,7 @@ class WeekMaker:
         sessions: list[SessionPlan],
         practised: tuple[int, ...],
     ) -> DayPlan:
-        match = _match(self.season, week, day.fixture) if day.fixture else None
+        match = self._match(week, day.fixture) if day.fixture else None
         practice = self._practice(week, day.index, practised)
         loads = [session.load for session in sessions]
         loads += [part.load for part in (match, practice) if part]
@@ -120,6 +143,26 @@ class WeekMaker:
             load=sum(loads),
         )
 
+    def _match(self, week: Week, fixture: Fixture) -> MatchInfo:
+        minutes = [match.minutes or self.season.match_minutes for match in week.fixtures]
+        at = [match.date for match in week.fixtures].index(fixture.date)
+        # Shares of the week's match load, rounded so that they add up to it.
+        edges = [round(week.match_load * sum(minutes[:k]) / sum(minutes)) for k in (at, at + 1)]
+        return MatchInfo(
+            opponent=fixture.opponent,
+            competition=fixture.competition,
+            kickoff=f"{fixture.kickoff:%H:%M}" if fixture.kickoff else None,
+            venue=fixture.venue,
+            priority=fixture.priority,
+            load=edges[1] - edges[0],
+            share=self._share(week),
+        )
+
+    def _share(self, week: Week) -> float | None:
+        """Return what the group plays of a week's matches; None for the season of all."""
+        every = 0 if self.calendar is None else self.calendar.weeks[week.index].match_load
+        return round(week.match_load / every, 2) if every else None
+
     def _practice(self, week: Week, day: int, practised: tuple[int, ...]) -> PracticeInfo | None:
         if day not in practised:
             return None
@@ -129,28 +172,12 @@ class WeekMaker:
         return PracticeInfo(minutes=minutes, load=load)
 
 
-def _match(season: Season, week: Week, fixture: Fixture) -> MatchInfo:
-    minutes = [match.minutes or season.match_minutes for match in week.fixtures]
-    at = week.fixtures.index(fixture)
-    # Shares of the week's match load, rounded so that they add up to it.
-    edges = [round(week.match_load * sum(minutes[:k]) / sum(minutes)) for k in (at, at + 1)]
-    return MatchInfo(
-        opponent=fixture.opponent,
-        competition=fixture.competition,
-        kickoff=f"{fixture.kickoff:%H:%M}" if fixture.kickoff else None,
-        venue=fixture.venue,
-        priority=fixture.priority,
-        load=edges[1] - edges[0],
-    )
-
-
 def _session(
     place: Place,
     number: int,
     put: Put,
     pieces: Sequence[Piece],
-    window: Window | None,
-    settings: DaySettings,
+    start: Bounds,
 ) -> SessionPlan:
     work = tuple(
         _work(piece, way.index(number), len(way))
@@ -158,15 +185,23 @@ def _session(
         if number in way
     )
     held = put.spread.sessions[number]
-    first, last = window if held.hard and window else (0, DAY)
     return SessionPlan(
         place=place,
         work=work,
         minutes=held.minutes,
         load=held.load,
         hard=held.hard,
-        start_from=_clock(first) if first > minutes_of(settings.earliest) else None,
-        start_by=_clock(last) if last < minutes_of(settings.latest) else None,
+        start_from=start[0],
+        start_by=start[1],
+    )
+
+
+def start_bounds(day: Day, held: Held, settings: DaySettings) -> Bounds:
+    """Return from when and by when a session may start, "HH:MM"; None where no match says so."""
+    first, last = day.window if held.hard and day.window else (0, DAY)
+    return (
+        _clock(first) if first > minutes_of(settings.earliest) else None,
+        _clock(last) if last < minutes_of(settings.latest) else None,
     )
 
 

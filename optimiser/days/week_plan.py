@@ -63,7 +63,15 @@ class SessionPlan(Strict):
 
 
 class MatchInfo(Strict):
-    """A match on a day; ``load`` in AU."""
+    """A match on a day.
+
+    Parameters
+    ----------
+    load
+        In AU.
+    share
+        Share of its minutes that the group plays, where the plan is that of a group.
+    """
 
     opponent: str
     competition: str
@@ -71,6 +79,7 @@ class MatchInfo(Strict):
     venue: str
     priority: str
     load: int
+    share: float | None = None
 
 
 class PracticeInfo(Strict):

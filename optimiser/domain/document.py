@@ -8,7 +8,7 @@ from pydantic import Field
 
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
-from optimiser.domain.quality import Dose, Quality, dose_of
+from optimiser.domain.quality import Dose, Place, Quality, dose_of
 from optimiser.domain.season import Phase, Season
 from optimiser.domain.setup_error import SetupError
 from optimiser.domain.strict import Strict
@@ -79,6 +79,24 @@ class SessionsPart(Strict):
     gym: int = Field(ge=0, le=14)
 
 
+class SessionDayPart(Strict):
+    """A session that groups of the squad share, on its day.
+
+    Parameters
+    ----------
+    work
+        Keys of the qualities that this plan's group does in it, in order.
+    start_from, start_by
+        Bounds of its start that a match sets for any of the groups, "HH:MM".
+    """
+
+    place: Place
+    date: dt.date
+    work: tuple[str, ...] = ()
+    start_from: str | None = Field(default=None, pattern=r"^\d{2}:\d{2}$")
+    start_by: str | None = Field(default=None, pattern=r"^\d{2}:\d{2}$")
+
+
 class QualityPart(Strict):
     """One quality in one week.
 
@@ -102,7 +120,13 @@ class QualityPart(Strict):
 
 
 class WeekPart(Strict):
-    """One week; ``week``, ``block`` and ``block_week`` are counted from 1."""
+    """One week; ``week``, ``block`` and ``block_week`` are counted from 1.
+
+    Parameters
+    ----------
+    days
+        Of its sessions, where the plan is that of a group; else they follow from the plan.
+    """
 
     week: int = Field(ge=1)
     monday: dt.date
@@ -116,6 +140,7 @@ class WeekPart(Strict):
     readiness: float
     load: LoadPart
     sessions: SessionsPart
+    days: tuple[SessionDayPart, ...] = ()
     qualities: dict[str, QualityPart]
 
 

@@ -12,6 +12,7 @@ from optimiser.engine.windows import value_of
 from optimiser.groups.doses import DoseSearch
 from optimiser.groups.joint import Joint, join
 from optimiser.groups.member import Member
+from optimiser.groups.rooms import post_shared_rooms
 from optimiser.objective import emphasis_value, price_emphasis, price_readiness
 from optimiser.solve import (
     Judge,
@@ -68,6 +69,7 @@ class _Search:
         self.members, self.settings, self.watch = members, settings, watch
         self.began = time.perf_counter()
         self.boards = [make_board(member.season, member.rules) for member in members]
+        post_shared_rooms(self.boards, members)
         self.judges = [Judge(member.season, member.rules, settings) for member in members]
 
     def run(self) -> GroupsOutcome:

@@ -1,0 +1,47 @@
+"""A week on the days that are written down for it."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from optimiser.days.pieces import Held, Piece, Spread, Way
+from optimiser.days.placing import Placed, Put, Task
+from optimiser.domain.document import SessionDayPart
+from optimiser.domain.quality import Dose, Place
+
+
+def kept_week(task: Task, written: Sequence[SessionDayPart]) -> Placed | None:
+    """Return a week as it is written down, or None if that does not fit its sessions and work."""
+    field, gym = _put(task, "field", written), _put(task, "gym", written)
+    return Placed(field, gym, 0) if field and gym else None
+
+
+def _put(task: Task, place: Place, written: Sequence[SessionDayPart]) -> Put | None:
+    here = sorted((each for each in written if each.place == place), key=lambda each: each.date)
+    numbers = {day.date: day.index for day in task.days}
+    days = tuple(numbers.get(each.date, -1) for each in here)
+    pieces = task.pieces[place]
+    ways = tuple(
+        tuple(number for number, each in enumerate(here) if piece.quality.key in each.work)
+        for piece in pieces
+    )
+    named = {key for each in here for key in each.work}
+    fits = (
+        len(days) == task.counts[place]
+        and -1 not in days
+        and all(before < after for before, after in pairwise(days))
+        and named == {piece.quality.key for piece in pieces}
+        and all(map(_legal, pieces, ways))
+    )
+    return Put(days, Spread(ways, _held(pieces, ways, len(days)), 0)) if fits else None
+
+
+def _legal(piece: Piece, way: Way) -> bool:
+    return len(way) == 1 or (len(way) == 2 and piece.dose > Dose.TOUCH)
+
+
+def _held(pieces: Sequence[Piece], ways: Sequence[Way], count: int) -> tuple[Held, ...]:
+    found = [Held()] * count
+    for piece, way in zip(pieces, ways, strict=True):
+        for part, session in enumerate(way):
+            found[session] = found[session].plus(piece, part, len(way))
+    return tuple(found)

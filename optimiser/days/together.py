@@ -1,0 +1,210 @@
+"""Put a week's sessions on its days for several groups at once: what they share is on one day."""
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations, product
+from typing import NamedTuple
+
+from optimiser.days.common import Work, common_spreads
+from optimiser.days.pieces import Spread
+from optimiser.days.placing import (
+    Choice,
+    Marks,
+    Placed,
+    Task,
+    choice_of,
+    days_for,
+    marks_of,
+    place_week,
+    worth_of,
+)
+from optimiser.domain.quality import Place
+
+Days = tuple[int, ...]
+#: Faults first, then cost.
+Worth = tuple[int, int]
+#: Some of the tasks, by index.
+Cluster = tuple[int, ...]
+#: Worse than any week can be.
+NOTHING_YET: Worth = (10**6, 0)
+NO_COST: Worth = (0, 0)
+
+
+class _Option(NamedTuple):
+    """One place's sessions on the same days for several groups, one choice a group."""
+
+    worth: Worth
+    choices: tuple[Choice, ...]
+
+
+class _Found(NamedTuple):
+    """The best of a search: for every task its field and its gym sessions."""
+
+    worth: Worth
+    pairs: dict[int, tuple[Choice, Choice]]
+
+
+def place_together(tasks: Sequence[Task]) -> list[Placed]:
+    """Return the best days for the same week of several groups, one a task.
+
+    All groups have their field sessions on the same days and their gym sessions on the same days;
+    a group with fewer leaves some of them out. A quality is done in the same sessions by all, so
+    far as no spacing is broken for that; else as few groups as can be share their work out
+    otherwise on the same days. Every choice is tried; groups alike are placed as one alone would
+    be.
+
+    Parameters
+    ----------
+    tasks
+        At least one; with the same days, practice and settings.
+    """
+    alike: dict[int, int] = {}
+    for index, task in enumerate(tasks):
+        alike[index] = next(known for known in (*alike, index) if tasks[known] == task)
+    different = sorted(set(alike.values()))
+    if len(different) == 1:
+        return [place_week(tasks[0])] * len(tasks)
+    found = _best([tasks[index] for index in different])
+    return [found[different.index(alike[index])] for index in range(len(tasks))]
+
+
+def _best(tasks: Sequence[Task]) -> list[Placed]:
+    best = _Found(NOTHING_YET, {})
+    for clusters in _partitions(tuple(range(len(tasks)))):
+        if best.worth[0] == 0:
+            break
+        found = _Search(tasks, clusters).run()
+        if found.worth[0] < best.worth[0]:
+            best = found
+    return [_placed(task, *best.pairs[index]) for index, task in enumerate(tasks)]
+
+
+def _partitions(items: Cluster) -> list[tuple[Cluster, ...]]:
+    """Return every way to part items into clusters, the fewest clusters first."""
+
+    def parted(rest: Cluster) -> Iterator[tuple[Cluster, ...]]:
+        if not rest:
+            yield ()
+            return
+        for size in range(len(rest) - 1, -1, -1):
+            for others in combinations(rest[1:], size):
+                left = tuple(item for item in rest[1:] if item not in others)
+                yield from (((rest[0], *others), *more) for more in parted(left))
+
+    return sorted(parted(items), key=len)
+
+
+def _placed(task: Task, field: Choice, gym: Choice) -> Placed:
+    return Placed(field.put, gym.put, worth_of(task, field, gym)[0])
+
+
+class _Search:
+    """Finds the best days where the groups of a cluster share out their work alike."""
+
+    def __init__(self, tasks: Sequence[Task], clusters: Sequence[Cluster]) -> None:
+        self.tasks, self.clusters = tasks, clusters
+        self.options: dict[Place, list[dict[Days, list[_Option]]]] = {
+            "field": self._options("field"),
+            "gym": self._options("gym"),
+        }
+
+    def run(self) -> _Found:
+        """Return the best; on a tie, the one on the earlier days."""
+        best = _Found(NOTHING_YET, {})
+        for least, fields, gyms in self._days():
+            if least >= best.worth:
+                break
+            found = self._on(fields, gyms)
+            if found.worth < best.worth:
+                best = found
+        return best
+
+    def _days(self) -> list[tuple[Worth, Days, Days]]:
+        """Return every choice of days with the least it can be worth, best first."""
+        fields, gyms = self.options["field"], self.options["gym"]
+        return sorted(
+            (
+                _sum([of[days][0].worth for of in fields] + [of[other][0].worth for of in gyms]),
+                days,
+                other,
+            )
+            for days, other in product(fields[0], gyms[0])
+        )
+
+    def _on(self, fields: Days, gyms: Days) -> _Found:
+        """Return the best way on some days."""
+        worth = NO_COST
+        pairs: dict[int, tuple[Choice, Choice]] = {}
+        options = zip(self.clusters, self.options["field"], self.options["gym"], strict=True)
+        for cluster, field, gym in options:
+            found = self._cluster(cluster, field[fields], gym[gyms])
+            worth = _sum([worth, found.worth])
+            pairs |= found.pairs
+        return _Found(worth, pairs)
+
+    def _cluster(
+        self, cluster: Cluster, fields: Sequence[_Option], gyms: Sequence[_Option]
+    ) -> _Found:
+        best = _Found(NOTHING_YET, {})
+        for field in fields:
+            for gym in gyms:
+                # Together two options are never better than the sum of what they are alone.
+                if _sum([field.worth, gym.worth]) >= best.worth:
+                    break
+                pairs = dict(
+                    zip(cluster, zip(field.choices, gym.choices, strict=True), strict=True)
+                )
+                worth = _sum([worth_of(self.tasks[index], *pairs[index]) for index in cluster])
+                if worth < best.worth:
+                    best = _Found(worth, pairs)
+        return best
+
+    def _options(self, place: Place) -> list[dict[Days, list[_Option]]]:
+        """Return for every cluster its options by days, best first."""
+        count = max(task.counts[place] for task in self.tasks)
+        days = list(combinations(days_for(self.tasks[0], count), count))
+        return [self._of_cluster(place, cluster, days, count) for cluster in self.clusters]
+
+    def _of_cluster(
+        self, place: Place, cluster: Cluster, days: Sequence[Days], count: int
+    ) -> dict[Days, list[_Option]]:
+        tasks = [self.tasks[index] for index in cluster]
+        work = [Work(task.pieces[place], task.counts[place]) for task in tasks]
+        spreads = common_spreads(work, count, tasks[0].longest(place), tasks[0].limits)
+        return {on: _options_on(place, tasks, on, spreads) for on in days}
+
+
+def _options_on(
+    place: Place, tasks: Sequence[Task], days: Days, spreads: Sequence[tuple[Spread, ...]]
+) -> list[_Option]:
+    """Return the best option for everything it can mean to the other place, best first."""
+    best: dict[tuple[Marks, ...], _Option] = {}
+    for each in spreads:
+        choices = tuple(
+            _choice(place, task, days, spread) for task, spread in zip(tasks, each, strict=True)
+        )
+        option = _Option(_sum([(made.faults, made.cost) for made in choices]), choices)
+        marks = tuple(made.marks for made in choices)
+        if marks not in best or option.worth < best[marks].worth:
+            best[marks] = option
+    return sorted(best.values(), key=lambda option: option.worth)
+
+
+def _choice(place: Place, task: Task, days: Days, spread: Spread) -> Choice:
+    """Return one group's choice: what it has no session for is left out."""
+    count = task.counts[place]
+    kept = list(range(len(days)))
+    if len(days) > count:
+        kept = [number for number in kept if spread.sessions[number].pieces]
+    place_of = {number: new for new, number in enumerate(kept)}
+    own = Spread(
+        tuple(tuple(place_of[number] for number in way) for way in spread.ways),
+        tuple(spread.sessions[number] for number in kept),
+        spread.cost,
+    )
+    on = [task.days[days[number]] for number in kept]
+    made = choice_of(task, place, on, own, marks_of(on, own.sessions))
+    return made._replace(faults=made.faults + abs(len(kept) - count))
+
+
+def _sum(parts: Sequence[Worth]) -> Worth:
+    return sum(part[0] for part in parts), sum(part[1] for part in parts)
