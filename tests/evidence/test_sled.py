@@ -1,5 +1,7 @@
 """Resisted sprints: load and loss of speed against published groups and worked values."""
 
+import re
+
 import pytest
 
 from optimiser.athlete.sled import (
@@ -10,6 +12,7 @@ from optimiser.athlete.sled import (
     fit_speeds,
     load_for,
 )
+from optimiser.qualities import default_qualities
 
 # Cahill et al. (2020), Journal of Strength and Conditioning Research 34(10): 2751-2759: group
 # means, loss of speed in per cent at a load in per cent of body mass.
@@ -26,6 +29,16 @@ def test_group_means_lie_on_one_line_through_the_origin():
     losses = [load / found.zero_load for load in LOADS]
     assert losses == pytest.approx([0.248, 0.502, 0.750], abs=5e-4)
     assert load_for(10, found.zero_load) == pytest.approx(17.7, abs=0.05)
+
+
+@pytest.mark.parametrize("rung", range(4))
+def test_the_default_sleds_weigh_what_the_group_means_say(rung):
+    band = next(q for q in default_qualities() if q.key == "resisted_sprint").bands[rung]
+    percents = re.findall(r"(\d+)-(\d+) %", band.work)
+    losses, loads = ([int(each) for each in pair] for pair in percents)
+    line = fit_losses(LOADS, LOSSES).zero_load
+
+    assert [load_for(loss, line) for loss in losses] == pytest.approx(loads, abs=0.7)
 
 
 def test_middles_of_the_ranges_lie_on_one_line_through_the_origin():
