@@ -87,7 +87,7 @@ def match_words(match: MatchInfo) -> str:
 
 
 def _played(share: float) -> str:
-    return f"{100 * share:.0f} % of it for this group" if share else "not for this group"
+    return f"this group plays {100 * share:.0f} %" if share else "this group does not play"
 
 
 def _bullet(words: str) -> str:

@@ -192,18 +192,21 @@ def _lifting_costs(task: Task) -> dict[str, int]:
 
 def worth_of(task: Task, field: Choice, gym: Choice) -> tuple[int, int]:
     """Return faults and cost of a pair."""
-    ours, theirs = field.marks, gym.marks
+    faults, cost = between(task, field.marks, gym.marks)
+    return field.faults + gym.faults + faults, field.cost + gym.cost + cost
+
+
+def between(task: Task, ours: Marks, theirs: Marks) -> tuple[int, int]:
+    """Return the faults and the cost of field and gym together beyond those of each alone."""
     hard, jumps = ours.hard | theirs.hard, ours.jumps | theirs.jumps
     speed, doubles = ours.speed | theirs.speed, (ours.used & theirs.used).bit_count()
     settings = task.settings
-    faults = field.faults + gym.faults
-    faults += _near(hard, hard, -(-settings.hard_hours // 24))
+    faults = _near(hard, hard, -(-settings.hard_hours // 24))
     faults += _near(jumps, jumps, settings.jump_days)
     faults += _near(hard, speed, settings.speed_days)
     faults += max(0, doubles - settings.doubles)
-    faults += sum(minutes > settings.primer_minutes for minutes in _primers(task, field, gym))
-    cost = field.cost + gym.cost + DOUBLE * doubles + HARD_DAY * hard.bit_count()
-    return faults, cost + _speed_cost(task, speed)
+    faults += sum(minutes > settings.primer_minutes for minutes in _primers(task, ours, theirs))
+    return faults, DOUBLE * doubles + HARD_DAY * hard.bit_count() + _speed_cost(task, speed)
 
 
 def _near(before: int, after: int, apart: int) -> int:
@@ -211,19 +214,14 @@ def _near(before: int, after: int, apart: int) -> int:
     return sum((before << step & after).bit_count() for step in range(1, apart))
 
 
-def _primers(task: Task, field: Choice, gym: Choice) -> Iterator[int]:
+def _primers(task: Task, ours: Marks, theirs: Marks) -> Iterator[int]:
     """Yield the minutes of every primer day, field and gym together."""
-    if not field.marks.primers and not gym.marks.primers:
-        return
-    for day in task.days:
-        if day.kind is Kind.PRIMER:
-            yield sum(_minutes_on(choice.put, day.index) for choice in (field, gym))
-
-
-def _minutes_on(put: Put, day: int) -> int:
-    if day not in put.days:
-        return 0
-    return put.spread.sessions[put.days.index(day)].minutes
+    if ours.primers or theirs.primers:
+        both = [iter(ours.primers), iter(theirs.primers)]
+        for day in task.days:
+            if day.kind is Kind.PRIMER:
+                pairs = zip((ours, theirs), both, strict=True)
+                yield sum(next(left) for marks, left in pairs if marks.used >> day.index & 1)
 
 
 def _speed_cost(task: Task, speed: int) -> int:

@@ -1,16 +1,18 @@
 """Put a week's sessions on its days for several groups at once: what they share is on one day."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations, product
 from typing import NamedTuple
 
 from optimiser.days.common import Work, common_spreads
 from optimiser.days.pieces import Spread
 from optimiser.days.placing import (
+    DOUBLE,
     Choice,
     Marks,
     Placed,
     Task,
+    between,
     choice_of,
     days_for,
     marks_of,
@@ -102,6 +104,7 @@ class _Search:
 
     def __init__(self, tasks: Sequence[Task], clusters: Sequence[Cluster]) -> None:
         self.tasks, self.clusters = tasks, clusters
+        self.known: dict[tuple[int, Marks, Marks], Worth] = {}
         self.options: dict[Place, list[dict[Days, list[_Option]]]] = {
             "field": self._options("field"),
             "gym": self._options("gym"),
@@ -123,12 +126,27 @@ class _Search:
         fields, gyms = self.options["field"], self.options["gym"]
         return sorted(
             (
-                _sum([of[days][0].worth for of in fields] + [of[other][0].worth for of in gyms]),
+                _sum(
+                    [
+                        *(of[days][0].worth for of in fields),
+                        *(of[other][0].worth for of in gyms),
+                        self._doubled(range(len(self.tasks)), days, other),
+                    ]
+                ),
                 days,
                 other,
             )
             for days, other in product(fields[0], gyms[0])
         )
+
+    def _doubled(self, cluster: Iterable[int], fields: Days, gyms: Days) -> Worth:
+        """Return what days with two sessions come to for the groups that have all sessions."""
+        both = len(set(fields) & set(gyms))
+        sizes = {"field": len(fields), "gym": len(gyms)}
+        tasks = [self.tasks[index] for index in cluster]
+        full = [task for task in tasks if dict(task.counts) == sizes]
+        over = sum(max(0, both - task.settings.doubles) for task in full)
+        return over, DOUBLE * both * len(full)
 
     def _on(self, fields: Days, gyms: Days) -> _Found:
         """Return the best way on some days."""
@@ -136,27 +154,37 @@ class _Search:
         pairs: dict[int, tuple[Choice, Choice]] = {}
         options = zip(self.clusters, self.options["field"], self.options["gym"], strict=True)
         for cluster, field, gym in options:
-            found = self._cluster(cluster, field[fields], gym[gyms])
+            doubled = self._doubled(cluster, fields, gyms)
+            found = self._cluster(cluster, field[fields], gym[gyms], doubled)
             worth = _sum([worth, found.worth])
             pairs |= found.pairs
         return _Found(worth, pairs)
 
     def _cluster(
-        self, cluster: Cluster, fields: Sequence[_Option], gyms: Sequence[_Option]
+        self, cluster: Cluster, fields: Sequence[_Option], gyms: Sequence[_Option], doubled: Worth
     ) -> _Found:
-        best = _Found(NOTHING_YET, {})
+        least, best = NOTHING_YET, (fields[0], gyms[0])
         for field in fields:
             for gym in gyms:
+                alone = _sum([field.worth, gym.worth])
                 # Together two options are never better than the sum of what they are alone.
-                if _sum([field.worth, gym.worth]) >= best.worth:
+                if _sum([alone, doubled]) >= least:
                     break
-                pairs = dict(
-                    zip(cluster, zip(field.choices, gym.choices, strict=True), strict=True)
-                )
-                worth = _sum([worth_of(self.tasks[index], *pairs[index]) for index in cluster])
-                if worth < best.worth:
-                    best = _Found(worth, pairs)
-        return best
+                worth = self._together(cluster, field, gym, alone)
+                if worth < least:
+                    least, best = worth, (field, gym)
+        chosen = zip(best[0].choices, best[1].choices, strict=True)
+        return _Found(least, dict(zip(cluster, chosen, strict=True)))
+
+    def _together(self, cluster: Cluster, field: _Option, gym: _Option, alone: Worth) -> Worth:
+        faults, cost = alone
+        for index, ours, theirs in zip(cluster, field.choices, gym.choices, strict=True):
+            key = (index, ours.marks, theirs.marks)
+            if key not in self.known:
+                self.known[key] = between(self.tasks[index], ours.marks, theirs.marks)
+            more = self.known[key]
+            faults, cost = faults + more[0], cost + more[1]
+        return faults, cost
 
     def _options(self, place: Place) -> list[dict[Days, list[_Option]]]:
         """Return for every cluster its options by days, best first."""
@@ -178,10 +206,12 @@ def _options_on(
 ) -> list[_Option]:
     """Return the best option for everything it can mean to the other place, best first."""
     best: dict[tuple[Marks, ...], _Option] = {}
+    known: dict[tuple[int, Spread], Choice] = {}
     for each in spreads:
-        choices = tuple(
-            _choice(place, task, days, spread) for task, spread in zip(tasks, each, strict=True)
-        )
+        for key in enumerate(each):
+            if key not in known:
+                known[key] = _choice(place, tasks[key[0]], days, key[1])
+        choices = tuple(known[key] for key in enumerate(each))
         option = _Option(_sum([(made.faults, made.cost) for made in choices]), choices)
         marks = tuple(made.marks for made in choices)
         if marks not in best or option.worth < best[marks].worth:
