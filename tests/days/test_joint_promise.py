@@ -1,0 +1,117 @@
+"""What the joint model of several groups promises has legal days for all of them."""
+
+import datetime as dt
+from random import Random
+
+from day_seasons import at, season_of
+from hypothesis import given
+from hypothesis import settings as hypothesis_settings
+from hypothesis import strategies as st
+
+from constraints.session_caps import SessionCaps
+from constraints.spacing import Spacing
+from optimiser.days.week import WeekMaker
+from optimiser.domain.group import Group, GroupSettings
+from optimiser.domain.quality import Dose
+from optimiser.engine.search import Effort, minimise
+from optimiser.groups.days import shared_days
+from optimiser.groups.joint import join
+from optimiser.groups.member import members_of
+from optimiser.groups.rooms import post_shared_rooms
+from optimiser.solve import make_board
+from optimiser.testing import FIRST_MONDAY
+
+WEEKS = 3
+CLOCKS = st.sampled_from([None, "12:30", "15:00", "19:45"])
+MATCHES = st.dictionaries(st.integers(0, 7 * WEEKS - 1), CLOCKS, max_size=8)
+RULES = st.builds(
+    Spacing,
+    hours_since=st.sampled_from([24, 48, 72]),
+    hard_hours=st.sampled_from([24, 48, 72]),
+    recovery_days=st.integers(0, 2),
+    primer_days=st.integers(0, 2),
+    doubles=st.integers(0, 2),
+    rest_days=st.just(()),
+)
+EFFORT = Effort(deterministic=2.0)
+
+
+def groups_back_in(week):
+    """Three groups; the last one joins in a week (from 0)."""
+    back = FIRST_MONDAY + dt.timedelta(days=7 * week)
+    return {
+        Group.STARTERS: GroupSettings(),
+        Group.NON_PLAYING: GroupSettings(match_share=0),
+        Group.RETURNING: GroupSettings(match_share=0, back=back),
+    }
+
+
+def solved(members, seed, *, shared_rooms=True):
+    """Plans of the joint model that do as much as they can of what is liked by chance."""
+    boards = [make_board(member.season, member.rules) for member in members]
+    if shared_rooms:
+        post_shared_rooms(boards, members)
+    rng = Random(seed)
+    for board in boards:
+        for week in board.open_weeks():
+            for quality in range(len(board.season.qualities)):
+                for dose in (Dose.TOUCH, Dose.REDUCED, Dose.FULL):
+                    (var,) = board.at_least(quality, week, dose)
+                    board.model.cost[var] = -rng.randint(0, 9)
+            for var in board.all_sessions(week):
+                board.model.cost[var] = -rng.randint(0, 9)
+    joint = join(boards, [1] * len(boards), [member.name for member in members])
+    found = minimise(joint.model, EFFORT)
+    return [board.read(joint.values(index, found.values)) for index, board in enumerate(boards)]
+
+
+def placed(season, members, rule, plans):
+    makers = [WeekMaker(member.season, rule, calendar=season) for member in members]
+    written = shared_days(makers, plans)
+    return written, [
+        [maker.week(plan, week, days[week]) for week in range(len(season.weeks))]
+        for maker, plan, days in zip(makers, plans, written, strict=True)
+    ]
+
+
+@hypothesis_settings(max_examples=12)
+@given(rule=RULES, matches=MATCHES, back=st.integers(1, WEEKS - 1), seed=st.integers(0, 999))
+def test_every_week_the_joint_model_finds_has_legal_days_for_every_group(rule, matches, back, seed):
+    fixtures = [at(day // 7, day % 7, clock) for day, clock in sorted(matches.items())]
+    season = season_of(*fixtures, weeks=WEEKS)
+    rules = [rule, SessionCaps()]
+    members = members_of(season, rules, groups_back_in(back))
+    plans = solved(members, seed)
+
+    written, made = placed(season, members, rule, plans)
+
+    for week in range(WEEKS):
+        there = [index for index, m in enumerate(members) if m.absent <= week]
+        assert [made[index][week].faults for index in there] == [()] * len(there)
+        assert len({_slots(written[index][week]) for index in there}) == 1
+        assert len({_practice(made[index][week]) for index in there}) == 1
+    for member, plan in zip(members, plans, strict=True):
+        assert rule.audit(plan, member.season) == []
+
+
+def _slots(days):
+    return tuple((part.place, part.date, part.start_from, part.start_by) for part in days)
+
+
+def _practice(week):
+    return tuple(day.date for day in week.days if day.practice)
+
+
+def test_a_group_without_a_match_behind_it_may_do_no_more_than_fits_the_shared_days():
+    # For those who played on Sunday there is no day but the eve of Thursday's match.
+    season = season_of(at(0, 6), at(1, 3, "15:00"), at(1, 5), weeks=2)
+    rule = Spacing(recovery_days=2)
+    members = members_of(season, [rule, SessionCaps()], groups_back_in(1))
+
+    apart = solved(members, 1, shared_rooms=False)
+    together = solved(members, 1)
+
+    assert any(week.faults for made in placed(season, members, rule, apart)[1] for week in made)
+    assert not any(
+        week.faults for made in placed(season, members, rule, together)[1] for week in made
+    )
