@@ -1,0 +1,149 @@
+"""The days that groups share, from the saved plans to every command that shows them."""
+
+import json
+
+import pytest
+from click.testing import CliRunner
+from group_seasons import SHORT, TABLES
+
+from cli.main import main
+
+NAMES = ("starters", "non-playing", "returning")
+WEEKS = range(1, 8)
+SQUAD = """name,group,body_mass_kg,squat_1rm_kg,cleared
+Maren Holloway,starters,63.5,95,
+Odile Marchetti,non-playing,64,90,
+Petra Wynnick,returning,62,92.5,yes
+"""
+
+
+def run(command, *arguments):
+    result = CliRunner().invoke(main, [command, *map(str, arguments)])
+    assert result.exit_code == 0, result.output
+    return result
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    made = tmp_path_factory.mktemp("days")
+    (made / "short.toml").write_text(SHORT + TABLES)
+    (made / "squad.csv").write_text(SQUAD)
+    return made
+
+
+@pytest.fixture(scope="module")
+def told(folder):
+    """What `groups` prints; its plans are in the folder then."""
+    return run("groups", folder / "short.toml", "-o", folder / "plans").stdout
+
+
+def document(folder, name):
+    return json.loads((folder / "plans" / f"{name}.json").read_text())
+
+
+def saved(folder, name, week):
+    days = document(folder, name)["weeks"][week - 1]["days"]
+    return [(part["date"], part["place"], part["work"]) for part in days]
+
+
+def shown(folder, name, week):
+    plan = folder / "plans" / f"{name}.json"
+    made = json.loads(
+        run("week", folder / "short.toml", plan, "--week", week, "--format", "json").stdout
+    )
+    assert made["faults"] == []
+    return [
+        (day["date"], session["place"], [work["quality"] for work in session["work"]])
+        for day in made["days"]
+        for session in day["sessions"]
+    ]
+
+
+def without_work(sessions):
+    return [(date, place) for date, place, _ in sessions]
+
+
+def test_the_saved_days_are_those_week_shows_for_every_group(folder, told):
+    for name in NAMES:
+        for week in WEEKS:
+            assert sorted(shown(folder, name, week)) == sorted(saved(folder, name, week))
+
+
+def test_every_group_that_is_there_has_its_sessions_on_the_same_days(folder, told):
+    for week in WEEKS:
+        found = {
+            tuple(without_work(saved(folder, name, week)))
+            for name in NAMES
+            if name != "returning" or week > 3
+        }
+        assert len(found) == 1
+    assert all(saved(folder, "returning", week) == [] for week in (1, 2, 3))
+
+
+def test_the_cards_of_every_group_have_the_same_days(folder, told):
+    plans = ("--plans", folder / "plans", "--squad", folder / "squad.csv")
+    result = run("cards", folder / "short.toml", *plans, "--week", 5, "--format", "json")
+    cards = json.loads(result.stdout)["cards"]
+
+    found = [[(s["date"], s["place"]) for s in card["week"]["sessions"]] for card in cards]
+    assert [sorted(each) for each in found] == [
+        sorted(without_work(saved(folder, name, 5))) for name in NAMES
+    ]
+
+
+def test_the_printed_summary_has_the_days_that_are_saved(folder, told):
+    row = next(line for line in told.splitlines() if line.lstrip().startswith("1  31 Aug"))
+    names = {"2026-08-31": "Mon", "2026-09-01": "Tue", "2026-09-02": "Wed", "2026-09-03": "Thu",
+             "2026-09-04": "Fri", "2026-09-05": "Sat"}  # fmt: skip
+    days = [f"{names[date]}" for date, place in without_work(saved(folder, "starters", 1))]
+
+    assert "Days of the sessions, the same for every group:" in told
+    assert all(day in row for day in days)
+
+
+def test_the_calendar_of_a_group_has_the_days_that_are_saved(folder, told):
+    out = folder / "report"
+    plan = folder / "plans" / "non-playing.json"
+    run("report", folder / "short.toml", plan, "-o", out, "--ics")
+
+    text = next(out.glob("*.ics")).read_text()
+    dates = {
+        date.replace("-", "") for week in WEEKS for date, *_ in saved(folder, "non-playing", week)
+    }
+    assert all(f"DTSTART;VALUE=DATE:{date}" in text for date in dates)
+
+
+def test_a_plan_whose_days_were_taken_out_is_placed_alone_and_says_so(folder, told, tmp_path):
+    bare = document(folder, "starters")
+    for week in bare["weeks"]:
+        del week["days"]
+    path = tmp_path / "bare.json"
+    path.write_text(json.dumps(bare))
+
+    text = run("week", folder / "short.toml", path, "--week", 5).stdout
+
+    assert "are not in the plan" in text
+
+
+def test_a_day_that_is_no_date_is_refused_in_one_line(folder, told, tmp_path):
+    changed = document(folder, "starters")
+    changed["weeks"][4]["days"][0]["date"] = "Tuesday"
+    path = tmp_path / "changed.json"
+    path.write_text(json.dumps(changed))
+
+    result = CliRunner().invoke(
+        main, ["week", str(folder / "short.toml"), str(path), "--week", "5"]
+    )
+
+    assert result.exit_code == 1
+    assert "weeks[5].days[1].date" in result.stderr
+    assert len(result.stderr.strip().splitlines()) == 1
+
+
+def test_a_match_that_a_group_does_not_play_is_marked(folder, told):
+    plan = folder / "plans" / "non-playing.json"
+
+    text = run("week", folder / "short.toml", plan, "--week", 5).stdout
+
+    assert "Brookmere Autumn, non-playing, week 5" in text
+    assert "this group does not play" in text
