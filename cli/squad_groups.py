@@ -6,15 +6,23 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+import click
+
+from cli.files.changes_file import ChangedSeason
 from cli.files.errors import InputError
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import Loaded
+from optimiser.domain.document import PlanDocument, WeekPart
 from optimiser.domain.group import Group
 from optimiser.groups.member import Member, member_of, members_of
 from optimiser.rule import Rule
 
 #: What the groups' table may say without changing a group's season.
 NOT_IN_DIGEST = {"note", "weight"}
+ALONE = (
+    "This is the plan of one group, {group}, and it is looked at on its own: what it shares with "
+    "the other groups may change. `groups` plans all of them together."
+)
 
 
 def read_members(loaded: Loaded, rules: Sequence[Rule]) -> list[Member]:
@@ -62,3 +70,47 @@ def as_planned(plan: Path, loaded: Loaded, rules: Sequence[Rule]) -> tuple[Loade
         return loaded, rules
     found = member_of(loaded.season, rules, group, loaded.scenario.groups[Group(group)])
     return loaded_for(loaded, found), found.rules
+
+
+def planned_alone(
+    plan: Path, loaded: Loaded, rules: Sequence[Rule]
+) -> tuple[Loaded, Sequence[Rule]]:
+    """Return the same as `as_planned`; that a group is looked at without the others is told."""
+    own, kept = as_planned(plan, loaded, rules)
+    if own.group:
+        click.echo(ALONE.format(group=own.group), err=True)
+    return own, kept
+
+
+def changed_alone(changed: ChangedSeason, group: str) -> ChangedSeason:
+    """Return a changed season as one group's own; without a group, as it is."""
+    if not group:
+        return changed
+    settings = changed.loaded.scenario.groups[Group(group)]
+    member = member_of(changed.loaded.season, changed.rules, group, settings)
+    home = {} if settings.travels else {"travel_hours": 0.0}
+    pairs = tuple(
+        (was and was.model_copy(update=home), now and now.model_copy(update=home))
+        for was, now in changed.pairs
+    )
+    there = loaded_for(changed.loaded, member)
+    return replace(changed, loaded=there, rules=member.rules, pairs=pairs)
+
+
+def with_days_of(old: PlanDocument, new: PlanDocument) -> PlanDocument:
+    """Return a later plan of a group with the shared days of the weeks that are as they were."""
+    weeks = zip(old.weeks, new.weeks, strict=True)
+    kept = tuple(
+        week.model_copy(update={"days": before.days if _alike(before, week) else ()})
+        for before, week in weeks
+    )
+    return new.model_copy(update={"weeks": kept})
+
+
+def _alike(one: WeekPart, other: WeekPart) -> bool:
+    return _choices(one) == _choices(other)
+
+
+def _choices(week: WeekPart) -> tuple[object, ...]:
+    cells = {key: (part.band, part.dose) for key, part in week.qualities.items()}
+    return week.monday, week.fixtures, week.sessions, cells

@@ -12,7 +12,7 @@ from cli.files.scenario_rules import read_rules
 from cli.render.audit_text import audit_data, audit_text
 from cli.render.json_text import json_text
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
-from cli.squad_groups import as_planned
+from cli.squad_groups import as_planned, planned_alone
 from optimiser.domain.document import PlanDocument
 from optimiser.rule import Rule
 from optimiser.solve import Settings
@@ -50,7 +50,8 @@ def audit_command(
     block may be added and are worked out where left out.
     """
     loaded = read_scenario(scenario)
-    loaded, rules = as_planned(plan, loaded, read_rules(loaded))
+    usual = as_planned if no_optimum else planned_alone
+    loaded, rules = usual(plan, loaded, read_rules(loaded))
     settings = settings_of(loaded, seed, fast, seconds)
     read = read_plan(plan, loaded, rules, other_season=other_season)
     told = document_of(loaded, rules, read, None, settings)

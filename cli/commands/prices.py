@@ -17,6 +17,7 @@ from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
 from cli.render.progress import ProgressLine
 from cli.solving import NO_PLAN, search_options, settings_of, solve_shown
+from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
 from optimiser.prices.price import price_rules
 from optimiser.replan.near import solve_near
@@ -66,7 +67,9 @@ def prices_command(
     same plan. A rule that keeps people safe is marked; its price is no reason to drop it.
     """
     loaded = read_scenario(scenario)
-    rules = read_rules(loaded)
+    rules: Sequence[Rule] = read_rules(loaded)
+    if known is not None:
+        loaded, rules = planned_alone(known, loaded, rules)
     settings = settings_of(loaded, seed, fast, seconds)
     plan = _plan(loaded, rules, settings, known)
     short = _short(settings)

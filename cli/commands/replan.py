@@ -12,6 +12,7 @@ from cli.files.changes_file import ChangedSeason, Origin, changed_season, read_c
 from cli.files.errors import InputError
 from cli.files.log_csv import read_log
 from cli.files.plan_file import read_plan
+from cli.files.plan_json import read_document
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
@@ -19,6 +20,7 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.replan import Asked, letters, replan_data, replan_text
 from cli.solving import NO_PLAN, document_of, search_options, settings_of
+from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from cli.why_not import why_not
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
@@ -36,26 +38,38 @@ QUICK = 0.6
 @click.argument("scenario", type=click.Path(path_type=Path))
 @click.argument("plan", type=click.Path(path_type=Path))
 @click.option(
-    "--week", "number", type=click.IntRange(1), required=True,
+    "--week",
+    "number",
+    type=click.IntRange(1),
+    required=True,
     help="First week that is still open; those before it stand.",
 )
 @click.option(
-    "--done", type=click.Path(path_type=Path),
+    "--done",
+    type=click.Path(path_type=Path),
     help="What was done: CSV with week, quality, dose (none or missed if nothing), and if wanted "
     "band and load_au. What is not in it went as planned.",
 )
 @click.option(
-    "--changes", "files", multiple=True, type=click.Path(path_type=Path),
+    "--changes",
+    "files",
+    multiple=True,
+    type=click.Path(path_type=Path),
     help="A TOML file of edits to the season; may be given again.",
 )
 @click.option("--other-season", is_flag=True, help="Take a plan that was made for another season.")
 @click.option("--thorough", is_flag=True, help="Search as long as `plan` does.")
 @click.option(
-    "--out", type=click.Path(path_type=Path),
+    "--out",
+    type=click.Path(path_type=Path),
     help="A folder; each plan is saved in it as A.json, B.json and so on.",
 )
 @click.option(
-    "--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True,
+    "--format",
+    "form",
+    type=click.Choice(["table", "json"]),
+    default="table",
+    show_default=True,
     help="How to print it.",
 )
 @edit_options
@@ -84,21 +98,19 @@ def replan_command(
     Exit code 3: the rules clash from here on. 4: no plan was found in time.
     """  # fmt: skip
     loaded = read_scenario(scenario)
-    rules = read_rules(loaded)
+    own, rules = planned_alone(plan, loaded, read_rules(loaded))
     _check(loaded, number, out)
-    old = read_plan(plan, loaded, rules, other_season=other_season)
-    changed = _changed(loaded, files, options)
+    old = read_plan(plan, own, rules, other_season=other_season)
+    changed = changed_alone(_changed(loaded, files, options), own.group)
     past = _history(changed, old, number - 1, done)
     settings = settings_of(loaded, seed, fast, seconds)
     effort = settings if thorough else replace(settings, dose_effort=QUICK)
-    trade = trade_off(
-        past.season, changed.rules, old, Decided(past.past, past.weeks), effort
-    )
+    trade = trade_off(past.season, changed.rules, old, Decided(past.past, past.weeks), effort)
     if trade.status != "planned":
         _no_plan(changed, trade.status)
     asked = _asked(changed, old, past)
     if out is not None:
-        _save(out, changed, trade, settings)
+        _save(out, changed, trade, settings, plan)
     if form == "json":
         digest = changed.loaded.digest
         click.echo(json_text(replan_data(asked, trade, digest), sys.stdout.encoding))
@@ -153,10 +165,14 @@ def _no_plan(changed: ChangedSeason, status: str) -> None:
     raise click.exceptions.Exit(CLASH if status == "clash" else OUT_OF_TIME)
 
 
-def _save(out: Path, changed: ChangedSeason, trade: TradeOff, settings: Settings) -> None:
+def _save(
+    out: Path, changed: ChangedSeason, trade: TradeOff, settings: Settings, plan: Path
+) -> None:
+    shared = read_document(plan) if changed.loaded.group else None
     for letter, choice in letters(trade).items():
         stages = trade.best.stages if choice.kind == "best" else ()
         outcome = Outcome("planned", choice.plan, stages, trade.seconds)
         document = document_of(changed.loaded, changed.rules, choice.plan, outcome, settings)
+        document = with_days_of(shared, document) if shared else document
         write_text(out / f"{letter}.json", f"{json_text(document.model_dump(mode='json'))}\n")
     click.echo(f"Wrote {len(trade.choices)} plans into {out}.", err=True)

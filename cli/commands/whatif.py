@@ -1,6 +1,7 @@
 """Plan a changed season and compare it with the one that stands."""
 
 import sys
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -18,6 +19,7 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.whatif import Base, Told, whatif_data, whatif_text
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
+from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from cli.why_not import why_not
 from optimiser.domain.document import to_plan
 from optimiser.rule import Rule
@@ -72,7 +74,10 @@ def whatif_command(
     Exit code 3: the rules clash in a changed season. 4: no plan was found in time.
     """
     loaded = read_scenario(scenario)
-    rules = read_rules(loaded)
+    own, rules = loaded, tuple(read_rules(loaded))
+    if base is not None and not options["congest"]:
+        own, kept = planned_alone(base, loaded, rules)
+        rules = tuple(kept)
     typed = edits_of(options)
     settings = settings_of(loaded, seed, fast, seconds)
     given = list(all_changes([read_changes(path) for path in changes], typed))
@@ -82,9 +87,9 @@ def whatif_command(
         return
     _only(bool(given), "name a file of changes, an edit such as --move, or --congest")
     _only(out is None or len(given) == 1, "--out saves the plan of one change")
-    seasons = [_changed(loaded, each) for each in given]
-    stands = _base(loaded, rules, settings, base)
-    side = Side(loaded.season, rules, stands.plan)
+    seasons = [changed_alone(_changed(loaded, each), own.group) for each in given]
+    stands = _base(own, rules, settings, base)
+    side = Side(own.season, rules, stands.plan)
     effort = settings if thorough else replace(settings, dose_effort=QUICK)
     told = []
     for each in seasons:
@@ -94,7 +99,7 @@ def whatif_command(
         told.append(Told(each, answer, why_not(there, each.rules) if clash else ""))
     _show(stands, told, form)
     if out is not None:
-        _save(out, told[0], settings)
+        _save(out, told[0], settings, base)
     _leave(told)
 
 
@@ -107,7 +112,7 @@ def _changed(loaded: Loaded, given: GivenChanges) -> ChangedSeason:
     return changed_season(loaded, given.changes.name, given.changes.edits, given.origin)
 
 
-def _base(loaded: Loaded, rules: list[Rule], settings: Settings, saved: Path | None) -> Base:
+def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings, saved: Path | None) -> Base:
     """Return the plan as it stands: the saved one if it is of this season, else a new one."""
     if saved is not None:
         document = read_document(saved)
@@ -131,12 +136,14 @@ def _show(base: Base, told: list[Told], form: str) -> None:
         click.echo(whatif_text(base, told))
 
 
-def _save(out: Path, told: Told, settings: Settings) -> None:
+def _save(out: Path, told: Told, settings: Settings, base: Path | None) -> None:
     near, changed = told.answer.near, told.changed
     if near.plan is None:
         return
     outcome = Outcome("planned", near.plan, near.stages, near.seconds)
     document = document_of(changed.loaded, changed.rules, near.plan, outcome, settings)
+    if base is not None and changed.loaded.group:
+        document = with_days_of(read_document(base), document)
     write_text(out, f"{json_text(document.model_dump(mode='json'))}\n")
     click.echo(f"Wrote {out}.", err=True)
 

@@ -14,6 +14,7 @@ from cli.main import OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text
 from cli.solving import settings_of
+from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, dose_of
 from optimiser.domain.season import Season
@@ -72,7 +73,7 @@ def why_command(
     if band is not None and dose is not None:
         raise click.UsageError("ask about --band or --dose, one at a time")
     loaded = read_scenario(scenario)
-    rules = read_rules(loaded)
+    loaded, rules = planned_alone(plan, loaded, read_rules(loaded))
     read = read_plan(plan, loaded, rules)
     season = loaded.season
     index = _quality(season, quality)

@@ -52,6 +52,13 @@ def _parsed(path: Path) -> Any:
 def check_season(path: Path, document: PlanDocument, loaded: Loaded) -> None:
     """Raise InputError if the plan was not made for this season as it stands now."""
     made_for, here = document.scenario, loaded.digest
+    if made_for.group and not loaded.group:
+        known = ", ".join(loaded.scenario.groups)
+        must = "must be left out: a plan of the whole squad is needed here"
+        if made_for.group not in loaded.scenario.groups:
+            must = f"must be one of the groups of {loaded.path} ({known or 'none'})"
+        do = "name a plan that `plan` wrote, or plan the groups again"
+        raise InputError(path, "scenario.group", must, made_for.group, do)
     if made_for.digest != here:
         raise InputError(
             path,
