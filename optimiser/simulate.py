@@ -2,7 +2,8 @@
 
 The solver's tables and ``optimiser.score`` count a week's training as one dose at its end. Here
 each quality's work is put on days of its own, away from matches, and fitness and fatigue are
-carried from day to day; readiness is read on the morning of a match. It shares no code with either.
+carried from day to day; what a match gives a quality is added on its evening. Readiness is read on
+the morning of a match. It shares no code with either.
 """
 
 import datetime as dt
@@ -60,17 +61,28 @@ def _levels(season: Season, plan: Plan, index: int) -> list[float]:
         rung, dose = plan.rungs[index][week.index], plan.doses[index][week.index]
         if rung is not None and dose is not Dose.NONE:
             days = session_days(season, week, 1 if dose is Dose.TOUCH else 2)
-            work |= {
-                7 * week.index + day: _share(quality, rung, dose, len(days)) for day in days
-            }
+            work |= {7 * week.index + day: _share(quality, rung, dose, len(days)) for day in days}
     scale = 100 * season.reach / _rested_top(quality, season.fatigue_scale)
     fading = _Athlete(quality, season.fatigue_scale)
+    played = _played(season, quality)
     levels = []
     for day in range(7 * len(season.weeks)):
         left = quality.start * exp(-day / quality.tau_fitness)
         levels.append(left + scale * fading.net())
-        fading.live(work.get(day))
+        give, take = work.get(day, (0.0, 0.0))
+        fading.live((give + played.get(day, 0.0), take))
     return levels
+
+
+def _played(season: Season, quality: Quality) -> dict[int, float]:
+    """Return what matches give a quality by day; what they take is a cost of its own."""
+    whole = quality.match_gain * quality.bands[-1].gain * quality.doses.full.gain
+    given: dict[int, float] = {}
+    for fixture in season.fixtures:
+        day = (fixture.date - season.weeks[0].monday).days
+        minutes = fixture.minutes or season.match_minutes
+        given[day] = given.get(day, 0.0) + whole * minutes / season.match_minutes
+    return given
 
 
 class _Athlete:

@@ -10,6 +10,7 @@ from optimiser.audit import structure
 from optimiser.domain.fixture import Break, Priority
 from optimiser.domain.quality import Dose
 from optimiser.greedy import greedy
+from optimiser.readiness import match_points
 from optimiser.response import Response
 from optimiser.score import readiness
 from optimiser.simulate import match_readiness, session_days, simulate
@@ -70,6 +71,35 @@ def test_a_match_costs_readiness_from_the_next_day_on():
     assert not lost[: 7 + 2 + 1].any()
     assert lost[10] == pytest.approx(calm.match_fatigue * np.exp(-1 / calm.match_tau))
     assert (np.diff(lost[10:]) < 0).all()
+
+
+def test_a_match_gives_its_share_of_a_full_top_dose_from_the_next_day_on():
+    played = one_quality(3, fixtures=[match_on(1, 2)])
+    (quality,) = played.qualities
+    gaining = quality.model_copy(update={"match_gain": 0.2})
+    plan = greedy(played)
+
+    before = simulate(played, plan).ready
+    after = simulate(played.model_copy(update={"qualities": (gaining,)}), plan).ready
+
+    given = [new - old for new, old in zip(after, before, strict=True)]
+    assert given[:10] == [0.0] * 10
+    assert given[10] > 0
+    assert given[17] == pytest.approx(given[10] * np.exp(-7 / quality.tau_fitness))
+
+
+def test_what_matches_give_is_the_same_by_the_day_as_by_the_week():
+    season = one_quality(3, fixtures=[match_on(0, 5)])
+    (quality,) = season.qualities
+    gaining = quality.model_copy(update={"match_gain": 0.2})
+    by_week = match_points(gaining, season)
+    plan = greedy(season)
+
+    before = simulate(season, plan)
+    after = simulate(season.model_copy(update={"qualities": (gaining,)}), plan)
+
+    sunday = season.weeks[1].monday + dt.timedelta(days=6)
+    assert after.on(sunday) - before.on(sunday) == pytest.approx(by_week[1], rel=0.1)
 
 
 def test_sessions_stand_apart_and_away_from_matches_and_rest():
