@@ -3,9 +3,11 @@
 import errno
 import importlib
 import os
+import signal
 import sys
-from collections.abc import Sequence
-from contextlib import suppress
+import threading
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
 from typing import Any, NamedTuple
 
 import click
@@ -60,7 +62,8 @@ class LazyGroup(click.Group):
         if cmd_name not in COMMANDS:
             return None
         module, name = COMMANDS[cmd_name].where.split(":")
-        command: click.Command = getattr(importlib.import_module(module), name)
+        with loading():
+            command: click.Command = getattr(importlib.import_module(module), name)
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -99,6 +102,31 @@ class LazyGroup(click.Group):
             done = _cannot_write(error)
         code = done if isinstance(done, int) else DONE
         return sys.exit(code) if standalone_mode else code
+
+
+@contextmanager
+def loading() -> Iterator[None]:
+    """Let Ctrl-C be Ctrl-C where compiled libraries load, which make other errors of it."""
+    usual = signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    if not usual or threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    pressed: list[int] = []
+
+    def press(number: int, _: object) -> None:
+        pressed.append(number)
+        raise KeyboardInterrupt
+
+    signal.signal(signal.SIGINT, press)
+    try:
+        yield
+    except Exception:
+        if not pressed:
+            raise
+    finally:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+    if pressed:
+        raise KeyboardInterrupt
 
 
 def show_anything() -> None:

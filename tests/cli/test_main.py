@@ -1,4 +1,6 @@
+import contextlib
 import os
+import signal
 import subprocess
 import sys
 
@@ -6,7 +8,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from cli.main import COMMANDS, main
+from cli.main import COMMANDS, loading, main
 
 HEAVY = ("ortools", "numpy", "pydantic", "highspy", "tabulate")
 
@@ -49,6 +51,37 @@ def test_a_file_that_cannot_be_used_is_exit_code_one(tmp_path):
     assert result.exit_code == 1
     assert "must exist" in result.stderr
     assert result.stdout == ""
+
+
+def broken(error):
+    """Do what a library does that is stopped while it loads: fail in its own words, or go on."""
+    with contextlib.suppress(KeyboardInterrupt):
+        signal.raise_signal(signal.SIGINT)
+    if error is not None:
+        raise error
+
+
+@pytest.mark.parametrize("error", [None, ImportError("initialization failed")])
+def test_ctrl_c_while_a_command_is_loaded_is_ctrl_c_whatever_libraries_make_of_it(error):
+    with pytest.raises(KeyboardInterrupt), loading():
+        broken(error)
+
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+
+
+def test_a_command_that_cannot_be_loaded_is_no_ctrl_c():
+    with pytest.raises(ImportError), loading():
+        raise ImportError
+
+
+def test_ctrl_c_that_is_ignored_stays_ignored():
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        with loading():
+            signal.raise_signal(signal.SIGINT)
+        assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def test_the_version_is_told():
