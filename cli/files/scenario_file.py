@@ -13,6 +13,7 @@ from pydantic.main import IncEx
 
 from cli.files.errors import InputError, first_refused
 from cli.files.fixtures_file import read_fixtures_file
+from cli.files.known_keys import nearest
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
 from cli.files.toml_lines import line_of
@@ -21,7 +22,7 @@ from optimiser.domain.quality import Quality
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
 from optimiser.domain.setup_error import SetupError
-from optimiser.qualities import quality_tables
+from optimiser.qualities import default_tables, quality_tables
 from optimiser.season_build import build_season
 
 AT_LINE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
@@ -137,6 +138,7 @@ def _check_qualities(path: Path, text: str, scenario: Scenario) -> None:
     except SetupError as error:
         raise InputError.from_setup(path, error) from None
     for key, table in tables.items():
+        _check_key(path, text, key, table)
         try:
             Quality(key=key, **table)
         except ValidationError as error:
@@ -144,6 +146,16 @@ def _check_qualities(path: Path, text: str, scenario: Scenario) -> None:
             raise InputError.from_pydantic(
                 path, error, Quality, prefix, _line(text, error, prefix)
             ) from None
+
+
+def _check_key(path: Path, text: str, key: str, table: dict[str, Any]) -> None:
+    """Raise InputError if a quality without a name looks like a usual one, misspelt."""
+    close = None if "name" in table else nearest(key, default_tables())
+    if close is not None:
+        line = line_of(text, ("qualities", key))
+        where = f"line {line}, qualities.{key}" if line else f"qualities.{key}"
+        must = "must be one of the usual qualities, or have a name of its own"
+        raise InputError(path, where, must, "no name", f"did you mean {close}?")
 
 
 def _line(text: str, error: ValidationError, prefix: tuple[str | int, ...] = ()) -> str:

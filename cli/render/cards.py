@@ -12,6 +12,8 @@ WIDTH = 100
 HEADERS = ("Band", "Exercise", "Work", "Load or target", "Rest")
 # With two blanks between columns they fill WIDTH at most.
 WIDTHS = [15, 22, 20, 26, 9]
+#: Said where a quality is done in two sessions.
+HALVES = "1 of 2: half of the sets told here, the larger half first; the rest in the other session"
 
 
 def cards_text(cards: Sequence[Card]) -> str:
@@ -63,7 +65,8 @@ def _place(card: Card, sections: list[Section], place: str) -> str:
     )
     notes = [_bullet(note) for section in sections for note in _notes(section)]
     days = [_bullet(_day(found)) for found in card.week.sessions if found.place == place]
-    return "\n".join([f"{place.title()}, {spread}", *days, table, *dict.fromkeys(notes)])
+    halves = [_bullet(HALVES)] if any("of 2)" in day for day in days) else []
+    return "\n".join([f"{place.title()}, {spread}", *days, table, *halves, *dict.fromkeys(notes)])
 
 
 def _day(session: SessionDay) -> str:

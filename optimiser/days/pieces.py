@@ -21,7 +21,7 @@ class Piece:
     Parameters
     ----------
     rank
-        Place in the order of a session: top speed, jumps, other work, lifting.
+        Place in the order of a session: top speed, jumps, other field work, lifting.
     """
 
     quality: Quality
@@ -75,7 +75,8 @@ def week_pieces(season: Season, plan: Plan, week: int, place: Place) -> list[Pie
 
 def _piece(quality: Quality, band: Band, dose: Dose) -> Piece:
     piece = Piece(quality, band, dose, 2)
-    rank = 0 if piece.speed else 1 if piece.jumps else 3 if piece.lifting else 2
+    gym = piece.lifting or quality.place == "gym"
+    rank = 0 if piece.speed else 1 if piece.jumps else 3 if gym else 2
     return Piece(quality, band, dose, rank)
 
 
