@@ -1,5 +1,6 @@
 """Print session cards for the squad."""
 
+import datetime as dt
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -77,6 +78,7 @@ def cards_command(
         for each in _asked(squad, names)
         for path in [_plan_of(each, plan, folder)]
     ]
+    weeks.tell_apart()
     click.echo(cards_json(made) if form == "json" else cards_text(made))
 
 
@@ -86,6 +88,7 @@ class _Weeks:
     def __init__(self, loaded: Loaded, rules: Sequence[Rule], index: int) -> None:
         self._loaded, self._rules, self._index = loaded, rules, index
         self._read: dict[Path, tuple[list[Choice], WeekInfo]] = {}
+        self._slots: dict[Path, tuple[tuple[str, dt.date], ...]] = {}
 
     def choices(self, path: Path) -> list[Choice]:
         """Return what the plan in ``path`` asks for."""
@@ -95,11 +98,23 @@ class _Weeks:
         """Return what its cards say about the week."""
         return self._week(path)[1]
 
+    def tell_apart(self) -> None:
+        """Say so if the groups' plans have not the same days: they are not of one search."""
+        if len(set(self._slots.values())) > 1:
+            names = ", ".join(path.name for path in self._slots)
+            click.echo(
+                f"{names}: not the same days in week {self._index + 1}; these plans were not found "
+                "together. Run `groups` again to have them share their sessions.",
+                err=True,
+            )
+
     def _week(self, path: Path) -> tuple[list[Choice], WeekInfo]:
         if path not in self._read:
             loaded, rules = as_planned(path, self._loaded, self._rules)
             plan, season = read_plan(path, loaded, rules), loaded.season
             written = written_days(path, season)[self._index]
+            if written:
+                self._slots[path] = tuple((part.place, part.date) for part in written)
             days = week_maker(loaded, rules).week(plan, self._index, written)
             info = with_days(week_info(season, plan, self._index), days)
             self._read[path] = week_choices(season, plan, self._index), info

@@ -1,5 +1,6 @@
 """The days that groups share, from the saved plans to every command that shows them."""
 
+import datetime as dt
 import json
 
 import pytest
@@ -147,3 +148,21 @@ def test_a_match_that_a_group_does_not_play_is_marked(folder, told):
 
     assert "Brookmere Autumn, non-playing, week 5" in text
     assert "this group does not play" in text
+
+
+def test_plans_that_were_not_found_together_are_told_by_cards(folder, told, tmp_path):
+    plans = tmp_path / "plans"
+    plans.mkdir()
+    for name in NAMES:
+        made = document(folder, name)
+        if name == "starters":
+            for part in made["weeks"][4]["days"]:
+                part["date"] = str(dt.date.fromisoformat(part["date"]) + dt.timedelta(days=1))
+        (plans / f"{name}.json").write_text(json.dumps(made))
+    more = ("--squad", folder / "squad.csv", "--week", 5)
+
+    apart = run("cards", folder / "short.toml", "--plans", plans, *more)
+    together = run("cards", folder / "short.toml", "--plans", folder / "plans", *more)
+
+    assert "not the same days in week 5" in apart.stderr
+    assert together.stderr == ""
