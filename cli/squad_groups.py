@@ -11,6 +11,7 @@ import click
 from cli.files.changes_file import ChangedSeason
 from cli.files.errors import InputError
 from cli.files.plan_json import read_document
+from cli.files.plan_xlsx import read_group
 from cli.files.scenario_file import Loaded
 from optimiser.domain.document import PlanDocument, WeekPart
 from optimiser.domain.group import Group
@@ -65,11 +66,18 @@ def as_planned(plan: Path, loaded: Loaded, rules: Sequence[Rule]) -> tuple[Loade
     InputError
         If the file cannot be read.
     """
-    group = read_document(plan).scenario.group if plan.suffix.lower() == ".json" else ""
+    group = _group_of(plan)
     if group not in loaded.scenario.groups:
         return loaded, rules
     found = member_of(loaded.season, rules, group, loaded.scenario.groups[Group(group)])
     return loaded_for(loaded, found), found.rules
+
+
+def _group_of(plan: Path) -> str:
+    """Return whose plan a file holds; a table in CSV cannot say."""
+    if plan.suffix.lower() == ".json":
+        return read_document(plan).scenario.group
+    return read_group(plan) if plan.suffix.lower() == ".xlsx" else ""
 
 
 def planned_alone(

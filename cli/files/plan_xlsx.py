@@ -55,16 +55,41 @@ def read_plan_xlsx(path: Path, season: Season, rules: Sequence[Rule]) -> Plan:
     return plan_of_rows(path, list(_rows(rows, at, names, season)), season, rules)
 
 
-def _cells(path: Path) -> list[list[str]]:
-    """Return the sheet as text, row by row."""
+def read_group(path: Path) -> str:
+    """Return whose plan a workbook holds, if it is that of one group; `report` says so in it.
+
+    Raises
+    ------
+    InputError
+        If it is no workbook.
+    """
+    try:
+        return str(_book(path).properties.category or "")
+    except Exception as error:  # the library lets whatever goes wrong inside it come out
+        raise _no_workbook(path, error) from None
+
+
+def _book(path: Path) -> Any:
     from openpyxl import load_workbook
 
     data = io.BytesIO(read_bytes(path))
+    unpacked = sum(part.file_size for part in ZipFile(data).infolist())
+    if unpacked > MOST_UNPACKED:
+        raise ValueError(f"one that unpacks to {unpacked // 1_000_000} MB")
+    return load_workbook(data, read_only=True, data_only=True)
+
+
+def _no_workbook(path: Path, error: Exception) -> InputError:
+    if isinstance(error, InputError):
+        return error
+    said = str(error) or type(error).__name__
+    return InputError(path, "", "must be a workbook (.xlsx)", said, "save it again as .xlsx")
+
+
+def _cells(path: Path) -> list[list[str]]:
+    """Return the sheet as text, row by row."""
     try:
-        unpacked = sum(part.file_size for part in ZipFile(data).infolist())
-        if unpacked > MOST_UNPACKED:
-            raise ValueError(f"one that unpacks to {unpacked // 1_000_000} MB")
-        book: Any = load_workbook(data, read_only=True, data_only=True)
+        book = _book(path)
         names = list(book.sheetnames)
         found = book[SHEET] if SHEET in names else None
         if found is not None:
@@ -72,9 +97,7 @@ def _cells(path: Path) -> list[list[str]]:
             rows = found.iter_rows(max_row=MOST_ROWS, max_col=MOST_COLUMNS, values_only=True)
             return [[_text(value) for value in row] for row in rows]
     except Exception as error:  # the library lets whatever goes wrong inside it come out
-        said = str(error) or type(error).__name__
-        do = "save it again as .xlsx"
-        raise InputError(path, "", "must be a workbook (.xlsx)", said, do) from None
+        raise _no_workbook(path, error) from None
     do = "name a workbook that report wrote"
     raise InputError(path, "", f"must have a sheet {SHEET}", ", ".join(names), do)
 

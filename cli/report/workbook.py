@@ -18,6 +18,7 @@ from optimiser.score import fixture_score
 def workbook_bytes(report: Report) -> bytes:
     """Return the workbook of a plan."""
     book = Workbook()
+    book.properties.category = report.loaded.group or None
     first: Any = book.active
     first.title = SHEET
     season_sheet(first, report)

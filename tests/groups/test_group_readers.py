@@ -58,6 +58,19 @@ def test_a_report_tells_the_readiness_of_the_group(scenario, plan, tmp_path):
     assert "Brookmere Autumn, non-playing" in page
 
 
+def test_the_workbook_of_a_group_is_read_back_as_that_of_the_group(scenario, plan, tmp_path):
+    run("report", scenario, plan, "-o", tmp_path, "--xlsx")
+    workbook = next(tmp_path.glob("*.xlsx"))
+
+    first, back = (
+        run("audit", scenario, path, "--no-optimum").stdout.splitlines()
+        for path in (plan, workbook)
+    )
+
+    assert "Brookmere Autumn, non-playing" in back[0]
+    assert back[1:] == first[1:]
+
+
 def test_planning_on_keeps_the_shared_days_of_the_weeks_that_stand(scenario, plan, tmp_path):
     result = run("replan", scenario, plan, "--week", 6, "--out", tmp_path)
 
