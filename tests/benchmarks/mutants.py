@@ -37,7 +37,7 @@ def of_rule(rule: str, old: str, new: str) -> Fault:
 READINESS = (
     "tests/optimiser/test_scale.py tests/evidence/test_response.py tests/groups/test_match_gain.py",
 )
-SCORE = ("tests/optimiser/test_describe.py",)
+SCORE = ("tests/optimiser/test_score.py tests/optimiser/test_describe.py",)
 TARGETS = ("tests/optimiser/test_targets.py",)
 FAULTS = (
     of_rule("blocks", "arc.length > self.longest + spare", "arc.length > self.longest + spare + 1"),
