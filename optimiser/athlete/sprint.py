@@ -76,7 +76,10 @@ def time_at(metres: npt.ArrayLike, vmax: float, tau: float) -> Array:
     for _ in range(60):
         speed = vmax * -np.expm1(-t / tau)
         over = vmax * (t + tau * np.expm1(-t / tau)) - d
+        before = t
         t = np.maximum(t - np.divide(over, speed, out=np.zeros_like(t), where=speed > 0), 0)
+        if np.array_equal(t, before):
+            break
     return t
 
 
