@@ -17,7 +17,7 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.congest import congest_data, congest_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
-from cli.solving import NO_PLAN, solve_shown
+from cli.solving import NO_PLAN, solve_first
 from constraints.load import load_rules
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.engine import Crew
@@ -127,7 +127,7 @@ def _season(loaded: Loaded, drawn: Drawn) -> ChangedSeason:
 
 def base_plan(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
     """Return the plan of the season as it stands, or leave with the reason there is none."""
-    outcome = solve_shown(loaded, rules, settings)
+    outcome = solve_first(loaded, rules, settings)
     if outcome.plan is None:
         click.echo(f"{loaded.path}, as it stands: no plan: {NO_PLAN[outcome.status]}", err=True)
         raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)

@@ -16,11 +16,10 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
 from cli.render.progress import ProgressLine
-from cli.solving import NO_PLAN, search_options, settings_of, solve_shown
+from cli.solving import NO_PLAN, search_options, settings_of, solve_first
 from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
-from optimiser.prices.price import price_rules
-from optimiser.replan.near import solve_near
+from optimiser.prices.price import near_itself, price_rules
 from optimiser.rule import Rule
 from optimiser.solve import Settings
 
@@ -71,7 +70,8 @@ def prices_command(
     if known is not None:
         loaded, rules = planned_alone(known, loaded, rules)
     settings = settings_of(loaded, seed, fast, seconds)
-    plan = _plan(loaded, rules, settings, known)
+    processes = processes or min(2, os.cpu_count() or 1)
+    plan = _plan(loaded, rules, settings, known, processes)
     short = _short(settings)
     line = ProgressLine(sys.stderr)
     try:
@@ -80,7 +80,7 @@ def prices_command(
             rules,
             plan,
             short,
-            processes=processes or min(2, os.cpu_count() or 1),
+            processes=processes,
             told=lambda done, all_: line.show(f"prices: {done} of {all_} searches"),
         )
     finally:
@@ -93,18 +93,24 @@ def prices_command(
         click.echo(prices_table(loaded.season, plan, prices))
 
 
-def _plan(loaded: Loaded, rules: Sequence[Rule], settings: Settings, known: Path | None) -> Plan:
+def _plan(
+    loaded: Loaded,
+    rules: Sequence[Rule],
+    settings: Settings,
+    known: Path | None,
+    processes: int,
+) -> Plan:
     """Return the season's plan, searched once more from itself with the limits of the others.
 
     Without that, what more searching finds would be credited to the rules.
     """
     start = read_plan(known, loaded, rules) if known else _searched(loaded, rules, settings)
-    return solve_near(loaded.season, rules, start, _short(settings)).plan or start
+    return near_itself(loaded.season, rules, start, _short(settings), processes)
 
 
 def _searched(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
     quick = replace(settings, dose_effort=2.0, polish_effort=1.0)
-    outcome = solve_shown(loaded, rules, quick)
+    outcome = solve_first(loaded, rules, quick)
     if outcome.plan is not None:
         return outcome.plan
     click.echo(f"{loaded.path}: no plan: {NO_PLAN[outcome.status]}", err=True)

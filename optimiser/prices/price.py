@@ -1,9 +1,9 @@
 """The price of a rule: the match score the season would gain without it."""
 
-import multiprocessing
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor, as_completed
 from dataclasses import dataclass, replace
+
+from joblib import Parallel, delayed, parallel_config
 
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -126,15 +126,25 @@ def _solved(jobs: Sequence[Job], processes: int) -> Iterator[tuple[int, Plan | N
     if processes == 1:
         yield from ((place, _work(job)) for place, job in enumerate(jobs))
         return
-    context = multiprocessing.get_context("spawn")
-    with ProcessPoolExecutor(processes, mp_context=context) as pool:
-        waiting = {pool.submit(_work, job): place for place, job in enumerate(jobs)}
-        try:
-            for done in as_completed(waiting):
-                yield waiting[done], done.result()
-        except BaseException:
-            pool.shutdown(wait=False, cancel_futures=True)
-            raise
+    with parallel_config("loky", inner_max_num_threads=1):
+        crew = Parallel(n_jobs=processes, batch_size=1, return_as="generator_unordered")
+        yield from crew(delayed(_placed)(place, job) for place, job in enumerate(jobs))
+
+
+def _placed(place: int, job: Job) -> tuple[int, Plan | None]:
+    return place, _work(job)
+
+
+def near_itself(
+    season: Season, rules: Sequence[Rule], plan: Plan, settings: Settings, processes: int
+) -> Plan:
+    """Return the best plan a search with these settings finds from ``plan``.
+
+    The search has a process of its own if there may be several, where it cannot keep Ctrl-C from
+    this one.
+    """
+    [(_, better)] = _solved([(season, list(rules), plan, settings)], processes)
+    return better or plan
 
 
 def _work(job: Job) -> Plan | None:

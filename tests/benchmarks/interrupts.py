@@ -71,6 +71,8 @@ def interrupted(words: str, wait: float, patience: float = 60.0) -> Ended:
             stderr=subprocess.PIPE,
             text=True,
             start_new_session=True,
+            # a shell has what it runs in the background ignore Ctrl-C
+            preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
         ) as process:
             try:
                 stdout, stderr = process.communicate(timeout=wait)

@@ -1,12 +1,28 @@
 """Ctrl-C from outside; random moments are tried by ``python -m tests.benchmarks.interrupts``."""
 
+import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
+from cli import solving
+from optimiser.solve import Outcome, Settings
 from tests.benchmarks.interrupts import COMMANDS, interrupted
+
+#: A search, then Ctrl-C: the search leaves the system to end the program on the spot.
+AFTER_A_SEARCH = """
+import signal
+from ortools.sat.python import cp_model
+from cli.solving import hear_ctrl_c
+cp_model.CpSolver().solve(cp_model.CpModel())
+hear_ctrl_c()
+try:
+    signal.raise_signal(signal.SIGINT)
+except KeyboardInterrupt:
+    print("heard")
+"""
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -14,3 +30,20 @@ def test_ctrl_c_leaves_a_whole_result_or_none(name):
     ended = interrupted(COMMANDS[name][0], wait=2.5)
 
     assert ended.fault == ""
+
+
+def test_ctrl_c_after_a_search_is_heard():
+    done = subprocess.run([sys.executable, "-c", AFTER_A_SEARCH], capture_output=True, text=True)
+
+    assert (done.returncode, done.stdout) == (0, "heard\n")
+
+
+def test_nothing_goes_on_from_a_search_that_ctrl_c_ended(
+    monkeypatch, minimal, usual_rules, plain_plan
+):
+    stopped = Outcome("planned", plain_plan(minimal.season), (), 0.1, stopped=True)
+    monkeypatch.setattr(solving, "solve_season", lambda *_, **__: stopped)
+
+    assert solving.solve_shown(minimal, usual_rules, Settings()) is stopped
+    with pytest.raises(KeyboardInterrupt):
+        solving.solve_first(minimal, usual_rules, Settings())
