@@ -1,6 +1,7 @@
 """Budget: ceilings on a week's sprinting near top speed, ground contacts and hard sets."""
 
 from fractions import Fraction
+from functools import cache
 from typing import ClassVar, Self
 
 from pydantic import Field
@@ -96,16 +97,16 @@ class Budget(Rule):
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Add up each week's amounts."""
         found = []
+
+        @cache
+        def used_in(index: int, rung: int | None, dose: Dose, amount: str) -> int:
+            return _used_in(season.qualities[index], rung, dose, amount)
+
         for week in season.weeks:
             for amount, ceiling in self.ceilings.items():
                 used = sum(
-                    _used_in(
-                        quality,
-                        plan.rungs[index][week.index],
-                        plan.doses[index][week.index],
-                        amount,
-                    )
-                    for index, quality in enumerate(season.qualities)
+                    used_in(index, row[week.index], plan.doses[index][week.index], amount)
+                    for index, row in enumerate(plan.rungs)
                 )
                 over = used - ceiling.at(week.phase) - self.free(week.index, part=amount)
                 words = f"week {week.number} has {used} {amount}, {ceiling.at(week.phase)} at most"

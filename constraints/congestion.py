@@ -107,7 +107,8 @@ class Congestion(Rule):
             if week.closed:
                 continue
             here = [week.monday.toordinal() + day for day in range(7)]
-            crowd = max(len([d for d in dates if end - 6 <= d <= end]) for end in here)
+            near = [d for d in dates if abs(d - here[0]) <= 14]
+            crowd = max(len([d for d in near if end - 6 <= d <= end]) for end in here)
             fits = sum((self._day(day, days) for day in here), Fraction(0))
             room = int(fits + Fraction(1, 2))
             found += self._week(plan, season, week.index, crowd, room)

@@ -93,12 +93,11 @@ class Exposure(Rule):
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count how long each quality has gone without, counted week by counted week."""
         found = []
+        counting = [week for week in season.weeks if self._counts(season, week.index)]
         for index, quality in enumerate(season.qualities):
             gap = self.gap_weeks.get(quality.key, self.usual_gap)
             without = 0
-            for week in season.weeks:
-                if not self._counts(season, week.index):
-                    continue
+            for week in counting:
                 match = bool(week.fixtures) and quality.key in self.match_counts
                 done = match or plan.doses[index][week.index] is not Dose.NONE
                 without = 0 if done else without + 1

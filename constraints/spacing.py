@@ -1,7 +1,8 @@
 """Spacing: every week leaves days on which its sessions may stand."""
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from itertools import combinations
 from typing import ClassVar, NamedTuple, Self
 
@@ -27,8 +28,18 @@ NEVER = 10**6
 class Around(NamedTuple):
     """A week, the next one, and the matches near them."""
 
-    weeks: Sequence[Week]
-    matches: Sequence[Fixture]
+    weeks: tuple[Week, ...]
+    matches: tuple[Fixture, ...]
+
+
+class Held(NamedTuple):
+    """What an audited week has days for: each kind of session, both, and which work."""
+
+    each: int
+    both: int
+    usable: bool
+    calm: bool
+    legs: bool
 
 
 class Spacing(Rule, DaySettings):
@@ -103,13 +114,22 @@ class Spacing(Rule, DaySettings):
             if not week.closed:
                 around = Around(
                     season.weeks[week.index : week.index + 2],
-                    [match for match in matches if abs(match.date - week.monday) <= REACH],
+                    tuple(match for match in matches if abs(match.date - week.monday) <= REACH),
                 )
-                found += self._week(plan, season, week.index, around)
+                found += self._week(plan, season, week.index, _held(self, around))
         return found
 
-    def _week(self, plan: Plan, season: Season, week: int, around: Around) -> list[Breach]:
-        dates = [season.weeks[week].monday + dt.timedelta(days=step) for step in range(7)]
+    def _week(self, plan: Plan, season: Season, week: int, held: Held) -> list[Breach]:
+        found = self._counts(plan, week, held.each, held.both)
+        if not held.legs:
+            found += self._doses(plan, season, week, primer=held.usable and not held.calm)
+        if held.usable and not held.calm:
+            found += self._primers(plan, season, week)
+        return found
+
+    def look(self, around: Around) -> Held:
+        """Try every choice of days of the first week of ``around``."""
+        dates = [around.weeks[0].monday + dt.timedelta(days=step) for step in range(7)]
         usable = [date for date in dates if self._usable(around, date)]
         calm = [date for date in usable if not self._eve(around, date)]
         legs = [date for date in calm if self._fresh(around, date)]
@@ -120,12 +140,7 @@ class Spacing(Rule, DaySettings):
             )
         else:
             each, both = min(len(usable), 1), min(len(usable), 2)
-        found = self._counts(plan, week, each, both)
-        if not legs:
-            found += self._doses(plan, season, week, primer=bool(usable) and not calm)
-        if usable and not calm:
-            found += self._primers(plan, season, week)
-        return found
+        return Held(each, both, bool(usable), bool(calm), bool(legs))
 
     def _sets(self, dates: list[dt.date]) -> Iterable[tuple[dt.date, ...]]:
         """Yield every choice of days on which no two sessions can disturb each other."""
@@ -243,3 +258,9 @@ class Spacing(Rule, DaySettings):
             f"one and {self.hard_hours} h apart; jumps {self.jump_days} days apart; the day before "
             f"a match holds a primer of {self.primer_minutes} min at most, the day after nothing."
         )
+
+
+@lru_cache(maxsize=1024)
+def _held(rule: Spacing, around: Around) -> Held:
+    """Return what the rule sees in a week; many plans of one season are audited in a row."""
+    return rule.look(around)

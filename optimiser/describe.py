@@ -21,7 +21,7 @@ from optimiser.domain.document import (
 )
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
-from optimiser.objective import Prices, emphasis_value, readiness_value
+from optimiser.objective import TENTH, Prices, emphasis_value, readiness_value
 from optimiser.rule import Rule
 from optimiser.score import MatchScore, match_score, readiness, training_load
 
@@ -116,7 +116,7 @@ def _met_again(
     paid = sum(price.get(breach.rule, 0) * breach.excess for breach in breaches)
     worked_out = {
         "emphasis": emphasis_value(season, prices, plan) + paid,
-        "doses": readiness_value(season, prices, plan) + paid,
+        "doses": readiness_value(season, prices, plan) + TENTH * paid,
     }
     told = {stage.name: stage.objective for stage in (stages[-1:] if price else stages)}
     return all(worked_out.get(name) == objective for name, objective in told.items())

@@ -110,17 +110,24 @@ class Trial:
         self.season, self.plan, self.rules = season, plan, rules
         self._before = _excess(audit_plan(season, plan, rules))
         self._curves = [quality_curve(season, plan, q) for q in range(len(season.qualities))]
-        self._known: dict[Step, tuple[list[float], set[str]]] = {}
+        self._gains: dict[Step, list[float]] = {}
+        self._broken: dict[Step, set[str]] = {}
 
-    def of(self, step: Step) -> tuple[list[float], set[str]]:
-        """Return what a step brings its quality, in points by week, and the rules it breaks."""
-        if step not in self._known:
+    def gain(self, step: Step) -> list[float]:
+        """Return what a step brings its quality, in points by week."""
+        if step not in self._gains:
             better = _taken(self.season, self.plan, step)
             curve = quality_curve(self.season, better, step.quality)
-            gain = [new - old for new, old in zip(curve, self._curves[step.quality], strict=True)]
-            found = audit_plan(self.season, better, self.rules)
-            self._known[step] = gain, _new(_excess(found), self._before)
-        return self._known[step]
+            old = self._curves[step.quality]
+            self._gains[step] = [new - was for new, was in zip(curve, old, strict=True)]
+        return self._gains[step]
+
+    def broken(self, step: Step) -> set[str]:
+        """Return the rules that a step breaks."""
+        if step not in self._broken:
+            found = audit_plan(self.season, _taken(self.season, self.plan, step), self.rules)
+            self._broken[step] = _new(_excess(found), self._before)
+        return self._broken[step]
 
 
 def _weight(priority: Priority | None) -> int:
@@ -129,8 +136,8 @@ def _weight(priority: Priority | None) -> int:
 
 def _limit(season: Season, trial: Trial, week: int, ready: float) -> Limit:
     here = season.weeks[week]
-    told = [trial.of(step) for step in _steps_up(season, trial.plan, week)]
-    stopped = [rules for gain, rules in told if gain[week] >= HELP]
+    steps = _steps_up(season, trial.plan, week)
+    stopped = [trial.broken(step) for step in steps if trial.gain(step)[week] >= HELP]
     closed, back = _last_break(season, week)
     objections = Counter(rule for rules in stopped for rule in sorted(rules))
     return Limit(

@@ -13,8 +13,13 @@ from optimiser.domain.season import Season, Week
 from optimiser.domain.strict import Strict
 from optimiser.readiness import UNITS, Kernel, kernel
 
-#: Readiness is priced in tenths of a point.
-TENTH = UNITS // 10
+#: Readiness is priced in thousandths of a point: so fine that rounding up to whole ones, which no
+#: linear bound sees, costs nothing. (In tenths it was most of the gap.)
+GRAIN = UNITS // 1000
+#: A rule with a price asks it in tenths of a point in stage 2.
+TENTH = 100
+#: No readiness is this far from a target, in thousandths of a point.
+FARTHEST = 200_000
 
 
 class Prices(Strict):
@@ -27,21 +32,22 @@ class Prices(Strict):
     block
         Cost of opening a block, as it opens with a lighter week.
     none, touch
-        Cost in stage 2 of a week with nothing, or a touch, of a quality (times its weight): where
-        readiness leaves the choice open, everything is trained properly.
+        Cost in stage 2 of a week with nothing, or a touch, of a quality (times its weight), in
+        thousandths of a readiness point: where readiness leaves the choice open, everything is
+        trained properly.
     high, medium, low, plain
         Weight of a week by its most important fixture; ``plain`` has none.
     below, above
         Readiness points under and over the target that cost nothing. More than asked for does
         little harm, so the margin above is wide: it only stops work that no target needs.
     excess
-        Cost of a tenth of a point above the target (shortfall costs the week's weight).
+        Cost of a thousandth of a point above the target (below it, the week's weight).
     """
 
     tolerance: int = 8
     block: int = 80
-    none: int = 3
-    touch: int = 1
+    none: int = 300
+    touch: int = 100
     high: int = 8
     medium: int = 4
     low: int = 2
@@ -68,6 +74,7 @@ def price_emphasis(board: Board, prices: Prices) -> None:
     season, model = board.season, board.model
     model.cost.clear()
     model.offset = 0
+    model.charge = 1
     for (index, arc, rung, _, _), var in board.steps.items():
         cost = sum(emphasis_cost(season, prices, index, week, rung) for week in arc.weeks)
         if cost:
@@ -105,6 +112,7 @@ def price_readiness(board: Board, prices: Prices, plan: Plan) -> ReadinessCost:
     out = ReadinessCost()
     model.cost.clear()
     model.offset = 0
+    model.charge = TENTH
     for week in season.weeks:
         if week.closed:
             continue
@@ -146,10 +154,11 @@ def _price_week(
 ) -> None:
     goal = round(week.target * UNITS)
     below, above = round(prices.below * UNITS), round(prices.above * UNITS)
-    short = out.short[week.index] = model.var(0, 2000, f"short[{week.index}]")
-    over = out.over[week.index] = model.var(0, 2000, f"over[{week.index}]")
-    model.at_least({**ready, short: TENTH}, goal - below - background)
-    model.at_most({**ready, over: -TENTH}, goal + above - background)
+    short = out.short[week.index] = model.var(0, FARTHEST, f"short[{week.index}]")
+    over = out.over[week.index] = model.var(0, FARTHEST, f"over[{week.index}]")
+    model.fine |= {short, over}
+    model.at_least({**ready, short: GRAIN}, goal - below - background)
+    model.at_most({**ready, over: -GRAIN}, goal + above - background)
     model.cost[short] = prices.week(week)
     model.cost[over] = prices.excess
 
@@ -187,8 +196,8 @@ def _week_value(
             if rung is not None:
                 ready += int(table[week.index - past, rung, plan.doses[index][past]])
     goal = round(week.target * UNITS)
-    short = max(0, -((ready - goal + round(prices.below * UNITS)) // TENTH))
-    over = max(0, -((goal + round(prices.above * UNITS) - ready) // TENTH))
+    short = max(0, -((ready - goal + round(prices.below * UNITS)) // GRAIN))
+    over = max(0, -((goal + round(prices.above * UNITS) - ready) // GRAIN))
     little = {Dose.NONE: prices.none, Dose.TOUCH: prices.touch}
     spared = sum(
         little.get(row[week.index], 0) * quality.weight

@@ -12,11 +12,14 @@ from optimiser.board.model import Model
 from optimiser.board.outline import Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.engine.branch import CHECKS, Limits, branch
 from optimiser.engine.compact import Compact, compact
 from optimiser.engine.relaxation import Relaxed, relaxation
 from optimiser.engine.search import Effort, Found, minimise
-from optimiser.engine.windows import improve, value_of
+from optimiser.engine.value import value_of
+from optimiser.engine.windows import improve
 from optimiser.objective import (
+    TENTH,
     Prices,
     emphasis_value,
     price_emphasis,
@@ -46,7 +49,9 @@ class Settings:
     seconds
         Wall-clock guard of each stage; normally the deterministic limits bind first.
     emphasis_effort, dose_effort, polish_effort
-        Deterministic limits of the two stages and of the window-by-window polish.
+        Deterministic limits of the two stages and of the window-by-window polish of the second.
+    close
+        Gap of the second stage at which it is good enough.
     certify
         Confirm each proof with a second solver configuration.
     """
@@ -55,8 +60,9 @@ class Settings:
     fast: bool = False
     seconds: float = 60.0
     emphasis_effort: float = 20.0
-    dose_effort: float = 2.5
-    polish_effort: float = 2.5
+    dose_effort: float = 3.0
+    polish_effort: float = 2.0
+    close: float = 0.004
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
 
@@ -65,6 +71,11 @@ class Settings:
         workers = 2 if self.fast else 1
         seed = self.seed + 1000 if second else self.seed
         return Effort(deterministic, self.seconds, workers, seed)
+
+    def limits(self, share: float = 1.0) -> Limits:
+        """Return the limits of branch and bound over doses, or of a share of it."""
+        most = round(CHECKS * share * self.dose_effort)
+        return Limits(self.close, most // 3, most, self.seconds, self.seed)
 
 
 @dataclass(frozen=True)
@@ -171,7 +182,7 @@ def solve_season(
         early = status == "out_of_time" and interrupted(found, effort)
         return Outcome(status, None, (), time.perf_counter() - began, stopped=early)
     plan = board.read(found.values)
-    first = judge.stage("emphasis", found, relaxed, judge.emphasis(plan), board.model)
+    first = judge.stage("emphasis", found, judge.emphasis(plan), board.model, relaxed)
     if watch:
         since = time.perf_counter() - began
         watch(Progress("emphasis", since, first.objective, first.bound, plan))
@@ -198,16 +209,14 @@ def _doses(
     same = start is not None and start.rungs == plan.rungs and start.starts == plan.starts
     # the doses of stage 1 are arbitrary: as a hint they mislead the search
     hint = small.shrink(board.hint(start)) if same and start else None
-    effort = settings.effort(settings.dose_effort)
-    found, relaxed = search_bounded(small.model, effort, hint, told)
-    stopped = interrupted(found, effort)
-    if found.status == "unknown" and not stopped:
+    found = branch(small.model, settings.limits(), hint=hint, watch=told)
+    if found.status == "unknown" and not found.cut_short:
         found = first_doses(board, small, plan, found, settings)
-    if found.status == "feasible" and not stopped:
+    if found.status == "feasible" and not found.cut_short and not near(found, settings.close):
         found = polish_doses(board, small, found, settings)
     better = board.read(small.expand(found.values)) if found.values else plan
-    stage = judge.stage("doses", found, relaxed, judge.readiness(better), board.model)
-    return better, stage, stopped
+    stage = judge.stage("doses", found, judge.readiness(better), board.model)
+    return better, stage, found.cut_short
 
 
 def first_doses(
@@ -224,6 +233,11 @@ def first_doses(
         return missed
     values = [found.values[var] for var in small.kept]
     return replace(missed, status="feasible", values=values, objective=found.objective)
+
+
+def near(found: Found, gap: float) -> bool:
+    """Tell whether a solution is within ``gap`` of its bound."""
+    return found.objective is not None and found.objective - found.bound <= gap * found.objective
 
 
 def polish_doses(board: Board, small: Compact, found: Found, settings: Settings) -> Found:
@@ -307,15 +321,20 @@ class Judge:
     def readiness(self, plan: Plan) -> tuple[int, bool]:
         """Return stage 2's objective of a plan, and whether it keeps every rule."""
         value = readiness_value(self.season, self.settings.prices, plan)
-        return value + self.paid(plan), not self.broken(plan)
+        return value + TENTH * self.paid(plan), not self.broken(plan)
 
     def stage(
-        self, name: str, found: Found, relaxed: Relaxed, judged: tuple[int, bool], model: Model
+        self,
+        name: str,
+        found: Found,
+        judged: tuple[int, bool],
+        model: Model,
+        relaxed: Relaxed | None = None,
     ) -> Stage:
-        """Return the stage's record."""
+        """Return the stage's record; a bound from a relaxation beside it counts too."""
         objective, clean = judged
         searched = whole_bound(found.bound) if found.values else 0.0
-        bound = max(searched, float(relaxed.bound or 0))
+        bound = max(searched, float((relaxed and relaxed.bound) or 0))
         gap = max(0.0, (objective - bound) / max(1, objective))
         closed = found.status == "optimal" or objective <= bound
         agrees = found.objective == objective or found.objective is None
@@ -324,7 +343,7 @@ class Judge:
             status: StageStatus = "proven"
         else:
             status = "within_gap" if clean and gap <= SMALL_GAP else "stopped"
-        took = max(found.seconds, relaxed.seconds)
+        took = max(found.seconds, relaxed.seconds if relaxed else 0.0)
         return Stage(name, status, objective, bound, gap, took, found.deterministic)
 
     def _confirmed(self, model: Model, objective: int) -> bool:

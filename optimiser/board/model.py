@@ -57,7 +57,16 @@ class Row:
 
 @dataclass
 class Model:
-    """Variables by index, rows and a cost to be minimised."""
+    """Variables by index, rows and a cost to be minimised.
+
+    Parameters
+    ----------
+    charge
+        What one unit of the price of a row's excess adds to the cost.
+    fine
+        Variables counted in so small a unit that a fraction of it, rounded up at the end, does not
+        matter: searches may take them as continuous.
+    """
 
     lower: list[int] = field(default_factory=list)
     upper: list[int] = field(default_factory=list)
@@ -65,6 +74,8 @@ class Model:
     rows: list[Row] = field(default_factory=list)
     cost: dict[int, int] = field(default_factory=dict)
     offset: int = 0
+    charge: int = 1
+    fine: set[int] = field(default_factory=set)
 
     def var(self, low: int, high: int, name: str) -> int:
         """Add a whole-number variable and return its index."""

@@ -1,8 +1,9 @@
-"""A smaller model with the same answers: fixed variables folded into the rows."""
+"""A smaller model with the same answers: variables that are as good as fixed go into the rows."""
 
 from dataclasses import dataclass, replace
 
 from optimiser.board.model import Model, Row
+from optimiser.engine.tighten import tightened
 
 
 @dataclass(frozen=True)
@@ -11,17 +12,19 @@ class Compact:
 
     Parameters
     ----------
+    lower
+        The value of each of the original's variables that is fixed.
     kept
         For each variable of ``model``, its index in the original.
     """
 
     model: Model
-    original: Model
+    lower: list[int]
     kept: list[int]
 
     def expand(self, values: list[int]) -> list[int]:
         """Return a value for every variable of the original."""
-        full = list(self.original.lower)
+        full = list(self.lower)
         for var, value in zip(self.kept, values, strict=True):
             full[var] = value
         return full
@@ -31,8 +34,16 @@ class Compact:
         return {new: values[old] for new, old in enumerate(self.kept) if old in values}
 
 
-def compact(model: Model) -> Compact:
-    """Return ``model`` without its fixed variables."""
+def compact(model: Model, *, tighten: bool = True) -> Compact:
+    """Return ``model`` without the variables that are fixed.
+
+    Parameters
+    ----------
+    tighten
+        Also leave out those that its rows fix at once.
+    """
+    lower, upper = tightened(model) if tighten else (model.lower, model.upper)
+    model = replace(model, lower=lower, upper=upper)
     kept = [var for var, low in enumerate(model.lower) if low < model.upper[var]]
     index = {old: new for new, old in enumerate(kept)}
     small = Model(
@@ -40,6 +51,8 @@ def compact(model: Model) -> Compact:
         upper=[model.upper[var] for var in kept],
         names=[model.names[var] for var in kept],
         offset=model.offset,
+        charge=model.charge,
+        fine={index[var] for var in model.fine if var in index},
     )
     for var, factor in model.cost.items():
         if var in index:
@@ -50,7 +63,7 @@ def compact(model: Model) -> Compact:
         folded = _fold(model, row, index)
         if folded is not None:
             small.rows.append(folded)
-    return Compact(small, model, kept)
+    return Compact(small, lower, kept)
 
 
 def _fold(model: Model, row: Row, index: dict[int, int]) -> Row | None:
@@ -68,6 +81,16 @@ def _fold(model: Model, row: Row, index: dict[int, int]) -> Row | None:
             constant += factor * model.lower[var]
     low = None if row.low is None else row.low - constant
     high = None if row.high is None else row.high - constant
-    if not terms and (low is None or low <= 0) and (high is None or high >= 0):
+    if _always_true(model, row):
         return None
     return replace(row, terms=terms, low=low, high=high, when=None if when is None else index[when])
+
+
+def _always_true(model: Model, row: Row) -> bool:
+    """Tell whether no values within the bounds break a row."""
+    pairs = [
+        sorted((factor * model.lower[var], factor * model.upper[var]))
+        for var, factor in row.terms.items()
+    ]
+    least, most = sum(low for low, _ in pairs), sum(high for _, high in pairs)
+    return (row.low is None or least >= row.low) and (row.high is None or most <= row.high)

@@ -8,6 +8,7 @@ import highspy
 import numpy as np
 
 from optimiser.board.model import Model, Row
+from optimiser.engine.quiet import Quiet
 
 
 @dataclass(frozen=True)
@@ -26,7 +27,7 @@ def relaxation(model: Model, seconds: float = 30.0, *, method: str = "ipm") -> R
     taken off. The dual value is used: a point inside the dual is a bound whatever the primal does.
     """
     began = time.perf_counter()
-    program = _program(model)
+    program = linear_program(model)
     value = _solve(program, seconds, method)
     if value is None:
         left = seconds - (time.perf_counter() - began)
@@ -37,18 +38,9 @@ def relaxation(model: Model, seconds: float = 30.0, *, method: str = "ipm") -> R
     return Relaxed(value, math.ceil(value - 1e-6 * max(1.0, abs(value))), took)
 
 
-class _Quiet(highspy.Highs):
-    """HiGHS without a word: its usual start greets on stdout before it can be told not to."""
-
-    def __init__(self) -> None:
-        super(highspy.Highs, self).__init__()
-        self.setOptionValue("output_flag", False)
-
-
 def _solve(program: highspy.HighsLp, seconds: float, method: str) -> float | None:
     """Return the dual objective, or None if the method did not get there."""
-    highs = _Quiet()
-    highs.setOptionValue("threads", 1)
+    highs = Quiet()
     highs.setOptionValue("solver", method)
     highs.setOptionValue("run_crossover", "off")
     highs.setOptionValue("time_limit", seconds)
@@ -59,8 +51,11 @@ def _solve(program: highspy.HighsLp, seconds: float, method: str) -> float | Non
     return float(highs.getInfo().objective_function_value)
 
 
-def _program(model: Model) -> highspy.HighsLp:
-    """Return the linear program; priced rows get a slack, conditions a big enough constant."""
+def linear_program(model: Model) -> highspy.HighsLp:
+    """Return the linear program, its first columns the model's variables in order.
+
+    Priced rows get a slack, conditions a big enough constant.
+    """
     lower, upper = list(map(float, model.lower)), list(map(float, model.upper))
     cost = np.zeros(len(lower))
     for var, factor in model.cost.items():
@@ -94,7 +89,7 @@ def _plain(
     if row.tag is not None and row.tag.price is not None:
         lower.append(0.0)
         upper.append(math.inf)
-        costs.append(float(row.tag.price))
+        costs.append(float(model.charge * row.tag.price))
         terms[len(lower) - 1] = -row.unit if row.high is not None else row.unit
     if row.when is None:
         low = -math.inf if row.low is None else row.low

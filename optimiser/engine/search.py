@@ -45,7 +45,13 @@ class Effort:
 
 @dataclass(frozen=True)
 class Found:
-    """What a solve gave: values are empty if there is no solution."""
+    """What a solve gave: values are empty if there is no solution.
+
+    Parameters
+    ----------
+    cut_short
+        True if a key press ended it.
+    """
 
     status: Status
     values: list[int]
@@ -54,6 +60,7 @@ class Found:
     seconds: float
     deterministic: float
     hit_wall: bool = False
+    cut_short: bool = False
 
 
 Watch = Callable[[float, float, float], None]
@@ -118,7 +125,7 @@ def _set_objective(out: Emitted, model: Model, floor: int | None) -> None:
     factors = list(model.cost.values())
     for tag, slacks in out.slacks.items():
         terms += slacks
-        factors += [int(tag.price or 1)] * len(slacks)
+        factors += [model.charge * int(tag.price or 1)] * len(slacks)
     objective = cp_model.LinearExpr.weighted_sum(terms, factors)
     out.cp.minimize(objective + model.offset)
     if floor is not None:

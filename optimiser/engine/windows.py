@@ -6,6 +6,7 @@ from dataclasses import replace
 from optimiser.board.model import Model
 from optimiser.engine.compact import compact
 from optimiser.engine.search import Effort, minimise
+from optimiser.engine.value import value_of
 
 Better = Callable[[int], None]
 
@@ -58,25 +59,9 @@ def _window(
     lower, upper = list(model.lower), list(model.upper)
     for var in held:
         lower[var] = upper[var] = values[var]
-    small = compact(replace(model, lower=lower, upper=upper))
+    small = compact(replace(model, lower=lower, upper=upper), tighten=False)
     hint = small.shrink(dict(enumerate(values)))
     found = minimise(
         small.model, replace(effort, deterministic=0.4, seconds=5.0, presolve="light"), hint=hint
     )
     return (small.expand(found.values) if found.values else None), found.deterministic
-
-
-def value_of(model: Model, values: Sequence[int]) -> int:
-    """Return the cost of a solution, with the price of what gives way."""
-    total = model.offset + sum(factor * values[var] for var, factor in model.cost.items())
-    for row in model.rows:
-        if (
-            row.tag is None
-            or row.tag.price is None
-            or (row.when is not None and not values[row.when])
-        ):
-            continue
-        have = sum(factor * values[var] for var, factor in row.terms.items())
-        over = have - row.high if row.high is not None else (row.low or 0) - have
-        total += row.tag.price * max(0, -(-over // row.unit))
-    return total

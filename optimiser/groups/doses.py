@@ -12,11 +12,13 @@ from dataclasses import dataclass, field, replace
 from optimiser.board.board import Board
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Place
+from optimiser.engine.branch import Limits, branch
 from optimiser.engine.compact import Compact, compact
 from optimiser.engine.search import Effort, Found, minimise
-from optimiser.engine.windows import improve, value_of
+from optimiser.engine.value import value_of
+from optimiser.engine.windows import improve
 from optimiser.groups.joint import Joint
-from optimiser.solve import Settings, interrupted, polish_doses, search_bounded, whole_bound
+from optimiser.solve import Settings, near, polish_doses, whole_bound
 
 Tell = Callable[[float, float, float], None]
 PLACES: tuple[Place, ...] = ("field", "gym")
@@ -25,7 +27,7 @@ BOUND, FURTHER = 0.2, 0.3
 #: Share of the first group's effort for the joint search, which starts close to its bound.
 TOGETHER = 0.3
 #: Gap at which the search ends.
-CLOSE = 0.001
+CLOSE = 0.003
 #: Deterministic limit of filling in what the known variables leave open.
 FILL = 1.0
 
@@ -94,6 +96,12 @@ class DoseSearch:
         effort = self.settings.effort(deterministic)
         return replace(effort, seconds=min(effort.seconds, left))
 
+    def _limits(self, share: float) -> Limits:
+        """Return the limits of one branch and bound, within the time left for all of them."""
+        limits = self.settings.limits(share)
+        left = max(1.0, self.ends - time.perf_counter())
+        return replace(limits, seconds=min(limits.seconds, left))
+
     def _close(self, values: list[int]) -> bool:
         """Tell whether a solution is so close to the bound that no more search is worth it."""
         self._report(values)
@@ -113,17 +121,17 @@ class DoseSearch:
             return [], 0
         board, share = self.boards[index], BOUND if index else 1.0
         small = compact(board.model)
-        effort = self._effort(share * self.settings.dose_effort)
-        found, relaxed = search_bounded(small.model, effort, None, None)
-        self.out.stopped = interrupted(found, effort)
+        found = branch(small.model, self._limits(share))
+        self.out.stopped = found.cut_short
         if not index:
             found = self._polished(board, small, found, self.settings.polish_effort)
         self.out.deterministic += found.deterministic
-        bound = max(whole_bound(found.bound), float(relaxed.bound or 0))
-        return (small.expand(found.values) if found.values else []), int(bound)
+        bound = int(whole_bound(found.bound))
+        return (small.expand(found.values) if found.values else []), bound
 
     def _polished(self, board: Board, small: Compact, found: Found, effort: float) -> Found:
-        if found.status != "feasible" or self.out.stopped:
+        enough = near(found, self.settings.close)
+        if found.status != "feasible" or self.out.stopped or enough:
             return found
         return polish_doses(board, small, found, replace(self.settings, polish_effort=effort))
 
@@ -156,8 +164,7 @@ class DoseSearch:
                 (var,) = board.sessions(place, week)
                 lower[var] = upper[var] = (lead.field if place == "field" else lead.gym)[week]
         small = compact(replace(board.model, lower=lower, upper=upper))
-        effort = self._effort(FURTHER * self.settings.dose_effort)
-        found = minimise(small.model, effort)
+        found = branch(small.model, self._limits(FURTHER))
         found = self._polished(board, small, found, FURTHER * self.settings.polish_effort)
         self.out.deterministic += found.deterministic
         return small.expand(found.values) if found.values else []
@@ -190,13 +197,10 @@ class DoseSearch:
 
     def _together(self, values: list[int]) -> list[int]:
         """Search the joint model from a solution, if there is one."""
-        share = TOGETHER if values else len(self.boards)
-        effort = self._effort(share * self.settings.dose_effort)
+        share = TOGETHER if values else 1.0
         hint = dict(enumerate(values)) or None
-        found = minimise(
-            self.small.model, effort, hint=hint, floor=self.out.bound or None, watch=self.tell
-        )
-        self.out.stopped = interrupted(found, effort)
+        found = branch(self.small.model, self._limits(share), hint=hint, watch=self.tell)
+        self.out.stopped = found.cut_short
         self.out.deterministic += found.deterministic
         self.out.proven = found.status == "optimal"
         if found.values:

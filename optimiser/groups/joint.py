@@ -132,6 +132,9 @@ class _Graft:
 
     def run(self, price_weight: int, cost_weight: int, prefix: str) -> None:
         """Add rows and costs."""
+        self.model.charge = self.other.charge
+        for var in self.other.fine:
+            self.model.fine |= set(self.stand[var])
         for row in self.other.rows:
             self._row(row, price_weight, prefix)
         self.model.offset += cost_weight * self.other.offset

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from optimiser.domain.plan import Plan
-from optimiser.engine.relaxation import Relaxed
 from optimiser.engine.search import Found, minimise
-from optimiser.engine.windows import value_of
+from optimiser.engine.value import value_of
 from optimiser.groups.doses import DoseSearch
 from optimiser.groups.joint import Joint, join
 from optimiser.groups.member import Member
@@ -82,7 +81,7 @@ class _Search:
             return self._none(found, interrupted(found, effort))
         plans = self._read(joint, found.values)
         judged = self._bands(plans)
-        first = self.judges[0].stage("emphasis", found, relaxed, judged, joint.model)
+        first = self.judges[0].stage("emphasis", found, judged, joint.model, relaxed)
         if interrupted(found, effort):
             return self._planned(plans, (first,), stopped=True)
         plans, second, stopped = self._doses(plans)
@@ -143,8 +142,8 @@ class _Search:
             seconds=time.perf_counter() - began,
             deterministic=made.deterministic,
         )
-        judged, nothing = self._readiness(better), Relaxed(None, None, 0.0)
-        stage = self.judges[0].stage("doses", found, nothing, judged, joint.model)
+        judged = self._readiness(better)
+        stage = self.judges[0].stage("doses", found, judged, joint.model)
         return better, stage, made.stopped
 
     # --- judging --------------------------------------------------------------------------

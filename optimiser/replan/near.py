@@ -10,9 +10,11 @@ from optimiser.board.model import Model, Row
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.engine.branch import branch
 from optimiser.engine.compact import compact
 from optimiser.engine.search import Effort, Found, minimise
 from optimiser.objective import (
+    TENTH,
     emphasis_value,
     price_emphasis,
     price_readiness,
@@ -23,9 +25,9 @@ from optimiser.replan.freeze import Frozen, freeze
 from optimiser.rule import Rule
 from optimiser.solve import SMALL_GAP, Settings, Stage, StageStatus
 
-#: What one changed cell must bring, in tenths of a readiness point of a plain week.
-PER_CELL = 2
-PER_SESSION = 1
+#: What one changed cell must bring, in thousandths of a readiness point of a plain week.
+PER_CELL = 200
+PER_SESSION = 100
 #: Deterministic limit of a second try, if the first finds no doses.
 LAST_RESORT = 6.0
 #: Limits of the first search for bands: deterministic, and in seconds.
@@ -160,7 +162,7 @@ def doses_near(frozen: Frozen, plan: Plan, old: Plan, judge: "Judge") -> tuple[P
     kept = old.rungs == plan.rungs and old.starts == plan.starts and judge.clean(old)
     # doses that break a rule, or were made for other bands, mislead the search as a hint
     hint = small.shrink(board.hint(old)) if kept else None
-    found = minimise(small.model, short(settings, settings.dose_effort), hint=hint)
+    found = branch(small.model, settings.limits(), hint=hint)
     if not found.values:
         found = minimise(small.model, settings.effort(LAST_RESORT), hint=hint)
     better = board.read(small.expand(found.values)) if found.values else plan
@@ -232,7 +234,8 @@ class Judge:
 
     def readiness(self, plan: Plan) -> int:
         """Return stage 2's objective of a plan."""
-        return readiness_value(self.season, self.settings.prices, plan) + self.paid(plan)
+        value = readiness_value(self.season, self.settings.prices, plan)
+        return value + TENTH * self.paid(plan)
 
     def worth(self, plan: Plan, old: Plan) -> int:
         """Return stage 2's objective with the small prices of changes from ``old``."""

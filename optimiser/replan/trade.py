@@ -16,7 +16,7 @@ from optimiser.objective import price_readiness
 from optimiser.replan.cells import change_flags, changed_cells, forced_changes, session_moves
 from optimiser.replan.floor import post_match_floor
 from optimiser.replan.freeze import freeze
-from optimiser.replan.near import Decided, Judge, Near, short, solve_near
+from optimiser.replan.near import PER_CELL, Decided, Judge, Near, short, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.solve import Settings
@@ -165,7 +165,7 @@ class _Search:
             board.model.at_most(dict.fromkeys(flags.values(), 1), most - forced)
         price_readiness(board, self.settings.prices, bands)
         if most is None:
-            board.model.cost |= dict.fromkeys(flags.values(), 2)
+            board.model.cost |= dict.fromkeys(flags.values(), PER_CELL)
         found = self._solve_small(board, bands)
         return bands if found is None else found
 

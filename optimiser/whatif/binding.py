@@ -62,7 +62,7 @@ def tight(season: Season, plan: Plan, rules: Sequence[Rule], weeks: Iterable[int
         for quality in range(len(season.qualities)):
             if plan.rungs[quality][week] is None or plan.doses[quality][week] is Dose.FULL:
                 continue
-            _, broken = trial.of(Step(quality, range(week, week + 1), "dose"))
+            broken = trial.broken(Step(quality, range(week, week + 1), "dose"))
             for rule in broken - {STRUCTURE}:
                 found[rule][week] += 1
     return found

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.objective import Prices, emphasis_cost, readiness_by_week
+from optimiser.objective import TENTH, Prices, emphasis_cost, readiness_by_week
 from optimiser.rule import Rule
 
 #: Name of the term for opening blocks, and what stands before a rule that is paid for.
@@ -53,12 +53,12 @@ def readiness_terms(season: Season, prices: Prices, plan: Plan, rules: Sequence[
     """Return stage 2's cost of a plan: by week (named from 1), and paid for rules."""
     by_week = readiness_by_week(season, prices, plan)
     parts = {f"week {number}": cost for number, cost in enumerate(by_week, 1)}
-    return Terms(parts | _paid(season, plan, rules))
+    return Terms(parts | _paid(season, plan, rules, TENTH))
 
 
-def _paid(season: Season, plan: Plan, rules: Sequence[Rule]) -> dict[str, int]:
+def _paid(season: Season, plan: Plan, rules: Sequence[Rule], unit: int = 1) -> dict[str, int]:
     return {
-        f"{PAID}{rule.name}": rule.price * sum(b.excess for b in rule.audit(plan, season))
+        f"{PAID}{rule.name}": unit * rule.price * sum(b.excess for b in rule.audit(plan, season))
         for rule in rules
         if rule.price is not None
     }

@@ -9,7 +9,7 @@ from constraints.pin import Pin
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, dose_of
 from optimiser.domain.season import Season
-from optimiser.objective import TENTH, Prices, readiness_value
+from optimiser.objective import GRAIN, TENTH, Prices, readiness_value
 from optimiser.readiness import UNITS, kernel
 from optimiser.rule import Rule
 
@@ -169,7 +169,7 @@ def best_doses(
             break
         plan = _with_doses(bands, choices[at], opened)
         aside = _total(season, plan, others)
-        if aside is None or (best is not None and costs[at] + aside >= best[0]):
+        if aside is None or (best is not None and costs[at] + TENTH * aside >= best[0]):
             continue
         held = plan
         for week in opened:
@@ -178,8 +178,8 @@ def best_doses(
             held = _held(held, week, *sessions)
         assert readiness_value(season, prices, held) == costs[at], "scores disagree"
         paid = _total(season, held, rules)
-        if paid is not None and (best is None or costs[at] + paid < best[0]):
-            best = int(costs[at]) + paid, held
+        if paid is not None and (best is None or costs[at] + TENTH * paid < best[0]):
+            best = int(costs[at]) + TENTH * paid, held
     return best
 
 
@@ -207,8 +207,8 @@ def _scores(season, prices, bands, choices, opened):
                     doses = choices[:, index * len(opened) + column]
                     ready += table[week - past, bands.rungs[index][past], doses]
         goal = round(season.weeks[week].target * UNITS)
-        short = -((ready - goal + round(prices.below * UNITS)) // TENTH)
-        over = -((goal + round(prices.above * UNITS) - ready) // TENTH)
+        short = -((ready - goal + round(prices.below * UNITS)) // GRAIN)
+        over = -((goal + round(prices.above * UNITS) - ready) // GRAIN)
         costs += np.maximum(short, 0) * prices.week(season.weeks[week])
         costs += np.maximum(over, 0) * prices.excess
     little = np.array([prices.none, prices.touch, 0, 0])

@@ -4,7 +4,7 @@ import pytest
 
 from constraints.exposure import Exposure
 from constraints.progression import Progression
-from optimiser.objective import Prices, emphasis_value, readiness_value
+from optimiser.objective import TENTH, Prices, emphasis_value, readiness_value
 from optimiser.testing import make_plan, make_season, random_plan, random_season
 from optimiser.why.terms import Terms, emphasis_terms, readiness_terms
 
@@ -42,9 +42,9 @@ def test_rules_with_a_price_are_a_term_and_others_are_not():
 
     terms = readiness_terms(season, PRICES, plan, rules)
 
-    assert terms.parts["rule progression"] == 7 * 2
+    assert terms.parts["rule progression"] == 7 * 2 * TENTH
     assert "rule exposure" not in terms.parts
-    assert terms.total == readiness_value(season, PRICES, plan) + 14
+    assert terms.total == readiness_value(season, PRICES, plan) + 14 * TENTH
 
 
 def test_a_term_that_is_new_or_gone_counts():

@@ -1,0 +1,156 @@
+"""Branch and bound by HiGHS: the better bounds and solutions where costs are fine-grained sums."""
+
+import math
+import time
+from dataclasses import dataclass, field
+from threading import Event, Thread
+from typing import Any
+
+import highspy
+import numpy as np
+from highspy import cb
+
+from optimiser.board.model import Model
+from optimiser.engine.quiet import Quiet
+from optimiser.engine.relaxation import linear_program
+from optimiser.engine.search import Found, Status, Watch
+from optimiser.engine.value import value_of
+
+#: Part of a bound that tolerances may have made up.
+SLIP = 1e-6
+#: Pause in which a key press is noticed, in seconds.
+PAUSE = 0.1
+#: Checks that count as one deterministic second: what a search does in about ten seconds.
+CHECKS = 100
+
+
+@dataclass(frozen=True)
+class Limits:
+    """When to stop.
+
+    Parameters
+    ----------
+    gap, checks
+        The search ends once the gap is at most ``gap``, after as many checks of its own as
+        ``checks`` says. Checks come at the same places of every run, so runs repeat.
+    most
+        Checks after which it ends whatever the gap.
+    seconds
+        Wall-clock guard.
+    """
+
+    gap: float = 0.004
+    checks: int = 60
+    most: int = 200
+    seconds: float = 60.0
+    seed: int = 0
+
+
+@dataclass
+class _Turn:
+    """One run: what is asked of it, and how far it is."""
+
+    limits: Limits
+    watch: Watch | None
+    offset: float
+    began: float = field(default_factory=time.perf_counter)
+    stop: Event = field(default_factory=Event)
+    checks: int = 0
+    told: float = math.inf
+
+    def check(self, kind: Any, message: str, out: Any, into: Any, user: Any) -> None:
+        """Stop the run when it is time, tell of better solutions."""
+        self.checks += 1
+        limits = self.limits
+        close = out.mip_gap <= limits.gap and self.checks >= limits.checks
+        if close or self.checks >= limits.most or self.stop.is_set():
+            into.user_interrupt = True
+        if self.watch is not None and out.mip_primal_bound < self.told:
+            self.told = out.mip_primal_bound
+            self.watch(time.perf_counter() - self.began, self.told, out.mip_dual_bound)
+
+
+def branch(
+    model: Model,
+    limits: Limits,
+    *,
+    hint: dict[int, int] | None = None,
+    watch: Watch | None = None,
+) -> Found:
+    """Minimise the model's cost by linear relaxations, cuts and branching.
+
+    Variables of ``model.fine`` may take any value; they are rounded up at the end.
+
+    Parameters
+    ----------
+    hint
+        A value for some variables.
+    """
+    highs, turn = _set_up(model, limits), _Turn(limits, watch, float(model.offset))
+    if hint:
+        highs.setSolution(len(hint), np.array(list(hint), dtype=np.int32), _floats(hint))
+    highs.setCallback(turn.check, None)
+    highs.startCallback(cb.HighsCallbackType.kCallbackMipInterrupt)
+    cut_short = _run(highs, turn)
+    return _found(highs, model, turn, cut_short)
+
+
+def _floats(hint: dict[int, int]) -> "np.ndarray[Any, np.dtype[np.float64]]":
+    return np.array(list(hint.values()), dtype=np.float64)
+
+
+def _set_up(model: Model, limits: Limits) -> Quiet:
+    highs = Quiet()
+    highs.setOptionValue("time_limit", limits.seconds)
+    highs.setOptionValue("random_seed", limits.seed)
+    highs.setOptionValue("mip_rel_gap", 0.0)
+    program = linear_program(model)
+    whole, broken = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
+    kinds = [broken if var in model.fine else whole for var in range(len(model.lower))]
+    # columns after the model's own are slacks of priced rows
+    program.integrality_ = kinds + [whole] * (program.num_col_ - len(kinds))
+    highs.passModel(program)
+    return highs
+
+
+def _run(highs: Quiet, turn: _Turn) -> bool:
+    """Run beside this thread, which stays open to key presses; return if one came."""
+    thread = Thread(target=highs.run, daemon=True)
+    thread.start()
+    try:
+        while thread.is_alive():
+            thread.join(PAUSE)
+    except KeyboardInterrupt:
+        turn.stop.set()
+        thread.join()
+        return True
+    return False
+
+
+_CLOSED: dict[highspy.HighsModelStatus, Status] = {
+    highspy.HighsModelStatus.kOptimal: "optimal",
+    highspy.HighsModelStatus.kInfeasible: "infeasible",
+}
+
+
+def _found(highs: Quiet, model: Model, turn: _Turn, cut_short: bool) -> Found:
+    info = highs.getInfo()
+    has_plan = info.primal_solution_status == int(highspy.SolutionStatus.kSolutionStatusFeasible)
+    status = _CLOSED.get(highs.getModelStatus(), "feasible" if has_plan else "unknown")
+    bound = info.mip_dual_bound
+    columns = highs.getSolution().col_value[: len(model.lower)] if has_plan else []
+    values = [
+        math.ceil(value - 1e-5) if var in model.fine else round(value)
+        for var, value in enumerate(columns)
+    ]
+    seconds = time.perf_counter() - turn.began
+    return Found(
+        status=status,
+        values=values,
+        objective=value_of(model, values) if values else None,
+        bound=bound - SLIP * max(1.0, abs(bound)) if math.isfinite(bound) else 0.0,
+        seconds=seconds,
+        deterministic=turn.checks / CHECKS,
+        hit_wall=seconds >= turn.limits.seconds,
+        cut_short=cut_short,
+    )
