@@ -1,4 +1,8 @@
-"""What the stages minimise: distance from the emphasis, then distance from readiness targets."""
+"""What the stages minimise: distance from the emphasis, then distance from readiness targets.
+
+Readiness is priced in the kernel's own units, so that a cost is an exact sum: counted in whole
+tenths of a point, as it once was, rounding up was most of the gap between plan and bound.
+"""
 
 from dataclasses import dataclass, field
 
@@ -13,13 +17,10 @@ from optimiser.domain.season import Season, Week
 from optimiser.domain.strict import Strict
 from optimiser.readiness import UNITS, Kernel, kernel
 
-#: Readiness is priced in thousandths of a point: so fine that rounding up to whole ones, which no
-#: linear bound sees, costs nothing. (In tenths it was most of the gap.)
-GRAIN = UNITS // 1000
-#: A rule with a price asks it in tenths of a point in stage 2.
-TENTH = 100
-#: No readiness is this far from a target, in thousandths of a point.
-FARTHEST = 200_000
+#: A rule with a price asks it in tenths of a readiness point in stage 2.
+TENTH = UNITS // 10
+#: No readiness is this far from a target.
+FARTHEST = 200 * UNITS
 
 
 class Prices(Strict):
@@ -33,21 +34,21 @@ class Prices(Strict):
         Cost of opening a block, as it opens with a lighter week.
     none, touch
         Cost in stage 2 of a week with nothing, or a touch, of a quality (times its weight), in
-        thousandths of a readiness point: where readiness leaves the choice open, everything is
-        trained properly.
+        ten-thousandths of a readiness point: where readiness leaves the choice open, everything
+        is trained properly.
     high, medium, low, plain
         Weight of a week by its most important fixture; ``plain`` has none.
     below, above
         Readiness points under and over the target that cost nothing. More than asked for does
         little harm, so the margin above is wide: it only stops work that no target needs.
     excess
-        Cost of a thousandth of a point above the target (below it, the week's weight).
+        Cost of a ten-thousandth of a point above the target (below it, the week's weight).
     """
 
     tolerance: int = 8
     block: int = 80
-    none: int = 300
-    touch: int = 100
+    none: int = 3000
+    touch: int = 1000
     high: int = 8
     medium: int = 4
     low: int = 2
@@ -157,8 +158,8 @@ def _price_week(
     short = out.short[week.index] = model.var(0, FARTHEST, f"short[{week.index}]")
     over = out.over[week.index] = model.var(0, FARTHEST, f"over[{week.index}]")
     model.fine |= {short, over}
-    model.at_least({**ready, short: GRAIN}, goal - below - background)
-    model.at_most({**ready, over: -GRAIN}, goal + above - background)
+    model.at_least({**ready, short: 1}, goal - below - background)
+    model.at_most({**ready, over: -1}, goal + above - background)
     model.cost[short] = prices.week(week)
     model.cost[over] = prices.excess
 
@@ -196,8 +197,8 @@ def _week_value(
             if rung is not None:
                 ready += int(table[week.index - past, rung, plan.doses[index][past]])
     goal = round(week.target * UNITS)
-    short = max(0, -((ready - goal + round(prices.below * UNITS)) // GRAIN))
-    over = max(0, -((goal + round(prices.above * UNITS) - ready) // GRAIN))
+    short = max(0, goal - round(prices.below * UNITS) - ready)
+    over = max(0, ready - goal - round(prices.above * UNITS))
     little = {Dose.NONE: prices.none, Dose.TOUCH: prices.touch}
     spared = sum(
         little.get(row[week.index], 0) * quality.weight

@@ -64,8 +64,8 @@ class Model:
     charge
         What one unit of the price of a row's excess adds to the cost.
     fine
-        Variables counted in so small a unit that a fraction of it, rounded up at the end, does not
-        matter: searches may take them as continuous.
+        Variables that are whole wherever all others are, as rows and costs are whole: searches
+        may take them as continuous.
     """
 
     lower: list[int] = field(default_factory=list)

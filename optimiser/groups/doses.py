@@ -27,7 +27,7 @@ BOUND, FURTHER = 0.2, 0.3
 #: Share of the first group's effort for the joint search, which starts close to its bound.
 TOGETHER = 0.3
 #: Gap at which the search ends.
-CLOSE = 0.003
+CLOSE = 0.0005
 #: Deterministic limit of filling in what the known variables leave open.
 FILL = 1.0
 

@@ -25,9 +25,9 @@ from optimiser.replan.freeze import Frozen, freeze
 from optimiser.rule import Rule
 from optimiser.solve import SMALL_GAP, Settings, Stage, StageStatus
 
-#: What one changed cell must bring, in thousandths of a readiness point of a plain week.
-PER_CELL = 200
-PER_SESSION = 100
+#: What one changed cell must bring, in parts of a readiness point of a plain week.
+PER_CELL = 2 * TENTH
+PER_SESSION = TENTH
 #: Deterministic limit of a second try, if the first finds no doses.
 LAST_RESORT = 6.0
 #: Limits of the first search for bands: deterministic, and in seconds.

@@ -9,7 +9,7 @@ from constraints.pin import Pin
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, dose_of
 from optimiser.domain.season import Season
-from optimiser.objective import GRAIN, TENTH, Prices, readiness_value
+from optimiser.objective import TENTH, Prices, readiness_value
 from optimiser.readiness import UNITS, kernel
 from optimiser.rule import Rule
 
@@ -207,8 +207,8 @@ def _scores(season, prices, bands, choices, opened):
                     doses = choices[:, index * len(opened) + column]
                     ready += table[week - past, bands.rungs[index][past], doses]
         goal = round(season.weeks[week].target * UNITS)
-        short = -((ready - goal + round(prices.below * UNITS)) // GRAIN)
-        over = -((goal + round(prices.above * UNITS) - ready) // GRAIN)
+        short = goal - round(prices.below * UNITS) - ready
+        over = ready - goal - round(prices.above * UNITS)
         costs += np.maximum(short, 0) * prices.week(season.weeks[week])
         costs += np.maximum(over, 0) * prices.excess
     little = np.array([prices.none, prices.touch, 0, 0])

@@ -10,7 +10,7 @@ CUP = """\
 name = "Cup match"
 [[edits]]
 edit = "add"
-date = 2026-10-14
+date = 2026-10-07
 opponent = "Loxley"
 priority = "medium"
 """
@@ -104,7 +104,7 @@ def test_the_table_has_a_column_a_change_and_the_weeks_in_words(folder):
     assert "as it stands" in result.stdout
     assert "No high fixture is left, so nothing is peaked for." in result.stdout
     assert "Cup match: weeks that change" in result.stdout
-    assert "2026-10-14 medium Loxley" in result.stdout
+    assert "2026-10-07 medium Loxley" in result.stdout
 
 
 def test_a_clash_is_explained_and_has_its_exit_code(folder):
