@@ -6,6 +6,7 @@ from itertools import groupby
 
 from tabulate import tabulate
 
+from cli.render.costs import cost_text
 from cli.render.signs import DOSES, LETTER, Signs
 from cli.render.words import one_line
 from optimiser.domain.document import FixturePart, PlanDocument, StagePart, WeekPart
@@ -83,10 +84,11 @@ def match_line(document: PlanDocument) -> str:
 
 def stage_line(stage: StagePart) -> str:
     """Return what one stage reached."""
-    bound = "no bound" if stage.bound is None else f"lower bound {stage.bound:.0f}"
+    low = None if stage.bound is None else cost_text(stage.name, stage.bound)
+    bound = "no bound" if low is None else f"lower bound {low}"
     gap = "" if stage.gap is None else f", gap {100 * stage.gap:.1f} %"
     name = STAGES.get(stage.name, stage.name)
-    how = f"{HOW[stage.status]}, cost {stage.objective}, {bound}{gap}"
+    how = f"{HOW[stage.status]}, cost {cost_text(stage.name, stage.objective)}, {bound}{gap}"
     return f"  {name}: {how}, {stage.seconds:.1f} s"
 
 

@@ -4,15 +4,17 @@ import shutil
 from math import isfinite
 from typing import TextIO
 
+from cli.render.costs import cost_text
+
 
 def progress_text(
     stage: str, seconds: float, objective: float, bound: float, score: float | None = None
 ) -> str:
     """Return time, best and bound of a stage, and the match score of the first whole plan."""
-    told = [f"{stage} {seconds:4.0f} s", f"best {objective:.0f}"]
+    told = [f"{stage} {seconds:4.0f} s", f"best {cost_text(stage, objective)}"]
     if isfinite(bound):
         gap = (objective - bound) / max(1.0, abs(objective))
-        told.append(f"bound {bound:.0f} (gap {100 * max(0.0, gap):.1f} %)")
+        told.append(f"bound {cost_text(stage, bound)} (gap {100 * max(0.0, gap):.1f} %)")
     if score is not None:
         told.append(f"first plan scores {score:.1f}")
     return "  ".join(told)

@@ -1,10 +1,11 @@
 """Why a plan has what it has in one place, as text and as plain data."""
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from cli.render.clash import clash_data, clash_part
+from cli.render.costs import points
 from cli.render.grouping import and_words, week_words
 from cli.render.tidy import tidy
 from cli.render.words import one_line
@@ -103,7 +104,7 @@ def _costs(emphasis: int, readiness: int, score: float) -> str:
     if not emphasis and not readiness:
         return "as good"
     told = [f"emphasis {emphasis:+d}"] if emphasis else []
-    told += [f"readiness cost {readiness:+d}"] if readiness else []
+    told += [f"readiness cost {points(readiness)}"] if readiness else []
     told += [f"match score {score:+.1f}"] if abs(score) >= WORTH else []
     return ", ".join(told)
 
@@ -181,8 +182,8 @@ def _head(says: str, answer: Possible) -> str:
 
 
 def _body(season: Season, answer: Possible) -> list[str]:
-    lines = [_cost("emphasis", answer.emphasis, _quality_names(season))]
-    lines += [_cost("readiness", answer.readiness, {})]
+    lines = [_cost("emphasis", answer.emphasis, _quality_names(season), "{:+d}".format)]
+    lines += [_cost("readiness", answer.readiness, {}, points)]
     told = [
         f"{one_line(f.name, 30)} (week {f.week + 1}) {f.before:.1f} to {f.after:.1f}, target "
         f"{f.target:.0f}"
@@ -200,23 +201,24 @@ def _quality_names(season: Season) -> dict[str, str]:
     return names | {BLOCKS: "number of blocks"}
 
 
-def _cost(name: str, cost: Cost, names: dict[str, str]) -> str:
-    total = cost.terms.total
+def _cost(name: str, cost: Cost, names: dict[str, str], shown: Callable[[int], str]) -> str:
+    total = shown(cost.terms.total)
     if cost.proven:
-        head = f"  {name} {total:+d}"
+        head = f"  {name} {total}"
     else:
-        head = (
-            f"  {name} {cost.low:+d} to {total:+d} (the search was stopped; this plan {total:+d})"
-        )
-    return _wrapped(f"{head}{_terms(cost.terms, names)}", indent=4)
+        low = shown(cost.low)
+        head = f"  {name} {low} to {total} (the search was stopped; this plan {total})"
+    return _wrapped(f"{head}{_terms(cost.terms, names, shown)}", indent=4)
 
 
-def _terms(terms: Terms, names: dict[str, str]) -> str:
+def _terms(terms: Terms, names: dict[str, str], shown: Callable[[int], str]) -> str:
     parts = sorted(terms.parts.items(), key=lambda item: -abs(item[1]))
-    told = [f"{names.get(name, name.replace(PAID, 'paid for '))} {gap:+d}" for name, gap in parts]
+    told = [
+        f"{names.get(name, name.replace(PAID, 'paid for '))} {shown(gap)}" for name, gap in parts
+    ]
     if len(told) > MOST_TERMS:
         rest = sum(gap for _, gap in parts[MOST_TERMS - 1 :])
-        told = [*told[: MOST_TERMS - 1], f"{len(parts) - MOST_TERMS + 1} others {rest:+d}"]
+        told = [*told[: MOST_TERMS - 1], f"{len(parts) - MOST_TERMS + 1} others {shown(rest)}"]
     return f" = {', '.join(told)}" if told else ""
 
 
