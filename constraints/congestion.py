@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
 from typing import ClassVar, Self
 
@@ -106,13 +107,19 @@ class Congestion(Rule):
         for week in season.weeks:
             if week.closed:
                 continue
-            here = [week.monday.toordinal() + day for day in range(7)]
-            near = [d for d in dates if abs(d - here[0]) <= 14]
-            crowd = max(len([d for d in near if end - 6 <= d <= end]) for end in here)
-            fits = sum((self._day(day, days) for day in here), Fraction(0))
-            room = int(fits + Fraction(1, 2))
+            monday = week.monday.toordinal()
+            near = tuple(d for d in dates if abs(d - monday) <= 14)
+            around = tuple(d for d in days if abs(d - monday) <= 7 + len(self.between))
+            crowd, room = _seen(self, monday, near, around)
             found += self._week(plan, season, week.index, crowd, room)
         return found
+
+    def look(self, monday: int, dates: tuple[int, ...], days: tuple[int, ...]) -> tuple[int, int]:
+        """Return the most matches in seven days, and the room, of a week looked at day by day."""
+        here = range(monday, monday + 7)
+        crowd = max(len([d for d in dates if end - 6 <= d <= end]) for end in here)
+        fits = sum((self._day(day, list(days)) for day in here), Fraction(0))
+        return crowd, int(fits + Fraction(1, 2))
 
     def _day(self, day: int, days: list[int]) -> Fraction:
         """Return what one day adds to a week's sessions."""
@@ -164,3 +171,11 @@ class Congestion(Rule):
 
 def _list(numbers: tuple[int, ...]) -> str:
     return ", ".join(map(str, numbers))
+
+
+@lru_cache(maxsize=1024)
+def _seen(
+    rule: Congestion, monday: int, dates: tuple[int, ...], days: tuple[int, ...]
+) -> tuple[int, int]:
+    """Return what the rule sees in a week; many plans of one season are audited in a row."""
+    return rule.look(monday, dates, days)

@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field, replace
 from math import ceil, isfinite
+from threading import Event
 from typing import Literal
 
 from optimiser.board.board import Board
@@ -32,6 +33,8 @@ StageStatus = Literal["proven", "within_gap", "stopped"]
 
 #: Gap up to which a stage counts as within the gap.
 SMALL_GAP = 0.01
+#: Deterministic limit of a first search with little presolve.
+LIGHT = 2.0
 #: Rounding of the search's bound, far below the one unit by which costs differ.
 BOUND_SLIP = 1e-4
 
@@ -52,6 +55,8 @@ class Settings:
         Deterministic limits of the two stages and of the window-by-window polish of the second.
     close
         Gap of the second stage at which it is good enough.
+    beside
+        Polish on a second core while the search goes on; else after it, and only if need be.
     certify
         Confirm each proof with a second solver configuration.
     """
@@ -60,9 +65,10 @@ class Settings:
     fast: bool = False
     seconds: float = 60.0
     emphasis_effort: float = 20.0
-    dose_effort: float = 3.0
-    polish_effort: float = 2.0
+    dose_effort: float = 2.0
+    polish_effort: float = 1.5
     close: float = 0.004
+    beside: bool = True
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
 
@@ -179,14 +185,14 @@ def solve_season(
         status: Literal["clash", "out_of_time"] = (
             "clash" if found.status == "infeasible" else "out_of_time"
         )
-        early = status == "out_of_time" and interrupted(found, effort)
+        early = status == "out_of_time" and found.cut_short
         return Outcome(status, None, (), time.perf_counter() - began, stopped=early)
     plan = board.read(found.values)
     first = judge.stage("emphasis", found, judge.emphasis(plan), board.model, relaxed)
     if watch:
         since = time.perf_counter() - began
         watch(Progress("emphasis", since, first.objective, first.bound, plan))
-    if interrupted(found, effort):
+    if found.cut_short:
         return Outcome("planned", plan, (first,), time.perf_counter() - began, stopped=True)
     plan, second, stopped = _doses(
         board, plan, judge, settings, teller(watch, "doses", began), start
@@ -209,14 +215,43 @@ def _doses(
     same = start is not None and start.rungs == plan.rungs and start.starts == plan.starts
     # the doses of stage 1 are arbitrary: as a hint they mislead the search
     hint = small.shrink(board.hint(start)) if same and start else None
-    found = branch(small.model, settings.limits(), hint=hint, watch=told)
+    if settings.beside:
+        found = _polished_beside(board, small, settings, hint, told)
+    else:
+        found = branch(small.model, settings.limits(), hint=hint, watch=told)
     if found.status == "unknown" and not found.cut_short:
         found = first_doses(board, small, plan, found, settings)
-    if found.status == "feasible" and not found.cut_short and not near(found, settings.close):
+    if not settings.beside and found.status == "feasible" and not found.cut_short:
         found = polish_doses(board, small, found, settings)
     better = board.read(small.expand(found.values)) if found.values else plan
     stage = judge.stage("doses", found, judge.readiness(better), board.model)
     return better, stage, found.cut_short
+
+
+def _polished_beside(
+    board: Board,
+    small: Compact,
+    settings: Settings,
+    hint: dict[int, int] | None,
+    told: Callable[[float, float, float], None] | None,
+) -> Found:
+    """Search, and polish the first good solution at the same time; return the better of the two."""
+    halt = Event()
+    polished: list[Future[list[int]]] = []
+
+    def polish(values: list[int]) -> None:
+        polished.append(pool.submit(_improved, board, small, values, settings, halt.is_set))
+
+    with ThreadPoolExecutor(1) as pool:
+        found = branch(small.model, settings.limits(), hint=hint, watch=told, early=polish)
+        enough = found.cut_short or found.status != "feasible" or near(found, settings.close)
+        if enough:
+            halt.set()
+    if enough or not polished:
+        # how far a polish came that was halted depends on the clock: it does not count
+        return found
+    values = min(polished[0].result(), found.values, key=lambda each: value_of(small.model, each))
+    return replace(found, values=values, objective=value_of(small.model, values))
 
 
 def first_doses(
@@ -241,22 +276,32 @@ def near(found: Found, gap: float) -> bool:
 
 
 def polish_doses(board: Board, small: Compact, found: Found, settings: Settings) -> Found:
-    """Improve a solution by solving a few weeks at a time."""
+    """Improve a solution by solving a few weeks at a time, unless it is near its bound."""
+    if near(found, settings.close):
+        return found
+    began = time.perf_counter()
+    try:
+        values = _improved(board, small, found.values, settings)
+    except KeyboardInterrupt:
+        return replace(found, cut_short=True)
+    took = found.seconds + time.perf_counter() - began
+    return replace(found, values=values, objective=value_of(small.model, values), seconds=took)
+
+
+def _improved(
+    board: Board,
+    small: Compact,
+    values: list[int],
+    settings: Settings,
+    halt: Callable[[], bool] = lambda: False,
+) -> list[int]:
     place = {old: new for new, old in enumerate(small.kept)}
     groups = [
         [place[var] for var in board.week_choices(week) if var in place]
         for week in range(len(board.season.weeks))
     ]
     effort = settings.effort(settings.polish_effort)
-    began = time.perf_counter()
-    values, used = improve(small.model, found.values, groups, effort)
-    return replace(
-        found,
-        values=values,
-        objective=value_of(small.model, values),
-        seconds=found.seconds + time.perf_counter() - began,
-        deterministic=found.deterministic + used,
-    )
+    return improve(small.model, values, groups, effort, halt=halt)[0]
 
 
 def search_bounded(
@@ -266,10 +311,30 @@ def search_bounded(
     told: Callable[[float, float, float], None] | None,
 ) -> tuple[Found, Relaxed]:
     """Search for a plan while the linear relaxation is solved beside it."""
+    small = compact(model)
     with ThreadPoolExecutor(1) as pool:
-        beside: Future[Relaxed] = pool.submit(relaxation, model, effort.seconds)
-        found = minimise(model, effort, hint=hint, watch=told)
+        beside: Future[Relaxed] = pool.submit(relaxation, small.model, effort.seconds)
+        found = _light_first(small.model, effort, small.shrink(hint) if hint else None, told)
+        if found.values:
+            found = replace(found, values=small.expand(found.values))
         return found, beside.result()
+
+
+def _light_first(
+    model: Model,
+    effort: Effort,
+    hint: dict[int, int] | None,
+    told: Callable[[float, float, float], None] | None,
+) -> Found:
+    """Search with little presolve, which proves most seasons at once; else go on in full."""
+    light = replace(effort, deterministic=min(LIGHT, effort.deterministic), presolve="light")
+    found = minimise(model, light, hint=hint, watch=told, keep=True)
+    if found.status in ("optimal", "infeasible") or found.cut_short:
+        return found
+    start = dict(enumerate(found.values)) or hint
+    full = minimise(model, effort, hint=start, watch=told, keep=True)
+    seconds, spent = found.seconds + full.seconds, found.deterministic + full.deterministic
+    return replace(full, seconds=seconds, deterministic=spent)
 
 
 def teller(
@@ -281,12 +346,6 @@ def teller(
     return lambda _, objective, bound: watch(
         Progress(stage, time.perf_counter() - began, objective, bound)
     )
-
-
-def interrupted(found: Found, effort: Effort) -> bool:
-    """Tell whether the solver stopped although no limit was reached."""
-    early = found.deterministic < 0.98 * effort.deterministic and not found.hit_wall
-    return found.status in ("feasible", "unknown") and early
 
 
 def whole_bound(bound: float) -> float:

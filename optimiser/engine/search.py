@@ -9,6 +9,7 @@ from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
 from optimiser.engine.emit import Emitted, by_price, emit
+from optimiser.engine.heard import solve
 
 Status = Literal["optimal", "feasible", "infeasible", "unknown"]
 
@@ -103,6 +104,7 @@ def minimise(
     hint: dict[int, int] | None = None,
     floor: int | None = None,
     watch: Watch | None = None,
+    keep: bool = False,
 ) -> Found:
     """Minimise the model's cost plus the price of what gives way.
 
@@ -112,12 +114,22 @@ def minimise(
         A value for some variables.
     floor
         A proven lower bound of the whole objective.
+    keep
+        Return what there is on Ctrl-C.
+
+    Raises
+    ------
+    KeyboardInterrupt
+        On Ctrl-C, unless told to keep what there is.
     """
     out = emit(model, by_price)
     for var, value in (hint or {}).items():
         out.cp.add_hint(out.variables[var], value)
     _set_objective(out, model, floor)
-    return _run(out, model, effort, watch)
+    found = _run(out, model, effort, watch)
+    if found.cut_short and not keep:
+        raise KeyboardInterrupt
+    return found
 
 
 def _set_objective(out: Emitted, model: Model, floor: int | None) -> None:
@@ -135,7 +147,7 @@ def _set_objective(out: Emitted, model: Model, floor: int | None) -> None:
 def _run(out: Emitted, model: Model, effort: Effort, watch: Watch | None) -> Found:
     solver = solver_for(effort)
     began = time.perf_counter()
-    code = solver.solve(out.cp, _Watcher(watch) if watch else None)
+    code, pressed = solve(solver, out.cp, _Watcher(watch) if watch else None)
     seconds = time.perf_counter() - began
     status = _STATUS.get(code, "unknown")
     has_plan = status in ("optimal", "feasible")
@@ -148,4 +160,5 @@ def _run(out: Emitted, model: Model, effort: Effort, watch: Watch | None) -> Fou
         seconds=seconds,
         deterministic=solver.response_proto.deterministic_time,
         hit_wall=seconds >= effort.seconds,
+        cut_short=pressed and status != "optimal",
     )

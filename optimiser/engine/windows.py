@@ -20,6 +20,7 @@ def improve(
     width: int = 8,
     rounds: int = 2,
     better: Better | None = None,
+    halt: Callable[[], bool] = lambda: False,
 ) -> tuple[list[int], float]:
     """Return a solution at least as good, and the deterministic time used.
 
@@ -31,13 +32,15 @@ def improve(
         Weeks in a window; windows overlap by half.
     rounds
         Passes over the season; a pass that finds nothing ends the search.
+    halt
+        Asked before each window; True ends the search.
     """
     best, cost, used = values, value_of(model, values), 0.0
     for turn in range(rounds):
         before = cost
         first = -(width // 4) * (turn % 2)
         for start in range(first, len(groups), width // 2):
-            if used >= effort.deterministic:
+            if used >= effort.deterministic or halt():
                 return best, used
             held = [
                 v for week, g in enumerate(groups) if not start <= week < start + width for v in g

@@ -6,6 +6,7 @@ from collections.abc import Collection
 from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
+from optimiser.engine.heard import solve_or_raise
 from optimiser.explain.demand import Key, is_argued, row_key
 from optimiser.explain.oracle import Clock, tight_solver
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables
@@ -37,7 +38,7 @@ def alone(model: Model, members: Collection[Key], one: Key, clock: Clock) -> int
     cp.proto.objective.coeffs.append(1)
     solver = tight_solver(clock.left)
     began = time.perf_counter()
-    status = solver.solve(cp)
+    status = solve_or_raise(solver, cp)
     took = time.perf_counter() - began
     clock.record("alone", len(members), solver.status_name(status).lower(), took)
     return round(solver.objective_value) if status == cp_model.OPTIMAL else None

@@ -8,6 +8,7 @@ from itertools import count
 from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
+from optimiser.engine.heard import solve_or_raise
 from optimiser.explain.costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key
 from optimiser.explain.oracle import Clock, core_solver, tight_solver
@@ -124,7 +125,7 @@ class GivingWay:
     def _search(self, solver: cp_model.CpSolver) -> tuple[Cheapest | None, bool]:
         """Return the way that was found, and whether there is nothing more to find."""
         began = time.perf_counter()
-        status = solver.solve(self._cp)
+        status = solve_or_raise(solver, self._cp)
         took = time.perf_counter() - began
         self._clock.record("cost", len(self._amount), solver.status_name(status).lower(), took)
         if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):

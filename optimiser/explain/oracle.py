@@ -8,6 +8,7 @@ from typing import Any, Literal
 from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model, Row
+from optimiser.engine.heard import solve_or_raise
 from optimiser.explain.demand import Key, is_argued, row_key
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables, rows_of
 
@@ -220,7 +221,7 @@ class Oracle:
         proto.assumptions.extend(list(wanted))
         solver = make(self.clock.left, self.seed, effort)
         began = time.perf_counter()
-        verdict = _VERDICT.get(solver.solve(self._cp), "unknown")
+        verdict = _VERDICT.get(solve_or_raise(solver, self._cp), "unknown")
         self.clock.record("core", len(wanted), verdict, time.perf_counter() - began)
         if verdict == "clash":
             found = solver.sufficient_assumptions_for_infeasibility()
@@ -261,7 +262,7 @@ def ask_outright(
             put_row(cp, row)
     solver = make(clock.left, seed)
     began = time.perf_counter()
-    verdict = _VERDICT.get(solver.solve(cp), "unknown")
+    verdict = _VERDICT.get(solve_or_raise(solver, cp), "unknown")
     clock.record(what, len(kept), verdict, time.perf_counter() - began)
     if verdict == "possible":
         return Answer(verdict, values=tuple(solver.response_proto.solution))

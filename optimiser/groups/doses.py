@@ -18,7 +18,7 @@ from optimiser.engine.search import Effort, Found, minimise
 from optimiser.engine.value import value_of
 from optimiser.engine.windows import improve
 from optimiser.groups.joint import Joint
-from optimiser.solve import Settings, near, polish_doses, whole_bound
+from optimiser.solve import Settings, polish_doses, whole_bound
 
 Tell = Callable[[float, float, float], None]
 PLACES: tuple[Place, ...] = ("field", "gym")
@@ -130,8 +130,7 @@ class DoseSearch:
         return (small.expand(found.values) if found.values else []), bound
 
     def _polished(self, board: Board, small: Compact, found: Found, effort: float) -> Found:
-        enough = near(found, self.settings.close)
-        if found.status != "feasible" or self.out.stopped or enough:
+        if found.status != "feasible" or self.out.stopped:
             return found
         return polish_doses(board, small, found, replace(self.settings, polish_effort=effort))
 

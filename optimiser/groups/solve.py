@@ -18,7 +18,6 @@ from optimiser.solve import (
     Settings,
     Stage,
     Watch,
-    interrupted,
     make_board,
     search_bounded,
     teller,
@@ -78,11 +77,11 @@ class _Search:
         effort = self.settings.effort(self._more(self.settings.emphasis_effort))
         found, relaxed = search_bounded(joint.model, effort, None, self._tell("emphasis"))
         if not found.values:
-            return self._none(found, interrupted(found, effort))
+            return self._none(found, found.cut_short)
         plans = self._read(joint, found.values)
         judged = self._bands(plans)
         first = self.judges[0].stage("emphasis", found, judged, joint.model, relaxed)
-        if interrupted(found, effort):
+        if found.cut_short:
             return self._planned(plans, (first,), stopped=True)
         plans, second, stopped = self._doses(plans)
         return self._planned(plans, (first, second), stopped=stopped)
