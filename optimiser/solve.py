@@ -219,9 +219,10 @@ def _doses(
         found = _polished_beside(board, small, settings, hint, told)
     else:
         found = branch(small.model, settings.limits(), hint=hint, watch=told)
-    if found.status == "unknown" and not found.cut_short:
+    missed = found.status == "unknown" and not found.cut_short
+    if missed:
         found = first_doses(board, small, plan, found, settings)
-    if not settings.beside and found.status == "feasible" and not found.cut_short:
+    if (missed or not settings.beside) and found.status == "feasible" and not found.cut_short:
         found = polish_doses(board, small, found, settings)
     better = board.read(small.expand(found.values)) if found.values else plan
     stage = judge.stage("doses", found, judge.readiness(better), board.model)

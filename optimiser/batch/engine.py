@@ -13,6 +13,7 @@ from typing import Any
 from joblib import Parallel, delayed, parallel_config
 
 from optimiser.batch.cluster import backend, connect, lost
+from optimiser.batch.deaf import deaf
 from optimiser.batch.row import Result
 from optimiser.batch.work import Job
 
@@ -110,7 +111,9 @@ def _all(jobs: Sequence[Job], work: Work, crew: Crew, left: dict[str, Job]) -> F
 def _said(jobs: Sequence[Job], work: Work, crew: Crew) -> Iterator[tuple[str, str]]:
     try:
         with crew.config():
-            yield from crew.parallel()(delayed(work)(job) for job in jobs)
+            with deaf():
+                said = crew.parallel()(delayed(work)(job) for job in jobs)
+            yield from said
     except GONE as error:
         if crew.client is None:
             raise

@@ -20,8 +20,9 @@ if TYPE_CHECKING:  # the solvers are loaded in the workers alone
     from optimiser.solve import Outcome
 
 LONGEST_WORDS = 500
-#: Share of a full search that a season of a batch gets: a third of the time, about 1 % more gap.
-USUAL_EFFORT = 0.4
+#: Share of a full search that a season of a batch gets, and the gap that is enough there.
+USUAL_EFFORT = 0.6
+USUAL_CLOSE = 0.009
 #: A gap from which a short search is done again in full.
 POOR_GAP = 0.1
 #: Seconds a stage may last; the limits that repeat are meant to bind well before.
@@ -102,12 +103,13 @@ def season_solver(
     """
     from optimiser.solve import Settings, solve_season
 
-    full = Settings(seed=seed, seconds=WALL_GUARD)
+    full = Settings(seed=seed, seconds=WALL_GUARD, beside=False)
     part = replace(
         full,
         emphasis_effort=full.emphasis_effort * effort,
         dose_effort=full.dose_effort * effort,
         polish_effort=full.polish_effort * effort,
+        close=USUAL_CLOSE if effort < 1 else full.close,
     )
     outcome = solve_season(season, rules, part, start=start)
     if effort < 1 and _poor(outcome):

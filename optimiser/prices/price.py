@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from joblib import Parallel, delayed, parallel_config
 
+from optimiser.batch.deaf import deaf
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.soft_board import soft_board
@@ -128,7 +129,9 @@ def _solved(jobs: Sequence[Job], processes: int) -> Iterator[tuple[int, Plan | N
         return
     with parallel_config("loky", inner_max_num_threads=1):
         crew = Parallel(n_jobs=processes, batch_size=1, return_as="generator_unordered")
-        yield from crew(delayed(_placed)(place, job) for place, job in enumerate(jobs))
+        with deaf():
+            placed = crew(delayed(_placed)(place, job) for place, job in enumerate(jobs))
+        yield from placed
 
 
 def _placed(place: int, job: Job) -> tuple[int, Plan | None]:
