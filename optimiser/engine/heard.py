@@ -5,7 +5,7 @@ a thread of its own, and this one waits in short steps.
 """
 
 from collections.abc import Callable
-from threading import Thread
+from threading import Event, Thread
 from typing import Generic, TypeVar
 
 from ortools.sat.python import cp_model
@@ -24,12 +24,16 @@ class _Work(Thread, Generic[Result]):
         self._work = work
         self.result: list[Result] = []
         self.error: BaseException | None = None
+        # a join that a key press breaks off can take a running thread for ended
+        self.over = Event()
 
     def run(self) -> None:
         try:
             self.result.append(self._work())
         except BaseException as error:
             self.error = error
+        finally:
+            self.over.set()
 
 
 def heard(work: Callable[[], Result], stop: Callable[[], None]) -> tuple[Result, bool]:
@@ -42,9 +46,9 @@ def heard(work: Callable[[], Result], stop: Callable[[], None]) -> tuple[Result,
     """
     thread, pressed = _Work(work), False
     thread.start()
-    while thread.is_alive():
+    while not thread.over.is_set():
         try:
-            thread.join(PAUSE)
+            thread.over.wait(PAUSE)
         except KeyboardInterrupt:
             pressed = True
             stop()
