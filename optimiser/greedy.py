@@ -97,9 +97,7 @@ def _doses(season: Season, quality: Quality, easy: set[int]) -> tuple[Dose, ...]
     )
 
 
-def _sessions(
-    season: Season, doses: tuple[tuple[Dose, ...], ...], place: str
-) -> tuple[int, ...]:
+def _sessions(season: Season, doses: tuple[tuple[Dose, ...], ...], place: str) -> tuple[int, ...]:
     """Return the sessions that hold the work of each week."""
     here = [
         (quality, row)

@@ -57,6 +57,8 @@ class Settings:
         Gap of the second stage at which it is good enough.
     beside
         Polish on a second core while the search goes on; else after it, and only if need be.
+    restart
+        Let branch and bound begin again from its root.
     certify
         Confirm each proof with a second solver configuration.
     """
@@ -69,6 +71,7 @@ class Settings:
     polish_effort: float = 1.5
     close: float = 0.004
     beside: bool = True
+    restart: bool = True
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
 
@@ -81,7 +84,8 @@ class Settings:
     def limits(self, share: float = 1.0) -> Limits:
         """Return the limits of branch and bound over doses, or of a share of it."""
         most = round(CHECKS * share * self.dose_effort)
-        return Limits(self.close, most // 3, most, self.seconds, self.seed)
+        limits = Limits(self.close, most // 3, most, self.seconds, self.seed)
+        return replace(limits, restart=self.restart)
 
 
 @dataclass(frozen=True)

@@ -240,8 +240,13 @@ def make_plan(
     ]
     held = {
         place: [
-            int(any(row[week] for row, q in zip(work, season.qualities, strict=True)
-                    if q.place == place))
+            int(
+                any(
+                    row[week]
+                    for row, q in zip(work, season.qualities, strict=True)
+                    if q.place == place
+                )
+            )
             for week in range(weeks)
         ]
         for place in ("field", "gym")

@@ -21,8 +21,8 @@ if TYPE_CHECKING:  # the solvers are loaded in the workers alone
 
 LONGEST_WORDS = 500
 #: Share of a full search that a season of a batch gets, and the gap that is enough there.
-USUAL_EFFORT = 0.6
-USUAL_CLOSE = 0.009
+USUAL_EFFORT = 0.5
+USUAL_CLOSE = 0.0095
 #: A gap from which a short search is done again in full.
 POOR_GAP = 0.1
 #: Seconds a stage may last; the limits that repeat are meant to bind well before.
@@ -108,7 +108,8 @@ def season_solver(
         full,
         emphasis_effort=full.emphasis_effort * effort,
         dose_effort=full.dose_effort * effort,
-        polish_effort=full.polish_effort * effort,
+        polish_effort=full.polish_effort * min(1.0, 1.5 * effort),
+        restart=effort >= 1,
         close=USUAL_CLOSE if effort < 1 else full.close,
     )
     outcome = solve_season(season, rules, part, start=start)

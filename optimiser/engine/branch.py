@@ -43,6 +43,8 @@ class Limits:
         Checks after which it ends whatever the gap. Both are those of a model of usual size.
     seconds
         Wall-clock guard.
+    restart
+        Begin again from the root when much has been fixed: a better bound for half as much time.
     """
 
     gap: float = 0.004
@@ -51,6 +53,7 @@ class Limits:
     seconds: float = 60.0
     seed: int = 0
     early: float = 0.015
+    restart: bool = True
 
 
 @dataclass
@@ -134,6 +137,7 @@ def _set_up(model: Model, limits: Limits) -> Quiet:
     highs.setOptionValue("time_limit", limits.seconds)
     highs.setOptionValue("random_seed", limits.seed)
     highs.setOptionValue("mip_rel_gap", 0.0)
+    highs.setOptionValue("mip_allow_restart", limits.restart)
     program = _in_thousands(linear_program(model), model.fine)
     whole, broken = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
     kinds = [broken if var in model.fine else whole for var in range(len(model.lower))]

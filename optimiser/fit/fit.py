@@ -87,9 +87,7 @@ def weekly_spread(record: Record) -> float:
     return float(weeks.std() / weeks.mean())
 
 
-def _reasons_after(
-    found: Estimate, made: dict[str, Interval], ahead: Forecast
-) -> list[str]:
+def _reasons_after(found: Estimate, made: dict[str, Interval], ahead: Forecast) -> list[str]:
     reasons = []
     if found.fitness_gain <= 0:
         return ["load does not raise the results: no gain above 0 fits them"]

@@ -39,9 +39,7 @@ def changed_cells(old: Plan, new: Plan, first: int = 0) -> list[CellChange]:
         for quality in range(len(old.rungs)):
             before, after = cell(old, week, quality), cell(new, week, quality)
             if before != after:
-                found.append(
-                    CellChange(week, quality, before[0], after[0], before[1], after[1])
-                )
+                found.append(CellChange(week, quality, before[0], after[0], before[1], after[1]))
     return found
 
 

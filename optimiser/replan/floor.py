@@ -36,9 +36,7 @@ def post_match_floor(board: Board, bands: Plan, floor: float) -> None:
         if goal > 0:
             ready = _ready(board, bands, tables, week.index)
             most = {var: -100 * PARTS * gain for var, gain in ready.items()}
-            model.at_most(
-                {**most, reached: goal}, 100 * PARTS * int(background[week.index])
-            )
+            model.at_most({**most, reached: goal}, 100 * PARTS * int(background[week.index]))
     if weight:
         model.at_least(score, math.ceil(floor * PARTS * weight))
 

@@ -138,9 +138,7 @@ def _forget(outline: Outline, past: Plan, weeks: int) -> None:
             del outline.memory[index]
 
 
-def _can_qualify(
-    outline: Outline, past: Plan, index: int, memory: Memory, weeks: int
-) -> bool:
+def _can_qualify(outline: Outline, past: Plan, index: int, memory: Memory, weeks: int) -> bool:
     for arc in outline.arcs:
         rungs = [past.rungs[index][arc.start]] if arc.start < weeks else [0]
         if any(rung is not None and memory.qualifies(arc, rung) for rung in rungs):

@@ -141,9 +141,7 @@ def _with_loads(season: Season, log: Sequence[Done]) -> Season:
         update={
             "weeks": tuple(
                 week.model_copy(
-                    update={
-                        "practice_load": max(0, week.practice_load + more.get(week.index, 0))
-                    }
+                    update={"practice_load": max(0, week.practice_load + more.get(week.index, 0))}
                 )
                 for week in season.weeks
             )

@@ -248,9 +248,7 @@ class Judge:
         )
         return self.readiness(plan) + PER_CELL * changed + PER_SESSION * moved
 
-    def _stage(
-        self, name: str, plan: Plan, objective: int, bound: float, found: Found
-    ) -> Stage:
+    def _stage(self, name: str, plan: Plan, objective: int, bound: float, found: Found) -> Stage:
         gap = max(0.0, (objective - bound) / max(1, objective))
         clean = self.clean(plan)
         closed = found.status == "optimal" or objective <= bound

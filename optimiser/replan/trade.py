@@ -135,9 +135,7 @@ class _Search:
     def match(self, plan: Plan) -> float:
         return match_score(self.season, plan).score or 0.0
 
-    def choice(
-        self, kind: Literal["least", "same_bands", "between", "best"], plan: Plan
-    ) -> Choice:
+    def choice(self, kind: Literal["least", "same_bands", "between", "best"], plan: Plan) -> Choice:
         score = match_score(self.season, plan).score
         return Choice(kind, plan, self.cells(plan), score, self.judge.breaches(plan))
 

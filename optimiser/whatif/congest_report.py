@@ -140,9 +140,7 @@ def _match(each: Lived) -> float | None:
     return None if each.plan is None else match_score(each.season, each.plan).score
 
 
-def _high_fixtures(
-    season: Season, plan: Plan, lived: Sequence[Lived]
-) -> tuple[HighFixture, ...]:
+def _high_fixtures(season: Season, plan: Plan, lived: Sequence[Lived]) -> tuple[HighFixture, ...]:
     scores: dict[Fixture, list[float]] = defaultdict(list)
     missed: dict[Fixture, int] = defaultdict(int)
     for each in lived:
