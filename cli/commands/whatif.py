@@ -27,7 +27,7 @@ from optimiser.solve import Outcome, Settings
 from optimiser.whatif.ask import Side, ask
 
 #: Deterministic limit of the doses of a changed season; `plan` tries harder.
-QUICK = 0.6
+QUICK = 0.4
 
 
 @click.command("whatif")

@@ -128,7 +128,7 @@ def bands_near(frozen: Frozen, old: Plan, settings: Settings) -> Found:
 
 def _searched(model: Model, settings: Settings) -> Found:
     """Search without presolve first, which proves most seasons at once, then as usual."""
-    small = compact(model)
+    small = compact(model, tighten=False)
     bare = replace(settings.effort(BARE), seconds=BARE_SECONDS, presolve="none")
     found = minimise(small.model, bare)
     if found.status not in ("optimal", "infeasible"):
@@ -158,7 +158,7 @@ def doses_near(frozen: Frozen, plan: Plan, old: Plan, judge: "Judge") -> tuple[P
     board.pin_blocks(plan)
     price_readiness(board, settings.prices, plan)
     board.model.cost |= change_costs(board, old, frozen.weeks)
-    small = compact(board.model)
+    small = compact(board.model, tighten=False)
     kept = old.rungs == plan.rungs and old.starts == plan.starts and judge.clean(old)
     # doses that break a rule, or were made for other bands, mislead the search as a hint
     hint = small.shrink(board.hint(old)) if kept else None

@@ -13,7 +13,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 
 #: Deterministic limit of one season's doses.
-EFFORT = 0.6
+EFFORT = 0.4
 
 
 def plan_many(
