@@ -29,7 +29,7 @@ def solved(name):
     return loaded, solve(name)
 
 
-@pytest.fixture(params=DEMOS)
+@pytest.fixture(params=DEMOS, scope="module")
 def name(request):
     return request.param
 
@@ -128,7 +128,7 @@ def test_the_week_that_opens_a_block_is_lighter_than_those_after_it(demo):
         assert len(block) == 1 or minutes[0] < mean(minutes[1:])
 
 
-@pytest.mark.parametrize("name", LONG)
+@pytest.mark.parametrize("name", LONG, scope="module")
 def test_between_two_peaks_each_quality_comes_down_once_and_climbs_again(name):
     loaded, outcome = solved(name)
     season, plan = loaded.season, outcome.plan
