@@ -1,22 +1,24 @@
 """Processes that a key press leaves alone: the one who started them ends them."""
 
 import signal
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 
 
 @contextmanager
 def deaf() -> Iterator[None]:
-    """Start processes in here: they, and what starts them later, do not hear Ctrl-C.
+    """Start processes in here: they do not hear Ctrl-C.
 
-    A terminal sends it to all of them at once, and each would end in its own words. This process
-    hears it when the block ends.
+    A terminal sends it to all of them at once, and each would end in its own words. A press while
+    the block lasts, a fraction of a second, must be made again.
     """
-    if not hasattr(signal, "pthread_sigmask"):
+    if threading.current_thread() is not threading.main_thread():
         yield
         return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    # unlike a mask or a handler, this is what a new process begins with
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
     try:
         yield
     finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+        signal.signal(signal.SIGINT, before)
