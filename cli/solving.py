@@ -1,6 +1,5 @@
 """What the commands that search have in common: their options, the search, and its document."""
 
-import signal
 import sys
 import threading
 import time
@@ -77,8 +76,6 @@ def solve_shown(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Ou
             if watcher.plan is None:
                 raise
             outcome = Outcome("planned", watcher.plan, (), watcher.seconds, stopped=True)
-        finally:
-            hear_ctrl_c()
     if outcome.plan is None and outcome.stopped:
         raise KeyboardInterrupt
     return outcome
@@ -96,12 +93,6 @@ def solve_first(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Ou
     if outcome.stopped:
         raise KeyboardInterrupt
     return outcome
-
-
-def hear_ctrl_c() -> None:
-    """Listen to Ctrl-C again: a search leaves the system to end the program on the spot."""
-    if threading.current_thread() is threading.main_thread():
-        signal.signal(signal.SIGINT, signal.getsignal(signal.SIGINT))
 
 
 class Watcher:
@@ -127,7 +118,6 @@ class Watcher:
         if progress.plan is not None:
             self.plan = progress.plan
             self._score = match_score(self._season, progress.plan).score
-            hear_ctrl_c()
 
     def __enter__(self) -> Self:
         if self._line.live:

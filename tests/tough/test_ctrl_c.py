@@ -11,13 +11,12 @@ from cli import solving
 from optimiser.solve import Outcome, Settings
 from tests.benchmarks.interrupts import COMMANDS, interrupted
 
-#: A search, then Ctrl-C: the search leaves the system to end the program on the spot.
+#: A search, then Ctrl-C: left to itself, CP-SAT has the system end the program on the spot.
 AFTER_A_SEARCH = """
 import signal
 from ortools.sat.python import cp_model
-from cli.solving import hear_ctrl_c
-cp_model.CpSolver().solve(cp_model.CpModel())
-hear_ctrl_c()
+from optimiser.engine.heard import solve
+solve(cp_model.CpSolver(), cp_model.CpModel())
 try:
     signal.raise_signal(signal.SIGINT)
 except KeyboardInterrupt:
