@@ -84,8 +84,7 @@ class Settings:
     def limits(self, share: float = 1.0) -> Limits:
         """Return the limits of branch and bound over doses, or of a share of it."""
         most = round(CHECKS * share * self.dose_effort)
-        limits = Limits(self.close, most // 3, most, self.seconds, self.seed)
-        return replace(limits, restart=self.restart)
+        return Limits(self.close, most // 3, most, self.seconds, self.seed, restart=self.restart)
 
 
 @dataclass(frozen=True)

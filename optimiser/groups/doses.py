@@ -132,7 +132,9 @@ class DoseSearch:
     def _polished(self, board: Board, small: Compact, found: Found, effort: float) -> Found:
         if found.status != "feasible" or self.out.stopped:
             return found
-        return polish_doses(board, small, found, replace(self.settings, polish_effort=effort))
+        found = polish_doses(board, small, found, replace(self.settings, polish_effort=effort))
+        self.out.stopped = found.cut_short
+        return found
 
     # --- a first solution for all ---------------------------------------------------------
 
