@@ -5,7 +5,6 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field, replace
 from math import ceil, isfinite
-from threading import Event
 from typing import Literal
 
 from optimiser.board.board import Board
@@ -13,7 +12,8 @@ from optimiser.board.model import Model
 from optimiser.board.outline import Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.engine.branch import CHECKS, Limits, branch
+from optimiser.engine.aid import Aid, Halt
+from optimiser.engine.branch import STEPS, Limits, branch
 from optimiser.engine.compact import Compact, compact
 from optimiser.engine.relaxation import Relaxed, relaxation
 from optimiser.engine.search import Effort, Found, minimise
@@ -55,10 +55,8 @@ class Settings:
         Deterministic limits of the two stages and of the window-by-window polish of the second.
     close
         Gap of the second stage at which it is good enough.
-    beside
-        Polish on a second core while the search goes on; else after it, and only if need be.
-    restart
-        Let branch and bound begin again from its root.
+    workers
+        Threads of branch and bound over doses.
     certify
         Confirm each proof with a second solver configuration.
     """
@@ -67,11 +65,10 @@ class Settings:
     fast: bool = False
     seconds: float = 60.0
     emphasis_effort: float = 20.0
-    dose_effort: float = 2.0
+    dose_effort: float = 3.5
     polish_effort: float = 1.5
-    close: float = 0.004
-    beside: bool = True
-    restart: bool = True
+    close: float = 0.0045
+    workers: int = 2
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
 
@@ -83,8 +80,14 @@ class Settings:
 
     def limits(self, share: float = 1.0) -> Limits:
         """Return the limits of branch and bound over doses, or of a share of it."""
-        most = round(CHECKS * share * self.dose_effort)
-        return Limits(self.close, most // 3, most, self.seconds, self.seed, restart=self.restart)
+        most = round(STEPS * share * self.dose_effort)
+        return Limits(
+            gap=self.close,
+            most=most,
+            seconds=self.seconds,
+            seed=self.seed,
+            workers=self.workers,
+        )
 
 
 @dataclass(frozen=True)
@@ -218,43 +221,36 @@ def _doses(
     same = start is not None and start.rungs == plan.rungs and start.starts == plan.starts
     # the doses of stage 1 are arbitrary: as a hint they mislead the search
     hint = small.shrink(board.hint(start)) if same and start else None
-    if settings.beside:
-        found = _polished_beside(board, small, settings, hint, told)
-    else:
-        found = branch(small.model, settings.limits(), hint=hint, watch=told)
+    found = _searched_doses(board, small, settings, hint, told)
     missed = found.status == "unknown" and not found.cut_short
     if missed:
         found = first_doses(board, small, plan, found, settings)
-    if (missed or not settings.beside) and found.status == "feasible" and not found.cut_short:
         found = polish_doses(board, small, found, settings)
     better = board.read(small.expand(found.values)) if found.values else plan
     stage = judge.stage("doses", found, judge.readiness(better), board.model)
     return better, stage, found.cut_short
 
 
-def _polished_beside(
+def _searched_doses(
     board: Board,
     small: Compact,
     settings: Settings,
     hint: dict[int, int] | None,
     told: Callable[[float, float, float], None] | None,
 ) -> Found:
-    """Search, and polish the first good solution at the same time; return the better of the two."""
-    halt = Event()
-    polished: list[Future[list[int]]] = []
+    """Search; the first good solution is improved window by window, and the search goes on."""
 
-    def polish(values: list[int]) -> None:
-        polished.append(pool.submit(_improved, board, small, values, settings, halt.is_set))
+    def improve_weeks(values: list[int], halt: Halt) -> list[int]:
+        return _improved(board, small, values, settings, halt)
 
-    with ThreadPoolExecutor(1) as pool:
-        found = branch(small.model, settings.limits(), hint=hint, watch=told, early=polish)
-        enough = found.cut_short or found.status != "feasible" or near(found, settings.close)
-        if enough:
-            halt.set()
-    if enough or not polished:
-        # how far a polish came that was halted depends on the clock: it does not count
-        return found
-    values = min(polished[0].result(), found.values, key=lambda each: value_of(small.model, each))
+    with Aid(improve_weeks, beside=settings.workers > 1) as aid:
+        found = branch(small.model, settings.limits(), hint=hint, watch=told, aid=aid)
+        if found.cut_short or found.status != "feasible" or near(found, settings.close):
+            # how far a polish came that was halted depends on the clock: it does not count
+            return found
+        aid.offer(found.values)
+        values = aid.result() or found.values
+    values = min(values, found.values, key=lambda each: value_of(small.model, each))
     return replace(found, values=values, objective=value_of(small.model, values))
 
 
@@ -297,7 +293,7 @@ def _improved(
     small: Compact,
     values: list[int],
     settings: Settings,
-    halt: Callable[[], bool] = lambda: False,
+    halt: Halt = lambda: False,
 ) -> list[int]:
     place = {old: new for new, old in enumerate(small.kept)}
     groups = [

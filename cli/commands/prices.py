@@ -26,7 +26,7 @@ from optimiser.solve import Settings
 
 def _short(settings: Settings) -> Settings:
     """Return settings for one search of many."""
-    return replace(settings, emphasis_effort=4.0, dose_effort=1.0, polish_effort=0.5)
+    return replace(settings, emphasis_effort=4.0, dose_effort=0.8, polish_effort=0.5, workers=1)
 
 
 @click.command("prices")
@@ -109,7 +109,7 @@ def _plan(
 
 
 def _searched(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
-    quick = replace(settings, dose_effort=2.0, polish_effort=1.0)
+    quick = replace(settings, dose_effort=1.0, polish_effort=1.0)
     outcome = solve_first(loaded, rules, quick)
     if outcome.plan is not None:
         return outcome.plan

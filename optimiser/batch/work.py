@@ -21,7 +21,7 @@ if TYPE_CHECKING:  # the solvers are loaded in the workers alone
 
 LONGEST_WORDS = 500
 #: Share of a full search that a season of a batch gets, and the gap that is enough there.
-USUAL_EFFORT = 0.5
+USUAL_EFFORT = 0.7
 USUAL_CLOSE = 0.0095
 #: A gap from which a short search is done again in full.
 POOR_GAP = 0.1
@@ -103,13 +103,12 @@ def season_solver(
     """
     from optimiser.solve import Settings, solve_season
 
-    full = Settings(seed=seed, seconds=WALL_GUARD, beside=False)
+    full = Settings(seed=seed, seconds=WALL_GUARD, workers=1)
     part = replace(
         full,
         emphasis_effort=full.emphasis_effort * effort,
         dose_effort=full.dose_effort * effort,
-        polish_effort=full.polish_effort * min(1.0, 1.5 * effort),
-        restart=effort >= 1,
+        polish_effort=full.polish_effort * effort,
         close=USUAL_CLOSE if effort < 1 else full.close,
     )
     outcome = solve_season(season, rules, part, start=start)

@@ -2,29 +2,36 @@
 
 import math
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from threading import Event
-from typing import Any
+from typing import Any, ClassVar
 
 import highspy
 import numpy as np
+import numpy.typing as npt
 from highspy import cb
 
 from optimiser.board.model import Model, Row
+from optimiser.engine.aid import Aid
 from optimiser.engine.heard import heard
+from optimiser.engine.hull import hulled
 from optimiser.engine.quiet import Quiet
 from optimiser.engine.relaxation import linear_program
 from optimiser.engine.search import Found, Status, Watch
 from optimiser.engine.value import value_of
 
+Floats = npt.NDArray[np.float64]
+
 #: Part of a bound that tolerances may have made up.
 SLIP = 1e-6
 #: What HiGHS counts costs in.
 THOUSAND = 1000.0
-#: Checks that count as one deterministic second.
-CHECKS = 100
-#: Variables of a usual season: a smaller model is checked more often, as each check costs less.
+#: Steps that count as one deterministic second.
+STEPS = 50
+#: Nodes of the tree that count as one step at its root, by workers.
+NODES = {1: 30, 2: 60}
+#: Variables of a usual season: steps of a smaller model take less time.
 USUAL = 1000
 
 
@@ -34,66 +41,88 @@ class Limits:
 
     Parameters
     ----------
-    gap, checks
-        The search ends once the gap is at most ``gap``, after as many checks of its own as
-        ``checks`` says. Checks come at the same places of every run, so runs repeat.
-    early
-        Gap of the first solution that is told of.
+    gap, least
+        The search ends once the gap is at most ``gap``, after at least so many steps of its own.
+        Steps are the same in every run, so runs repeat.
     most
-        Checks after which it ends whatever the gap. Both are those of a model of usual size.
+        Steps after which it ends whatever the gap. Both are those of a model of usual size.
     seconds
         Wall-clock guard.
-    restart
-        Begin again from the root when much has been fixed: a better bound for half as much time.
+    early
+        Gap of the first solution that is improved another way.
+    workers
+        Threads of the search, 1 or 2. A search repeats exactly with as many threads.
     """
 
     gap: float = 0.004
-    checks: int = 60
+    least: int = 20
     most: int = 200
     seconds: float = 60.0
     seed: int = 0
-    early: float = 0.015
-    restart: bool = True
+    early: float = 0.03
+    workers: int = 2
 
 
 @dataclass
 class _Turn:
     """One run: what is asked of it, and how far it is."""
 
+    model: Model
     limits: Limits
     watch: Watch | None
-    early: Callable[[Sequence[float]], None] | None
-    size: int
+    aid: Aid | None
     began: float = field(default_factory=time.perf_counter)
     stop: Event = field(default_factory=Event)
-    checks: int = 0
+    steps: int = 0
+    nodes: int = 0
     told: float = math.inf
     solution: Sequence[float] = ()
+    aided: bool = False
+    KINDS: ClassVar[tuple[cb.HighsCallbackType, ...]] = (
+        cb.HighsCallbackType.kCallbackMipInterrupt,
+        cb.HighsCallbackType.kCallbackMipImprovingSolution,
+        cb.HighsCallbackType.kCallbackMipUserSolution,
+    )
 
     def done(self) -> float:
-        """Return the checks so far, as of a model of usual size."""
-        return self.checks * min(1.0, self.size / USUAL)
-
-    def improved(self, kind: Any, message: str, out: Any, into: Any, user: Any) -> None:
-        """Keep a better solution, until the first good one has been told of."""
-        if self.early is not None:
-            self.solution = list(out.mip_solution)
+        """Return the steps so far, as of a model of usual size; nodes count as parts of one."""
+        made = self.steps + self.nodes / NODES[self.limits.workers]
+        return made * min(1.0, len(self.model.lower) / USUAL)
 
     def heard(self, kind: Any, message: str, out: Any, into: Any, user: Any) -> None:
         """Take a call of the solver's."""
-        better = cb.HighsCallbackType.kCallbackMipImprovingSolution
-        (self.improved if kind == better else self.check)(kind, message, out, into, user)
+        turns = zip(self.KINDS, (self.check, self.improved, self.asked), strict=True)
+        dict(turns)[kind](out, into)
 
-    def check(self, kind: Any, message: str, out: Any, into: Any, user: Any) -> None:
+    def improved(self, out: Any, into: Any) -> None:
+        """Keep a better solution, as long as one is wanted to be improved another way."""
+        if self.aid is not None and self.aid.wanted:
+            self.solution = list(out.mip_solution)
+
+    def asked(self, out: Any, into: Any) -> None:
+        """Count a step at the root; hand over the improved solution once the tree begins.
+
+        The solver asks for solutions from elsewhere at a few places of the root.
+        """
+        if not out.mip_node_count:
+            self.steps += 1
+            return
+        if self.aid is None or self.aided:
+            return
+        self.aided = True
+        better = self.aid.result()
+        if better is not None:
+            into.setSolution(_scaled(better, self.model))
+
+    def check(self, out: Any, into: Any) -> None:
         """Stop the run when it is time, tell of better solutions."""
-        self.checks += 1
+        self.nodes = max(self.nodes, out.mip_node_count)
         limits, done = self.limits, self.done()
-        close = out.mip_gap <= limits.gap and done >= limits.checks
+        close = out.mip_gap <= limits.gap and done >= limits.least
         if close or done >= limits.most or self.stop.is_set():
             into.user_interrupt = True
-        if self.early is not None and len(self.solution) and out.mip_gap <= limits.early:
-            self.early(self.solution)
-            self.early = None
+        if self.aid and self.aid.wanted and self.solution and out.mip_gap <= limits.early:
+            self.aid.offer(_values(self.solution, self.model))
         if self.watch is not None and out.mip_primal_bound < self.told:
             self.told = out.mip_primal_bound
             best, bound = THOUSAND * self.told, THOUSAND * out.mip_dual_bound
@@ -106,7 +135,7 @@ def branch(
     *,
     hint: dict[int, int] | None = None,
     watch: Watch | None = None,
-    early: Callable[[list[int]], None] | None = None,
+    aid: Aid | None = None,
 ) -> Found:
     """Minimise the model's cost by linear relaxations, cuts and branching.
 
@@ -116,18 +145,16 @@ def branch(
     ----------
     hint
         A value for some variables.
-    early
-        Called once, with the first solution that is not far from the bound.
+    aid
+        Improves the first good solution another way.
     """
-    told = None if early is None else lambda found: early(_values(found, model))
-    highs, turn = _set_up(model, limits), _Turn(limits, watch, told, len(model.lower))
+    highs, turn = _set_up(hulled(model), limits), _Turn(model, limits, watch, aid)
     if hint:
         scaled = [value / (THOUSAND if var in model.fine else 1.0) for var, value in hint.items()]
         highs.setSolution(len(hint), np.array(list(hint), dtype=np.int32), np.array(scaled))
     highs.setCallback(turn.heard, None)
-    highs.startCallback(cb.HighsCallbackType.kCallbackMipInterrupt)
-    if early is not None:
-        highs.startCallback(cb.HighsCallbackType.kCallbackMipImprovingSolution)
+    for kind in _Turn.KINDS:
+        highs.startCallback(kind)
     _, pressed = heard(highs.run, turn.stop.set)
     return _found(highs, model, turn, pressed)
 
@@ -137,7 +164,10 @@ def _set_up(model: Model, limits: Limits) -> Quiet:
     highs.setOptionValue("time_limit", limits.seconds)
     highs.setOptionValue("random_seed", limits.seed)
     highs.setOptionValue("mip_rel_gap", 0.0)
-    highs.setOptionValue("mip_allow_restart", limits.restart)
+    highs.setOptionValue("threads", limits.workers)
+    # measured: doses are best told apart by trying, and good ones found by small searches
+    highs.setOptionValue("mip_pscost_minreliable", 1)
+    highs.setOptionValue("mip_heuristic_effort", 0.1)
     program = _in_thousands(linear_program(model), model.fine)
     whole, broken = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
     kinds = [broken if var in model.fine else whole for var in range(len(model.lower))]
@@ -185,7 +215,7 @@ def _found(highs: Quiet, model: Model, turn: _Turn, pressed: bool) -> Found:
         objective=objective,
         bound=bound,
         seconds=seconds,
-        deterministic=turn.done() / CHECKS,
+        deterministic=turn.done() / STEPS,
         hit_wall=seconds >= turn.limits.seconds,
         cut_short=pressed and status != "optimal",
     )
@@ -200,6 +230,13 @@ def _values(found: Sequence[float], model: Model) -> list[int]:
         for var in model.fine.intersection(row.terms):
             values[var] = max(values[var], _needed(row, var, values))
     return values
+
+
+def _scaled(values: Sequence[int], model: Model) -> Floats:
+    """Return a solution as HiGHS counts it."""
+    scaled = np.array(values, dtype=np.float64)
+    scaled[sorted(model.fine)] /= THOUSAND
+    return scaled
 
 
 def _needed(row: Row, var: int, values: list[int]) -> int:

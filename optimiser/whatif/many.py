@@ -52,7 +52,7 @@ def _planned(job: Job, load: Load) -> Result:
     season = Season.model_validate_json(job.season)
     rules = load(json.loads(job.rules))
     old = Plan.model_validate_json(job.start or "")
-    near = solve_near(season, rules, old, Settings(seed=job.seed, dose_effort=EFFORT))
+    near = solve_near(season, rules, old, Settings(seed=job.seed, dose_effort=EFFORT, workers=1))
     if near.plan is None:
         status = "clash" if near.status == "clash" else "out_of_time"
         return Result(status=status, seconds=near.seconds)

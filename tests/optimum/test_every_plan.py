@@ -139,7 +139,7 @@ def test_stage_two_finds_the_cheapest_of_all_doses(part):
             plan = board.read(found.values)
             paid = sum(b.excess * (r.price or 0) for r in rules for b in r.audit(plan, season))
             assert readiness_value(season, PRICES, plan) + TENTH * paid == best[0]
-        by_cuts = branch(board.model, Limits(gap=0.0, checks=10_000, most=10_000))
+        by_cuts = branch(board.model, Limits(gap=0.0, least=10_000, most=10_000))
         assert by_cuts.status == found.status, (part, number)
         assert by_cuts.objective == found.objective, (part, number)
 

@@ -1,0 +1,65 @@
+"""Help for a search: one of its early solutions is improved in another way, and handed back."""
+
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from threading import Event
+from types import TracebackType
+from typing import Self
+
+Halt = Callable[[], bool]
+#: Improves a solution; ends soon once what it is given says so.
+Improve = Callable[[list[int], Halt], list[int]]
+
+
+class Aid:
+    """One solution improved, beside the search or when the result is asked for.
+
+    Parameters
+    ----------
+    improve
+        The other way.
+    beside
+        Work on another core from the offer on; else in the caller's thread, when it asks.
+    """
+
+    def __init__(self, improve: Improve, *, beside: bool = True) -> None:
+        self._improve = improve
+        self._pool = ThreadPoolExecutor(1) if beside else None
+        self._over = Event()
+        self._offered: list[int] | None = None
+        self._work: Future[list[int]] | None = None
+        self._better: list[int] | None = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self._over.set()
+        if self._pool is not None:
+            self._pool.shutdown(cancel_futures=True)
+
+    @property
+    def wanted(self) -> bool:
+        """Tell whether no solution has been offered yet."""
+        return self._offered is None
+
+    def offer(self, values: list[int]) -> None:
+        """Take the solution that is to be improved; only the first is."""
+        if self.wanted:
+            self._offered = values
+            if self._pool is not None:
+                self._work = self._pool.submit(self._improve, values, self._over.is_set)
+
+    def result(self) -> list[int] | None:
+        """Return the improved solution, once it is as good as it gets; None if none was offered."""
+        if self._better is None and self._offered is not None:
+            work = self._work
+            self._better = (
+                work.result() if work else self._improve(self._offered, self._over.is_set)
+            )
+        return self._better
