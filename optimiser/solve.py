@@ -33,6 +33,8 @@ StageStatus = Literal["proven", "within_gap", "stopped"]
 
 #: Gap up to which a stage counts as within the gap.
 SMALL_GAP = 0.01
+#: Steps of a search over doses before a small gap ends it: it may yet be closed.
+LEAST = 55
 #: Deterministic limit of a first search with little presolve.
 LIGHT = 2.0
 #: Rounding of the search's bound, far below the one unit by which costs differ.
@@ -83,6 +85,7 @@ class Settings:
         most = round(STEPS * share * self.dose_effort)
         return Limits(
             gap=self.close,
+            least=min(LEAST, most // 3),
             most=most,
             seconds=self.seconds,
             seed=self.seed,
