@@ -72,7 +72,9 @@ class Crew:
         here: dict[str, Any] = {"n_jobs": max(2, self.jobs), "pre_dispatch": 2 * self.jobs}
         if self.jobs == 1:
             here["pre_dispatch"] = 1
-        size = {"n_jobs": -1} if self.client else here
+        # a cluster would share out at once what is dispatched, and leave the last ones waiting
+        there = {"n_jobs": -1, "pre_dispatch": self.width}
+        size = there if self.client else here
         return Parallel(batch_size=1, return_as="generator_unordered", **size)
 
 

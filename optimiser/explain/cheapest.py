@@ -11,13 +11,15 @@ from optimiser.board.model import Model
 from optimiser.engine.heard import solve_or_raise
 from optimiser.explain.costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key
-from optimiser.explain.oracle import Clock, core_solver, tight_solver
+from optimiser.explain.oracle import Clock, Make, core_solver, light_solver
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables, rows_of
 
 #: By how many units demands give way.
 Sizes = dict[Key, int]
 #: Deterministic seconds of the first turn of each way of searching; how much longer the next is.
-FIRST_TURN, LONGER = 1.0, 4
+FIRST_TURN, LONGER = 0.6, 4
+#: Ways of searching for the cheapest way to give.
+WAYS: tuple[Make, ...] = (core_solver, light_solver)
 
 
 @dataclass(frozen=True)
@@ -44,10 +46,20 @@ class GivingWay:
     ----------
     model
         Rows of these demands, and definitions; rows of other demands are left out.
+    ways
+        Ways of searching, the one to be tried first in front; a way that gets there is put in
+        front, as the next question is much like this one.
     """
 
-    def __init__(self, model: Model, demands: Mapping[Key, Demand], clock: Clock) -> None:
+    def __init__(
+        self,
+        model: Model,
+        demands: Mapping[Key, Demand],
+        clock: Clock,
+        ways: list[Make] | None = None,
+    ) -> None:
         self._clock, self._demands = clock, demands
+        self._ways = list(WAYS) if ways is None else ways
         self._cp = cp_model.CpModel()
         put_variables(self._cp, model)
         for row in model.rows:
@@ -111,10 +123,11 @@ class GivingWay:
         put_sum(self._cp, self._cost, floor, None)
         best: Cheapest | None = None
         for turn in count():
-            make = (core_solver, tight_solver)[turn % 2]
+            make = self._ways[turn % 2]
             effort = FIRST_TURN * LONGER ** (turn // 2)
             way, settled = self._search(make(self._clock.left, turn, effort))
             if settled:
+                self._ways.sort(key=lambda each: each is not make)
                 return way
             if way is not None and (best is None or way.cost < best.cost):
                 best = way

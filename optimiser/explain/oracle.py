@@ -131,6 +131,14 @@ def tight_solver(seconds: float, seed: int = 0, effort: float | None = None) -> 
     return solver
 
 
+def light_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
+    """Return a solver with the whole relaxation and one round of presolve, for least costs."""
+    solver = tight_solver(seconds, seed, effort)
+    solver.parameters.cp_model_presolve = True
+    solver.parameters.max_presolve_iterations = 1
+    return solver
+
+
 def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
     """Return a solver that goes another way: presolve and linear relaxation on, another seed.
 

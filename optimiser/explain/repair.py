@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
-from optimiser.explain.cheapest import Cheapest, GivingWay, Sizes
+from optimiser.explain.cheapest import WAYS, Cheapest, GivingWay, Sizes
 from optimiser.explain.clash import Argument
 from optimiser.explain.demand import Demand, Key, row_key
 from optimiser.explain.mend import mended
@@ -77,6 +77,7 @@ class Repairs:
     def __init__(self, argument: Argument, known: Collection[Key]) -> None:
         self._argument = argument
         self._active: set[Key] = set()
+        self._ways = list(WAYS)
         self._winding = _about_blocks(argument)
         self._take_in(known)
         self._found: list[Repair] = []
@@ -155,7 +156,7 @@ class Repairs:
         active = [key for key in argument.demands if key in self._active]
         small = reduced(argument.model, active, argument.helpers)
         demands = {key: argument.demands[key] for key in active}
-        giving = GivingWay(small, demands, argument.clock)
+        giving = GivingWay(small, demands, argument.clock, self._ways)
         for repair in self._found:
             sizes = {give.demand.key: give.by for give in repair.gives}
             if apart:

@@ -8,7 +8,7 @@ import pytest
 
 from optimiser.explain.cheapest import GivingWay
 from optimiser.explain.demand import row_key
-from optimiser.explain.oracle import Clock
+from optimiser.explain.oracle import Clock, core_solver, light_solver
 from optimiser.explain.reduce import reduced
 
 cpmpy = pytest.importorskip("cpmpy")
@@ -83,3 +83,21 @@ def test_the_fewest_demands_to_let_go_are_as_many_as_the_reference_says(
     soft, hard = exported(small, keys)
     assert ours.proven
     assert ours.cost == len(explain.mcs_opt(soft, hard))
+
+
+def test_the_way_of_searching_that_gets_there_goes_first_next_time(argued):
+    argument, finding = argued(SMALL[0])
+    keys = [key for key in argument.demands if key in set(finding.keys)]
+    small = reduced(argument.model, keys, argument.helpers)
+    demands = {key: argument.demands[key] for key in keys}
+
+    def starved(seconds, seed=0, effort=None):
+        return core_solver(seconds, seed, 0.0)
+
+    ways = [starved, light_solver]
+    found = GivingWay(small, demands, Clock(60), ways).cheapest()
+    assert found.proven
+    assert ways == [light_solver, starved]
+    usual = GivingWay(small, demands, Clock(60)).cheapest()
+    assert usual.proven
+    assert usual.cost == found.cost
