@@ -7,6 +7,7 @@ from concurrent.futures import CancelledError
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
 from typing import Any
 
@@ -14,6 +15,7 @@ from joblib import Parallel, delayed, parallel_config
 
 from optimiser.batch.cluster import backend, connect, lost
 from optimiser.batch.deaf import deaf
+from optimiser.batch.memory import keep_memory
 from optimiser.batch.row import Result
 from optimiser.batch.work import Job
 
@@ -113,13 +115,19 @@ def _all(jobs: Sequence[Job], work: Work, crew: Crew, left: dict[str, Job]) -> F
 def _said(jobs: Sequence[Job], work: Work, crew: Crew) -> Iterator[tuple[str, str]]:
     try:
         with crew.config():
+            act = partial(_keeping, work) if crew.client else work
             with deaf():
-                said = crew.parallel()(delayed(work)(job) for job in jobs)
+                said = crew.parallel()(delayed(act)(job) for job in jobs)
             yield from said
     except GONE as error:
         if crew.client is None:
             raise
         raise lost(error) from None
+
+
+def _keeping(work: Work, job: Job) -> tuple[str, str]:
+    keep_memory()
+    return work(job)
 
 
 def _one_by_one(suspects: Sequence[Job], work: Work, crew: Crew, left: dict[str, Job]) -> Found:
