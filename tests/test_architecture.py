@@ -1,6 +1,7 @@
 """Which part may import which."""
 
 import ast
+import importlib.util
 import sys
 from pathlib import Path
 
@@ -69,3 +70,14 @@ def test_the_help_of_the_command_line_loads_nothing_heavy():
     heavy = {"ortools", "numpy", "pydantic", "highspy", "matplotlib", "joblib"}
 
     assert {name.split(".")[0] for name in imported(ROOT / "cli/main.py")} & heavy == set()
+
+
+@pytest.mark.parametrize("path", modules("tests/benchmarks"), ids=lambda path: path.stem)
+def test_benchmarks_find_what_they_import(path):
+    """They are run by hand alone, so that nothing else would tell."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            module = importlib.import_module(node.module)
+            for name in node.names:
+                known = hasattr(module, name.name)
+                assert known or importlib.util.find_spec(f"{node.module}.{name.name}"), name.name

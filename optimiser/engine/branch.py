@@ -33,6 +33,8 @@ STEPS = 50
 NODES = {1: 30, 2: 60}
 #: Variables of a usual season: steps of a smaller model take less time.
 USUAL = 1000
+#: Times that size from which steps count for more, as they take longer.
+LARGE = 1.5
 
 
 @dataclass(frozen=True)
@@ -87,7 +89,8 @@ class _Turn:
     def done(self) -> float:
         """Return the steps so far, as of a model of usual size; nodes count as parts of one."""
         made = self.steps + self.nodes / NODES[self.limits.workers]
-        return made * min(1.0, len(self.model.lower) / USUAL)
+        size = len(self.model.lower) / USUAL
+        return made * (size if size < 1 else max(1.0, size / LARGE))
 
     def heard(self, kind: Any, message: str, out: Any, into: Any, user: Any) -> None:
         """Take a call of the solver's."""

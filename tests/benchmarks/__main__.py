@@ -21,7 +21,10 @@ from tests.benchmarks.history import keep
 from tests.benchmarks.rivals import rivals
 
 #: Weeks, qualities, fixtures.
-SIZES = ((26, 6, 15), (52, 6, 40), (104, 6, 80), (52, 3, 40), (52, 8, 40), (52, 6, 10), (52, 6, 70))
+SIZES = (
+    (26, 6, 15), (52, 6, 40), (104, 6, 80), (208, 6, 160),
+    (52, 3, 40), (52, 8, 40), (52, 6, 10), (52, 6, 70),
+)  # fmt: skip
 QUICK_SIZES = ((26, 3, 15),)
 CALENDARS = 20
 EFFORT = Settings().dose_effort

@@ -42,8 +42,11 @@ def resident() -> float:
 def plans(scenario: Path, *options: str):
     """Yield the plan document of one run after another."""
     words = ["plan", str(scenario), "--format", "json", *options]
+    # click keeps every stream it ever wrote to: with a new one each run, what is written grows
+    told = io.StringIO()
     while True:
-        told = io.StringIO()
+        told.seek(0)
+        told.truncate()
         with contextlib.redirect_stdout(told), contextlib.redirect_stderr(io.StringIO()):
             seasonwright(words, standalone_mode=False)
         yield json.loads(told.getvalue())

@@ -13,7 +13,8 @@ import highspy
 from ortools.sat.python import cp_model
 
 from optimiser.domain.season import Season
-from optimiser.engine.relaxation import _program, _Quiet
+from optimiser.engine.quiet import Quiet
+from optimiser.engine.relaxation import linear_program
 from optimiser.engine.search import Effort, minimise
 from optimiser.greedy import greedy
 from optimiser.objective import Prices, emphasis_value, price_emphasis
@@ -65,9 +66,9 @@ def _ours(season: Season, seconds: float) -> tuple[float | None, float | None]:
 def _highs(season: Season, seconds: float) -> tuple[float | None, float | None]:
     board = make_board(season, rules_of(LIMITS))
     price_emphasis(board, PRICES)
-    program = _program(board.model)
+    program = linear_program(board.model)
     program.integrality_ = [highspy.HighsVarType.kInteger] * program.num_col_
-    solver = _Quiet()
+    solver = Quiet()
     for option, value in (("threads", 1), ("time_limit", seconds), ("mip_rel_gap", 0.0)):
         solver.setOptionValue(option, value)
     solver.passModel(program)
