@@ -252,7 +252,10 @@ def _searched_doses(
             # how far a polish came that was halted depends on the clock: it does not count
             return found
         aid.offer(found.values)
-        values = aid.result() or found.values
+        try:
+            values = aid.result() or found.values
+        except KeyboardInterrupt:
+            return replace(found, cut_short=True)
     values = min(values, found.values, key=lambda each: value_of(small.model, each))
     return replace(found, values=values, objective=value_of(small.model, values))
 

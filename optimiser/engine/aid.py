@@ -40,8 +40,13 @@ class Aid:
         trace: TracebackType | None,
     ) -> None:
         self._over.set()
-        if self._pool is not None:
-            self._pool.shutdown(cancel_futures=True)
+        while self._pool is not None:
+            try:
+                self._pool.shutdown(cancel_futures=True)
+                break
+            except KeyboardInterrupt:
+                # it ends within a moment in any case, and the search has its result
+                continue
 
     @property
     def wanted(self) -> bool:

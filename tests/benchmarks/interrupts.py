@@ -23,9 +23,9 @@ SEASON = ROOT / "scenarios" / "hockey_two_halves.toml"
 SOON = 2.0
 #: Words of each command, and the longest wait before Ctrl-C in seconds.
 COMMANDS = {
-    "plan": (f"plan {SEASON} --format json --out plan.json", 12.0),
+    "plan": (f"plan {SEASON} --format json --out plan.json", 3.0),
     "prices": (f"prices {SEASON} --format json", 25.0),
-    "sweep": (f"sweep {SEASON} --grid blocks.longest=4..6 --jobs 2 --format json", 25.0),
+    "sweep": (f"sweep {SEASON} --grid blocks.longest=4..6 --jobs 2 --format json", 9.0),
     "batch": (f"batch {SEASON.parent} --jobs 2 --format json --out rows.json", 25.0),
 }
 #: Done, and ended by Ctrl-C; Python dies of the signal where it stopped inside ``exec``.
