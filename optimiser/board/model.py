@@ -54,6 +54,11 @@ class Row:
     tag: Tag | None = None
     unit: int = 1
 
+    @property
+    def firm(self) -> bool:
+        """Tell whether every solution keeps it: it has no condition, nor a price to be let off."""
+        return self.when is None and (self.tag is None or self.tag.price is None)
+
 
 @dataclass
 class Model:

@@ -5,7 +5,7 @@ import time
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from threading import Event
-from typing import Any, ClassVar
+from typing import Any
 
 import highspy
 import numpy as np
@@ -80,11 +80,6 @@ class _Turn:
     told: float = math.inf
     solution: Sequence[float] = ()
     aided: bool = False
-    KINDS: ClassVar[tuple[cb.HighsCallbackType, ...]] = (
-        cb.HighsCallbackType.kCallbackMipInterrupt,
-        cb.HighsCallbackType.kCallbackMipImprovingSolution,
-        cb.HighsCallbackType.kCallbackMipUserSolution,
-    )
 
     def done(self) -> float:
         """Return the steps so far, as of a model of usual size; nodes count as parts of one."""
@@ -92,10 +87,16 @@ class _Turn:
         size = len(self.model.lower) / USUAL
         return made * (size if size < 1 else max(1.0, size / LARGE))
 
-    def heard(self, kind: Any, message: str, out: Any, into: Any, user: Any) -> None:
-        """Take a call of the solver's."""
-        turns = zip(self.KINDS, (self.check, self.improved, self.asked), strict=True)
-        dict(turns)[kind](out, into)
+    def listen(self, highs: Quiet) -> None:
+        """Have the solver call at each of the places that matter here."""
+        calls = {
+            cb.HighsCallbackType.kCallbackMipInterrupt: self.check,
+            cb.HighsCallbackType.kCallbackMipImprovingSolution: self.improved,
+            cb.HighsCallbackType.kCallbackMipUserSolution: self.asked,
+        }
+        highs.setCallback(lambda kind, message, out, into, user: calls[kind](out, into), None)
+        for kind in calls:
+            highs.startCallback(kind)
 
     def improved(self, out: Any, into: Any) -> None:
         """Keep a better solution, as long as one is wanted to be improved another way."""
@@ -155,9 +156,7 @@ def branch(
     if hint:
         scaled = [value / (THOUSAND if var in model.fine else 1.0) for var, value in hint.items()]
         highs.setSolution(len(hint), np.array(list(hint), dtype=np.int32), np.array(scaled))
-    highs.setCallback(turn.heard, None)
-    for kind in _Turn.KINDS:
-        highs.startCallback(kind)
+    turn.listen(highs)
     _, pressed = heard(highs.run, turn.stop.set)
     return _found(highs, model, turn, pressed)
 

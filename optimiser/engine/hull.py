@@ -57,8 +57,7 @@ def _steps(model: Model) -> dict[int, tuple[int, int]]:
 def _tightened(model: Model, row: Row, steps: dict[int, tuple[int, int]]) -> list[Row]:
     """Return the hull of ``a * x - b * y <= high``, or nothing if the row is of another kind."""
     factors = set(row.terms.values())
-    free = row.when is not None or (row.tag is not None and row.tag.price is not None)
-    if free or len(factors) != 2 or not min(factors) < 0 < max(factors):
+    if not row.firm or len(factors) != 2 or not min(factors) < 0 < max(factors):
         return []
     if (row.low is None) == (row.high is None) or model.fine & row.terms.keys():
         return []

@@ -16,7 +16,7 @@ def tightened(model: Model) -> tuple[list[int], list[int]]:
     bounds of the model come back if no values keep its rows.
     """
     lower, upper = list(model.lower), list(model.upper)
-    rows = [row for row in model.rows if row.when is None and not _may_give_way(row)]
+    rows = [row for row in model.rows if row.firm]
     if _passed_on(rows, lower, upper):
         return lower, upper
     return list(model.lower), list(model.upper)
@@ -41,10 +41,6 @@ def _passed_on(rows: list[Row], lower: list[int], upper: list[int]) -> bool:
             queue.extend(fresh)
             waiting.update(fresh)
     return True
-
-
-def _may_give_way(row: Row) -> bool:
-    return row.tag is not None and row.tag.price is not None
 
 
 def _narrow(row: Row, lower: list[int], upper: list[int]) -> list[int]:
