@@ -158,8 +158,8 @@ def _price_week(
     short = out.short[week.index] = model.var(0, FARTHEST, f"short[{week.index}]")
     over = out.over[week.index] = model.var(0, FARTHEST, f"over[{week.index}]")
     model.fine |= {short, over}
-    model.at_least({**ready, short: 1}, goal - below - background)
-    model.at_most({**ready, over: -1}, goal + above - background)
+    span = (goal - below - background, goal + above - background)
+    model.between({**ready, short: 1, over: -1}, *span)
     model.cost[short] = prices.week(week)
     model.cost[over] = prices.excess
 

@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field, replace
 from math import ceil, isfinite
+from threading import Event
 from typing import Literal
 
 from optimiser.board.board import Board
@@ -35,6 +36,8 @@ StageStatus = Literal["proven", "within_gap", "stopped"]
 SMALL_GAP = 0.01
 #: Steps of a search over doses before a small gap ends it: it may yet be closed.
 LEAST = 55
+#: Weeks of a usual season; the polish of a longer one has more to go through.
+YEAR = 52
 #: Deterministic limit of a first search with little presolve.
 LIGHT = 2.0
 #: Rounding of the search's bound, far below the one unit by which costs differ.
@@ -67,9 +70,9 @@ class Settings:
     fast: bool = False
     seconds: float = 60.0
     emphasis_effort: float = 20.0
-    dose_effort: float = 3.5
-    polish_effort: float = 1.5
-    close: float = 0.0045
+    dose_effort: float = 3.4
+    polish_effort: float = 3.5
+    close: float = 0.0048
     workers: int = 2
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
@@ -306,7 +309,7 @@ def _improved(
         [place[var] for var in board.week_choices(week) if var in place]
         for week in range(len(board.season.weeks))
     ]
-    effort = settings.effort(settings.polish_effort)
+    effort = settings.effort(settings.polish_effort * max(1.0, len(groups) / YEAR))
     return improve(small.model, values, groups, effort, halt=halt)[0]
 
 
@@ -316,11 +319,18 @@ def search_bounded(
     hint: dict[int, int] | None,
     told: Callable[[float, float, float], None] | None,
 ) -> tuple[Found, Relaxed]:
-    """Search for a plan while the linear relaxation is solved beside it."""
-    small = compact(model)
+    """Search for a plan while the linear relaxation is solved beside it.
+
+    The relaxation ends with a search that closed, as no bound is better than that of an optimum.
+    """
+    small, closed = compact(model), Event()
     with ThreadPoolExecutor(1) as pool:
-        beside: Future[Relaxed] = pool.submit(relaxation, small.model, effort.seconds)
+        beside: Future[Relaxed] = pool.submit(
+            relaxation, small.model, effort.seconds, halt=closed.is_set
+        )
         found = _light_first(small.model, effort, small.shrink(hint) if hint else None, told)
+        if found.status in ("optimal", "infeasible"):
+            closed.set()
         if found.values:
             found = replace(found, values=small.expand(found.values))
         return found, beside.result()

@@ -5,6 +5,9 @@ that helps, with this program installed in the same version everywhere.
 """
 
 from collections.abc import Callable
+from concurrent.futures import Future, InvalidStateError
+from contextlib import suppress
+from threading import Event, Thread
 from typing import TYPE_CHECKING, Any
 
 from optimiser.domain.setup_error import SetupError
@@ -14,6 +17,8 @@ if TYPE_CHECKING:
 
 #: Seconds a scheduler and its workers have to answer.
 PATIENCE = 20
+#: Seconds from one look at the connection to the next.
+PAUSE = 0.5
 #: Seconds a batch waits for workers to come back when all have died.
 COME_BACK = 300
 
@@ -48,6 +53,36 @@ def connect(address: str) -> "Client":
     return client
 
 
+class Watched:
+    """Results that are waited for, and an error for each of them once the client has closed.
+
+    What is handed to the client in the moment it closes is lost without a word: joblib submits in
+    the client's own loop, where nobody hears of errors.
+    """
+
+    def __init__(self, client: "Client") -> None:
+        self.over = Event()
+        self._client = client
+        self._waiting: set[Future[Any]] = set()
+
+    def add(self, future: "Future[Any]") -> None:
+        """Watch over one more result."""
+        self._waiting.add(future)
+        future.add_done_callback(self._waiting.discard)
+
+    def start(self) -> None:
+        """Look at the client again and again, in a thread of its own, until it is all over."""
+        self.over.clear()
+        Thread(target=self._look, daemon=True).start()
+
+    def _look(self) -> None:
+        while not self.over.wait(PAUSE):
+            if self._client.status == "closed":
+                for future in tuple(self._waiting):
+                    with suppress(InvalidStateError):
+                        future.set_exception(ConnectionError("the connection was lost"))
+
+
 def backend(client: "Client") -> Any:
     """Return a joblib backend that also tells when a worker died.
 
@@ -55,6 +90,8 @@ def backend(client: "Client") -> Any:
     (joblib 1.6: ``_collect`` sets the exception and never calls the callback).
     """
     from joblib._dask import DaskDistributedBackend
+
+    watched = Watched(client)
 
     class TellingBackend(DaskDistributedBackend):  # type: ignore[misc]
         """Passes on what went wrong outside of a task, and never works in this process."""
@@ -65,6 +102,7 @@ def backend(client: "Client") -> Any:
 
         def submit(self, func: Any, callback: Callable[[Any], None] | None = None) -> Any:
             future = super().submit(func, callback)
+            watched.add(future)
 
             def tell(done: Any) -> None:
                 if done.exception() is not None and callback is not None:
@@ -72,6 +110,14 @@ def backend(client: "Client") -> Any:
 
             future.add_done_callback(tell)
             return future
+
+        def start_call(self) -> None:
+            super().start_call()
+            watched.start()
+
+        def stop_call(self) -> None:
+            watched.over.set()
+            super().stop_call()
 
         def retrieve_result_callback(self, out: Any) -> Any:
             if isinstance(out, BaseException):

@@ -117,6 +117,10 @@ class Model:
         """Post ``sum >= low``."""
         self.rows.append(Row(dict(terms), low, None, when, tag, unit))
 
+    def between(self, terms: Mapping[int, int], low: int, high: int) -> None:
+        """Post ``low <= sum <= high``; without a tag, as nothing of it is up for argument."""
+        self.rows.append(Row(dict(terms), low, high))
+
     def equal(self, terms: Mapping[int, int], value: int) -> None:
         """Post ``sum == value``; definitions only, so it carries no tag."""
         self.rows.append(Row(dict(terms), value, value))

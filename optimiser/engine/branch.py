@@ -8,25 +8,19 @@ from threading import Event
 from typing import Any
 
 import highspy
-import numpy as np
-import numpy.typing as npt
 from highspy import cb
 
-from optimiser.board.model import Model, Row
+from optimiser.board.model import Model
 from optimiser.engine.aid import Aid
 from optimiser.engine.heard import heard
 from optimiser.engine.hull import hulled
 from optimiser.engine.quiet import Quiet
-from optimiser.engine.relaxation import linear_program
 from optimiser.engine.search import Found, Status, Watch
+from optimiser.engine.thousands import THOUSAND, program_of, scaled, suggest, values_of
 from optimiser.engine.value import value_of
-
-Floats = npt.NDArray[np.float64]
 
 #: Part of a bound that tolerances may have made up.
 SLIP = 1e-6
-#: What HiGHS counts costs in.
-THOUSAND = 1000.0
 #: Steps that count as one deterministic second.
 STEPS = 50
 #: Nodes of the tree that count as one step at its root, by workers.
@@ -116,7 +110,7 @@ class _Turn:
         self.aided = True
         better = self.aid.result()
         if better is not None:
-            into.setSolution(_scaled(better, self.model))
+            into.setSolution(scaled(better, self.model))
 
     def check(self, out: Any, into: Any) -> None:
         """Stop the run when it is time, tell of better solutions."""
@@ -126,7 +120,7 @@ class _Turn:
         if close or done >= limits.most or self.stop.is_set():
             into.user_interrupt = True
         if self.aid and self.aid.wanted and self.solution and out.mip_gap <= limits.early:
-            self.aid.offer(_values(self.solution, self.model))
+            self.aid.offer(values_of(self.solution, self.model))
         if self.watch is not None and out.mip_primal_bound < self.told:
             self.told = out.mip_primal_bound
             best, bound = THOUSAND * self.told, THOUSAND * out.mip_dual_bound
@@ -154,8 +148,7 @@ def branch(
     """
     highs, turn = _set_up(hulled(model), limits), _Turn(model, limits, watch, aid)
     if hint:
-        scaled = [value / (THOUSAND if var in model.fine else 1.0) for var, value in hint.items()]
-        highs.setSolution(len(hint), np.array(list(hint), dtype=np.int32), np.array(scaled))
+        suggest(highs, model, hint)
     turn.listen(highs)
     _, pressed = heard(highs.run, turn.stop.set)
     return _found(highs, model, turn, pressed)
@@ -170,26 +163,9 @@ def _set_up(model: Model, limits: Limits) -> Quiet:
     # measured: doses are best told apart by trying, and good ones found by small searches
     highs.setOptionValue("mip_pscost_minreliable", 1)
     highs.setOptionValue("mip_heuristic_effort", 0.1)
-    program = _in_thousands(linear_program(model), model.fine)
-    whole, broken = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
-    kinds = [broken if var in model.fine else whole for var in range(len(model.lower))]
-    # columns after the model's own are slacks of priced rows
-    program.integrality_ = kinds + [whole] * (program.num_col_ - len(kinds))
-    highs.passModel(program)
+    highs.setOptionValue("mip_allow_cut_separation_at_nodes", False)
+    highs.passModel(program_of(model))
     return highs
-
-
-def _in_thousands(program: highspy.HighsLp, fine: set[int]) -> highspy.HighsLp:
-    """Count costs and fine variables in thousands, so that numbers are of one size."""
-    index, value = np.array(program.a_matrix_.index_), np.array(program.a_matrix_.value_)
-    many = np.ones(program.num_col_)
-    many[sorted(fine)] = THOUSAND
-    program.a_matrix_.value_ = value * many[index]
-    program.col_cost_ = np.array(program.col_cost_) * many / THOUSAND
-    program.col_lower_ = np.array(program.col_lower_) / many
-    program.col_upper_ = np.array(program.col_upper_) / many
-    program.offset_ = program.offset_ / THOUSAND
-    return program
 
 
 _CLOSED: dict[highspy.HighsModelStatus, Status] = {
@@ -203,7 +179,7 @@ def _found(highs: Quiet, model: Model, turn: _Turn, pressed: bool) -> Found:
     has_plan = info.primal_solution_status == int(highspy.SolutionStatus.kSolutionStatusFeasible)
     status: Status = _CLOSED.get(highs.getModelStatus(), "feasible" if has_plan else "unknown")
     bound = THOUSAND * info.mip_dual_bound
-    values = _values(highs.getSolution().col_value, model) if has_plan else []
+    values = values_of(highs.getSolution().col_value, model) if has_plan else []
     objective = value_of(model, values) if values else None
     bound = bound - SLIP * max(1.0, abs(bound)) if math.isfinite(bound) else 0.0
     if status == "optimal" and objective is not None:
@@ -221,32 +197,3 @@ def _found(highs: Quiet, model: Model, turn: _Turn, pressed: bool) -> Found:
         hit_wall=seconds >= turn.limits.seconds,
         cut_short=pressed and status != "optimal",
     )
-
-
-def _values(found: Sequence[float], model: Model) -> list[int]:
-    """Return the solution in whole numbers, fine variables worked out from the others."""
-    values = [round(value) for value in found[: len(model.lower)]]
-    for var in model.fine:
-        values[var] = model.lower[var]
-    for row in model.rows:
-        for var in model.fine.intersection(row.terms):
-            values[var] = max(values[var], _needed(row, var, values))
-    return values
-
-
-def _scaled(values: Sequence[int], model: Model) -> Floats:
-    """Return a solution as HiGHS counts it."""
-    scaled = np.array(values, dtype=np.float64)
-    scaled[sorted(model.fine)] /= THOUSAND
-    return scaled
-
-
-def _needed(row: Row, var: int, values: list[int]) -> int:
-    """Return the least whole number of ``var`` with which a row holds, the others as they are."""
-    rest = sum(factor * values[other] for other, factor in row.terms.items() if other != var)
-    factor = row.terms[var]
-    if factor > 0 and row.low is not None:
-        return -((rest - row.low) // factor)
-    if factor < 0 and row.high is not None:
-        return -((row.high - rest) // -factor)
-    return values[var]

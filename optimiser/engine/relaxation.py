@@ -2,10 +2,13 @@
 
 import math
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 import highspy
 import numpy as np
+from highspy import cb
 
 from optimiser.board.model import Model, Row
 from optimiser.engine.quiet import Quiet
@@ -20,31 +23,57 @@ class Relaxed:
     seconds: float
 
 
-def relaxation(model: Model, seconds: float = 30.0, *, method: str = "ipm") -> Relaxed:
+#: Told at each iteration whether the bound is still wanted.
+Halt = Callable[[], bool]
+_ASKED = (
+    cb.HighsCallbackType.kCallbackIpmInterrupt,
+    cb.HighsCallbackType.kCallbackSimplexInterrupt,
+)
+
+
+def relaxation(
+    model: Model,
+    seconds: float = 30.0,
+    *,
+    method: str = "ipm",
+    halt: Halt = lambda: False,
+) -> Relaxed:
     """Return a lower bound of the model's cost.
 
     All costs are whole numbers, so the bound may be rounded up once the solver's tolerance is
     taken off. The dual value is used: a point inside the dual is a bound whatever the primal does.
+
+    Parameters
+    ----------
+    halt
+        Asked again and again; once it says so there is no bound.
     """
     began = time.perf_counter()
     program = linear_program(model)
-    value = _solve(program, seconds, method)
-    if value is None:
+    value = _solve(program, seconds, method, halt)
+    if value is None and not halt():
         left = seconds - (time.perf_counter() - began)
-        value = _solve(program, left, "simplex") if left > 0 else None
+        value = _solve(program, left, "simplex", halt) if left > 0 else None
     took = time.perf_counter() - began
     if value is None:
         return Relaxed(None, None, took)
     return Relaxed(value, math.ceil(value - 1e-6 * max(1.0, abs(value))), took)
 
 
-def _solve(program: highspy.HighsLp, seconds: float, method: str) -> float | None:
+def _solve(program: highspy.HighsLp, seconds: float, method: str, halt: Halt) -> float | None:
     """Return the dual objective, or None if the method did not get there."""
+
+    def asked(kind: Any, message: str, out: Any, into: Any, user: Any) -> None:
+        into.user_interrupt = halt()
+
     highs = Quiet()
     highs.setOptionValue("solver", method)
     highs.setOptionValue("run_crossover", "off")
     highs.setOptionValue("time_limit", seconds)
     highs.passModel(program)
+    highs.setCallback(asked, None)
+    for kind in _ASKED:
+        highs.startCallback(kind)
     highs.run()
     if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         return None

@@ -1,14 +1,29 @@
-"""Improve a solution window by window: all but a few weeks are held, those are solved again."""
+"""Improve a solution window by window: all but a few weeks are held, those are searched again.
+
+HiGHS keeps the model and only bounds change from window to window: building the model anew for each
+took as long as the search. Windows are so small that restarts and its own heuristics do not pay.
+"""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+
+import numpy as np
 
 from optimiser.board.model import Model
-from optimiser.engine.compact import compact
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.heard import heard
+from optimiser.engine.hull import hulled
+from optimiser.engine.quiet import Quiet
+from optimiser.engine.search import Effort
+from optimiser.engine.thousands import program_of, suggest, values_of
 from optimiser.engine.value import value_of
 
-Better = Callable[[int], None]
+#: Weeks in the windows of each round over the season.
+WIDTHS = (8, 8, 12, 16, 12, 16)
+#: Most nodes of the tree of one window.
+NODES = 200
+#: Iterations of the simplex method that count as one deterministic second.
+ITERATIONS = 10_000
+#: Half of the one unit by which costs differ, in thousands.
+CLOSED = 0.5e-3
 
 
 def improve(
@@ -17,9 +32,7 @@ def improve(
     groups: Sequence[Sequence[int]],
     effort: Effort,
     *,
-    width: int = 8,
-    rounds: int = 2,
-    better: Better | None = None,
+    widths: Sequence[int] = WIDTHS,
     halt: Callable[[], bool] = lambda: False,
 ) -> tuple[list[int], float]:
     """Return a solution at least as good, and the deterministic time used.
@@ -28,43 +41,77 @@ def improve(
     ----------
     groups
         Variables by week; all those outside the window are held at their values.
-    width
-        Weeks in a window; windows overlap by half.
-    rounds
-        Passes over the season; a pass that finds nothing ends the search.
+    widths
+        Weeks in the windows of each round over the season; windows overlap by half.
     halt
         Asked before each window; True ends the search.
+
+    Raises
+    ------
+    KeyboardInterrupt
+        On Ctrl-C.
     """
-    best, cost, used = values, value_of(model, values), 0.0
-    for turn in range(rounds):
-        before = cost
+    windows = _Windows(model, groups, effort)
+    best, cost = values, value_of(model, values)
+    for turn, width in enumerate(widths):
         first = -(width // 4) * (turn % 2)
-        for start in range(first, len(groups), width // 2):
-            if used >= effort.deterministic or halt():
-                return best, used
-            held = [
-                v for week, g in enumerate(groups) if not start <= week < start + width for v in g
-            ]
-            found, spent = _window(model, best, held, effort)
-            used += spent
-            if found is not None and (new := value_of(model, found)) < cost:
+        for start in range(first, len(groups), max(1, width // 2)):
+            if windows.used >= effort.deterministic or halt():
+                return best, windows.used
+            found = windows.searched(best, range(start, start + width))
+            if found and (new := value_of(model, found)) < cost:
                 best, cost = found, new
-                if better is not None:
-                    better(cost)
-        if cost == before:
-            break
-    return best, used
+    return best, windows.used
 
 
-def _window(
-    model: Model, values: list[int], held: list[int], effort: Effort
-) -> tuple[list[int] | None, float]:
-    lower, upper = list(model.lower), list(model.upper)
-    for var in held:
-        lower[var] = upper[var] = values[var]
-    small = compact(replace(model, lower=lower, upper=upper), tighten=False)
-    hint = small.shrink(dict(enumerate(values)))
-    found = minimise(
-        small.model, replace(effort, deterministic=0.4, seconds=5.0, presolve="light"), hint=hint
-    )
-    return (small.expand(found.values) if found.values else None), found.deterministic
+class _Windows:
+    """A model of which all but a few weeks are held, other weeks at each search.
+
+    Parameters
+    ----------
+    groups
+        Variables by week.
+    """
+
+    def __init__(self, model: Model, groups: Sequence[Sequence[int]], effort: Effort) -> None:
+        self.model = model
+        self.used = 0.0
+        self._groups = groups
+        program = program_of(hulled(model))
+        self._lower, self._upper = np.array(program.col_lower_), np.array(program.col_upper_)
+        self._highs = _set_up(effort)
+        self._highs.passModel(program)
+
+    def searched(self, values: list[int], weeks: range) -> list[int]:
+        """Return what the search of a window found, or nothing."""
+        outside = [group for week, group in enumerate(self._groups) if week not in weeks]
+        held = [var for group in outside for var in group]
+        self._hold(values, held)
+        suggest(self._highs, self.model, dict(enumerate(values)))
+        # a window is over soon in any case
+        _, pressed = heard(self._highs.run, lambda: None)
+        if pressed:
+            raise KeyboardInterrupt
+        self.used += self._highs.getInfo().simplex_iteration_count / ITERATIONS
+        found = self._highs.getSolution()
+        return values_of(found.col_value, self.model) if found.value_valid else []
+
+    def _hold(self, values: list[int], held: list[int]) -> None:
+        lower, upper = self._lower.copy(), self._upper.copy()
+        lower[held] = upper[held] = [values[var] for var in held]
+        every = np.arange(len(lower), dtype=np.int32)
+        self._highs.changeColsBounds(len(lower), every, lower, upper)
+
+
+def _set_up(effort: Effort) -> Quiet:
+    highs = Quiet()
+    highs.setOptionValue("random_seed", effort.seed)
+    highs.setOptionValue("mip_rel_gap", 0.0)
+    highs.setOptionValue("mip_abs_gap", CLOSED)
+    highs.setOptionValue("mip_max_nodes", NODES)
+    highs.setOptionValue("mip_pscost_minreliable", 1)
+    highs.setOptionValue("mip_allow_restart", False)
+    highs.setOptionValue("mip_heuristic_effort", 0.0)
+    for each in ("rins", "rens", "root_reduced_cost", "feasibility_jump"):
+        highs.setOptionValue(f"mip_heuristic_run_{each}", False)
+    return highs

@@ -16,7 +16,7 @@ from optimiser.engine.branch import Limits, branch
 from optimiser.engine.compact import Compact, compact
 from optimiser.engine.search import Effort, Found, minimise
 from optimiser.engine.value import value_of
-from optimiser.engine.windows import improve
+from optimiser.engine.windows import WIDTHS, improve
 from optimiser.groups.joint import Joint
 from optimiser.solve import Settings, polish_doses, whole_bound
 
@@ -191,8 +191,8 @@ class DoseSearch:
                 joint = self.joint.places(index, board.week_choices(week))
                 held += [place[var] for var in joint if var in place]
         effort = self._effort(self.settings.polish_effort)
-        width = max(2, 8 // len(self.boards))
-        better, used = improve(self.small.model, values, weeks, effort, width=width)
+        widths = [max(2, width // len(self.boards)) for width in WIDTHS]
+        better, used = improve(self.small.model, values, weeks, effort, widths=widths)
         self.out.deterministic += used
         return better
 

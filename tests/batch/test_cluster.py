@@ -5,9 +5,11 @@ import os
 import subprocess
 import sys
 import time
+from concurrent.futures import Future
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from batch_cases import NO_SESSIONS, small_case, small_season
@@ -17,7 +19,7 @@ from click.testing import CliRunner
 from cli.commands.batch import batch_command
 from constraints.load import load_rules
 from optimiser.batch.batch import run_batch
-from optimiser.batch.cluster import connect
+from optimiser.batch.cluster import Watched, connect
 from optimiser.batch.engine import Crew, run_jobs
 from optimiser.batch.work import job_of, work
 from optimiser.domain.setup_error import SetupError
@@ -160,6 +162,22 @@ def test_a_scheduler_that_goes_away_is_told(tmp_path):
         scheduler.kill()
         with pytest.raises(SetupError, match=r"must stay up.*--resume"):
             list(found)
+
+
+def test_what_is_handed_over_as_the_client_closes_is_told_lost(monkeypatch):
+    monkeypatch.setattr("optimiser.batch.cluster.PAUSE", 0.01)
+    client = SimpleNamespace(status="running")
+    watched, done, lost = Watched(client), Future(), Future()
+    for each in (done, lost):
+        watched.add(each)
+    watched.start()
+    done.set_result("kept")
+
+    client.status = "closed"
+
+    assert isinstance(lost.exception(timeout=10), ConnectionError)
+    assert done.result() == "kept"
+    watched.over.set()
 
 
 def test_a_scheduler_that_does_not_answer_is_told(monkeypatch):

@@ -1,0 +1,84 @@
+"""A model as HiGHS branches on it: costs in thousands, so that numbers are of one size.
+
+Readiness costs are in ten-thousandths of a point while doses are 0 or 1. Counted in thousands, cost
+and ``fine`` variables are near the size of the others, and tolerances mean the same for all.
+"""
+
+from collections.abc import Mapping, Sequence
+
+import highspy
+import numpy as np
+import numpy.typing as npt
+
+from optimiser.board.model import Model, Row
+from optimiser.engine.relaxation import linear_program
+
+Floats = npt.NDArray[np.float64]
+Whole = npt.NDArray[np.int64]
+
+#: What HiGHS counts costs in.
+THOUSAND = 1000.0
+
+
+def program_of(model: Model) -> highspy.HighsLp:
+    """Return the whole-number program of a model, ``fine`` variables continuous.
+
+    Columns after the model's own are slacks of priced rows.
+    """
+    program = _in_thousands(linear_program(model), model.fine)
+    whole, broken = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
+    kinds = [broken if var in model.fine else whole for var in range(len(model.lower))]
+    program.integrality_ = kinds + [whole] * (program.num_col_ - len(kinds))
+    return program
+
+
+def _in_thousands(program: highspy.HighsLp, fine: set[int]) -> highspy.HighsLp:
+    index, value = np.array(program.a_matrix_.index_), np.array(program.a_matrix_.value_)
+    many = np.ones(program.num_col_)
+    many[sorted(fine)] = THOUSAND
+    program.a_matrix_.value_ = value * many[index]
+    program.col_cost_ = np.array(program.col_cost_) * many / THOUSAND
+    program.col_lower_ = np.array(program.col_lower_) / many
+    program.col_upper_ = np.array(program.col_upper_) / many
+    program.offset_ = program.offset_ / THOUSAND
+    return program
+
+
+def suggest(highs: highspy.Highs, model: Model, values: Mapping[int, int]) -> None:
+    """Give HiGHS a solution to start from; it need not name every variable."""
+    index = np.array(list(values), dtype=np.int64)
+    scaled_values = _scaled(index, np.array(list(values.values())), model)
+    highs.setSolution(len(index), index.astype(np.int32), scaled_values)
+
+
+def scaled(values: Sequence[int], model: Model) -> Floats:
+    """Return a solution as HiGHS counts it."""
+    return _scaled(np.arange(len(values), dtype=np.int64), np.array(values), model)
+
+
+def _scaled(index: Whole, values: Whole, model: Model) -> Floats:
+    out = values.astype(np.float64)
+    out[np.isin(index, sorted(model.fine))] /= THOUSAND
+    return out
+
+
+def values_of(found: Sequence[float], model: Model) -> list[int]:
+    """Return HiGHS's solution in whole numbers, fine variables worked out from the others."""
+    values = [round(value) for value in found[: len(model.lower)]]
+    for var in model.fine:
+        values[var] = model.lower[var]
+    for row in model.rows:
+        for var in sorted(model.fine.intersection(row.terms)):
+            values[var] = max(values[var], _needed(row, var, values))
+    return values
+
+
+def _needed(row: Row, var: int, values: list[int]) -> int:
+    """Return the least whole number of ``var`` with which a row holds, the others as they are."""
+    rest = sum(factor * values[other] for other, factor in row.terms.items() if other != var)
+    factor = row.terms[var]
+    if factor > 0 and row.low is not None:
+        return -((rest - row.low) // factor)
+    if factor < 0 and row.high is not None:
+        return -((row.high - rest) // -factor)
+    return values[var]
