@@ -11,15 +11,17 @@ from optimiser.board.model import Model
 from optimiser.engine.heard import solve_or_raise
 from optimiser.explain.costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key
-from optimiser.explain.oracle import Clock, Make, core_solver, light_solver
+from optimiser.explain.oracle import Clock, Make, core_solver, full_solver, light_solver
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables, rows_of
 
 #: By how many units demands give way.
 Sizes = dict[Key, int]
-#: Deterministic seconds of the first turn of each way of searching; how much longer the next is.
-FIRST_TURN, LONGER = 0.6, 4
-#: Ways of searching for the cheapest way to give.
-WAYS: tuple[Make, ...] = (core_solver, light_solver)
+#: Ways of searching for the cheapest way to give, each with a turn of its own.
+WAYS: tuple[Make, ...] = (core_solver, light_solver, full_solver)
+#: Deterministic seconds of the first turn of a way; what takes long to set up has a longer one.
+FIRST_TURN, FULL_TURN = 0.6, 6.0
+#: How much longer each further turn is.
+LONGER = 4
 
 
 @dataclass(frozen=True)
@@ -109,8 +111,8 @@ class GivingWay:
     def cheapest(self, *, floor: int = 0) -> Cheapest | None:
         """Return the cheapest way to give; None if there is none, or none was found in time.
 
-        Two ways of searching take turns, as each is at times ten times as fast as the other: from
-        below by cores, and with the whole linear relaxation.
+        Ways of searching take turns, as each is at times ten times as fast as the others: from
+        below by cores, with the whole linear relaxation, and with all of presolve too.
 
         Parameters
         ----------
@@ -123,8 +125,9 @@ class GivingWay:
         put_sum(self._cp, self._cost, floor, None)
         best: Cheapest | None = None
         for turn in count():
-            make = self._ways[turn % 2]
-            effort = FIRST_TURN * LONGER ** (turn // 2)
+            lap, place = divmod(turn, len(self._ways))
+            make = self._ways[place]
+            effort = (FULL_TURN if make is full_solver else FIRST_TURN) * LONGER**lap
             way, settled = self._search(make(self._clock.left, turn, effort))
             if settled:
                 self._ways.sort(key=lambda each: each is not make)

@@ -139,6 +139,15 @@ def light_solver(seconds: float, seed: int = 0, effort: float | None = None) -> 
     return solver
 
 
+def full_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
+    """Return a solver with all of presolve too, for least costs that are hard either way."""
+    solver = second_solver(seconds, seed)
+    solver.parameters.random_seed = seed
+    if effort is not None:
+        solver.parameters.max_deterministic_time = effort
+    return solver
+
+
 def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
     """Return a solver that goes another way: presolve and linear relaxation on, another seed.
 
