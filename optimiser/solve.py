@@ -18,6 +18,7 @@ from optimiser.engine.branch import STEPS, Limits, branch
 from optimiser.engine.compact import Compact, compact
 from optimiser.engine.relaxation import Relaxed, relaxation
 from optimiser.engine.search import Effort, Found, minimise
+from optimiser.engine.twice import short_first
 from optimiser.engine.value import value_of
 from optimiser.engine.windows import improve
 from optimiser.objective import (
@@ -328,29 +329,14 @@ def search_bounded(
         beside: Future[Relaxed] = pool.submit(
             relaxation, small.model, effort.seconds, halt=closed.is_set
         )
-        found = _light_first(small.model, effort, small.shrink(hint) if hint else None, told)
+        light = replace(effort, deterministic=min(LIGHT, effort.deterministic), presolve="light")
+        start = small.shrink(hint) if hint else None
+        found = short_first(small.model, light, effort, hint=start, watch=told)
         if found.status in ("optimal", "infeasible"):
             closed.set()
         if found.values:
             found = replace(found, values=small.expand(found.values))
         return found, beside.result()
-
-
-def _light_first(
-    model: Model,
-    effort: Effort,
-    hint: dict[int, int] | None,
-    told: Callable[[float, float, float], None] | None,
-) -> Found:
-    """Search with little presolve, which proves most seasons at once; else go on in full."""
-    light = replace(effort, deterministic=min(LIGHT, effort.deterministic), presolve="light")
-    found = minimise(model, light, hint=hint, watch=told, keep=True)
-    if found.status in ("optimal", "infeasible") or found.cut_short:
-        return found
-    start = dict(enumerate(found.values)) or hint
-    full = minimise(model, effort, hint=start, watch=told, keep=True)
-    seconds, spent = found.seconds + full.seconds, found.deterministic + full.deterministic
-    return replace(full, seconds=seconds, deterministic=spent)
 
 
 def teller(

@@ -13,6 +13,7 @@ from optimiser.domain.season import Season
 from optimiser.engine.branch import branch
 from optimiser.engine.compact import compact
 from optimiser.engine.search import Effort, Found, minimise
+from optimiser.engine.twice import short_first
 from optimiser.objective import (
     TENTH,
     emphasis_value,
@@ -130,10 +131,9 @@ def _searched(model: Model, settings: Settings) -> Found:
     """Search without presolve first, which proves most seasons at once, then as usual."""
     small = compact(model, tighten=False)
     bare = replace(settings.effort(BARE), seconds=BARE_SECONDS, presolve="none")
-    found = minimise(small.model, bare)
-    if found.status not in ("optimal", "infeasible"):
-        hint = dict(enumerate(found.values)) or None
-        found = minimise(small.model, settings.effort(settings.emphasis_effort), hint=hint)
+    found = short_first(small.model, bare, settings.effort(settings.emphasis_effort))
+    if found.cut_short:
+        raise KeyboardInterrupt
     return replace(found, values=small.expand(found.values)) if found.values else found
 
 
