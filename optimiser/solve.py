@@ -332,7 +332,7 @@ def search_bounded(
         light = replace(effort, deterministic=min(LIGHT, effort.deterministic), presolve="light")
         start = small.shrink(hint) if hint else None
         found = short_first(small.model, light, effort, hint=start, watch=told)
-        if found.status in ("optimal", "infeasible"):
+        if found.closed:
             closed.set()
         if found.values:
             found = replace(found, values=small.expand(found.values))

@@ -14,7 +14,7 @@ from optimiser.board.model import Model
 from optimiser.engine.aid import Aid
 from optimiser.engine.heard import heard
 from optimiser.engine.hull import hulled
-from optimiser.engine.quiet import Quiet
+from optimiser.engine.quiet import Call, Quiet
 from optimiser.engine.search import Found, Status, Watch
 from optimiser.engine.thousands import THOUSAND, program_of, scaled, suggest, values_of
 from optimiser.engine.value import value_of
@@ -81,16 +81,13 @@ class _Turn:
         size = len(self.model.lower) / USUAL
         return made * (size if size < 1 else max(1.0, size / LARGE))
 
-    def listen(self, highs: Quiet) -> None:
-        """Have the solver call at each of the places that matter here."""
-        calls = {
+    def calls(self) -> dict[cb.HighsCallbackType, Call]:
+        """Return what is to be called at each of the places that matter here."""
+        return {
             cb.HighsCallbackType.kCallbackMipInterrupt: self.check,
             cb.HighsCallbackType.kCallbackMipImprovingSolution: self.improved,
             cb.HighsCallbackType.kCallbackMipUserSolution: self.asked,
         }
-        highs.setCallback(lambda kind, message, out, into, user: calls[kind](out, into), None)
-        for kind in calls:
-            highs.startCallback(kind)
 
     def improved(self, out: Any, into: Any) -> None:
         """Keep a better solution, as long as one is wanted to be improved another way."""
@@ -110,7 +107,7 @@ class _Turn:
         self.aided = True
         better = self.aid.result()
         if better is not None:
-            into.setSolution(scaled(better, self.model))
+            into.setSolution(scaled(dict(enumerate(better)), self.model))
 
     def check(self, out: Any, into: Any) -> None:
         """Stop the run when it is time, tell of better solutions."""
@@ -149,21 +146,22 @@ def branch(
     highs, turn = _set_up(hulled(model), limits), _Turn(model, limits, watch, aid)
     if hint:
         suggest(highs, model, hint)
-    turn.listen(highs)
+    highs.listen(turn.calls())
     _, pressed = heard(highs.run, turn.stop.set)
     return _found(highs, model, turn, pressed)
 
 
 def _set_up(model: Model, limits: Limits) -> Quiet:
-    highs = Quiet()
-    highs.setOptionValue("time_limit", limits.seconds)
-    highs.setOptionValue("random_seed", limits.seed)
-    highs.setOptionValue("mip_rel_gap", 0.0)
-    highs.setOptionValue("threads", limits.workers)
     # measured: doses are best told apart by trying, and good ones found by small searches
-    highs.setOptionValue("mip_pscost_minreliable", 1)
-    highs.setOptionValue("mip_heuristic_effort", 0.1)
-    highs.setOptionValue("mip_allow_cut_separation_at_nodes", False)
+    highs = Quiet(
+        time_limit=limits.seconds,
+        random_seed=limits.seed,
+        threads=limits.workers,
+        mip_rel_gap=0.0,
+        mip_pscost_minreliable=1,
+        mip_heuristic_effort=0.1,
+        mip_allow_cut_separation_at_nodes=False,
+    )
     highs.passModel(program_of(model))
     return highs
 

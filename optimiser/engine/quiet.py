@@ -1,12 +1,31 @@
 """HiGHS without a word: its usual start greets on stdout before it can be told not to."""
 
+from collections.abc import Callable, Mapping
+from typing import Any
+
 import highspy
+from highspy import cb
+
+#: Takes what the solver says and where it may be answered.
+Call = Callable[[Any, Any], None]
 
 
 class Quiet(highspy.Highs):
-    """A HiGHS instance on one thread that prints nothing."""
+    """A HiGHS instance that prints nothing, on one thread unless told otherwise.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    options
+        HiGHS's own, by name.
+    """
+
+    def __init__(self, **options: bool | int | float | str) -> None:
         super(highspy.Highs, self).__init__()
-        self.setOptionValue("output_flag", False)
-        self.setOptionValue("threads", 1)
+        for name, value in ({"output_flag": False, "threads": 1} | options).items():
+            self.setOptionValue(name, value)
+
+    def listen(self, calls: Mapping[cb.HighsCallbackType, Call]) -> None:
+        """Have the solver call at each of these places while it runs."""
+        self.setCallback(lambda kind, message, out, into, user: calls[kind](out, into), None)
+        for kind in calls:
+            self.startCallback(kind)

@@ -63,17 +63,12 @@ def relaxation(
 def _solve(program: highspy.HighsLp, seconds: float, method: str, halt: Halt) -> float | None:
     """Return the dual objective, or None if the method did not get there."""
 
-    def asked(kind: Any, message: str, out: Any, into: Any, user: Any) -> None:
+    def asked(out: Any, into: Any) -> None:
         into.user_interrupt = halt()
 
-    highs = Quiet()
-    highs.setOptionValue("solver", method)
-    highs.setOptionValue("run_crossover", "off")
-    highs.setOptionValue("time_limit", seconds)
+    highs = Quiet(solver=method, run_crossover="off", time_limit=seconds)
     highs.passModel(program)
-    highs.setCallback(asked, None)
-    for kind in _ASKED:
-        highs.startCallback(kind)
+    highs.listen(dict.fromkeys(_ASKED, asked))
     highs.run()
     if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         return None

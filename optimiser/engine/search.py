@@ -63,6 +63,11 @@ class Found:
     hit_wall: bool = False
     cut_short: bool = False
 
+    @property
+    def closed(self) -> bool:
+        """Tell whether there is nothing more to find."""
+        return self.status in ("optimal", "infeasible")
+
 
 Watch = Callable[[float, float, float], None]
 

@@ -14,7 +14,6 @@ from optimiser.board.model import Model, Row
 from optimiser.engine.relaxation import linear_program
 
 Floats = npt.NDArray[np.float64]
-Whole = npt.NDArray[np.int64]
 
 #: What HiGHS counts costs in.
 THOUSAND = 1000.0
@@ -46,20 +45,14 @@ def _in_thousands(program: highspy.HighsLp, fine: set[int]) -> highspy.HighsLp:
 
 def suggest(highs: highspy.Highs, model: Model, values: Mapping[int, int]) -> None:
     """Give HiGHS a solution to start from; it need not name every variable."""
-    index = np.array(list(values), dtype=np.int64)
-    scaled_values = _scaled(index, np.array(list(values.values())), model)
-    highs.setSolution(len(index), index.astype(np.int32), scaled_values)
+    index = np.array(list(values), dtype=np.int32)
+    highs.setSolution(len(index), index, scaled(values, model))
 
 
-def scaled(values: Sequence[int], model: Model) -> Floats:
-    """Return a solution as HiGHS counts it."""
-    return _scaled(np.arange(len(values), dtype=np.int64), np.array(values), model)
-
-
-def _scaled(index: Whole, values: Whole, model: Model) -> Floats:
-    out = values.astype(np.float64)
-    out[np.isin(index, sorted(model.fine))] /= THOUSAND
-    return out
+def scaled(values: Mapping[int, int], model: Model) -> Floats:
+    """Return the values of some variables as HiGHS counts them."""
+    counted = (value / THOUSAND if var in model.fine else value for var, value in values.items())
+    return np.fromiter(counted, np.float64, len(values))
 
 
 def values_of(found: Sequence[float], model: Model) -> list[int]:

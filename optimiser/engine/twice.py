@@ -19,7 +19,7 @@ def short_first(
     On Ctrl-C, what there is is returned.
     """
     found = minimise(model, short, hint=hint, watch=watch, keep=True)
-    if found.status in ("optimal", "infeasible") or found.cut_short:
+    if found.closed or found.cut_short:
         return found
     start = dict(enumerate(found.values)) or hint
     again = minimise(model, full, hint=start, watch=watch, keep=True)

@@ -22,6 +22,8 @@ WIDTHS = (8, 8, 12, 16, 12, 16)
 NODES = 200
 #: Iterations of the simplex method that count as one deterministic second.
 ITERATIONS = 10_000
+#: Wall-clock guard of one window, in seconds; its nodes bind first.
+GUARD = 5.0
 #: Half of the one unit by which costs differ, in thousands.
 CLOSED = 0.5e-3
 
@@ -104,14 +106,17 @@ class _Windows:
 
 
 def _set_up(effort: Effort) -> Quiet:
-    highs = Quiet()
-    highs.setOptionValue("random_seed", effort.seed)
-    highs.setOptionValue("mip_rel_gap", 0.0)
-    highs.setOptionValue("mip_abs_gap", CLOSED)
-    highs.setOptionValue("mip_max_nodes", NODES)
-    highs.setOptionValue("mip_pscost_minreliable", 1)
-    highs.setOptionValue("mip_allow_restart", False)
-    highs.setOptionValue("mip_heuristic_effort", 0.0)
-    for each in ("rins", "rens", "root_reduced_cost", "feasibility_jump"):
-        highs.setOptionValue(f"mip_heuristic_run_{each}", False)
-    return highs
+    return Quiet(
+        time_limit=GUARD,
+        random_seed=effort.seed,
+        mip_rel_gap=0.0,
+        mip_abs_gap=CLOSED,
+        mip_max_nodes=NODES,
+        mip_pscost_minreliable=1,
+        mip_allow_restart=False,
+        mip_heuristic_effort=0.0,
+        mip_heuristic_run_rins=False,
+        mip_heuristic_run_rens=False,
+        mip_heuristic_run_root_reduced_cost=False,
+        mip_heuristic_run_feasibility_jump=False,
+    )

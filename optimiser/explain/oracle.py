@@ -140,29 +140,27 @@ def light_solver(seconds: float, seed: int = 0, effort: float | None = None) -> 
 
 
 def full_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
-    """Return a solver with all of presolve too, for least costs that are hard either way."""
-    solver = second_solver(seconds, seed)
-    solver.parameters.random_seed = seed
-    if effort is not None:
-        solver.parameters.max_deterministic_time = effort
-    return solver
-
-
-def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
-    """Return a solver that goes another way: presolve and linear relaxation on, another seed.
+    """Return a solver with presolve and the whole linear relaxation, for hard least costs.
 
     Probing and symmetry are off: with them the same questions took two to four times as long.
     """
     solver = cp_model.CpSolver()
     knobs = solver.parameters
     knobs.num_workers = 1
-    knobs.random_seed = seed + 4711
+    knobs.random_seed = seed
     knobs.linearization_level = 2
     knobs.add_lp_constraints_lazily = False
     knobs.cp_model_probing_level = 0
     knobs.symmetry_level = 0
     knobs.max_time_in_seconds = max(0.01, seconds)
+    if effort is not None:
+        knobs.max_deterministic_time = effort
     return solver
+
+
+def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
+    """Return a solver that goes another way than the small one, from another seed."""
+    return full_solver(seconds, seed + 4711)
 
 
 Make = Callable[[float, int, float | None], cp_model.CpSolver]

@@ -20,7 +20,9 @@ def measure(weeks: int, qualities: int, fixtures: int, seed: int, effort: float)
     """Return what solving a season took and reached; times in seconds, memory in MB."""
     made = season(weeks, qualities, fixtures, seed)
     began = time.perf_counter()
-    settings = Settings(dose_effort=effort, polish_effort=2 * effort / 3, seconds=120)
+    share = effort / Settings.dose_effort
+    polish = share * Settings.polish_effort
+    settings = Settings(dose_effort=effort, polish_effort=polish, seconds=120)
     outcome = solve_season(made, load_rules({}, made), settings)
     row: dict[str, Any] = {
         "weeks": weeks,

@@ -68,9 +68,7 @@ def _highs(season: Season, seconds: float) -> tuple[float | None, float | None]:
     price_emphasis(board, PRICES)
     program = linear_program(board.model)
     program.integrality_ = [highspy.HighsVarType.kInteger] * program.num_col_
-    solver = Quiet()
-    for option, value in (("threads", 1), ("time_limit", seconds), ("mip_rel_gap", 0.0)):
-        solver.setOptionValue(option, value)
+    solver = Quiet(time_limit=seconds, mip_rel_gap=0.0)
     solver.passModel(program)
     solver.run()
     info = solver.getInfo()
