@@ -13,14 +13,13 @@ from optimiser.board.model import Model
 from optimiser.board.outline import Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.engine.aid import Aid, Halt
-from optimiser.engine.branch import STEPS, Limits, branch
+from optimiser.engine.branch import STEPS, Limits
 from optimiser.engine.compact import Compact, compact
+from optimiser.engine.parts import Weekly, search_by_parts
 from optimiser.engine.relaxation import Relaxed, relaxation
 from optimiser.engine.search import Effort, Found, minimise
 from optimiser.engine.twice import short_first
 from optimiser.engine.value import value_of
-from optimiser.engine.windows import improve
 from optimiser.objective import (
     TENTH,
     Prices,
@@ -35,8 +34,6 @@ StageStatus = Literal["proven", "within_gap", "stopped"]
 
 #: Gap up to which a stage counts as within the gap.
 SMALL_GAP = 0.01
-#: Steps of a search over doses before a small gap ends it: it may yet be closed.
-LEAST = 55
 #: Weeks of a usual season; the polish of a longer one has more to go through.
 YEAR = 52
 #: Deterministic limit of a first search with little presolve.
@@ -61,6 +58,8 @@ class Settings:
         Deterministic limits of the two stages and of the window-by-window polish of the second.
     close
         Gap of the second stage at which it is good enough.
+    beyond
+        Share of the second stage's effort within which a search that has reached ``close`` goes on.
     workers
         Threads of branch and bound over doses.
     certify
@@ -71,9 +70,10 @@ class Settings:
     fast: bool = False
     seconds: float = 60.0
     emphasis_effort: float = 20.0
-    dose_effort: float = 3.4
-    polish_effort: float = 3.5
+    dose_effort: float = 4.4
+    polish_effort: float = 2.0
     close: float = 0.0048
+    beyond: float = 0.6
     workers: int = 2
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
@@ -89,7 +89,7 @@ class Settings:
         most = round(STEPS * share * self.dose_effort)
         return Limits(
             gap=self.close,
-            least=min(LEAST, most // 3),
+            least=round(self.beyond * most),
             most=most,
             seconds=self.seconds,
             seed=self.seed,
@@ -228,7 +228,8 @@ def _doses(
     same = start is not None and start.rungs == plan.rungs and start.starts == plan.starts
     # the doses of stage 1 are arbitrary: as a hint they mislead the search
     hint = small.shrink(board.hint(start)) if same and start else None
-    found = _searched_doses(board, small, settings, hint, told)
+    parts = weekly(board, small, settings)
+    found = search_by_parts(small.model, parts, settings.limits(), hint=hint, watch=told)
     missed = found.status == "unknown" and not found.cut_short
     if missed:
         found = first_doses(board, small, plan, found, settings)
@@ -238,30 +239,13 @@ def _doses(
     return better, stage, found.cut_short
 
 
-def _searched_doses(
-    board: Board,
-    small: Compact,
-    settings: Settings,
-    hint: dict[int, int] | None,
-    told: Callable[[float, float, float], None] | None,
-) -> Found:
-    """Search; the first good solution is improved window by window, and the search goes on."""
-
-    def improve_weeks(values: list[int], halt: Halt) -> list[int]:
-        return _improved(board, small, values, settings, halt)
-
-    with Aid(improve_weeks, beside=settings.workers > 1) as aid:
-        found = branch(small.model, settings.limits(), hint=hint, watch=told, aid=aid)
-        if found.cut_short or found.status != "feasible" or near(found, settings.close):
-            # how far a polish came that was halted depends on the clock: it does not count
-            return found
-        aid.offer(found.values)
-        try:
-            values = aid.result() or found.values
-        except KeyboardInterrupt:
-            return replace(found, cut_short=True)
-    values = min(values, found.values, key=lambda each: value_of(small.model, each))
-    return replace(found, values=values, objective=value_of(small.model, values))
+def weekly(board: Board, small: Compact, settings: Settings) -> Weekly:
+    """Return what windows of a season's doses may change, and their limits."""
+    place = {old: new for new, old in enumerate(small.kept)}
+    weeks = range(len(board.season.weeks))
+    groups = [[place[var] for var in board.week_choices(week) if var in place] for week in weeks]
+    longer = max(1.0, len(weeks) / YEAR)
+    return Weekly(groups, settings.effort(settings.polish_effort * longer))
 
 
 def first_doses(
@@ -280,38 +264,17 @@ def first_doses(
     return replace(missed, status="feasible", values=values, objective=found.objective)
 
 
-def near(found: Found, gap: float) -> bool:
-    """Tell whether a solution is within ``gap`` of its bound."""
-    return found.objective is not None and found.objective - found.bound <= gap * found.objective
-
-
 def polish_doses(board: Board, small: Compact, found: Found, settings: Settings) -> Found:
     """Improve a solution by solving a few weeks at a time, unless it is near its bound."""
-    if near(found, settings.close):
+    if found.near(settings.close):
         return found
     began = time.perf_counter()
     try:
-        values = _improved(board, small, found.values, settings)
+        values = weekly(board, small, settings).better(small.model, found.values)
     except KeyboardInterrupt:
         return replace(found, cut_short=True)
     took = found.seconds + time.perf_counter() - began
     return replace(found, values=values, objective=value_of(small.model, values), seconds=took)
-
-
-def _improved(
-    board: Board,
-    small: Compact,
-    values: list[int],
-    settings: Settings,
-    halt: Halt = lambda: False,
-) -> list[int]:
-    place = {old: new for new, old in enumerate(small.kept)}
-    groups = [
-        [place[var] for var in board.week_choices(week) if var in place]
-        for week in range(len(board.season.weeks))
-    ]
-    effort = settings.effort(settings.polish_effort * max(1.0, len(groups) / YEAR))
-    return improve(small.model, values, groups, effort, halt=halt)[0]
 
 
 def search_bounded(

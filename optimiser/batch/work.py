@@ -110,6 +110,7 @@ def season_solver(
         dose_effort=full.dose_effort * effort,
         polish_effort=full.polish_effort * effort,
         close=USUAL_CLOSE if effort < 1 else full.close,
+        beyond=0.0 if effort < 1 else full.beyond,
     )
     outcome = solve_season(season, rules, part, start=start)
     if effort < 1 and _poor(outcome):

@@ -1,4 +1,4 @@
-"""Help for a search: one of its early solutions is improved in another way, and handed back."""
+"""Help for a search: the solution it starts from is improved in another way, and handed back."""
 
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -18,19 +18,22 @@ class Aid:
     ----------
     improve
         The other way.
+    values
+        The solution.
     beside
-        Work on another core from the offer on; else in the caller's thread, when it asks.
+        Work on another core from the start; else in the caller's thread, when it asks.
     """
 
-    def __init__(self, improve: Improve, *, beside: bool = True) -> None:
-        self._improve = improve
+    def __init__(self, improve: Improve, values: list[int], *, beside: bool = True) -> None:
+        self._improve, self._values = improve, values
         self._pool = ThreadPoolExecutor(1) if beside else None
         self._over = Event()
-        self._offered: list[int] | None = None
         self._work: Future[list[int]] | None = None
         self._better: list[int] | None = None
 
     def __enter__(self) -> Self:
+        if self._pool is not None:
+            self._work = self._pool.submit(self._improve, self._values, self._over.is_set)
         return self
 
     def __exit__(
@@ -48,23 +51,11 @@ class Aid:
                 # it ends within a moment in any case, and the search has its result
                 continue
 
-    @property
-    def wanted(self) -> bool:
-        """Tell whether no solution has been offered yet."""
-        return self._offered is None
-
-    def offer(self, values: list[int]) -> None:
-        """Take the solution that is to be improved; only the first is."""
-        if self.wanted:
-            self._offered = values
-            if self._pool is not None:
-                self._work = self._pool.submit(self._improve, values, self._over.is_set)
-
-    def result(self) -> list[int] | None:
-        """Return the improved solution, once it is as good as it gets; None if none was offered."""
-        if self._better is None and self._offered is not None:
+    def result(self) -> list[int]:
+        """Return the improved solution, once it is as good as it gets."""
+        if self._better is None:
             work = self._work
             self._better = (
-                work.result() if work else self._improve(self._offered, self._over.is_set)
+                work.result() if work else self._improve(self._values, self._over.is_set)
             )
         return self._better

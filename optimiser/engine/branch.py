@@ -2,7 +2,6 @@
 
 import math
 import time
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from threading import Event
 from typing import Any
@@ -29,6 +28,8 @@ NODES = {1: 30, 2: 60}
 USUAL = 1000
 #: Times that size from which steps count for more, as they take longer.
 LARGE = 1.5
+#: Nodes of the tree before it waits for a solution improved beside it.
+PATIENCE = 300
 
 
 @dataclass(frozen=True)
@@ -44,10 +45,10 @@ class Limits:
         Steps after which it ends whatever the gap. Both are those of a model of usual size.
     seconds
         Wall-clock guard.
-    early
-        Gap of the first solution that is improved another way.
     workers
         Threads of the search, 1 or 2. A search repeats exactly with as many threads.
+    seek
+        Look for better solutions too. False: they come from elsewhere, all effort is for the bound.
     """
 
     gap: float = 0.004
@@ -55,8 +56,8 @@ class Limits:
     most: int = 200
     seconds: float = 60.0
     seed: int = 0
-    early: float = 0.03
     workers: int = 2
+    seek: bool = True
 
 
 @dataclass
@@ -72,7 +73,6 @@ class _Turn:
     steps: int = 0
     nodes: int = 0
     told: float = math.inf
-    solution: Sequence[float] = ()
     aided: bool = False
 
     def done(self) -> float:
@@ -85,39 +85,29 @@ class _Turn:
         """Return what is to be called at each of the places that matter here."""
         return {
             cb.HighsCallbackType.kCallbackMipInterrupt: self.check,
-            cb.HighsCallbackType.kCallbackMipImprovingSolution: self.improved,
             cb.HighsCallbackType.kCallbackMipUserSolution: self.asked,
         }
 
-    def improved(self, out: Any, into: Any) -> None:
-        """Keep a better solution, as long as one is wanted to be improved another way."""
-        if self.aid is not None and self.aid.wanted:
-            self.solution = list(out.mip_solution)
-
     def asked(self, out: Any, into: Any) -> None:
-        """Count a step at the root; hand over the improved solution once the tree begins.
+        """Count a step at the root; hand over the improved solution once the tree has grown.
 
         The solver asks for solutions from elsewhere at a few places of the root.
         """
         if not out.mip_node_count:
             self.steps += 1
             return
-        if self.aid is None or self.aided:
+        if self.aid is None or self.aided or out.mip_node_count < PATIENCE:
             return
         self.aided = True
-        better = self.aid.result()
-        if better is not None:
-            into.setSolution(scaled(dict(enumerate(better)), self.model))
+        into.setSolution(scaled(dict(enumerate(self.aid.result())), self.model))
 
     def check(self, out: Any, into: Any) -> None:
         """Stop the run when it is time, tell of better solutions."""
         self.nodes = max(self.nodes, out.mip_node_count)
         limits, done = self.limits, self.done()
-        close = out.mip_gap <= limits.gap and done >= limits.least
+        close = out.mip_gap < limits.gap and done >= limits.least
         if close or done >= limits.most or self.stop.is_set():
             into.user_interrupt = True
-        if self.aid and self.aid.wanted and self.solution and out.mip_gap <= limits.early:
-            self.aid.offer(values_of(self.solution, self.model))
         if self.watch is not None and out.mip_primal_bound < self.told:
             self.told = out.mip_primal_bound
             best, bound = THOUSAND * self.told, THOUSAND * out.mip_dual_bound
@@ -141,7 +131,7 @@ def branch(
     hint
         A value for some variables.
     aid
-        Improves the first good solution another way.
+        Improves the solution it starts from another way.
     """
     highs, turn = _set_up(hulled(model), limits), _Turn(model, limits, watch, aid)
     if hint:
@@ -153,13 +143,16 @@ def branch(
 
 def _set_up(model: Model, limits: Limits) -> Quiet:
     # measured: doses are best told apart by trying, and good ones found by small searches
+    seek = limits.seek
     highs = Quiet(
         time_limit=limits.seconds,
         random_seed=limits.seed,
         threads=limits.workers,
-        mip_rel_gap=0.0,
+        mip_rel_gap=0.0 if seek else limits.gap,
         mip_pscost_minreliable=1,
-        mip_heuristic_effort=0.1,
+        mip_heuristic_effort=0.1 if seek else 0.02,
+        mip_heuristic_run_rins=seek,
+        mip_heuristic_run_rens=seek,
         mip_allow_cut_separation_at_nodes=False,
     )
     highs.passModel(program_of(model))

@@ -68,6 +68,10 @@ class Found:
         """Tell whether there is nothing more to find."""
         return self.status in ("optimal", "infeasible")
 
+    def near(self, gap: float) -> bool:
+        """Tell whether the solution is within ``gap`` of the bound."""
+        return self.objective is not None and self.objective - self.bound <= gap * self.objective
+
 
 Watch = Callable[[float, float, float], None]
 

@@ -17,9 +17,9 @@ from optimiser.engine.thousands import program_of, suggest, values_of
 from optimiser.engine.value import value_of
 
 #: Weeks in the windows of each round over the season.
-WIDTHS = (8, 8, 12, 16, 12, 16)
+WIDTHS = (8, 8, 12, 16)
 #: Most nodes of the tree of one window.
-NODES = 200
+NODES = 100
 #: Iterations of the simplex method that count as one deterministic second.
 ITERATIONS = 10_000
 #: Wall-clock guard of one window, in seconds; its nodes bind first.

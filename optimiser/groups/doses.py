@@ -13,12 +13,13 @@ from optimiser.board.board import Board
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Place
 from optimiser.engine.branch import Limits, branch
-from optimiser.engine.compact import Compact, compact
-from optimiser.engine.search import Effort, Found, minimise
+from optimiser.engine.compact import compact
+from optimiser.engine.parts import search_by_parts
+from optimiser.engine.search import Effort, minimise
 from optimiser.engine.value import value_of
 from optimiser.engine.windows import WIDTHS, improve
 from optimiser.groups.joint import Joint
-from optimiser.solve import Settings, polish_doses, whole_bound
+from optimiser.solve import Settings, weekly, whole_bound
 
 Tell = Callable[[float, float, float], None]
 PLACES: tuple[Place, ...] = ("field", "gym")
@@ -121,20 +122,12 @@ class DoseSearch:
             return [], 0
         board, share = self.boards[index], BOUND if index else 1.0
         small = compact(board.model)
-        found = branch(small.model, self._limits(share))
+        parts = weekly(board, small, self.settings)
+        found = search_by_parts(small.model, parts, self._limits(share))
         self.out.stopped = found.cut_short
-        if not index:
-            found = self._polished(board, small, found, self.settings.polish_effort)
         self.out.deterministic += found.deterministic
         bound = int(whole_bound(found.bound))
         return (small.expand(found.values) if found.values else []), bound
-
-    def _polished(self, board: Board, small: Compact, found: Found, effort: float) -> Found:
-        if found.status != "feasible" or self.out.stopped:
-            return found
-        found = polish_doses(board, small, found, replace(self.settings, polish_effort=effort))
-        self.out.stopped = found.cut_short
-        return found
 
     # --- a first solution for all ---------------------------------------------------------
 
@@ -165,8 +158,9 @@ class DoseSearch:
                 (var,) = board.sessions(place, week)
                 lower[var] = upper[var] = (lead.field if place == "field" else lead.gym)[week]
         small = compact(replace(board.model, lower=lower, upper=upper))
-        found = branch(small.model, self._limits(FURTHER))
-        found = self._polished(board, small, found, FURTHER * self.settings.polish_effort)
+        parts = weekly(board, small, self.settings)
+        found = search_by_parts(small.model, parts, self._limits(FURTHER))
+        self.out.stopped = found.cut_short
         self.out.deterministic += found.deterministic
         return small.expand(found.values) if found.values else []
 

@@ -15,7 +15,7 @@ from optimiser.solve import Settings, solve_season
 from tests.benchmarks.calendars import season
 
 BASELINE = Path(__file__).parent / "effort.json"
-SETTINGS = Settings(dose_effort=3.0, polish_effort=0.0, close=0.004)
+SETTINGS = Settings(dose_effort=3.0, polish_effort=0.0, close=0.004, beyond=0.0)
 #: Weeks, qualities, fixtures, seed.
 CASES = ((16, 3, 4, 1), (22, 3, 6, 2), (20, 4, 6, 3), (24, 4, 12, 4))
 

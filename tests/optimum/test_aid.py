@@ -8,32 +8,30 @@ import pytest
 from constraints.load import load_rules
 from optimiser.board.model import Model
 from optimiser.engine.aid import Aid
-from optimiser.engine.branch import Limits, _Turn
+from optimiser.engine.branch import PATIENCE, Limits, _Turn
 from optimiser.solve import Settings, solve_season
 from tests.benchmarks.calendars import season
 
 
 @pytest.mark.parametrize("beside", [True, False])
-def test_only_the_first_offer_is_improved(beside):
+def test_the_solution_is_improved_once(beside):
     seen = []
 
     def improve(values, halt):
         seen.append(values)
         return [each + 1 for each in values]
 
-    with Aid(improve, beside=beside) as aid:
-        assert aid.wanted
-        aid.offer([1, 2])
-        aid.offer([5, 6])
-        assert not aid.wanted
+    with Aid(improve, [1, 2], beside=beside) as aid:
         assert aid.result() == [2, 3]
         assert aid.result() == [2, 3]
     assert seen == [[1, 2]]
 
 
-def test_without_an_offer_there_is_no_result():
-    with Aid(lambda values, halt: values) as aid:
-        assert aid.result() is None
+def test_a_solution_nobody_asks_for_is_not_improved_in_the_callers_own_time():
+    seen = []
+    with Aid(lambda values, halt: seen.append(values) or values, [1], beside=False):
+        pass
+    assert not seen
 
 
 def test_the_end_of_the_search_ends_the_help():
@@ -46,8 +44,7 @@ def test_the_end_of_the_search_ends_the_help():
         ended.set()
         return values
 
-    with Aid(improve) as aid:
-        aid.offer([1])
+    with Aid(improve, [1]):
         assert begun.wait(10)
     assert ended.is_set()
 
@@ -70,15 +67,14 @@ def turn_of(aid):
     return _Turn(model, Limits(), None, aid)
 
 
-def test_the_improved_solution_is_handed_over_once_when_the_tree_begins():
-    with Aid(lambda values, halt: [1, 2500], beside=False) as aid:
+def test_the_improved_solution_is_handed_over_once_when_the_tree_has_grown():
+    with Aid(lambda values, halt: [1, 2500], [0, 4000], beside=False) as aid:
         turn = turn_of(aid)
-        aid.offer([0, 4000])
-        root, first, later = Asked(0), Asked(3), Asked(9)
-        for asked in (root, first, later):
+        root, few, many, later = Asked(0), Asked(3), Asked(PATIENCE), Asked(2 * PATIENCE)
+        for asked in (root, few, many, later):
             turn.asked(asked, asked)
     # costs are counted in thousands
-    assert [root.taken, first.taken, later.taken] == [[], [[1, 2.5]], []]
+    assert [root.taken, few.taken, many.taken, later.taken] == [[], [], [[1, 2.5]], []]
 
 
 def test_steps_are_counted_at_the_root_and_nodes_in_the_tree():
