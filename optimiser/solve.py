@@ -34,6 +34,8 @@ StageStatus = Literal["proven", "within_gap", "stopped"]
 
 #: Gap up to which a stage counts as within the gap.
 SMALL_GAP = 0.01
+#: Wall-clock guard of a stage that is searched to its end, and an effort that never binds.
+LONG, ENDLESS = 600.0, 1e6
 #: Weeks of a usual season; the polish of a longer one has more to go through.
 YEAR = 52
 #: Deterministic limit of a first search with little presolve.
@@ -77,6 +79,17 @@ class Settings:
     workers: int = 2
     prices: Prices = field(default_factory=Prices)
     certify: bool = False
+
+    def to_the_end(self, seconds: float | None = None) -> "Settings":
+        """Return settings whose searches end with a proof, or with the time.
+
+        Parameters
+        ----------
+        seconds
+            Wall-clock guard of each stage, if not the usual one of ten minutes.
+        """
+        guard = LONG if seconds is None else seconds
+        return replace(self, seconds=guard, emphasis_effort=ENDLESS, dose_effort=ENDLESS, close=0.0)
 
     def effort(self, deterministic: float, *, second: bool = False) -> Effort:
         """Return the effort of one stage."""

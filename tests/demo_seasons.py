@@ -21,10 +21,10 @@ def load(name: str) -> Loaded:
     return read_scenario(FOLDER / f"{name}.toml")
 
 
-def solve(name: str) -> Outcome:
+def solve(name: str, settings: Settings = SETTINGS) -> Outcome:
     """Return the outcome of a demo season."""
     loaded = load(name)
-    return solve_season(loaded.season, read_rules(loaded), SETTINGS)
+    return solve_season(loaded.season, read_rules(loaded), settings)
 
 
 def recorded() -> dict[str, Any]:

@@ -30,6 +30,11 @@ from optimiser.rule import Rule
 @click.argument("scenario", type=click.Path(path_type=Path))
 @search_options
 @click.option("--certify", is_flag=True, help="Have each proof confirmed by a second search.")
+@click.option(
+    "--prove",
+    is_flag=True,
+    help="Search on until nothing better can exist: minutes, --seconds at most (600 left out).",
+)
 @click.option("--from", "first", type=click.IntRange(1), default=1, help="First week to show.")
 @click.option("--to", "last", type=click.IntRange(1), help="Last week to show.")
 @click.option(
@@ -58,6 +63,7 @@ def plan_command(
     fast: bool,
     seconds: float | None,
     certify: bool,
+    prove: bool,
     first: int,
     last: int | None,
     form: str,
@@ -76,6 +82,8 @@ def plan_command(
     if out is not None:
         _check_out(out)
     settings = settings_of(loaded, seed, fast, seconds, certify=certify)
+    if prove:
+        settings = settings.to_the_end(seconds)
     if futures is not None:
         from cli.hedging import plan_futures
 

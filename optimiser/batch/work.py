@@ -21,7 +21,7 @@ if TYPE_CHECKING:  # the solvers are loaded in the workers alone
 
 LONGEST_WORDS = 500
 #: Share of a full search that a season of a batch gets, and the gap that is enough there.
-USUAL_EFFORT = 0.85
+USUAL_EFFORT = 0.7
 USUAL_CLOSE = 0.0098
 #: A gap from which a short search is done again in full.
 POOR_GAP = 0.1

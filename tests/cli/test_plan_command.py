@@ -9,7 +9,7 @@ import cli.solving
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.main import main
-from optimiser.solve import Outcome, Progress
+from optimiser.solve import Outcome, Progress, Settings
 
 SHORT = """\
 name = "Brookmere Autumn"
@@ -242,3 +242,26 @@ def test_an_audit_where_rules_clash_still_lists_breaches(folder, planned):
     assert result.exit_code == 0
     assert "is not on band S5" in result.stdout
     assert "the rules clash" in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("options", "seconds", "close"),
+    [
+        ((), 60.0, Settings().close),
+        (("--prove",), 600.0, 0.0),
+        (("--prove", "--seconds", "90"), 90.0, 0.0),
+    ],
+)
+def test_to_prove_is_to_search_until_nothing_better_can_exist(
+    folder, monkeypatch, options, seconds, close
+):
+    asked = []
+
+    def watched(season, rules, settings, *, watch):
+        asked.append(settings)
+        return Outcome("out_of_time", None, (), 0.0)
+
+    monkeypatch.setattr(cli.solving, "solve_season", watched)
+    run("plan", folder / "short.toml", *options)
+
+    assert [(each.seconds, each.close) for each in asked] == [(seconds, close)]

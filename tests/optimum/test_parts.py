@@ -10,7 +10,7 @@ from optimiser.engine.compact import compact
 from optimiser.engine.parts import FAIR, search_by_parts
 from optimiser.engine.value import value_of
 from optimiser.objective import Prices, price_emphasis, price_readiness
-from optimiser.solve import Settings, make_board, search_bounded, weekly
+from optimiser.solve import Settings, make_board, search_bounded, solve_season, weekly
 from tests.benchmarks.calendars import season
 
 SETTINGS = Settings(seconds=120)
@@ -106,3 +106,15 @@ def test_a_model_without_a_solution_is_said_to_have_none(doses):
     narrow = replace(model, upper=[min(0, up) for up in model.upper], lower=[0] * len(model.lower))
 
     assert search_by_parts(narrow, windows, LIMITS).status == "infeasible"
+
+
+def test_searched_to_the_end_what_a_short_search_leaves_open_is_proven():
+    made = season(26, 4, 14, 2)
+    rules = load_rules({}, made)
+
+    short = solve_season(made, rules, Settings(dose_effort=0.1, seconds=120)).stages[1]
+    whole = solve_season(made, rules, Settings().to_the_end()).stages[1]
+
+    assert short.status != "proven"
+    assert whole.status == "proven"
+    assert short.bound <= whole.objective <= short.objective
