@@ -15,6 +15,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.engine.branch import STEPS, Limits
 from optimiser.engine.compact import Compact, compact
+from optimiser.engine.face import search_face
 from optimiser.engine.parts import Weekly, search_by_parts
 from optimiser.engine.relaxation import Relaxed, relaxation
 from optimiser.engine.search import Effort, Found, minimise
@@ -38,6 +39,8 @@ SMALL_GAP = 0.01
 LONG, ENDLESS = 600.0, 1e6
 #: Weeks of a usual season; the polish of a longer one has more to go through.
 YEAR = 52
+#: Variables of a model above which its relaxation is solved first, not beside the search.
+LARGE = 8000
 #: Deterministic limit of a first search with little presolve.
 LIGHT = 2.0
 #: Rounding of the search's bound, far below the one unit by which costs differ.
@@ -301,6 +304,12 @@ def search_bounded(
     The relaxation ends with a search that closed, as no bound is better than that of an optimum.
     """
     small, closed = compact(model), Event()
+    if len(small.kept) > LARGE:
+        brief = replace(effort, deterministic=min(LIGHT, effort.deterministic), presolve="none")
+        tight = search_face(small.model, brief, told)
+        if tight is not None:
+            found, relaxed = tight
+            return replace(found, values=small.expand(found.values)), relaxed
     with ThreadPoolExecutor(1) as pool:
         beside: Future[Relaxed] = pool.submit(
             relaxation, small.model, effort.seconds, halt=closed.is_set

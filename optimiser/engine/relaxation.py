@@ -57,7 +57,12 @@ def relaxation(
     took = time.perf_counter() - began
     if value is None:
         return Relaxed(None, None, took)
-    return Relaxed(value, math.ceil(value - 1e-6 * max(1.0, abs(value))), took)
+    return Relaxed(value, whole_bound_of(value), took)
+
+
+def whole_bound_of(value: float) -> int:
+    """Return the bound on whole costs that follows from a relaxation's value."""
+    return math.ceil(value - 1e-6 * max(1.0, abs(value)))
 
 
 def _solve(program: highspy.HighsLp, seconds: float, method: str, halt: Halt) -> float | None:
