@@ -25,7 +25,7 @@ ROUNDS = 2
 #: Once the gap is reached: parts of it that are tried for next.
 FURTHER = (0.4, 0.0)
 #: Steps for that: fewer are not worth the start of a search, more take too long.
-LEAST, MOST = 60, 80
+LEAST, MOST = 60, 60
 
 
 @dataclass(frozen=True)
@@ -82,13 +82,24 @@ def search_by_parts(
         except KeyboardInterrupt:
             return replace(found, cut_short=True)
         found = _bounded(model, weekly, limits, _with(model, found, start), told)
-        ends = min(limits.least, round(STEPS * found.deterministic) + MOST)
-        for part in FURTHER:
-            left = ends - STEPS * found.deterministic
-            if found.near(limits.gap) and not found.closed and left >= LEAST:
-                rest = replace(limits, most=ends)
-                found = _bounded(model, weekly, rest, found, told, goal=part * limits.gap)
+        if found.near(limits.gap):
+            found = _further(model, weekly, limits, found, told)
     return replace(found, seconds=time.perf_counter() - began)
+
+
+def _further(
+    model: Model, weekly: Weekly, limits: Limits, found: Found, watch: Watch | None
+) -> Found:
+    """Search for less than the gap that is reached, if enough steps are left for it."""
+    done = round(STEPS * found.deterministic)
+    if limits.least - done < LEAST:
+        return found
+    rest = replace(limits, most=done + MOST)
+    for part in FURTHER:
+        if found.closed or found.cut_short:
+            break
+        found = _bounded(model, weekly, rest, found, watch, goal=part * limits.gap)
+    return found
 
 
 class _Rising:

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from constraints.load import load_rules
+from optimiser.engine import parts
 from optimiser.engine.branch import Limits, branch
 from optimiser.engine.compact import compact
 from optimiser.engine.parts import FAIR, search_by_parts
@@ -118,3 +119,20 @@ def test_searched_to_the_end_what_a_short_search_leaves_open_is_proven():
     assert short.status != "proven"
     assert whole.status == "proven"
     assert short.bound <= whole.objective <= short.objective
+
+
+def test_after_a_key_press_nothing_more_is_searched(doses, monkeypatch):
+    model, windows, _ = doses
+    searches = []
+
+    def pressed(*arguments, **others):
+        found = branch(*arguments, **others)
+        searches.append(found)
+        # the second search is cut short, within the gap as it happens
+        return replace(found, cut_short=len(searches) > 1)
+
+    monkeypatch.setattr(parts, "branch", pressed)
+    found = search_by_parts(model, windows, replace(LIMITS, gap=0.05, least=150))
+
+    assert found.cut_short
+    assert len(searches) == 2
