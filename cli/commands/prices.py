@@ -26,7 +26,9 @@ from optimiser.solve import Settings
 
 def _short(settings: Settings) -> Settings:
     """Return settings for one search of many."""
-    return replace(settings, emphasis_effort=4.0, dose_effort=0.8, polish_effort=0.5, workers=1)
+    return replace(
+        settings, emphasis_effort=4.0, dose_effort=0.8, polish_effort=0.5, beyond=0.0, workers=1
+    )
 
 
 @click.command("prices")
