@@ -299,28 +299,35 @@ def search_bounded(
     hint: dict[int, int] | None,
     told: Callable[[float, float, float], None] | None,
 ) -> tuple[Found, Relaxed]:
-    """Search for a plan while the linear relaxation is solved beside it.
+    """Search for a plan while the linear relaxation is solved beside it, or first if it is large.
 
-    The relaxation ends with a search that closed, as no bound is better than that of an optimum.
+    Beside, it ends with a search that closed, as no bound is better than that of an optimum.
     """
-    small, closed = compact(model), Event()
+    small = compact(model)
+    light = replace(effort, deterministic=min(LIGHT, effort.deterministic), presolve="light")
+    both = None
     if len(small.kept) > LARGE:
-        brief = replace(effort, deterministic=min(LIGHT, effort.deterministic), presolve="none")
-        tight = search_face(small.model, brief, told)
-        if tight is not None:
-            found, relaxed = tight
-            return replace(found, values=small.expand(found.values)), relaxed
-    with ThreadPoolExecutor(1) as pool:
-        beside: Future[Relaxed] = pool.submit(
-            relaxation, small.model, effort.seconds, halt=closed.is_set
-        )
-        light = replace(effort, deterministic=min(LIGHT, effort.deterministic), presolve="light")
+        both = search_face(small.model, replace(light, presolve="none"), told)
+    if both is None:
         start = small.shrink(hint) if hint else None
-        found = short_first(small.model, light, effort, hint=start, watch=told)
+        both = _search_beside(small.model, light, effort, start, told)
+    found, relaxed = both
+    return replace(found, values=small.expand(found.values) if found.values else []), relaxed
+
+
+def _search_beside(
+    model: Model,
+    light: Effort,
+    effort: Effort,
+    hint: dict[int, int] | None,
+    told: Callable[[float, float, float], None] | None,
+) -> tuple[Found, Relaxed]:
+    closed = Event()
+    with ThreadPoolExecutor(1) as pool:
+        beside: Future[Relaxed] = pool.submit(relaxation, model, effort.seconds, halt=closed.is_set)
+        found = short_first(model, light, effort, hint=hint, watch=told)
         if found.closed:
             closed.set()
-        if found.values:
-            found = replace(found, values=small.expand(found.values))
         return found, beside.result()
 
 

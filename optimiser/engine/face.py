@@ -7,32 +7,21 @@ follows, and the whole model is searched.
 """
 
 import time
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from threading import Event
-from typing import Any
 
-import highspy
 import numpy as np
 import numpy.typing as npt
-from highspy import cb
 
 from optimiser.board.model import Model
 from optimiser.engine.compact import compact
 from optimiser.engine.heard import heard
 from optimiser.engine.quiet import Quiet
-from optimiser.engine.relaxation import Relaxed, linear_program, whole_bound_of
+from optimiser.engine.relaxation import Relaxed, linear_program, solved, whole_bound_of
 from optimiser.engine.search import Effort, Found, Watch, minimise
 
 #: Reduced costs below this are rounding.
 TINY = 1e-6
-
-
-@dataclass(frozen=True)
-class _Corner:
-    """An optimal corner of the relaxation: its value, and the reduced cost of each variable."""
-
-    value: float
-    reduced: npt.NDArray[np.float64]
 
 
 def search_face(
@@ -46,43 +35,32 @@ def search_face(
         On Ctrl-C.
     """
     began = time.perf_counter()
-    corner = _corner(linear_program(model), len(model.lower), effort.seconds)
-    if corner is None:
+    highs = _corner(model, effort.seconds)
+    if highs is None:
         return None
-    relaxed = Relaxed(corner.value, whole_bound_of(corner.value), time.perf_counter() - began)
-    assert relaxed.bound is not None
-    proven = relaxed.bound
-    held = compact(_held(model, corner.reduced, proven - corner.value))
+    value = float(highs.getInfo().objective_function_value)
+    reduced = np.array(highs.getSolution().col_dual)[: len(model.lower)]
+    bound = whole_bound_of(value)
+    relaxed = Relaxed(value, bound, time.perf_counter() - began)
+    held = compact(_held(model, reduced, bound - value))
     # the bound of what is searched is not one of the whole model
-    told = watch and (lambda seconds, best, _: watch(seconds, best, proven))
+    told = watch and (lambda seconds, best, _: watch(seconds, best, bound))
     found = minimise(held.model, effort, watch=told)
-    if found.objective is None or found.objective > proven:
+    if found.objective is None or found.objective > bound:
         return None
-    took = time.perf_counter() - began
-    values = held.expand(found.values)
-    return (
-        replace(found, status="optimal", values=values, bound=proven, seconds=took),
-        relaxed,
+    values, took = held.expand(found.values), time.perf_counter() - began
+    return replace(found, status="optimal", values=values, bound=bound, seconds=took), relaxed
+
+
+def _corner(model: Model, seconds: float) -> Quiet | None:
+    """Solve the relaxation by dual simplex, whose presolve takes longer than it saves here."""
+    program, pressed = linear_program(model), Event()
+    highs, stopped = heard(
+        lambda: solved(program, seconds, "simplex", pressed.is_set, presolve="off"), pressed.set
     )
-
-
-def _corner(program: highspy.HighsLp, count: int, seconds: float) -> _Corner | None:
-    """Solve by the dual simplex method; presolve takes longer than it saves here."""
-    pressed = Event()
-
-    def asked(out: Any, into: Any) -> None:
-        into.user_interrupt = pressed.is_set()
-
-    highs = Quiet(solver="simplex", presolve="off", time_limit=seconds)
-    highs.passModel(program)
-    highs.listen({cb.HighsCallbackType.kCallbackSimplexInterrupt: asked})
-    _, stopped = heard(highs.run, pressed.set)
     if stopped:
         raise KeyboardInterrupt
-    if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        return None
-    reduced = np.array(highs.getSolution().col_dual)[:count]
-    return _Corner(float(highs.getInfo().objective_function_value), reduced)
+    return highs
 
 
 def _held(model: Model, reduced: npt.NDArray[np.float64], spare: float) -> Model:

@@ -121,6 +121,10 @@ class _Rising:
             self._watch(seconds, best, self._bound)
 
 
+def _cheaper(model: Model, one: list[int], other: list[int]) -> list[int]:
+    return min(one, other, key=lambda values: value_of(model, values))
+
+
 def _with(model: Model, found: Found, values: list[int]) -> Found:
     """Return what was found with a better solution."""
     return replace(found, values=values, objective=value_of(model, values))
@@ -163,19 +167,15 @@ def _bounded(
             better = aid.result()
         except KeyboardInterrupt:
             return replace(found, cut_short=True)
-    return (
-        found if value_of(model, better) >= (found.objective or 0) else _with(model, found, better)
-    )
+    return _with(model, found, _cheaper(model, found.values, better))
 
 
 def _joined(model: Model, before: Found, after: Found) -> Found:
     """Return what two searches know together."""
-    values = min(before.values, after.values or before.values, key=lambda v: value_of(model, v))
+    values = _cheaper(model, before.values, after.values or before.values)
     return replace(
-        after,
+        _with(model, after, values),
         status=after.status if after.status == "optimal" else "feasible",
-        values=values,
-        objective=value_of(model, values),
         bound=max(before.bound, after.bound),
         seconds=before.seconds + after.seconds,
         deterministic=before.deterministic + after.deterministic,

@@ -65,19 +65,26 @@ def whole_bound_of(value: float) -> int:
     return math.ceil(value - 1e-6 * max(1.0, abs(value)))
 
 
-def _solve(program: highspy.HighsLp, seconds: float, method: str, halt: Halt) -> float | None:
-    """Return the dual objective, or None if the method did not get there."""
+def solved(
+    program: highspy.HighsLp, seconds: float, method: str, halt: Halt, *, presolve: str = "choose"
+) -> Quiet | None:
+    """Return the solver with an optimum, or None if the method did not get there."""
 
     def asked(out: Any, into: Any) -> None:
         into.user_interrupt = halt()
 
-    highs = Quiet(solver=method, run_crossover="off", time_limit=seconds)
+    highs = Quiet(solver=method, presolve=presolve, run_crossover="off", time_limit=seconds)
     highs.passModel(program)
     highs.listen(dict.fromkeys(_ASKED, asked))
     highs.run()
-    if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        return None
-    return float(highs.getInfo().objective_function_value)
+    optimal = highs.getModelStatus() == highspy.HighsModelStatus.kOptimal
+    return highs if optimal else None
+
+
+def _solve(program: highspy.HighsLp, seconds: float, method: str, halt: Halt) -> float | None:
+    """Return the dual objective, or None if the method did not get there."""
+    highs = solved(program, seconds, method, halt)
+    return float(highs.getInfo().objective_function_value) if highs else None
 
 
 def linear_program(model: Model) -> highspy.HighsLp:

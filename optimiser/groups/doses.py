@@ -13,9 +13,9 @@ from optimiser.board.board import Board
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Place
 from optimiser.engine.branch import Limits, branch
-from optimiser.engine.compact import compact
+from optimiser.engine.compact import Compact, compact
 from optimiser.engine.parts import search_by_parts
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.search import Effort, Found, minimise
 from optimiser.engine.value import value_of
 from optimiser.engine.windows import WIDTHS, improve
 from optimiser.groups.joint import Joint
@@ -122,12 +122,18 @@ class DoseSearch:
             return [], 0
         board, share = self.boards[index], BOUND if index else 1.0
         small = compact(board.model)
-        parts = weekly(board, small, self.settings)
-        found = search_by_parts(small.model, parts, self._limits(share))
-        self.out.stopped = found.cut_short
-        self.out.deterministic += found.deterministic
+        found = self._searched(board, small, share)
         bound = int(whole_bound(found.bound))
         return (small.expand(found.values) if found.values else []), bound
+
+    def _searched(self, board: Board, small: Compact, share: float) -> Found:
+        """Search one board's doses with a share of the first group's effort."""
+        polish = share * self.settings.polish_effort
+        parts = weekly(board, small, replace(self.settings, polish_effort=polish))
+        found = search_by_parts(small.model, parts, self._limits(share))
+        self.out.stopped = self.out.stopped or found.cut_short
+        self.out.deterministic += found.deterministic
+        return found
 
     # --- a first solution for all ---------------------------------------------------------
 
@@ -158,10 +164,7 @@ class DoseSearch:
                 (var,) = board.sessions(place, week)
                 lower[var] = upper[var] = (lead.field if place == "field" else lead.gym)[week]
         small = compact(replace(board.model, lower=lower, upper=upper))
-        parts = weekly(board, small, self.settings)
-        found = search_by_parts(small.model, parts, self._limits(FURTHER))
-        self.out.stopped = found.cut_short
-        self.out.deterministic += found.deterministic
+        found = self._searched(board, small, FURTHER)
         return small.expand(found.values) if found.values else []
 
     def _filled(self, known: dict[int, int]) -> list[int]:

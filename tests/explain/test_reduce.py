@@ -6,6 +6,7 @@ import pytest
 from optimiser.board.model import Model, Tag
 from optimiser.explain.demand import Key, key_of, row_key
 from optimiser.explain.reduce import reduced
+from tests.rows import holds
 
 
 def random_model(rng):
@@ -40,13 +41,6 @@ def solutions(model, kept):
     rows = [row for row in model.rows if row.tag is None or row_key(row) in kept]
     spans = [range(low, high + 1) for low, high in zip(model.lower, model.upper, strict=True)]
     return any(all(holds(row, values) for row in rows) for values in product(*spans))
-
-
-def holds(row, values):
-    if row.when is not None and not values[row.when]:
-        return True
-    amount = sum(factor * values[var] for var, factor in row.terms.items())
-    return (row.low is None or amount >= row.low) and (row.high is None or amount <= row.high)
 
 
 @pytest.mark.parametrize("seed", range(150))

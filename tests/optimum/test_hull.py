@@ -8,6 +8,7 @@ import pytest
 from optimiser.board.model import Model, Row, Tag
 from optimiser.engine.hull import hulled
 from optimiser.engine.relaxation import relaxation
+from tests.rows import holds
 
 
 def made(rng, step):
@@ -40,14 +41,9 @@ def points(model):
                 (last,) = [var for var, factor in row.terms.items() if factor == -1]
                 values[last] = sum(f * values[v] for v, f in row.terms.items() if v != last)
                 values[last] -= row.low
-        if all(kept(row, values) for row in model.rows):
+        if all(holds(row, values) for row in model.rows):
             found.add(tuple(values[var] for var in range(len(spans))))
     return found
-
-
-def kept(row, values):
-    have = sum(factor * values[var] for var, factor in row.terms.items())
-    return (row.low is None or have >= row.low) and (row.high is None or have <= row.high)
 
 
 @pytest.mark.parametrize("seed", range(150))
