@@ -3,7 +3,6 @@
 import time
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import count
 
 from ortools.sat.python import cp_model
 
@@ -11,17 +10,12 @@ from optimiser.board.model import Model
 from optimiser.engine.heard import solve_or_raise
 from optimiser.explain.costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key
-from optimiser.explain.oracle import Clock, Make, core_solver, full_solver, light_solver
+from optimiser.explain.oracle import Clock
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables, rows_of
+from optimiser.explain.turns import Turns
 
 #: By how many units demands give way.
 Sizes = dict[Key, int]
-#: Ways of searching for the cheapest way to give, each with a turn of its own.
-WAYS: tuple[Make, ...] = (core_solver, light_solver, full_solver)
-#: Deterministic seconds of the first turn of a way; what takes long to set up has a longer one.
-FIRST_TURN, FULL_TURN = 0.6, 6.0
-#: How much longer each further turn is.
-LONGER = 4
 
 
 @dataclass(frozen=True)
@@ -48,9 +42,8 @@ class GivingWay:
     ----------
     model
         Rows of these demands, and definitions; rows of other demands are left out.
-    ways
-        Ways of searching, the one to be tried first in front; a way that gets there is put in
-        front, as the next question is much like this one.
+    turns
+        Ways of searching; to be shared with further questions that are much like this one.
     """
 
     def __init__(
@@ -58,10 +51,10 @@ class GivingWay:
         model: Model,
         demands: Mapping[Key, Demand],
         clock: Clock,
-        ways: list[Make] | None = None,
+        turns: Turns | None = None,
     ) -> None:
         self._clock, self._demands = clock, demands
-        self._ways = list(WAYS) if ways is None else ways
+        self._turns = Turns() if turns is None else turns
         self._cp = cp_model.CpModel()
         put_variables(self._cp, model)
         for row in model.rows:
@@ -111,9 +104,6 @@ class GivingWay:
     def cheapest(self, *, floor: int = 0) -> Cheapest | None:
         """Return the cheapest way to give; None if there is none, or none was found in time.
 
-        Ways of searching take turns, as each is at times ten times as fast as the others: from
-        below by cores, with the whole linear relaxation, and with all of presolve too.
-
         Parameters
         ----------
         floor
@@ -124,13 +114,10 @@ class GivingWay:
         objective.coeffs.extend(list(self._cost.values()))
         put_sum(self._cp, self._cost, floor, None)
         best: Cheapest | None = None
-        for turn in count():
-            lap, place = divmod(turn, len(self._ways))
-            make = self._ways[place]
-            effort = (FULL_TURN if make is full_solver else FIRST_TURN) * LONGER**lap
-            way, settled = self._search(make(self._clock.left, turn, effort))
+        for seed, (make, effort) in enumerate(self._turns.each()):
+            way, settled = self._search(make(self._clock.left, seed, effort))
             if settled:
-                self._ways.sort(key=lambda each: each is not make)
+                self._turns.won(make)
                 return way
             if way is not None and (best is None or way.cost < best.cost):
                 best = way

@@ -10,7 +10,7 @@ from ortools.sat.python import cp_model
 from optimiser.board.model import Model, Row
 from optimiser.engine.heard import solve_or_raise
 from optimiser.explain.demand import Key, is_argued, row_key
-from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables, rows_of
+from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables
 
 Verdict = Literal["possible", "clash", "unknown"]
 
@@ -132,35 +132,35 @@ def tight_solver(seconds: float, seed: int = 0, effort: float | None = None) -> 
 
 
 def light_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
-    """Return a solver with the whole relaxation and one round of presolve, for least costs."""
+    """Return a solver with the whole relaxation and one round of presolve, for least costs.
+
+    Of the cuts only mixed-integer rounding: without it some questions are never settled, with all
+    kinds others take five times as long.
+    """
     solver = tight_solver(seconds, seed, effort)
-    solver.parameters.cp_model_presolve = True
-    solver.parameters.max_presolve_iterations = 1
+    knobs = solver.parameters
+    knobs.cp_model_presolve = True
+    knobs.max_presolve_iterations = 1
+    knobs.add_zero_half_cuts = knobs.add_cg_cuts = knobs.add_clique_cuts = False
+    knobs.add_lin_max_cuts = knobs.add_rlt_cuts = False
     return solver
 
 
-def full_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
-    """Return a solver with presolve and the whole linear relaxation, for hard least costs.
+def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
+    """Return a solver that goes another way than the small one, from another seed.
 
-    Probing and symmetry are off: with them the same questions took two to four times as long.
+    All of presolve but probing and symmetry, which take longer than they save, and all cuts.
     """
     solver = cp_model.CpSolver()
     knobs = solver.parameters
     knobs.num_workers = 1
-    knobs.random_seed = seed
+    knobs.random_seed = seed + 4711
     knobs.linearization_level = 2
     knobs.add_lp_constraints_lazily = False
     knobs.cp_model_probing_level = 0
     knobs.symmetry_level = 0
     knobs.max_time_in_seconds = max(0.01, seconds)
-    if effort is not None:
-        knobs.max_deterministic_time = effort
     return solver
-
-
-def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
-    """Return a solver that goes another way than the small one, from another seed."""
-    return full_solver(seconds, seed + 4711)
 
 
 Make = Callable[[float, int, float | None], cp_model.CpSolver]
@@ -179,6 +179,7 @@ class Oracle:
         self.model, self.clock, self.seed = model, clock, seed
         self._cp = cp_model.CpModel()
         self._guards: dict[Key, int] = {}
+        self._rows: dict[Key, list[Row]] = {}
         self._loose: dict[tuple[Key, int], int] = {}
         put_variables(self._cp, model)
         for row in model.rows:
@@ -192,6 +193,7 @@ class Oracle:
         assert key is not None
         if key not in self._guards:
             self._guards[key] = put_var(self._cp, 0, 1)
+        self._rows.setdefault(key, []).append(row)
         return self._guards[key]
 
     @property
@@ -203,8 +205,7 @@ class Oracle:
         """Return the literal that keeps a demand but for ``by`` units."""
         if (key, by) not in self._loose:
             literal = put_var(self._cp, 0, 1)
-            rows = rows_of(self.model, [key])[key]
-            slacks = put_elastic(self._cp, self.model, rows, [literal])
+            slacks = put_elastic(self._cp, self.model, self._rows[key], [literal])
             put_sum(self._cp, dict.fromkeys(slacks, 1), None, by, [literal])
             self._loose[key, by] = literal
         return self._loose[key, by]

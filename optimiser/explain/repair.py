@@ -12,13 +12,14 @@ from dataclasses import dataclass
 
 from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
-from optimiser.explain.cheapest import WAYS, Cheapest, GivingWay, Sizes
+from optimiser.explain.cheapest import Cheapest, GivingWay, Sizes
 from optimiser.explain.clash import Argument
-from optimiser.explain.demand import Demand, Key, row_key
+from optimiser.explain.demand import Demand, Key
 from optimiser.explain.mend import mended
 from optimiser.explain.oracle import Clock
 from optimiser.explain.reduce import reduced
 from optimiser.explain.some_way import some_way
+from optimiser.explain.turns import Turns
 
 #: Share of the time that is spent on cheapest ways; the rest is for any way at all.
 SHARE = 0.8
@@ -77,8 +78,7 @@ class Repairs:
     def __init__(self, argument: Argument, known: Collection[Key]) -> None:
         self._argument = argument
         self._active: set[Key] = set()
-        self._ways = list(WAYS)
-        self._winding = _about_blocks(argument)
+        self._turns = Turns()
         self._take_in(known)
         self._found: list[Repair] = []
 
@@ -87,12 +87,9 @@ class Repairs:
         self._active |= self._with_like(keys)
 
     def _with_like(self, keys: Collection[Key]) -> set[Key]:
-        """Return demands, and of a limit that comes up again in another week, all its weeks.
-
-        Limits on blocks and bands are left out: all their weeks at once make hard questions.
-        """
+        """Return demands, and of a limit that comes up again in another week, all its weeks."""
         limits = Counter(map(_limit, self._active | set(keys)))
-        again = {limit for limit, times in limits.items() if times > 1} - self._winding
+        again = {limit for limit, times in limits.items() if times > 1}
         return set(keys) | {key for key in self._argument.demands if _limit(key) in again}
 
     def find(self, most: int = 3) -> Iterator[Repair]:
@@ -142,12 +139,18 @@ class Repairs:
         return None
 
     def _learn(self, sizes: Sizes, core: Sequence[Key]) -> None:
-        """Take in a core, then further ones that do not need what is new in it."""
+        """Take in a core, then further ones, for as long as they bring up something new.
+
+        What a core names is dropped before the next question, but not what is like it: that
+        would leave little to clash, and each round of cheapest ways takes longer than a core.
+        """
         argument = self._argument
         new: set[Key] = set()
+        dropped: set[Key] = set()
         while (found := set(core) - self._active - new) and argument.clock.left > 0:
             new |= self._with_like(new | found)
-            kept = [k for k in argument.oracle.keys if k not in new and k not in sizes]
+            dropped |= found
+            kept = [k for k in argument.oracle.keys if k not in dropped and k not in sizes]
             core = argument.oracle.core(kept, loosened=sizes).core
         self._take_in(new)
 
@@ -156,7 +159,7 @@ class Repairs:
         active = [key for key in argument.demands if key in self._active]
         small = reduced(argument.model, active, argument.helpers)
         demands = {key: argument.demands[key] for key in active}
-        giving = GivingWay(small, demands, argument.clock, self._ways)
+        giving = GivingWay(small, demands, argument.clock, self._turns)
         for repair in self._found:
             sizes = {give.demand.key: give.by for give in repair.gives}
             if apart:
@@ -184,15 +187,3 @@ class Repairs:
 def _limit(key: Key) -> tuple[str, str, str | None]:
     """Return what a demand limits, wherever it does."""
     return key.rule, key.part, key.quality
-
-
-def _about_blocks(argument: Argument) -> set[tuple[str, str, str | None]]:
-    """Return the limits whose rows speak of blocks or bands."""
-    board = argument.board
-    choices = {*board.arcs.values(), *board.steps.values()}
-    return {
-        _limit(key)
-        for row in argument.model.rows
-        if (key := row_key(row)) is not None
-        and (row.when in choices or not choices.isdisjoint(row.terms))
-    }

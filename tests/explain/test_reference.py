@@ -4,12 +4,15 @@ Guns (2019), Increasing modeling language convenience with a universal n-dimensi
 python-embedded example (ModRef 2019); from memory.
 """
 
+from itertools import islice
+
 import pytest
 
 from optimiser.explain.cheapest import GivingWay
 from optimiser.explain.demand import row_key
 from optimiser.explain.oracle import Clock, core_solver, light_solver
 from optimiser.explain.reduce import reduced
+from optimiser.explain.turns import Turns
 
 cpmpy = pytest.importorskip("cpmpy")
 explain = pytest.importorskip("cpmpy.tools.explain")
@@ -66,9 +69,7 @@ def test_what_the_reference_calls_smallest_is_smallest_for_us_too(argued, name):
 
 
 @pytest.mark.parametrize("name", SMALL)
-def test_the_fewest_demands_to_let_go_are_as_many_as_the_reference_says(
-    argued, name, monkeypatch
-):
+def test_the_fewest_demands_to_let_go_are_as_many_as_the_reference_says(argued, name, monkeypatch):
     argument, finding = argued(name)
     quality = {key.quality for key in finding.keys} | {None}
     rules = {key.rule for key in finding.keys}
@@ -94,10 +95,13 @@ def test_the_way_of_searching_that_gets_there_goes_first_next_time(argued):
     def starved(seconds, seed=0, effort=None):
         return core_solver(seconds, seed, 0.0)
 
-    ways = [starved, light_solver]
-    found = GivingWay(small, demands, Clock(60), ways).cheapest()
+    turns = Turns([starved, light_solver])
+    found = GivingWay(small, demands, Clock(60), turns).cheapest()
     assert found.proven
-    assert ways == [light_solver, starved]
+    assert turns.order == [light_solver, starved]
+    (first, longest), (_, usual_turn) = islice(turns.each(), 2)
+    assert first is light_solver
+    assert longest > usual_turn
     usual = GivingWay(small, demands, Clock(60)).cheapest()
     assert usual.proven
     assert usual.cost == found.cost
