@@ -10,7 +10,7 @@ from optimiser.board.model import Model
 from optimiser.engine.heard import solve_or_raise
 from optimiser.explain.costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key
-from optimiser.explain.oracle import Clock
+from optimiser.explain.oracle import Clock, wide_solver
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables, rows_of
 from optimiser.explain.turns import Turns
 
@@ -104,6 +104,8 @@ class GivingWay:
     def cheapest(self, *, floor: int = 0) -> Cheapest | None:
         """Return the cheapest way to give; None if there is none, or none was found in time.
 
+        If that takes long, the best way found is returned as not proven.
+
         Parameters
         ----------
         floor
@@ -121,7 +123,8 @@ class GivingWay:
                 return way
             if way is not None and (best is None or way.cost < best.cost):
                 best = way
-            if not self._clock.left:
+            tired = self._turns.lost(effort)
+            if not self._clock.left or (best and tired and make is wide_solver):
                 return best
         return None
 

@@ -146,6 +146,24 @@ def light_solver(seconds: float, seed: int = 0, effort: float | None = None) -> 
     return solver
 
 
+def wide_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
+    """Return a solver that betters what it has found, mostly by large neighbourhoods.
+
+    Two workers that take turns in a fixed order, so that the answer is the same every time.
+    """
+    solver = cp_model.CpSolver()
+    knobs = solver.parameters
+    knobs.num_workers = 2
+    knobs.interleave_search = True
+    knobs.random_seed = seed
+    knobs.cp_model_probing_level = 0
+    knobs.symmetry_level = 0
+    knobs.max_time_in_seconds = max(0.01, seconds)
+    if effort is not None:
+        knobs.max_deterministic_time = effort
+    return solver
+
+
 def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
     """Return a solver that goes another way than the small one, from another seed.
 
