@@ -32,7 +32,7 @@ PER_SESSION = TENTH
 #: Deterministic limit of a second try, if the first finds no doses.
 LAST_RESORT = 6.0
 #: Limits of the first search for bands: deterministic, and in seconds.
-BARE, BARE_SECONDS = 1.0, 8.0
+BARE, BARE_SECONDS = 8.0, 12.0
 
 
 @dataclass(frozen=True)
