@@ -176,5 +176,14 @@ def main() -> None:
     """
 
 
+def run() -> None:
+    """Run as a program, which winds up in peace: its result is out, and processes are let go."""
+    try:
+        main()
+    finally:
+        if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+            signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
 if __name__ == "__main__":
-    main()
+    run()

@@ -9,7 +9,7 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parents[2]))
 from cli import solving
 from optimiser.solve import Outcome, Settings
-from tests.benchmarks.interrupts import COMMANDS, interrupted
+from tests.benchmarks.interrupts import COMMANDS, ROOT, interrupted, interrupted_at_the_end
 
 #: A search, then Ctrl-C: left to itself, CP-SAT has the system end the program on the spot.
 AFTER_A_SEARCH = """
@@ -26,9 +26,18 @@ except KeyboardInterrupt:
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_ctrl_c_leaves_a_whole_result_or_none(name):
-    ended = interrupted(COMMANDS[name][0], wait=2.5)
+    ended = interrupted(COMMANDS[name], wait=2.5)
 
     assert ended.fault == ""
+
+
+def test_ctrl_c_while_a_command_winds_up_says_nothing():
+    season = ROOT / "scenarios" / "minimal.toml"
+    words = f"sweep {season} --grid blocks.longest=5..6 --jobs 2 --format json"
+    ended = interrupted_at_the_end(words, after=0.05)
+
+    assert ended.fault == ""
+    assert ended.stdout
 
 
 def test_ctrl_c_after_a_search_is_heard():
