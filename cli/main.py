@@ -1,5 +1,6 @@
 """The command line: names of commands, loaded only when one is used."""
 
+import atexit
 import errno
 import importlib
 import os
@@ -177,12 +178,31 @@ def main() -> None:
 
 
 def run() -> None:
-    """Run as a program, which winds up in peace: its result is out, and processes are let go."""
+    """Run as a program, which winds up in peace: its result is out, and processes are let go.
+
+    It leaves before compiled libraries clear up after themselves: a solver that was stopped can
+    still have a thread, and would abort a program that has done its work.
+    """
+    code: list[int] = []
+    # what is registered first is called last
+    atexit.register(lambda: _leave(code))
     try:
         main()
+    except SystemExit as ended:
+        code.append(ended.code if isinstance(ended.code, int) else BAD_FILE)
+        raise
     finally:
         if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
             signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def _leave(code: list[int]) -> None:
+    """End the process with its exit code, if it came to one."""
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(OSError, ValueError):
+            stream.flush()
+    if code:
+        os._exit(code[0])
 
 
 if __name__ == "__main__":

@@ -24,6 +24,13 @@ class Quiet(highspy.Highs):
         for name, value in ({"output_flag": False, "threads": 1} | options).items():
             self.setOptionValue(name, value)
 
+    def run(self) -> highspy.HighsStatus:
+        """Solve, and end the threads that helped: a program that ends before them is aborted."""
+        try:
+            return super().run()
+        finally:
+            self.resetThreadScheduler(True)
+
     def listen(self, calls: Mapping[cb.HighsCallbackType, Call]) -> None:
         """Have the solver call at each of these places while it runs."""
         self.setCallback(lambda kind, message, out, into, user: calls[kind](out, into), None)
