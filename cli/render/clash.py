@@ -100,7 +100,7 @@ def repairs_text(season: Season, repairs: Sequence[Repair], *, whole: bool = Fal
     for number, repair in enumerate(repairs, 1):
         lines += _repair(season, number, repair, None if whole else MOST)
     if not all(repair.cheapest for repair in repairs):
-        lines.append("A cheaper one may exist: time ran out before that was settled.")
+        lines.append("A cheaper one may exist: the search was ended before that was settled.")
     return "\n".join(lines)
 
 

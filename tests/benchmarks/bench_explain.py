@@ -1,6 +1,6 @@
 """How long explanations take: run it by hand on a quiet machine, it asserts nothing.
 
-    python tests/benchmarks/bench_explain.py [--prices]
+    python tests/benchmarks/bench_explain.py [--prices] [--season football_cup]
 
 Wanted on a season of 52 weeks: a clash in 1 s at the median and 3 s at most, three repairs in 5 s,
 "forbidden" or "allowed" in 1 s, what another choice costs in 10 s; prices of all rules in 60 s on
@@ -65,16 +65,16 @@ def cpu():
     return usage.ru_utime + usage.ru_stime
 
 
-def demo(extra=""):
-    path = SCENARIOS / f"{DEMO}.toml"
+def demo(extra="", name=DEMO):
+    path = SCENARIOS / f"{name}.toml"
     loaded = load_scenario(f"{path.read_text()}\n{extra}", path)
     return loaded.season, load_rules(loaded.scenario.rules, loaded.season)
 
 
-def explain():
+def explain(demo_name=DEMO):
     clashes, repairs = [], []
     for name, extra in CAUSES.items():
-        season, rules = demo(extra)
+        season, rules = demo(extra, demo_name)
 
         def clash(season=season, rules=rules):
             argument = Argument(season, rules, Clock(3.0))
@@ -113,12 +113,13 @@ def main():
     """Measure everything on one demo season."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--prices", action="store_true", help="price all rules too")
-    prices = parser.parse_args().prices
-    explain()
-    season, rules = demo()
+    parser.add_argument("--season", default=DEMO, help="a demo season's name")
+    asked = parser.parse_args()
+    explain(asked.season)
+    season, rules = demo(name=asked.season)
     plan = solve_season(season, rules, Settings(dose_effort=1.0, polish_effort=0.5)).plan
     why(season, rules, plan)
-    if prices:
+    if asked.prices:
         short = Settings(emphasis_effort=4.0, dose_effort=1.0, polish_effort=0.5)
         _, wall, _ = wall_and_work(lambda: price_rules(season, rules, plan, short))
         print(f"prices of {len(rules)} rules: {wall:.1f} s")
