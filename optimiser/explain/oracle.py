@@ -84,6 +84,19 @@ class Clock:
         self.calls.append(Call(what, demands, verdict, round(seconds, 4)))
 
 
+def _limited(seconds: float, seed: int, effort: float | None) -> cp_model.CpSolver:
+    """Return a solver with its limits; probing and symmetry take longer than they save here."""
+    solver = cp_model.CpSolver()
+    knobs = solver.parameters
+    knobs.random_seed = seed
+    knobs.cp_model_probing_level = 0
+    knobs.symmetry_level = 0
+    knobs.max_time_in_seconds = max(0.01, seconds)
+    if effort is not None:
+        knobs.max_deterministic_time = effort
+    return solver
+
+
 def small_solver(seconds: float, seed: int = 0, effort: float | None = None) -> cp_model.CpSolver:
     """Return a solver for short questions without a cost.
 
@@ -97,18 +110,12 @@ def small_solver(seconds: float, seed: int = 0, effort: float | None = None) -> 
     effort
         Limit in the solver's own deterministic seconds.
     """
-    solver = cp_model.CpSolver()
+    solver = _limited(seconds, seed, effort)
     knobs = solver.parameters
     knobs.num_workers = 1
-    knobs.random_seed = seed
     knobs.cp_model_presolve = False
     knobs.linearization_level = 0
-    knobs.cp_model_probing_level = 0
-    knobs.symmetry_level = 0
     knobs.use_sat_inprocessing = False
-    knobs.max_time_in_seconds = max(0.01, seconds)
-    if effort is not None:
-        knobs.max_deterministic_time = effort
     return solver
 
 
@@ -151,16 +158,9 @@ def wide_solver(seconds: float, seed: int = 0, effort: float | None = None) -> c
 
     Two workers that take turns in a fixed order, so that the answer is the same every time.
     """
-    solver = cp_model.CpSolver()
-    knobs = solver.parameters
-    knobs.num_workers = 2
-    knobs.interleave_search = True
-    knobs.random_seed = seed
-    knobs.cp_model_probing_level = 0
-    knobs.symmetry_level = 0
-    knobs.max_time_in_seconds = max(0.01, seconds)
-    if effort is not None:
-        knobs.max_deterministic_time = effort
+    solver = _limited(seconds, seed, effort)
+    solver.parameters.num_workers = 2
+    solver.parameters.interleave_search = True
     return solver
 
 
@@ -169,15 +169,11 @@ def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
 
     All of presolve but probing and symmetry, which take longer than they save, and all cuts.
     """
-    solver = cp_model.CpSolver()
+    solver = _limited(seconds, seed + 4711, None)
     knobs = solver.parameters
     knobs.num_workers = 1
-    knobs.random_seed = seed + 4711
     knobs.linearization_level = 2
     knobs.add_lp_constraints_lazily = False
-    knobs.cp_model_probing_level = 0
-    knobs.symmetry_level = 0
-    knobs.max_time_in_seconds = max(0.01, seconds)
     return solver
 
 
