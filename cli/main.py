@@ -1,22 +1,19 @@
 """The command line: names of commands, loaded only when one is used."""
 
-import atexit
 import errno
 import importlib
 import os
-import signal
 import sys
-import threading
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Sequence
+from contextlib import suppress
 from typing import Any, NamedTuple
 
 import click
 
+from cli.patience import STOPPED
+
 #: Exit codes.
 DONE, BAD_FILE, BAD_USAGE, CLASH, OUT_OF_TIME = 0, 1, 2, 3, 4
-#: What a shell reports for a program that was stopped by hand.
-STOPPED = 130
 
 
 class Place(NamedTuple):
@@ -63,8 +60,7 @@ class LazyGroup(click.Group):
         if cmd_name not in COMMANDS:
             return None
         module, name = COMMANDS[cmd_name].where.split(":")
-        with loading():
-            command: click.Command = getattr(importlib.import_module(module), name)
+        command: click.Command = getattr(importlib.import_module(module), name)
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -103,31 +99,6 @@ class LazyGroup(click.Group):
             done = _cannot_write(error)
         code = done if isinstance(done, int) else DONE
         return sys.exit(code) if standalone_mode else code
-
-
-@contextmanager
-def loading() -> Iterator[None]:
-    """Let Ctrl-C be Ctrl-C where compiled libraries load, which make other errors of it."""
-    usual = signal.getsignal(signal.SIGINT) is signal.default_int_handler
-    if not usual or threading.current_thread() is not threading.main_thread():
-        yield
-        return
-    pressed: list[int] = []
-
-    def press(number: int, _: object) -> None:
-        pressed.append(number)
-        raise KeyboardInterrupt
-
-    signal.signal(signal.SIGINT, press)
-    try:
-        yield
-    except Exception:
-        if not pressed:
-            raise
-    finally:
-        signal.signal(signal.SIGINT, signal.default_int_handler)
-    if pressed:
-        raise KeyboardInterrupt
 
 
 def show_anything() -> None:
@@ -175,35 +146,3 @@ def main() -> None:
     Exit codes: 0 done, 1 a file cannot be used, 2 the command line cannot be used, 3 the rules
     clash and no plan keeps them all, 4 out of time before a plan was found.
     """
-
-
-def run() -> None:
-    """Run as a program, which winds up in peace: its result is out, and processes are let go.
-
-    It leaves before compiled libraries clear up after themselves: a solver that was stopped can
-    still have a thread, and would abort a program that has done its work.
-    """
-    code: list[int] = []
-    # what is registered first is called last
-    atexit.register(lambda: _leave(code))
-    try:
-        main()
-    except SystemExit as ended:
-        code.append(ended.code if isinstance(ended.code, int) else BAD_FILE)
-        raise
-    finally:
-        if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
-            signal.signal(signal.SIGINT, signal.SIG_IGN)
-
-
-def _leave(code: list[int]) -> None:
-    """End the process with its exit code, if it came to one."""
-    for stream in (sys.stdout, sys.stderr):
-        with suppress(OSError, ValueError):
-            stream.flush()
-    if code:
-        os._exit(code[0])
-
-
-if __name__ == "__main__":
-    run()

@@ -74,12 +74,7 @@ def priorities_needed(fixtures: Sequence[Fixture]) -> dict[dt.date, Priority]:
 
 
 def _start(first: dt.date, weeks_before: int) -> dt.date:
-    try:
-        return first - dt.timedelta(days=first.weekday() + 7 * weeks_before)
-    except OverflowError:
-        raise SetupError(
-            "date", "must leave room for the weeks before it", str(first), "correct the year"
-        ) from None
+    return first - dt.timedelta(days=first.weekday() + 7 * weeks_before)
 
 
 def _check(dates: Sequence[dt.date], start: dt.date, needed: int, weeks: int | None) -> None:

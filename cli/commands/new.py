@@ -12,6 +12,7 @@ from cli.files.safe_write import write_text
 from cli.files.scenario_file import load_scenario
 from cli.render.scenario_text import Draft, scenario_text
 from optimiser.calendar import PRE_SEASON_WEEKS
+from optimiser.domain.calendar_day import in_reach
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.scenario import MOST_WEEKS, nearest_monday
 from optimiser.domain.setup_error import SetupError
@@ -103,13 +104,20 @@ def _check_output(output: Path, force: bool) -> None:
 def _monday(first: dt.datetime | None) -> dt.date | None:
     if first is None:
         return None
-    day = first.date()
+    day = _in_reach(first.date())
     if day.weekday():
         raise click.BadParameter(
             f"must be a Monday (got {day}, a {day:%A}); the nearest is {nearest_monday(day)}",
             param_hint="--first-monday",
         )
     return day
+
+
+def _in_reach(day: dt.date) -> dt.date:
+    try:
+        return in_reach(day)
+    except ValueError as error:
+        raise click.BadParameter(str(error), param_hint="--first-monday") from None
 
 
 def _frame(

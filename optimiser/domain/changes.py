@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import Discriminator, Field, Tag, model_validator
 
+from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import dose_of
 from optimiser.domain.season import Season
@@ -21,8 +22,8 @@ class Move(Strict):
     """
 
     edit: Literal["move"] = "move"
-    date: dt.date
-    to: dt.date
+    date: CalendarDay
+    to: CalendarDay
     kickoff: dt.time | None = None
 
 
@@ -30,7 +31,7 @@ class Add(Strict):
     """Add a fixture; see :class:`~optimiser.domain.fixture.Fixture`."""
 
     edit: Literal["add"] = "add"
-    date: dt.date
+    date: CalendarDay
     priority: Priority = Priority.LOW
     opponent: str = Field(default="", max_length=200)
     competition: str = Field(default="", max_length=200)
@@ -44,20 +45,20 @@ class Drop(Strict):
     """Take the fixture of a day out."""
 
     edit: Literal["drop"] = "drop"
-    date: dt.date
+    date: CalendarDay
 
 
 class Rank(Strict):
     """Give the fixture of a day another priority."""
 
     edit: Literal["rank"] = "rank"
-    date: dt.date
+    date: CalendarDay
     priority: Priority
 
 
 class _Days(Strict):
-    first: dt.date
-    last: dt.date
+    first: CalendarDay
+    last: CalendarDay
 
     @model_validator(mode="after")
     def _check_order(self) -> Self:

@@ -1,11 +1,11 @@
 """The plan as a file: everything about it in numbers and words, and the way back to the choices."""
 
-import datetime as dt
 from itertools import pairwise
 from typing import Final, Literal
 
 from pydantic import Field
 
+from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place, Quality, dose_of
@@ -57,7 +57,7 @@ class MatchPart(Strict):
 class FixturePart(Strict):
     """One match of a week."""
 
-    date: dt.date
+    date: CalendarDay
     priority: Priority
     opponent: str = ""
     competition: str = ""
@@ -91,7 +91,7 @@ class SessionDayPart(Strict):
     """
 
     place: Place
-    date: dt.date
+    date: CalendarDay
     work: tuple[str, ...] = ()
     start_from: str | None = Field(default=None, pattern=r"^\d{2}:\d{2}$")
     start_by: str | None = Field(default=None, pattern=r"^\d{2}:\d{2}$")
@@ -129,7 +129,7 @@ class WeekPart(Strict):
     """
 
     week: int = Field(ge=1)
-    monday: dt.date
+    monday: CalendarDay
     phase: Phase
     fixtures: tuple[FixturePart, ...] = ()
     block: int | None = Field(default=None, ge=1)

@@ -6,6 +6,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
+from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.strict import Strict
 
 
@@ -34,7 +35,7 @@ class Fixture(Strict):
         One-way travel, in hours.
     """
 
-    date: dt.date
+    date: CalendarDay
     kickoff: dt.time | None = None
     opponent: str = Field(default="", max_length=200)
     competition: str = Field(default="", max_length=200)
@@ -64,8 +65,8 @@ class Break(Strict):
     """
 
     kind: Literal["rest", "camp", "exams", "bye"]
-    first: dt.date
-    last: dt.date
+    first: CalendarDay
+    last: CalendarDay
     note: str = Field(default="", max_length=200)
     sessions: int | None = Field(default=None, ge=0, le=10)
 

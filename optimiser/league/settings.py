@@ -5,6 +5,7 @@ from enum import StrEnum
 
 from pydantic import Field, field_validator
 
+from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.scenario import MOST_WEEKS, nearest_monday
 from optimiser.domain.strict import Strict
 from optimiser.league.clubs import MOST_CLUBS
@@ -39,7 +40,7 @@ class LeagueSettings(Strict):
     """
 
     clubs: int = Field(default=10, ge=4, le=MOST_CLUBS)
-    start: dt.date
+    start: CalendarDay
     weeks: int = Field(default=52, ge=12, le=MOST_WEEKS)
     country: str | None = None
     congestion: Congestion = Congestion.SOME
@@ -54,6 +55,4 @@ class LeagueSettings(Strict):
                 f"must be a Monday (got {day}, a {day:%A}); the nearest Monday is "
                 f"{nearest_monday(day)}"
             )
-        if day.year > 9000:
-            raise ValueError(f"must come before the year 9000 (got {day}); correct it")
         return day

@@ -30,8 +30,8 @@ COMMANDS = {
     "sweep": f"sweep {SEASON} --grid blocks.longest=4..6 --jobs 2 --format json",
     "batch": f"batch {SEASON.parent} --jobs 2 --format json --out rows.json",
 }
-#: Seconds from the start in which nothing has begun, and the longest a whole run may take.
-LAUNCH, WHOLE = 0.3, 300.0
+#: Seconds in which Python itself starts, and the longest a whole run may take.
+LAUNCH, WHOLE = 0.1, 300.0
 #: Done, and ended by Ctrl-C; Python dies of the signal where it stopped inside ``exec``.
 QUIET = (0, 130, -signal.SIGINT)
 
@@ -67,7 +67,7 @@ class Ended(NamedTuple):
 def started(words: str, place: str) -> subprocess.Popen[str]:
     """Start a command in the folder ``place``, in a group of processes of its own."""
     return subprocess.Popen(
-        [sys.executable, "-m", "cli.main", *words.split()],
+        [sys.executable, "-m", "cli", *words.split()],
         cwd=place,
         env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONFAULTHANDLER": "1"},
         stdout=subprocess.PIPE,

@@ -1,6 +1,4 @@
-import contextlib
 import os
-import signal
 import subprocess
 import sys
 
@@ -8,7 +6,7 @@ import click
 import pytest
 from click.testing import CliRunner
 
-from cli.main import COMMANDS, loading, main
+from cli.main import COMMANDS, main
 
 HEAVY = ("ortools", "numpy", "pydantic", "highspy", "tabulate")
 
@@ -53,37 +51,6 @@ def test_a_file_that_cannot_be_used_is_exit_code_one(tmp_path):
     assert result.stdout == ""
 
 
-def broken(error):
-    """Do what a library does that is stopped while it loads: fail in its own words, or go on."""
-    with contextlib.suppress(KeyboardInterrupt):
-        signal.raise_signal(signal.SIGINT)
-    if error is not None:
-        raise error
-
-
-@pytest.mark.parametrize("error", [None, ImportError("initialization failed")])
-def test_ctrl_c_while_a_command_is_loaded_is_ctrl_c_whatever_libraries_make_of_it(error):
-    with pytest.raises(KeyboardInterrupt), loading():
-        broken(error)
-
-    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
-
-
-def test_a_command_that_cannot_be_loaded_is_no_ctrl_c():
-    with pytest.raises(ImportError), loading():
-        raise ImportError
-
-
-def test_ctrl_c_that_is_ignored_stays_ignored():
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
-    try:
-        with loading():
-            signal.raise_signal(signal.SIGINT)
-        assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
-    finally:
-        signal.signal(signal.SIGINT, before)
-
-
 def test_the_version_is_told():
     result = CliRunner().invoke(main, ["--version"])
 
@@ -92,7 +59,7 @@ def test_the_version_is_told():
 
 
 def test_a_reader_that_has_had_enough_is_no_trouble():
-    command = f"{sys.executable} -m cli.main rules | head -1"
+    command = f"{sys.executable} -m cli rules | head -1"
 
     done = subprocess.run(
         ["bash", "-o", "pipefail", "-c", command], capture_output=True, text=True, check=False
@@ -115,7 +82,7 @@ def test_a_terminal_with_few_signs_gets_question_marks_and_no_trouble():
 def test_a_full_disk_is_told_in_one_line():
     with open("/dev/full", "w") as full:
         done = subprocess.run(
-            [sys.executable, "-m", "cli.main", "rules"],
+            [sys.executable, "-m", "cli", "rules"],
             stdout=full,
             stderr=subprocess.PIPE,
             text=True,

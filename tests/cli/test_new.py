@@ -135,6 +135,7 @@ def test_a_file_that_is_there_is_kept(tmp_path):
         (["--first-monday", "2026-09-14"], 1, "must not come before the first Monday"),
         (["--weeks", "3"], 1, "ask for 11 weeks"),
         (["--weeks", "0"], 2, "--weeks"),
+        (["--first-monday", "9999-12-31"], 2, "must lie in the years 1900 to 2199"),
     ],
 )
 def test_a_frame_that_does_not_fit_is_refused_and_nothing_written(tmp_path, options, code, told):
@@ -150,7 +151,7 @@ def test_a_frame_that_does_not_fit_is_refused_and_nothing_written(tmp_path, opti
 @pytest.mark.parametrize(
     ("dates", "told"),
     [
-        (["0001-01-02"], "must leave room"),
+        (["0001-01-02"], "must lie in the years 1900 to 2199 (got 0001-01-02)"),
         (["2026-09-12", "2126-09-12"], "must come within 260 weeks"),
         (["2026-09-12", "2026-09-12"], "at most one fixture may fall on a day"),
         ([], "at least one fixture"),

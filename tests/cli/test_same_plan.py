@@ -8,7 +8,7 @@ from tests.conftest import SCENARIOS
 
 
 def plan_bytes(out):
-    command = [sys.executable, "-m", "cli.main", "plan", str(SCENARIOS / "minimal.toml")]
+    command = [sys.executable, "-m", "cli", "plan", str(SCENARIOS / "minimal.toml")]
     subprocess.run([*command, "--out", str(out)], check=True, capture_output=True)
     document = json.loads(out.read_text(encoding="utf-8"))
     for stage in document["stages"]:

@@ -59,7 +59,7 @@ def test_files_that_are_there_stay_unless_forced(tmp_path):
         (["--start", "2026-06-15", "--clubs", 3], "4<=x"),
         (["--start", "2026-06-15", "--weeks", 14], "longer by"),
         (["--start", "2026-06-15", "--congestion", "mad"], "mad"),
-        (["--start", "9990-01-01"], "before the year 9000"),
+        (["--start", "9999-12-31"], "must lie in the years 1900 to 2199"),
     ],
 )
 def test_wrong_options_are_told_without_writing(tmp_path, words, said):

@@ -67,7 +67,7 @@ class Served:
 @contextmanager
 def serving(scenario, *more):
     """Yield a served scenario; its process is ended after."""
-    command = [sys.executable, "-m", "cli.main", "serve", str(scenario), "--port", "0", *more]
+    command = [sys.executable, "-m", "cli", "serve", str(scenario), "--port", "0", *more]
     process = subprocess.Popen(
         command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
     )

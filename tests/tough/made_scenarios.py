@@ -17,7 +17,8 @@ NAMES = st.text(max_size=30) | st.sampled_from(["Ferrow Hill", "../../etc", "=1+
 #: What no place, or not every place, of a scenario can hold.
 ODD = [
     0, -1, 261, 10**9, 10**30, 0.5, float("nan"), float("inf"), "", "none", "high", True,
-    [], {}, [1], {"x": 1}, dt.date(2026, 8, 30), dt.date(9999, 12, 31), dt.time(12),
+    [], {}, [1], {"x": 1}, dt.date(2026, 8, 30), dt.date(9999, 12, 31), dt.date(1, 1, 1),
+    dt.time(12),
 ]  # fmt: skip
 
 

@@ -38,7 +38,7 @@ def limited(limit=4096):
 
 
 def run(*words, **options):
-    command = [sys.executable, "-m", "cli.main", *map(str, words)]
+    command = [sys.executable, "-m", "cli", *map(str, words)]
     return subprocess.run(command, capture_output=True, text=True, check=False, **options)
 
 
@@ -60,7 +60,7 @@ def test_a_writer_that_is_killed_leaves_one_whole_version(tmp_path):
 def test_a_search_that_is_killed_leaves_the_old_plan(tmp_path):
     path = tmp_path / "plan.json"
     path.write_text("old")
-    command = [sys.executable, "-m", "cli.main", "plan", str(MINIMAL), "--out", str(path)]
+    command = [sys.executable, "-m", "cli", "plan", str(MINIMAL), "--out", str(path)]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as search:
         time.sleep(0.5)
         search.send_signal(signal.SIGKILL)
