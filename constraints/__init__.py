@@ -7,6 +7,7 @@ from constraints.deload import Deload
 from constraints.exposure import Exposure
 from constraints.foundation import Foundation
 from constraints.load_ramp import LoadRamp
+from constraints.phase_load import PhaseLoad
 from constraints.pin import Pin
 from constraints.progression import Progression
 from constraints.reentry import Reentry
@@ -28,6 +29,7 @@ CATALOGUE: dict[str, type[Rule]] = {
         Congestion,
         Spacing,
         LoadRamp,
+        PhaseLoad,
         Exposure,
         Reentry,
         Foundation,

@@ -52,6 +52,8 @@ class Rule(Strict):
     name: ClassVar[str]
     unit: ClassVar[str] = "times"
     safety: ClassVar[bool] = False
+    #: True if one limit of it speaks of many weeks, so that it clashes with all of them in turn.
+    wide: ClassVar[bool] = False
     sources: ClassVar[str] = "common practice, no source"
 
     price: int | None = Field(default=None, ge=1, le=1_000_000)

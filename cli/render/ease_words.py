@@ -122,6 +122,10 @@ EASINGS: dict[tuple[str, str], Words] = {
     ("spacing", "field_primer"): lambda e: f"let the field primer of {e.week} last {e.more} longer",
     ("spacing", "gym_primer"): lambda e: f"let the gym primer of {e.week} last {e.more} longer",
     ("load_ramp", ""): lambda e: f"let the load of {e.week} rise by {e.more} more than it may",
+    ("phase_load", ""): lambda e: (
+        f"let the in-season weeks from {e.week[5:]} on have {e.more} more than their share of the "
+        "pre-season's"
+    ),
     ("exposure", ""): lambda e: f"do without {e.quality} in {e.windows()}",
     ("reentry", "rung"): lambda e: f"let {e.quality} restart at rung {e.raised()} in {e.week}",
     ("reentry", "volume"): lambda e: f"allow {e.raised()} min in {e.week}, soon after time off",

@@ -15,6 +15,7 @@ MORE_IS_LOOSER = {
     "exposure": ("gap_weeks", "usual_gap"),
     "foundation": ("from_rung", "within"),
     "load_ramp": ("percent", "allowance", "floor"),
+    "phase_load": ("percent",),
     "progression": ("up", "down", "volume_rise", "allowance"),
     "reentry": ("days_off", "rung", "volume"),
     "session_caps": (

@@ -28,11 +28,14 @@ class Cheapest:
         In the units of ``costs``.
     proven
         True if no other is cheaper, of those that were allowed.
+    values
+        Of the model's variables.
     """
 
     sizes: Sizes
     cost: int
     proven: bool
+    values: tuple[int, ...] = ()
 
 
 class GivingWay:
@@ -55,7 +58,7 @@ class GivingWay:
     ) -> None:
         self._clock, self._demands = clock, demands
         self._turns = Turns() if turns is None else turns
-        self._cp = cp_model.CpModel()
+        self._cp, self._size = cp_model.CpModel(), len(model.lower)
         put_variables(self._cp, model)
         for row in model.rows:
             if row.tag is None:
@@ -136,7 +139,8 @@ class GivingWay:
         self._clock.record("cost", len(self._amount), solver.status_name(status).lower(), took)
         if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             return None, status == cp_model.INFEASIBLE
-        values = solver.response_proto.solution
+        values = tuple(solver.response_proto.solution)
         sizes = {key: int(values[var]) for key, var in self._amount.items() if values[var]}
         proven = status == cp_model.OPTIMAL
-        return Cheapest(sizes, round(solver.objective_value), proven), proven
+        cost = round(solver.objective_value)
+        return Cheapest(sizes, cost, proven, values[: self._size]), proven

@@ -10,6 +10,7 @@ from optimiser.explain.demand import Demand, Key
 UNIT = {
     "minutes": 10,
     "AU": 2,
+    "AU a week": 20,
     "sessions": 200,
     "pieces": 100,
     "doses": 100,

@@ -8,7 +8,7 @@ mended rules' own audits find nothing wrong with.
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
@@ -16,7 +16,7 @@ from optimiser.explain.cheapest import Cheapest, GivingWay, Sizes
 from optimiser.explain.clash import Argument
 from optimiser.explain.demand import Demand, Key
 from optimiser.explain.mend import mended
-from optimiser.explain.oracle import Clock
+from optimiser.explain.oracle import Clock, light_solver
 from optimiser.explain.reduce import reduced
 from optimiser.explain.some_way import some_way
 from optimiser.explain.turns import Turns
@@ -96,11 +96,15 @@ class Repairs:
         """Yield up to ``most`` repairs.
 
         Each next one touches other kinds of limits than those before, for as long as there are
-        such; after that, it asks for less in at least one place. If time runs out before the
-        first, one is told that is not proven cheapest.
+        such; after that, it asks for less in at least one place. In front stand those in which one
+        limit on many weeks gives way by itself; they are not proven cheapest. If time runs out
+        before the first, one is told that is not proven cheapest.
         """
         whole = self._argument.clock
         self._set_clock(Clock(whole.left * SHARE, whole.calls))
+        for repair in filter(None, map(self._alone, self._wide()[:most])):
+            self._found.append(repair)
+            yield repair
         for apart in (True, False):
             while len(self._found) < most:
                 repair = self._next(apart=apart)
@@ -111,6 +115,21 @@ class Repairs:
         self._set_clock(whole)
         if not self._found and most:
             yield from self._last_resort()
+
+    def _wide(self) -> list[Key]:
+        wide = {rule.name for rule in self._argument.rules if rule.wide}
+        return [key for key in self._argument.demands if key in self._active and key.rule in wide]
+
+    def _alone(self, key: Key) -> Repair | None:
+        """Let one demand give way as far as all others need: cheapest of its kind, not of all."""
+        argument = self._argument
+        turns = Turns((light_solver,))
+        turns.won(light_solver)
+        giving = GivingWay(argument.model, argument.demands, argument.clock, turns)
+        giving.freeze([other for other in argument.demands if other != key])
+        way = giving.cheapest()
+        plan = way and argument.board.read(way.values)
+        return self._checked(replace(way, proven=False), plan) if way and plan else None
 
     def _set_clock(self, clock: Clock) -> None:
         self._argument.clock = self._argument.oracle.clock = clock

@@ -36,6 +36,8 @@ choices = [ { week = 2, quality = "sprint", band = 1 },
             { week = 18, quality = "power", dose = "full" } ]
 [rules.revisit]
 clear = 4
+[rules.phase_load]
+percent = 60
 """
 
 

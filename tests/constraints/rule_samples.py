@@ -12,6 +12,7 @@ from constraints.deload import Deload
 from constraints.exposure import Exposure
 from constraints.foundation import Foundation
 from constraints.load_ramp import LoadRamp
+from constraints.phase_load import PhaseLoad
 from constraints.pin import Choice, Pin
 from constraints.progression import Progression
 from constraints.reentry import Reentry
@@ -81,6 +82,13 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         LoadRamp(percent=0, allowance=0, floor=0),
         LoadRamp(percent=33, allowance=10, floor=50),
         LoadRamp(percent=7, allowance=3, floor=150, waive=(Waiver(week=5, by=90),)),
+    ),
+    "phase_load": (
+        PhaseLoad(percent=70),
+        PhaseLoad(percent=20),
+        PhaseLoad(percent=101, waive=(EVERYWHERE,)),
+        PhaseLoad(percent=43, waive=(WEEK_FIVE, Waiver(by=77))),
+        PhaseLoad(),
     ),
     "exposure": (
         Exposure(),

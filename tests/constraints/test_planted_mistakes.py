@@ -15,6 +15,7 @@ from constraints.deload import Deload
 from constraints.exposure import Exposure
 from constraints.foundation import Foundation
 from constraints.load_ramp import LoadRamp
+from constraints.phase_load import PhaseLoad
 from constraints.pin import Choice, Pin
 from constraints.progression import Progression
 from constraints.reentry import Reentry
@@ -125,6 +126,14 @@ class ThreeWeekMean(LoadRamp):
         super()._post_week(board, week, past[-3:])
 
 
+class ForgetsPractice(PhaseLoad):
+    def post(self, board):
+        weeks = [week.model_copy(update={"practice_load": 0}) for week in board.season.weeks]
+        season, board.season = board.season, board.season.model_copy(update={"weeks": weeks})
+        super().post(board)
+        board.season = season
+
+
 class MatchForAll(Exposure):
     def _played(self, season, key, window):
         return any(season.weeks[week].fixtures for week in window)
@@ -171,6 +180,8 @@ MISTAKES: dict[str, Rule] = {
     "congestion: hard work counted in smaller pieces": _wrong(Congestion(pieces=1), pieces=2),
     "load_ramp: floor forgotten": ForgetsFloor(percent=0, allowance=0, floor=200),
     "load_ramp: mean of three weeks": ThreeWeekMean(percent=10, allowance=10, floor=0),
+    "phase_load: one percent more": _wrong(PhaseLoad(percent=90), percent=91),
+    "phase_load: practice forgotten": ForgetsPractice(percent=90),
     "exposure: a match counts for all": MatchForAll(gap_weeks={}, usual_gap=1),
     "exposure: crowded weeks counted": _wrong(Exposure(spared=2), spared=7),
     "reentry: first week of the season forgotten": _wrong(Reentry(), season_start=False),

@@ -94,6 +94,10 @@ SEASONS: dict[str, str] = {
     "step_down": head("Step down", 14)
     + matches((13, "high"))
     + pins('week = 9, quality = "sprint", band = 4', 'week = 13, quality = "sprint", band = 3'),
+    # in season less training on average than practice alone makes
+    "light_season": head("Light season", 14)
+    + matches(8, 10, 12)
+    + "[rules.phase_load]\npercent = 30\n",
     # load may not rise, and a full week is pinned after weeks of touches
     "load_jump": head("Load jump", 12)
     + matches(11)

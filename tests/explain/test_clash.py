@@ -24,6 +24,7 @@ BLAMED = {
     "work_in_rest": {"pin"},
     "heavy_taper": {"taper", "pin"},
     "step_down": {"taper", "blocks", "pin"},
+    "light_season": {"phase_load"},
     "load_jump": {"load_ramp", "pin", "reentry"},
 }
 

@@ -1,0 +1,121 @@
+"""Phase load: in season there is less training on average than in the pre-season before."""
+
+from fractions import Fraction
+from itertools import groupby
+from math import ceil, gcd
+from typing import ClassVar, Self
+
+from pydantic import Field
+
+from optimiser.board.board import Board
+from optimiser.board.model import scaled, total
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Phase, Season
+from optimiser.rule import Rule
+from optimiser.score import training_load
+
+#: The share from which on nothing is asked.
+UNASKED = 200
+
+
+class PhaseLoad(Rule):
+    """Hold the mean load of in-season weeks under a share of the pre-season's that came before.
+
+    Own sessions and team practice count, matches do not. A stretch of in-season weeks is held
+    against the pre-season weeks right before it; closed weeks are passed over.
+
+    Parameters
+    ----------
+    percent
+        Most per cent of the pre-season mean; at 200 nothing is asked.
+    """
+
+    name: ClassVar[str] = "phase_load"
+    unit: ClassVar[str] = "AU a week"
+    wide: ClassVar[bool] = True
+    sources: ClassVar[str] = (
+        "Road to Rio, Front Sports Act Living 2020;1:72: 38 % lower in season in a sevens year; "
+        "what share to ask for is the coach's choice"
+    )
+
+    percent: int = Field(default=UNASKED, ge=10, le=UNASKED)
+
+    def post(self, board: Board) -> None:
+        """Post one row for each stretch that has a pre-season."""
+        if self.percent == UNASKED:
+            return
+        weeks = board.season.weeks
+        before: list[int] = []
+        for phase, stretch in groupby(range(len(weeks)), key=lambda week: weeks[week].phase):
+            here = [week for week in stretch if not weeks[week].closed]
+            if phase is Phase.IN and here and before:
+                self._post_stretch(board, here, before)
+            before = here if phase is Phase.PRE else []
+
+    def _post_stretch(self, board: Board, here: list[int], before: list[int]) -> None:
+        # mean of one at most a share of the mean of the other, free of fractions
+        ours, theirs = 100 * len(before), self.percent * len(here)
+        common = gcd(ours, theirs)
+        unit = 100 * len(before) * len(here) // common
+        ours, theirs = ours // common, theirs // common
+        terms = total(
+            [scaled(board.load(week), ours) for week in here]
+            + [scaled(board.load(week), -theirs) for week in before]
+        )
+        weeks = board.season.weeks
+        practice = theirs * sum(weeks[week].practice_load for week in before)
+        practice -= ours * sum(weeks[week].practice_load for week in here)
+        says = (
+            f"weeks {here[0] + 1}-{here[-1] + 1} have on average at most {self.percent} % of the "
+            f"training load of the pre-season, weeks {before[0] + 1}-{before[-1] + 1}"
+        )
+        high = practice + unit * self.free(here[0])
+        board.model.at_most(terms, high, self.tag(says, here[0]), unit=unit)
+
+    def audit(self, plan: Plan, season: Season) -> list[Breach]:
+        """Carry the loads of the last pre-season along until a season has been held against it."""
+        found: list[Breach] = []
+        past: list[int] = []
+        loads: list[int] = []
+        for week in season.weeks:
+            ends = week.index + 1 == len(season.weeks) or (
+                season.weeks[week.index + 1].phase is not week.phase
+            )
+            if not week.closed:
+                loads.append(training_load(season, plan, week.index) + week.practice_load)
+            if ends:
+                if week.phase is Phase.IN and loads and past and self.percent < UNASKED:
+                    found += self._judge(season, week.index, loads, past)
+                past, loads = (loads if week.phase is Phase.PRE else []), []
+        return found
+
+    def _judge(self, season: Season, last: int, loads: list[int], past: list[int]) -> list[Breach]:
+        first = last
+        while first and season.weeks[first - 1].phase is Phase.IN:
+            first -= 1
+        while season.weeks[first].closed:
+            first += 1
+        most = Fraction(self.percent * sum(past), 100 * len(past))
+        mean = Fraction(sum(loads), len(loads))
+        over = ceil(mean - most) - self.free(first)
+        words = (
+            f"the in-season weeks from {first + 1} on have {int(mean)} AU on average, "
+            f"{int(most)} at most"
+        )
+        return [self.breach(over, words, first)] if over > 0 else []
+
+    def loosened(self) -> Self | None:
+        """Return the rule with 5 % more of the pre-season's load."""
+        if self.percent == UNASKED:
+            return None
+        return self.model_copy(update={"percent": min(UNASKED, self.percent + 5)})
+
+    def words(self) -> str:
+        """Say it to the coach."""
+        if self.percent == UNASKED:
+            return "How much in-season load falls below pre-season's is left open."
+        return (
+            f"In season the mean week has at most {self.percent} % of the training and practice "
+            "load of the pre-season before it."
+        )
