@@ -150,6 +150,7 @@ def _stage(stage: "Stage") -> StagePart:
         gap=_finite(stage.gap),
         seconds=round(stage.seconds, 3),
         deterministic_time=round(stage.deterministic_time, 6),
+        confirmed=stage.confirmed,
     )
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 from optimiser.board.board import Board
 from optimiser.board.model import Model
 from optimiser.board.outline import Outline
+from optimiser.certify import confirmed
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.engine.branch import STEPS, Limits
@@ -123,6 +124,9 @@ class Stage:
         Recomputed cost of the plan, and the best proven lower bound.
     gap
         ``(objective - bound) / objective``; 0.01 is one per cent.
+    confirmed
+        Whether another solver came to the same end; None if there was no proof to ask it about, or
+        nobody asked.
     """
 
     name: str
@@ -132,6 +136,7 @@ class Stage:
     gap: float
     seconds: float
     deterministic_time: float
+    confirmed: bool | None = None
 
 
 @dataclass(frozen=True)
@@ -221,7 +226,7 @@ def solve_season(
     if watch:
         since = time.perf_counter() - began
         watch(Progress("emphasis", since, first.objective, first.bound, plan))
-    if found.cut_short:
+    if found.cut_short or judge.stopped:
         return Outcome("planned", plan, (first,), time.perf_counter() - began, stopped=True)
     plan, second, stopped = _doses(
         board, plan, judge, settings, teller(watch, "doses", began), start
@@ -252,7 +257,7 @@ def _doses(
         found = polish_doses(board, small, found, settings)
     better = board.read(small.expand(found.values)) if found.values else plan
     stage = judge.stage("doses", found, judge.readiness(better), board.model)
-    return better, stage, found.cut_short
+    return better, stage, found.cut_short or judge.stopped
 
 
 def weekly(board: Board, small: Compact, settings: Settings) -> Weekly:
@@ -348,10 +353,17 @@ def whole_bound(bound: float) -> float:
 
 
 class Judge:
-    """Works out objectives from plans alone and says what is proven."""
+    """Works out objectives from plans alone and says what is proven.
+
+    Parameters
+    ----------
+    stopped
+        True once Ctrl-C was pressed while a proof was confirmed.
+    """
 
     def __init__(self, season: Season, rules: Sequence[Rule], settings: Settings) -> None:
         self.season, self.rules, self.settings = season, rules, settings
+        self.stopped = False
 
     def broken(self, plan: Plan) -> bool:
         """Tell whether a plan breaks a rule that must hold."""
@@ -392,16 +404,20 @@ class Judge:
         closed = found.status == "optimal" or objective <= bound
         agrees = found.objective == objective or found.objective is None
         sound = clean and bound <= objective and (agrees or found.status == "feasible")
-        if closed and sound and self._confirmed(model, objective):
+        again = self._confirmed(name, model, objective) if closed and sound else None
+        if closed and sound and again is not False:
             status: StageStatus = "proven"
         else:
             status = "within_gap" if clean and gap <= SMALL_GAP else "stopped"
         took = max(found.seconds, relaxed.seconds if relaxed else 0.0)
-        return Stage(name, status, objective, bound, gap, took, found.deterministic)
+        return Stage(name, status, objective, bound, gap, took, found.deterministic, again)
 
-    def _confirmed(self, model: Model, objective: int) -> bool:
-        """Ask a second configuration, if wanted, whether anything better exists."""
-        if not self.settings.certify:
-            return True
-        again = minimise(model, self.settings.effort(60.0, second=True))
-        return again.status == "optimal" and again.objective == objective
+    def _confirmed(self, name: str, model: Model, objective: int) -> bool | None:
+        """Ask another solver, if wanted, whether anything better exists."""
+        if not self.settings.certify or self.stopped:
+            return None
+        try:
+            return confirmed(name, model, objective, self.settings.effort(60.0, second=True))
+        except KeyboardInterrupt:
+            self.stopped = True
+            return False

@@ -29,7 +29,7 @@ from optimiser.rule import Rule
 @click.command("plan")
 @click.argument("scenario", type=click.Path(path_type=Path))
 @search_options
-@click.option("--certify", is_flag=True, help="Have each proof confirmed by a second search.")
+@click.option("--certify", is_flag=True, help="Have each proof confirmed by another solver.")
 @click.option(
     "--prove",
     is_flag=True,

@@ -26,6 +26,7 @@ STATUS = {
     "stopped": "Stopped before the proof was complete: a better plan may exist; the gaps say by\n"
     "how much at most.",
 }
+AGAIN = {None: "", True: " (confirmed)", False: " (not confirmed)"}
 STAGES = {"emphasis": "blocks and bands", "doses": "doses on those bands"}
 HOW = {"proven": "proven best", "within_gap": "within 1 %", "stopped": "stopped"}
 
@@ -88,8 +89,8 @@ def stage_line(stage: StagePart) -> str:
     bound = "no bound" if low is None else f"lower bound {low}"
     gap = "" if stage.gap is None else f", gap {100 * stage.gap:.1f} %"
     name = STAGES.get(stage.name, stage.name)
-    how = f"{HOW[stage.status]}, cost {cost_text(stage.name, stage.objective)}, {bound}{gap}"
-    return f"  {name}: {how}, {stage.seconds:.1f} s"
+    how, cost = HOW[stage.status] + AGAIN[stage.confirmed], cost_text(stage.name, stage.objective)
+    return f"  {name}: {how}, cost {cost}, {bound}{gap}, {stage.seconds:.1f} s"
 
 
 # --- weeks ----------------------------------------------------------------------------------

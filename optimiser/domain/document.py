@@ -34,7 +34,15 @@ class ScenarioPart(Strict):
 
 
 class StagePart(Strict):
-    """What one stage of the search reached; ``gap`` is a share, 0.01 is 1 %."""
+    """What one stage of the search reached.
+
+    Parameters
+    ----------
+    gap
+        A share, 0.01 is 1 %.
+    confirmed
+        Whether another solver came to the same end; None if it was not asked.
+    """
 
     name: str
     status: Status
@@ -43,6 +51,7 @@ class StagePart(Strict):
     gap: float | None = None
     seconds: float = Field(default=0.0, ge=0)
     deterministic_time: float = Field(default=0.0, ge=0)
+    confirmed: bool | None = None
 
 
 class MatchPart(Strict):

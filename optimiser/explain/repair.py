@@ -102,9 +102,11 @@ class Repairs:
         """
         whole = self._argument.clock
         self._set_clock(Clock(whole.left * SHARE, whole.calls))
-        for repair in filter(None, map(self._alone, self._wide()[:most])):
-            self._found.append(repair)
-            yield repair
+        for key in self._wide()[:most]:
+            alone = self._alone(key)
+            if alone is not None:
+                self._found.append(alone)
+                yield alone
         for apart in (True, False):
             while len(self._found) < most:
                 repair = self._next(apart=apart)

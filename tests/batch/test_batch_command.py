@@ -169,7 +169,7 @@ def test_a_batch_that_is_broken_off_goes_on_where_it_was(folder, tmp_path):
         season(folder, f"Club{number}", day=10 + number)
     rows = tmp_path / "r.rows.jsonl"
     words = ["batch", str(folder), "--out", str(tmp_path / "r.csv"), "--jobs", "1"]
-    command = [sys.executable, "-m", "cli.main", *words]
+    command = [sys.executable, "-m", "cli", *words]
     begun = subprocess.Popen(command, cwd=ROOT, stderr=subprocess.PIPE, start_new_session=True)
     for _ in range(1200):
         if rows.exists() and rows.read_bytes().count(b"\n") >= 2:

@@ -95,7 +95,7 @@ def _cold_start() -> float:
     for _ in range(5):
         began = time.perf_counter()
         subprocess.run(
-            [sys.executable, "-m", "cli.main", "--help"],
+            [sys.executable, "-m", "cli", "--help"],
             check=True,
             stdout=subprocess.DEVNULL,
             env=os.environ,

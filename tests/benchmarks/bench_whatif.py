@@ -22,7 +22,7 @@ def timed(name, *arguments):
     """Run one command and say how long it took."""
     began = time.perf_counter()
     done = subprocess.run(
-        [sys.executable, "-m", "cli.main", *map(str, arguments)],
+        [sys.executable, "-m", "cli", *map(str, arguments)],
         capture_output=True,
         text=True,
         check=False,

@@ -70,6 +70,13 @@ def test_the_saved_plan_is_whole_and_proven(document):
     assert document["versions"]["ortools"].startswith("9.")
 
 
+def test_a_proof_that_another_solver_confirms_is_told_so(folder, planned):
+    told = run("plan", folder / "short.toml", "--certify")
+
+    assert told.stdout.count("proven best (confirmed)") == 2
+    assert planned.stdout.count("proven best,") == 2
+
+
 def test_the_same_seed_gives_the_same_plan_as_json_on_stdout(folder, document):
     again = json.loads(run("plan", folder / "short.toml", "--format", "json").stdout)
 
