@@ -32,15 +32,18 @@ class Prices(Strict):
         Points of emphasis that cost nothing.
     block
         Cost of opening a block, as it opens with a lighter week.
-    none, touch
-        Cost in stage 2 of a week with nothing, or a touch, of a quality (times its weight), in
-        ten-thousandths of a readiness point: where readiness leaves the choice open, everything
-        is trained properly.
+    none, touch, full
+        Cost in stage 2 of a week with nothing, a touch or a full dose of a quality (times its
+        weight), in ten-thousandths of a readiness point: where readiness leaves the choice open,
+        everything is trained properly and nothing more than that.
     high, medium, low, plain
         Weight of a week by its most important fixture; ``plain`` has none.
     below, above
         Readiness points under and over the target that cost nothing. More than asked for does
         little harm, so the margin above is wide: it only stops work that no target needs.
+    fall
+        Points a week by which the line above which readiness costs comes down at most, about what
+        rest leaves of a peak: else the fatigue of hard work would be the way to a low target.
     excess
         Cost of a ten-thousandth of a point above the target (below it, the week's weight).
     """
@@ -49,13 +52,23 @@ class Prices(Strict):
     block: int = 80
     none: int = 3000
     touch: int = 1000
+    full: int = 200
     high: int = 8
     medium: int = 4
     low: int = 2
     plain: int = 1
     below: float = 0.5
     above: float = 12.0
+    fall: float = 12.0
     excess: int = 1
+
+    def ceilings(self, season: Season) -> list[float]:
+        """Return the points above which readiness costs, by week."""
+        found: list[float] = []
+        for week in season.weeks:
+            falling = found[-1] - self.fall if found else 0.0
+            found.append(max(week.target + self.above, falling))
+        return found
 
     def week(self, week: Week) -> int:
         """Return the weight of a week."""
@@ -114,21 +127,27 @@ def price_readiness(board: Board, prices: Prices, plan: Plan) -> ReadinessCost:
     model.cost.clear()
     model.offset = 0
     model.charge = TENTH
+    ceilings = prices.ceilings(season)
     for week in season.weeks:
         if week.closed:
             continue
         ready = _ready_terms(board, plan, tables, week.index)
-        _price_week(model, prices, week, ready, int(background[week.index]), out)
+        most = round(ceilings[week.index] * UNITS)
+        _price_week(model, prices, week, ready, int(background[week.index]), most, out)
         _price_little(board, prices, week.index)
     return out
 
 
 def _price_little(board: Board, prices: Prices, week: int) -> None:
-    """Price nothing and touches, as savings on the cost of nothing at all."""
+    """Price all doses but the reduced, as savings on the cost of nothing at all."""
     model = board.model
     for index, quality in enumerate(board.season.qualities):
         model.offset += prices.none * quality.weight
-        savings = {Dose.TOUCH: prices.none - prices.touch, Dose.REDUCED: prices.touch}
+        savings = {
+            Dose.TOUCH: prices.none - prices.touch,
+            Dose.REDUCED: prices.touch,
+            Dose.FULL: -prices.full,
+        }
         for least, saved in savings.items():
             for var in board.at_least(index, week, least):
                 model.cost[var] = model.cost.get(var, 0) - saved * quality.weight
@@ -151,14 +170,19 @@ def _ready_terms(board: Board, plan: Plan, tables: tuple[np.ndarray, ...], week:
 
 
 def _price_week(
-    model: Model, prices: Prices, week: Week, ready: Terms, background: int, out: ReadinessCost
+    model: Model,
+    prices: Prices,
+    week: Week,
+    ready: Terms,
+    background: int,
+    most: int,
+    out: ReadinessCost,
 ) -> None:
-    goal = round(week.target * UNITS)
-    below, above = round(prices.below * UNITS), round(prices.above * UNITS)
+    least = round((week.target - prices.below) * UNITS)
     short = out.short[week.index] = model.var(0, FARTHEST, f"short[{week.index}]")
     over = out.over[week.index] = model.var(0, FARTHEST, f"over[{week.index}]")
     model.fine |= {short, over}
-    span = (goal - below - background, goal + above - background)
+    span = (least - background, most - background)
     model.between({**ready, short: 1, over: -1}, *span)
     model.cost[short] = prices.week(week)
     model.cost[over] = prices.excess
@@ -198,8 +222,8 @@ def _week_value(
                 ready += int(table[week.index - past, rung, plan.doses[index][past]])
     goal = round(week.target * UNITS)
     short = max(0, goal - round(prices.below * UNITS) - ready)
-    over = max(0, ready - goal - round(prices.above * UNITS))
-    little = {Dose.NONE: prices.none, Dose.TOUCH: prices.touch}
+    over = max(0, ready - round(prices.ceilings(season)[week.index] * UNITS))
+    little = {Dose.NONE: prices.none, Dose.TOUCH: prices.touch, Dose.FULL: prices.full}
     spared = sum(
         little.get(row[week.index], 0) * quality.weight
         for quality, row in zip(season.qualities, plan.doses, strict=True)

@@ -4,7 +4,7 @@ What a coach looks for here is common practice, no source.
 """
 
 from functools import cache
-from itertools import groupby, pairwise
+from itertools import groupby, pairwise, takewhile
 from statistics import mean
 
 import pytest
@@ -70,6 +70,17 @@ def test_the_plan_keeps_every_rule(name):
 
 
 # --- what a coach would look for ----------------------------------------------------------
+
+
+def test_nobody_trains_hard_to_come_down_from_the_last_match(demo):
+    season, plan = demo
+    last = max(week.index for week in season.weeks if week.fixtures)
+    # a fresh start after time off is another matter
+    after = takewhile(lambda week: not week.closed, season.weeks[last + 1 :])
+
+    for week in after:
+        # half a per cent of the cost, where a search may end, can be one dose
+        assert sum(row[week.index] is Dose.FULL for row in plan.doses) <= 1
 
 
 def peaks(season):

