@@ -52,7 +52,7 @@ class Prices(Strict):
     block: int = 80
     none: int = 3000
     touch: int = 1000
-    full: int = 200
+    full: int = 1000
     high: int = 8
     medium: int = 4
     low: int = 2

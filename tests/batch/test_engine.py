@@ -25,7 +25,7 @@ def test_every_job_comes_back_once():
     found = run(cases, Crew(2), grief)
 
     assert sorted(key for key, _ in found) == sorted(case.key for case in cases)
-    assert {result.status for _, result in found} == {"proven"}
+    assert {result.status for _, result in found} <= {"proven", "within_gap"}
 
 
 @pytest.mark.parametrize("jobs", [1, 2])

@@ -22,7 +22,7 @@ WEEKS = 6
 @pytest.fixture(scope="module")
 def moved(minimal):
     """The season with one match moved to midweek."""
-    edit = Move(date=dt.date(2027, 4, 10), to=dt.date(2027, 4, 14))
+    edit = Move(date=dt.date(2027, 4, 3), to=dt.date(2027, 4, 7))
     return apply_edits(minimal.scenario, minimal.season, [edit]).season
 
 
