@@ -89,6 +89,7 @@ def _breaks(frame: Frame, axes: Axes, season: Season) -> None:
     """Mark breaks with a bar and their kind, above the phases' lane."""
     first = frame.weeks[0].monday
     last = frame.weeks[-1].monday + dt.timedelta(days=6)
+    months = [frame.x(day) for day in _firsts_of_months(first, last)]
     found = dict.fromkeys(item for week in season.weeks for item in week.breaks)
     for item in found:
         if item.first > last or item.last < first:
@@ -96,10 +97,17 @@ def _breaks(frame: Frame, axes: Axes, season: Season) -> None:
         left = frame.x(max(item.first, first)) - 0.5 / 7
         right = frame.x(min(item.last, last)) + 0.5 / 7
         axes.plot([left, right], [2.08, 2.08], color=frame.theme.accent, lw=2.4, zorder=4)
+        wide = SIGN * len(item.kind) / frame.wide
         axes.text(
-            left, 2.2, item.kind, fontsize=SMALL, color=frame.theme.accent, ha="left",
-            va="bottom", fontstyle="italic",
+            _before_month(left, wide, months), 2.2, item.kind, fontsize=SMALL,
+            color=frame.theme.accent, ha="left", va="bottom", fontstyle="italic",
         )  # fmt: skip
+
+
+def _before_month(left: float, wide: float, months: Sequence[float]) -> float:
+    """Return where words so wide begin, at ``left`` or so that they end before a month's name."""
+    runs_into = next((month for month in months if left < month < left + wide), None)
+    return left if runs_into is None else runs_into - wide - 0.1
 
 
 # --- fixtures -------------------------------------------------------------------------------
