@@ -76,28 +76,26 @@ class PhaseLoad(Rule):
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Carry the loads of the last pre-season along until a season has been held against it."""
         found: list[Breach] = []
+        if self.percent == UNASKED:
+            return found
         past: list[int] = []
-        loads: list[int] = []
+        loads: dict[int, int] = {}
         for week in season.weeks:
-            ends = week.index + 1 == len(season.weeks) or (
-                season.weeks[week.index + 1].phase is not week.phase
-            )
             if not week.closed:
-                loads.append(training_load(season, plan, week.index) + week.practice_load)
-            if ends:
-                if week.phase is Phase.IN and loads and past and self.percent < UNASKED:
-                    found += self._judge(season, week.index, loads, past)
-                past, loads = (loads if week.phase is Phase.PRE else []), []
+                own = training_load(season, plan, week.index)
+                loads[week.index] = own + week.practice_load
+            after = season.weeks[week.index + 1 : week.index + 2]
+            if not after or after[0].phase is not week.phase:
+                if week.phase is Phase.IN and loads and past:
+                    found += self._judge(loads, past)
+                past = list(loads.values()) if week.phase is Phase.PRE else []
+                loads = {}
         return found
 
-    def _judge(self, season: Season, last: int, loads: list[int], past: list[int]) -> list[Breach]:
-        first = last
-        while first and season.weeks[first - 1].phase is Phase.IN:
-            first -= 1
-        while season.weeks[first].closed:
-            first += 1
+    def _judge(self, loads: dict[int, int], past: list[int]) -> list[Breach]:
+        first = min(loads)
         most = Fraction(self.percent * sum(past), 100 * len(past))
-        mean = Fraction(sum(loads), len(loads))
+        mean = Fraction(sum(loads.values()), len(loads))
         over = ceil(mean - most) - self.free(first)
         words = (
             f"the in-season weeks from {first + 1} on have {int(mean)} AU on average, "

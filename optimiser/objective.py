@@ -131,9 +131,10 @@ def price_readiness(board: Board, prices: Prices, plan: Plan) -> ReadinessCost:
     for week in season.weeks:
         if week.closed:
             continue
-        ready = _ready_terms(board, plan, tables, week.index)
-        most = round(ceilings[week.index] * UNITS)
-        _price_week(model, prices, week, ready, int(background[week.index]), most, out)
+        ready, outside = _ready_terms(board, plan, tables, week.index), int(background[week.index])
+        least = round(week.target * UNITS) - round(prices.below * UNITS)
+        span = (least - outside, round(ceilings[week.index] * UNITS) - outside)
+        _price_week(model, prices, week, ready, span, out)
         _price_little(board, prices, week.index)
     return out
 
@@ -174,15 +175,12 @@ def _price_week(
     prices: Prices,
     week: Week,
     ready: Terms,
-    background: int,
-    most: int,
+    span: tuple[int, int],
     out: ReadinessCost,
 ) -> None:
-    least = round((week.target - prices.below) * UNITS)
     short = out.short[week.index] = model.var(0, FARTHEST, f"short[{week.index}]")
     over = out.over[week.index] = model.var(0, FARTHEST, f"over[{week.index}]")
     model.fine |= {short, over}
-    span = (least - background, most - background)
     model.between({**ready, short: 1, over: -1}, *span)
     model.cost[short] = prices.week(week)
     model.cost[over] = prices.excess
@@ -196,7 +194,11 @@ def readiness_value(season: Season, prices: Prices, plan: Plan) -> int:
 def readiness_by_week(season: Season, prices: Prices, plan: Plan) -> list[int]:
     """Return what each week adds to stage 2's objective."""
     tables, background = _whole(season)
-    return [_week_value(season, prices, plan, week, tables, background) for week in season.weeks]
+    ceilings = prices.ceilings(season)
+    return [
+        _week_value(season, prices, plan, week, round(most * UNITS), tables, background)
+        for week, most in zip(season.weeks, ceilings, strict=True)
+    ]
 
 
 def _whole(season: Season) -> tuple[tuple[np.ndarray, ...], np.ndarray]:
@@ -209,6 +211,7 @@ def _week_value(
     prices: Prices,
     plan: Plan,
     week: Week,
+    most: int,
     tables: tuple[np.ndarray, ...],
     background: np.ndarray,
 ) -> int:
@@ -222,7 +225,7 @@ def _week_value(
                 ready += int(table[week.index - past, rung, plan.doses[index][past]])
     goal = round(week.target * UNITS)
     short = max(0, goal - round(prices.below * UNITS) - ready)
-    over = max(0, ready - round(prices.ceilings(season)[week.index] * UNITS))
+    over = max(0, ready - most)
     little = {Dose.NONE: prices.none, Dose.TOUCH: prices.touch, Dose.FULL: prices.full}
     spared = sum(
         little.get(row[week.index], 0) * quality.weight

@@ -355,7 +355,7 @@ def whole_bound(bound: float) -> float:
 class Judge:
     """Works out objectives from plans alone and says what is proven.
 
-    Parameters
+    Attributes
     ----------
     stopped
         True once Ctrl-C was pressed while a proof was confirmed.

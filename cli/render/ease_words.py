@@ -123,8 +123,8 @@ EASINGS: dict[tuple[str, str], Words] = {
     ("spacing", "gym_primer"): lambda e: f"let the gym primer of {e.week} last {e.more} longer",
     ("load_ramp", ""): lambda e: f"let the load of {e.week} rise by {e.more} more than it may",
     ("phase_load", ""): lambda e: (
-        f"let the in-season weeks from {e.week[5:]} on have {e.more} more than their share of the "
-        "pre-season's"
+        f"let the in-season weeks from {e.week.removeprefix('week ')} on have {e.more} more than "
+        "their share of the pre-season's"
     ),
     ("exposure", ""): lambda e: f"do without {e.quality} in {e.windows()}",
     ("reentry", "rung"): lambda e: f"let {e.quality} restart at rung {e.raised()} in {e.week}",

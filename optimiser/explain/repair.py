@@ -130,8 +130,9 @@ class Repairs:
         giving = GivingWay(argument.model, argument.demands, argument.clock, turns)
         giving.freeze([other for other in argument.demands if other != key])
         way = giving.cheapest()
-        plan = way and argument.board.read(way.values)
-        return self._checked(replace(way, proven=False), plan) if way and plan else None
+        if way is None:
+            return None
+        return self._checked(replace(way, proven=False), argument.board.read(way.values))
 
     def _set_clock(self, clock: Clock) -> None:
         self._argument.clock = self._argument.oracle.clock = clock

@@ -55,9 +55,7 @@ FAULTS = (
     of_rule("load_ramp", "scaled(own, -share)", "scaled(own, -share - 1)"),
     of_rule("load_ramp", "[-4:]", "[-3:]"),
     of_rule("phase_load", "-theirs) for week in before", "-ours) for week in before"),
-    of_rule(
-        "phase_load", "(loads if week.phase is Phase.PRE", "(loads if week.phase is not Phase.IN"
-    ),
+    of_rule("phase_load", "week.phase is Phase.PRE", "week.phase is not Phase.IN"),
     of_rule("exposure", "len(counted) - gap + 1", "len(counted) - gap"),
     of_rule("exposure", "without >= gap", "without > gap"),
     of_rule("reentry", "range(top, len(", "range(top + 1, len("),
