@@ -19,6 +19,8 @@ from optimiser.domain.season import Season
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.solve import Outcome, Progress, Settings, solve_season
+from optimiser.together.solve import Whole, solve_together
+from optimiser.together.verdict import Verdict
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 #: Seconds between two looks of the progress line.
@@ -79,6 +81,21 @@ def solve_shown(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Ou
     if outcome.plan is None and outcome.stopped:
         raise KeyboardInterrupt
     return outcome
+
+
+def solve_whole_shown(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Whole:
+    """Search blocks, bands and doses together, with a progress line.
+
+    Raises
+    ------
+    KeyboardInterrupt
+        If Ctrl-C ended it before there was a plan.
+    """
+    with Watcher(loaded.season, ProgressLine(sys.stderr)) as watcher:
+        whole = solve_together(loaded.season, rules, settings, watch=watcher.see)
+    if whole.outcome.plan is None and whole.outcome.stopped:
+        raise KeyboardInterrupt
+    return whole
 
 
 def solve_first(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Outcome:
@@ -142,7 +159,12 @@ class Watcher:
 
 
 def document_of(
-    loaded: Loaded, rules: Sequence[Rule], plan: Plan, outcome: Outcome | None, settings: Settings
+    loaded: Loaded,
+    rules: Sequence[Rule],
+    plan: Plan,
+    outcome: Outcome | None,
+    settings: Settings,
+    verdict: Verdict | None = None,
 ) -> PlanDocument:
     """Return the document of a plan of this season."""
     told = describe(
@@ -154,6 +176,7 @@ def document_of(
         seed=settings.seed,
         versions=versions(),
         prices=settings.prices,
+        verdict=verdict,
     )
     scenario = told.scenario.model_copy(update={"group": loaded.group})
     return told.model_copy(update={"scenario": scenario})

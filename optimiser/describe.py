@@ -1,6 +1,7 @@
 """From choices to a document: every number is worked out from the plan, none is taken on trust."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import asdict
 from math import isfinite
 from typing import TYPE_CHECKING
 
@@ -8,12 +9,14 @@ from optimiser.audit import audit_plan
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import (
     BreachPart,
+    CostParts,
     FixturePart,
     LoadPart,
     MatchPart,
     PlanDocument,
     QualityPart,
     ScenarioPart,
+    SeasonPart,
     SessionsPart,
     StagePart,
     Status,
@@ -22,11 +25,13 @@ from optimiser.domain.document import (
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
 from optimiser.objective import TENTH, Prices, emphasis_value, readiness_value
+from optimiser.readiness import UNITS
 from optimiser.rule import Rule
 from optimiser.score import MatchScore, match_score, readiness, training_load
 
 if TYPE_CHECKING:  # the solvers are not needed to describe a plan
     from optimiser.solve import Outcome, Stage
+    from optimiser.together.verdict import Verdict
 
 #: A stage whose gap is at most this is as good as proven for a coach.
 SMALL_GAP = 0.01
@@ -43,6 +48,7 @@ def describe(
     seed: int,
     versions: Mapping[str, str],
     prices: Prices | None = None,
+    verdict: "Verdict | None" = None,
 ) -> PlanDocument:
     """Return the document of a plan.
 
@@ -56,6 +62,8 @@ def describe(
         What made it, by name.
     prices
         Of the objectives, as the search had them.
+    verdict
+        What is proven of the season as a whole, if it was searched so.
 
     Raises
     ------
@@ -64,12 +72,18 @@ def describe(
     """
     breaches = audit_plan(season, plan, rules)
     stages = () if outcome is None else outcome.stages
+    status = (
+        status_of(season, plan, rules, stages, breaches, prices or Prices())
+        if verdict is None
+        else verdict.status
+    )
     return PlanDocument(
         scenario=ScenarioPart(name=season.name, digest=digest),
         seed=seed,
         versions=dict(versions),
-        status=status_of(season, plan, rules, stages, breaches, prices or Prices()),
+        status=status,
         stages=tuple(map(_stage, stages)),
+        season=None if verdict is None else _season(verdict),
         match=_match(match_score(season, plan)),
         weeks=_weeks(season, plan, rules),
         breaches=tuple(map(breach_part, breaches)),
@@ -151,6 +165,20 @@ def _stage(stage: "Stage") -> StagePart:
         seconds=round(stage.seconds, 3),
         deterministic_time=round(stage.deterministic_time, 6),
         confirmed=stage.confirmed,
+    )
+
+
+def _season(verdict: "Verdict") -> SeasonPart:
+    parts = {name: points / UNITS for name, points in asdict(verdict.parts).items()}
+    known = verdict.bound > 0
+    return SeasonPart(
+        cost=verdict.cost / UNITS,
+        bound=verdict.bound / UNITS if known else None,
+        gap=verdict.gap if known else None,
+        status=verdict.status,
+        decided_by=verdict.decided_by,
+        seconds=round(verdict.seconds, 3),
+        parts=CostParts(**parts),
     )
 
 

@@ -19,11 +19,20 @@ from cli.render.json_text import json_text
 from cli.render.limits import limits_text
 from cli.render.plan_table import plan_table
 from cli.render.signs import signs_for
-from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
+from cli.solving import (
+    NO_PLAN,
+    document_of,
+    search_options,
+    settings_of,
+    solve_shown,
+    solve_whole_shown,
+)
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.limits import limits
 from optimiser.rule import Rule
+from optimiser.solve import Outcome, Settings
+from optimiser.together.verdict import Verdict
 
 
 @click.command("plan")
@@ -34,6 +43,12 @@ from optimiser.rule import Rule
     "--prove",
     is_flag=True,
     help="Search on until nothing better can exist: minutes, --seconds at most (600 left out).",
+)
+@click.option(
+    "--whole",
+    is_flag=True,
+    help="Search blocks, bands and doses together: better plans, one cost and one bound of the "
+    "whole season, and up to a minute or two.",
 )
 @click.option("--from", "first", type=click.IntRange(1), default=1, help="First week to show.")
 @click.option("--to", "last", type=click.IntRange(1), help="Last week to show.")
@@ -64,6 +79,7 @@ def plan_command(
     seconds: float | None,
     certify: bool,
     prove: bool,
+    whole: bool,
     first: int,
     last: int | None,
     form: str,
@@ -84,16 +100,18 @@ def plan_command(
     settings = settings_of(loaded, seed, fast, seconds, certify=certify)
     if prove:
         settings = settings.to_the_end(seconds)
+    if whole:
+        _check_whole(certify=certify, futures=futures)
     if futures is not None:
         from cli.hedging import plan_futures
 
         plan_futures(loaded, futures, settings, form, out, plain=plain)
         return
-    outcome = solve_shown(loaded, rules, settings)
+    outcome, verdict = _searched(loaded, rules, settings, whole=whole)
     if outcome.plan is None:
         _no_plan(loaded, rules, outcome.status)
         return
-    document = document_of(loaded, rules, outcome.plan, outcome, settings)
+    document = document_of(loaded, rules, outcome.plan, outcome, settings, verdict)
     if out is not None:
         _save(out, document)
     if outcome.stopped:
@@ -106,6 +124,22 @@ def plan_command(
         signs = signs_for(sys.stdout.encoding, plain=plain)
         click.echo(plan_table(document, loaded.season, signs, first=first, last=last))
         click.echo(_below(loaded, rules, outcome.plan, document))
+
+
+def _check_whole(*, certify: bool, futures: Path | None) -> None:
+    """Refuse what a search of the whole season cannot do."""
+    other = "--certify" if certify else "--futures" if futures else None
+    if other:
+        raise click.UsageError(f"--whole and {other} cannot go together: leave one of them out")
+
+
+def _searched(
+    loaded: Loaded, rules: Sequence[Rule], settings: Settings, *, whole: bool
+) -> tuple[Outcome, Verdict | None]:
+    if not whole:
+        return solve_shown(loaded, rules, settings), None
+    found = solve_whole_shown(loaded, rules, settings)
+    return found.outcome, found.verdict
 
 
 def _check_weeks(loaded: Loaded, first: int, last: int | None) -> None:

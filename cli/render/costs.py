@@ -2,13 +2,13 @@
 
 from optimiser.readiness import UNITS
 
-#: The stage whose cost is in parts of a readiness point.
-DOSES = "doses"
+#: The searches whose cost is in parts of a readiness point.
+IN_POINTS = ("doses", "whole season")
 
 
 def cost_text(stage: str, cost: float) -> str:
     """Return the cost of a stage: whole emphasis points, or readiness points with one decimal."""
-    return f"{cost / UNITS:.1f}" if stage == DOSES else f"{cost:.0f}"
+    return f"{cost / UNITS:.1f}" if stage in IN_POINTS else f"{cost:.0f}"
 
 
 def points(cost: int) -> str:

@@ -9,7 +9,7 @@ from tabulate import tabulate
 from cli.render.costs import cost_text
 from cli.render.signs import DOSES, LETTER, Signs
 from cli.render.words import one_line
-from optimiser.domain.document import FixturePart, PlanDocument, StagePart, WeekPart
+from optimiser.domain.document import FixturePart, PlanDocument, SeasonPart, StagePart, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Phase, Season
 
@@ -25,6 +25,14 @@ STATUS = {
     "within_gap": "Both stages are within 1 % of the best that could be.",
     "stopped": "Stopped before the proof was complete: a better plan may exist; the gaps say by\n"
     "how much at most.",
+}
+#: What ended the search of a whole season.
+DECIDED = {
+    "proof": "The search ended with a proof",
+    "gap": "The search ended at the gap asked for",
+    "steps": "The search ended after its fixed effort",
+    "clock": "The clock ended the search: another run may end elsewhere",
+    "hand": "The search was ended by hand",
 }
 AGAIN = {None: "", True: " (confirmed)", False: " (not confirmed)"}
 STAGES = {"emphasis": "blocks and bands", "doses": "doses on those bands"}
@@ -67,7 +75,9 @@ def heading(document: PlanDocument, season: Season) -> str:
         f"{name}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {matches}",
         match_line(document),
     ]
-    if document.stages:
+    if document.season is not None:
+        lines += season_lines(document.season)
+    elif document.stages:
         lines.append(STATUS[document.status])
         lines += [stage_line(stage) for stage in document.stages]
     if document.breaches:
@@ -81,6 +91,25 @@ def match_line(document: PlanDocument) -> str:
     by = {"high": match.at_high, "medium": match.at_medium, "low": match.at_low}
     told = ", ".join(f"{score:.1f} at {name}" for name, score in by.items() if score is not None)
     return f"Match score {match.score or 0:.1f} of 100 (readiness against its target): {told}."
+
+
+def season_lines(season: SeasonPart) -> list[str]:
+    """Return what the season costs, part by part, and what is proven of it."""
+    parts = ", ".join(f"{name} {points:.1f}" for name, points in season.parts if points)
+    told = f"The season costs {season.cost:.1f} points" + (f": {parts}." if parts else ".")
+    return [told, _proof(season), f"{DECIDED[season.decided_by]} ({season.seconds:.1f} s)."]
+
+
+def _proof(season: SeasonPart) -> str:
+    if season.status == "proven":
+        return "Proven: no plan that keeps these rules costs less."
+    if season.bound is None or season.gap is None:
+        return "How much better another plan could be was not searched."
+    spare = season.cost - season.bound
+    return (
+        f"No plan that keeps these rules can cost more than {100 * season.gap:.2f} % "
+        f"({spare:.2f} points) less."
+    )
 
 
 def stage_line(stage: StagePart) -> str:

@@ -71,6 +71,8 @@ class Model:
     fine
         Variables that are whole wherever all others are, as rows and costs are whole: searches
         may take them as continuous.
+    implied
+        The same for variables that are as small as flags, which need no other scale.
     """
 
     lower: list[int] = field(default_factory=list)
@@ -81,6 +83,7 @@ class Model:
     offset: int = 0
     charge: int = 1
     fine: set[int] = field(default_factory=set)
+    implied: set[int] = field(default_factory=set)
 
     def var(self, low: int, high: int, name: str) -> int:
         """Add a whole-number variable and return its index."""

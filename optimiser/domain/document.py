@@ -54,6 +54,40 @@ class StagePart(Strict):
     confirmed: bool | None = None
 
 
+class CostParts(Strict):
+    """What a plan costs, part by part, in readiness points of a week without a match."""
+
+    readiness: float = Field(ge=0)
+    bands: float = Field(ge=0)
+    amounts: float = Field(ge=0)
+    steadiness: float = Field(ge=0)
+    blocks: float = Field(ge=0)
+    rules: float = Field(ge=0)
+
+
+class SeasonPart(Strict):
+    """How good a plan is among all that keep the rules, where the season was searched as one.
+
+    Parameters
+    ----------
+    cost, bound
+        In readiness points; no plan that keeps the rules costs less than ``bound``. None where
+        the search was ended before there was a bound.
+    gap
+        ``(cost - bound) / cost``, a share: 0.01 is 1 %.
+    decided_by
+        What ended the search: a proof, the gap asked for, its fixed effort, the clock or a key.
+    """
+
+    cost: float = Field(ge=0)
+    bound: float | None = None
+    gap: float | None = None
+    status: Status
+    decided_by: Literal["proof", "gap", "steps", "clock", "hand"]
+    seconds: float = Field(default=0.0, ge=0)
+    parts: CostParts
+
+
 class MatchPart(Strict):
     """How well readiness meets its target at the fixtures, 0-100; None where there are none."""
 
@@ -172,9 +206,12 @@ class PlanDocument(Strict):
     ----------
     versions
         What made it, by name.
+    season
+        What is proven of the whole season, if it was searched as one and not in stages.
     status
-        ``proven``: every stage is, no rule is broken and every objective was met again when it
-        was worked out from the choices. ``within_gap``: every stage is within 1 % of its bound.
+        That of ``season``, or of the stages. ``proven``: every stage is, no rule is broken and
+        every objective was met again when it was worked out from the choices. ``within_gap``:
+        every stage is within 1 % of its bound.
     """
 
     format: Literal["seasonwright.plan/1"] = FORMAT
@@ -183,6 +220,7 @@ class PlanDocument(Strict):
     versions: dict[str, str] = Field(default_factory=dict)
     status: Status
     stages: tuple[StagePart, ...] = ()
+    season: SeasonPart | None = None
     match: MatchPart
     weeks: tuple[WeekPart, ...] = Field(min_length=1)
     breaches: tuple[BreachPart, ...] = ()

@@ -53,6 +53,7 @@ def compact(model: Model, *, tighten: bool = True) -> Compact:
         offset=model.offset,
         charge=model.charge,
         fine={index[var] for var in model.fine if var in index},
+        implied={index[var] for var in model.implied if var in index},
     )
     for var, factor in model.cost.items():
         if var in index:

@@ -20,22 +20,23 @@ THOUSAND = 1000.0
 
 
 def program_of(model: Model) -> highspy.HighsLp:
-    """Return the whole-number program of a model, ``fine`` variables continuous.
+    """Return the whole-number program of a model, ``fine`` and ``implied`` variables continuous.
 
     Columns after the model's own are slacks of priced rows.
     """
     program = _in_thousands(linear_program(model), model.fine)
     whole, broken = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
-    kinds = [broken if var in model.fine else whole for var in range(len(model.lower))]
+    free = model.fine | model.implied
+    kinds = [broken if var in free else whole for var in range(len(model.lower))]
     program.integrality_ = kinds + [whole] * (program.num_col_ - len(kinds))
     return program
 
 
 def _in_thousands(program: highspy.HighsLp, fine: set[int]) -> highspy.HighsLp:
-    index, value = np.array(program.a_matrix_.index_), np.array(program.a_matrix_.value_)
+    index = np.array(program.a_matrix_.index_, dtype=np.int64)
     many = np.ones(program.num_col_)
     many[sorted(fine)] = THOUSAND
-    program.a_matrix_.value_ = value * many[index]
+    program.a_matrix_.value_ = np.array(program.a_matrix_.value_) * many[index]
     program.col_cost_ = np.array(program.col_cost_) * many / THOUSAND
     program.col_lower_ = np.array(program.col_lower_) / many
     program.col_upper_ = np.array(program.col_upper_) / many

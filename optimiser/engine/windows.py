@@ -5,8 +5,12 @@ took as long as the search. Windows are so small that restarts and its own heuri
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from threading import Event
+from typing import Any
 
 import numpy as np
+from highspy import cb
 
 from optimiser.board.model import Model
 from optimiser.engine.heard import heard
@@ -28,6 +32,28 @@ GUARD = 5.0
 CLOSED = 0.5e-3
 
 
+@dataclass(frozen=True)
+class Window:
+    """How far one window is searched.
+
+    Parameters
+    ----------
+    nodes
+        Most nodes of its tree.
+    gap
+        Share of the whole cost that is not worth searching for.
+    guard
+        Wall-clock guard, in seconds; the nodes bind first.
+    """
+
+    nodes: int = NODES
+    gap: float = 0.0
+    guard: float = GUARD
+
+
+USUAL = Window()
+
+
 def improve(
     model: Model,
     values: list[int],
@@ -36,6 +62,7 @@ def improve(
     *,
     widths: Sequence[int] = WIDTHS,
     halt: Callable[[], bool] = lambda: False,
+    each: Window = USUAL,
 ) -> tuple[list[int], float]:
     """Return a solution at least as good, and the deterministic time used.
 
@@ -47,13 +74,15 @@ def improve(
         Weeks in the windows of each round over the season; windows overlap by half.
     halt
         Asked before each window; True ends the search.
+    each
+        How far one window is searched.
 
     Raises
     ------
     KeyboardInterrupt
         On Ctrl-C.
     """
-    windows = _Windows(model, groups, effort)
+    windows = _Windows(model, groups, effort, each)
     best, cost = values, value_of(model, values)
     for turn, width in enumerate(widths):
         first = -(width // 4) * (turn % 2)
@@ -75,14 +104,27 @@ class _Windows:
         Variables by week.
     """
 
-    def __init__(self, model: Model, groups: Sequence[Sequence[int]], effort: Effort) -> None:
+    def __init__(
+        self,
+        model: Model,
+        groups: Sequence[Sequence[int]],
+        effort: Effort,
+        each: Window = USUAL,
+    ) -> None:
         self.model = model
         self.used = 0.0
         self._groups = groups
         program = program_of(hulled(model))
         self._lower, self._upper = np.array(program.col_lower_), np.array(program.col_upper_)
-        self._highs = _set_up(effort)
+        self._highs = _set_up(effort, each)
         self._highs.passModel(program)
+        self._stop = Event()
+        self._highs.listen({cb.HighsCallbackType.kCallbackMipInterrupt: self._check})
+
+    def _check(self, _: Any, into: Any) -> None:
+        """End the window under way once a key was pressed."""
+        if self._stop.is_set():
+            into.user_interrupt = True
 
     def searched(self, values: list[int], weeks: range) -> list[int]:
         """Return what the search of a window found, or nothing."""
@@ -90,8 +132,7 @@ class _Windows:
         held = [var for group in outside for var in group]
         self._hold(values, held)
         suggest(self._highs, self.model, dict(enumerate(values)))
-        # a window is over soon in any case
-        _, pressed = heard(self._highs.run, lambda: None)
+        _, pressed = heard(self._highs.run, self._stop.set)
         if pressed:
             raise KeyboardInterrupt
         self.used += self._highs.getInfo().simplex_iteration_count / ITERATIONS
@@ -105,13 +146,13 @@ class _Windows:
         self._highs.changeColsBounds(len(lower), every, lower, upper)
 
 
-def _set_up(effort: Effort) -> Quiet:
+def _set_up(effort: Effort, each: Window) -> Quiet:
     return Quiet(
-        time_limit=GUARD,
+        time_limit=each.guard,
         random_seed=effort.seed,
-        mip_rel_gap=0.0,
+        mip_rel_gap=each.gap,
         mip_abs_gap=CLOSED,
-        mip_max_nodes=NODES,
+        mip_max_nodes=each.nodes,
         mip_pscost_minreliable=1,
         mip_allow_restart=False,
         mip_heuristic_effort=0.0,

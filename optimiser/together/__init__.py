@@ -1,0 +1,1 @@
+"""The whole season in one model: blocks, bands, doses and sessions, one cost and one bound."""

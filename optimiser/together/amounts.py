@@ -1,0 +1,83 @@
+"""Amounts: how much of each quality is wanted in a week, by phase and distance to the next peak.
+
+Far from a peak general and maximal strength lead, near it sprint, fast plyometrics and power. The
+lighter weeks of blocks and tapers come on top, by rules. Common practice, no source.
+"""
+
+from dataclasses import dataclass
+
+from optimiser.domain.fixture import Priority
+from optimiser.domain.quality import Quality
+from optimiser.domain.season import Phase, Season
+
+#: Weeks before a peak in which its run-in asks for other amounts, and weeks after it that rest.
+RUN_IN, AFTER = 4, 2
+
+
+@dataclass(frozen=True)
+class Curve:
+    """Wanted dose of one quality, 0 none to 3 full, at seven places of the year."""
+
+    rebuild: float
+    early: float
+    late: float
+    usual: float
+    run_in: float
+    peak: float
+    after: float
+
+
+CURVES = {
+    "sprint": Curve(1.0, 2.0, 2.5, 1.5, 2.0, 1.0, 1.0),
+    "resisted_sprint": Curve(1.5, 2.5, 2.0, 1.5, 1.5, 1.0, 1.0),
+    "plyometrics": Curve(1.0, 1.5, 2.5, 1.5, 2.0, 1.0, 1.0),
+    "power": Curve(1.0, 2.0, 2.5, 1.5, 2.0, 1.0, 1.5),
+    "max_strength": Curve(2.0, 3.0, 2.5, 2.0, 1.5, 1.0, 2.0),
+    "general_strength": Curve(2.5, 3.0, 2.0, 1.5, 1.0, 0.5, 2.5),
+}
+#: For qualities of a club's own, by place.
+OTHERS = {"field": CURVES["sprint"], "gym": CURVES["power"]}
+
+
+def wanted(season: Season) -> list[list[float]]:
+    """Return the wanted dose, one row a quality and one column a week, 0 none to 3 full."""
+    peaks = season.weeks_with(Priority.HIGH)
+    return [
+        [_wanted(season, _curve(quality), peaks, week.index) for week in season.weeks]
+        for quality in season.qualities
+    ]
+
+
+def _curve(quality: Quality) -> Curve:
+    return CURVES.get(quality.key, OTHERS[quality.place])
+
+
+def _wanted(season: Season, curve: Curve, peaks: list[int], week: int) -> float:
+    ahead = min((peak - week for peak in peaks if peak >= week), default=RUN_IN + 1)
+    if ahead == 0:
+        return curve.peak
+    if ahead == 1:
+        return (curve.run_in + curve.peak) / 2
+    if ahead <= RUN_IN:
+        return curve.run_in
+    if any(0 < week - peak <= AFTER for peak in peaks):
+        return curve.after
+    return _by_phase(season, curve, week)
+
+
+def _by_phase(season: Season, curve: Curve, week: int) -> float:
+    phase = season.weeks[week].phase
+    if phase is Phase.PRE:
+        share = _way_through(season, week)
+        return curve.early + share * (curve.late - curve.early)
+    return curve.usual if phase is Phase.IN else curve.rebuild
+
+
+def _way_through(season: Season, week: int) -> float:
+    """Return how far through its pre-season a week is, 0 at the start to 1 at the end."""
+    first = last = week
+    while first and season.weeks[first - 1].phase is Phase.PRE:
+        first -= 1
+    while last + 1 < len(season.weeks) and season.weeks[last + 1].phase is Phase.PRE:
+        last += 1
+    return (week - first) / max(1, last - first)

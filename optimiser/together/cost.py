@@ -1,0 +1,126 @@
+"""The season cost of a plan: six parts, each worked out from the plan alone."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
+
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.readiness import UNITS, kernel
+from optimiser.rule import Rule
+from optimiser.together.amounts import wanted
+from optimiser.together.like import like_before
+from optimiser.together.rates import Rates, units
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What a plan costs, in ten-thousandths of a readiness point.
+
+    Parameters
+    ----------
+    readiness
+        Below target, by the weight of the week.
+    bands
+        Rungs off the emphasis wanted.
+    amounts
+        Doses off the amount wanted.
+    steadiness
+        Doses that change between like weeks of a block.
+    blocks
+        Blocks opened, and lengths other than the usual.
+    rules
+        Excess over rules with a price.
+    """
+
+    readiness: int
+    bands: int
+    amounts: int
+    steadiness: int
+    blocks: int
+    rules: int
+
+    @property
+    def total(self) -> int:
+        """Return the season cost."""
+        return sum(getattr(self, each.name) for each in fields(self))
+
+
+def season_cost(season: Season, rules: Sequence[Rule], plan: Plan, rates: Rates) -> Parts:
+    """Return what a plan costs, part by part."""
+    return Parts(
+        readiness=_readiness(season, plan, rates),
+        bands=_bands(season, plan, rates),
+        amounts=_amounts(season, plan, rates),
+        steadiness=_steadiness(season, plan, rates),
+        blocks=_blocks(plan, rates),
+        rules=_rules(season, rules, plan, rates),
+    )
+
+
+def _readiness(season: Season, plan: Plan, rates: Rates) -> int:
+    tables, background = kernel(season).whole()
+    total = 0
+    for week in season.weeks:
+        if week.closed:
+            continue
+        ready = int(background[week.index]) + sum(
+            int(tables[index][week.index - past, rung, plan.doses[index][past]])
+            for index, row in enumerate(plan.rungs)
+            for past, rung in enumerate(row[: week.index + 1])
+            if rung is not None
+        )
+        goal = round(week.target * UNITS) - round(rates.prices.below * UNITS)
+        total += max(0, goal - ready) * rates.in_week(week)
+    return total
+
+
+def _bands(season: Season, plan: Plan, rates: Rates) -> int:
+    total = 0
+    for quality, rungs, aims in zip(season.qualities, plan.rungs, season.emphasis, strict=True):
+        for rung, aim in zip(rungs, aims, strict=True):
+            if rung is not None:
+                place = round(100 * rung / (len(quality.bands) - 1))
+                off = round(max(0.0, abs(place - aim) - rates.prices.tolerance))
+                total += off * quality.weight
+    return total * units(rates.band)
+
+
+def _amounts(season: Season, plan: Plan, rates: Rates) -> int:
+    whole = sum(quality.weight for quality in season.qualities)
+    total = 0
+    for quality, doses, aims in zip(season.qualities, plan.doses, wanted(season), strict=True):
+        share = quality.weight * len(season.qualities) / whole
+        for week, (dose, aim) in enumerate(zip(doses, aims, strict=True)):
+            if not season.weeks[week].closed:
+                total += units(rates.amount * share * max(0.0, abs(dose - aim) - rates.slack))
+    return total
+
+
+def _steadiness(season: Season, plan: Plan, rates: Rates) -> int:
+    like = like_before(season)
+    steps = sum(
+        abs(int(row[week]) - int(row[week - 1]))
+        for block in plan.blocks()
+        # the first week of a block is lighter, so its second differs from it
+        for week in block[2:]
+        if like[week]
+        for row in plan.doses
+    )
+    return steps * units(rates.change)
+
+
+def _blocks(plan: Plan, rates: Rates) -> int:
+    return sum(
+        units(rates.block) + units(rates.odd_week) * abs(len(block) - rates.usual_block)
+        for block in plan.blocks()
+    )
+
+
+def _rules(season: Season, rules: Sequence[Rule], plan: Plan, rates: Rates) -> int:
+    paid = sum(
+        rule.price * breach.excess
+        for rule in rules
+        if rule.price is not None
+        for breach in rule.audit(plan, season)
+    )
+    return paid * units(rates.rule)

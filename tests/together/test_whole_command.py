@@ -1,0 +1,70 @@
+"""`plan --whole`: what a person is shown of a season searched as one."""
+
+import json
+
+from click.testing import CliRunner
+
+from cli.main import main
+
+SCENARIO = """
+name = "Whole"
+first_monday = 2027-02-01
+weeks = 10
+
+fixtures = [
+    { date = 2027-03-20, opponent = "Southlea" },
+    { date = 2027-04-10, opponent = "Westlea", priority = "high" },
+]
+"""
+
+
+def run(*words):
+    return CliRunner().invoke(main, list(map(str, words)))
+
+
+def saved(tmp_path, name, *more):
+    scenario, out = tmp_path / "whole.toml", tmp_path / name
+    scenario.write_text(SCENARIO)
+    result = run("plan", scenario, "--whole", "--out", out, *more)
+    assert result.exit_code == 0, result.output
+    return result.output, json.loads(out.read_text())
+
+
+def test_cost_parts_bound_and_what_ended_the_search_are_told_and_saved(tmp_path):
+    shown, plan = saved(tmp_path, "plan.json", "--prove")
+    season = plan["season"]
+
+    assert season["status"] == plan["status"] == "proven"
+    assert season["decided_by"] == "proof"
+    assert abs(sum(season["parts"].values()) - season["cost"]) < 1e-6
+    assert season["bound"] <= season["cost"] <= season["bound"] * 1.0002
+    assert f"The season costs {season['cost']:.1f} points" in shown
+    assert "Proven: no plan that keeps these rules costs less." in shown
+    assert plan["stages"] == []
+
+
+def test_the_same_file_and_seed_give_the_same_plan(tmp_path):
+    _, one = saved(tmp_path, "one.json")
+    _, other = saved(tmp_path, "other.json")
+    for plan in (one, other):
+        plan["season"].pop("seconds")
+
+    assert one == other
+
+
+def test_a_plan_of_stages_says_nothing_of_the_season_as_a_whole(tmp_path):
+    scenario, out = tmp_path / "staged.toml", tmp_path / "plan.json"
+    scenario.write_text(SCENARIO)
+
+    assert run("plan", scenario, "--out", out).exit_code == 0
+    assert json.loads(out.read_text())["season"] is None
+
+
+def test_what_cannot_go_together_is_refused_before_the_search(tmp_path):
+    scenario = tmp_path / "whole.toml"
+    scenario.write_text(SCENARIO)
+
+    result = run("plan", scenario, "--whole", "--certify")
+
+    assert result.exit_code == 2
+    assert "--whole and --certify cannot go together" in result.output
