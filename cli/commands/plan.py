@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -31,7 +32,7 @@ from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.limits import limits
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, Settings
+from optimiser.solve import LONG, Outcome, Settings
 from optimiser.together.verdict import Verdict
 
 
@@ -102,6 +103,8 @@ def plan_command(
         settings = settings.to_the_end(seconds)
     if whole:
         _check_whole(certify=certify, futures=futures)
+        # fixed effort ends it: the clock is a guard that must not bind on a slow machine
+        settings = replace(settings, seconds=LONG if seconds is None else seconds)
     if futures is not None:
         from cli.hedging import plan_futures
 
