@@ -7,6 +7,8 @@ name, group, body_mass_kg
     Must be there. Group is starters, squad, non-playing or returning.
 age, under_18
     Whole years; yes or no. Either, both or none.
+training_level
+    Beginner, intermediate or advanced, of somebody under 18; beginner if left out.
 height_cm
     Body height.
 EXERCISE_1rm_kg
@@ -155,6 +157,8 @@ def _fixed(name: str, cell: Cell) -> Any:
         return cell.number()
     if name in ("under_18", "cleared", "plyometrics_ready"):
         return cell.yes()
+    if name == "training_level":
+        return cell.text.lower()
     if name in ("unavailable_from", "unavailable_to"):
         return cell.date()
     return cell.group() if name == "group" else cell.text

@@ -12,6 +12,7 @@ FIXED = (
     *NEEDED,
     "age",
     "under_18",
+    "training_level",
     "height_cm",
     "restriction",
     "unavailable_from",

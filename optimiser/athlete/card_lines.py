@@ -1,9 +1,9 @@
 """The lines of a card: the work of a band, cut to the dose and to the athlete."""
 
 from collections.abc import Sequence
-from math import floor
 
 from optimiser.athlete.card import Kit, Line
+from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.jumps import DROP_LIMIT
 from optimiser.athlete.library import Library
@@ -12,10 +12,6 @@ from optimiser.athlete.limits import choose
 from optimiser.athlete.run_target import curve, run_target, sled_load
 from optimiser.athlete.squad import Athlete
 from optimiser.domain.quality import Dose
-
-#: Share of a full dose's sets: a third of the volume holds what was built (Spiering et al. 2021,
-#: Journal of Strength and Conditioning Research 35(5): 1449-1458); the middle is our choice.
-SHARE = {Dose.TOUCH: 1 / 3, Dose.REDUCED: 0.6, Dose.FULL: 1.0}
 
 #: Seconds of hard work in place of a run: about as long as 30 m takes (engineering choice).
 INSTEAD_OF_A_RUN = (4.0, 6.0)
@@ -28,11 +24,6 @@ STAND_IN_REPS, STAND_IN_RESERVE = 5.0, 3.0
 FAR_FROM_FAILURE = "more than 5 in reserve is hard to judge: expect to be out by 2 or more"
 
 Made = tuple[Line | None, Sequence[str]]
-
-
-def scaled_sets(sets: int, dose: Dose) -> int:
-    """Return the sets of a dose: all, about 0.6 or about a third of them, and at least one."""
-    return max(1, floor(sets * SHARE[dose] + 0.5))
 
 
 class LineMaker:

@@ -8,6 +8,7 @@ from optimiser.athlete.care import YOUNG
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
 from optimiser.athlete.squad import Athlete, Group
+from optimiser.athlete.youth import gentler
 from optimiser.domain.quality import Dose
 
 USUAL_KIT = Kit()
@@ -34,6 +35,8 @@ def card(
     empty = Card(
         athlete=athlete.name, group=athlete.group, body_mass_kg=athlete.body_mass_kg, week=week
     )
+    if athlete.waiting:
+        return empty.model_copy(update={"week": _bare(week), "notes": (_not_cleared(athlete),)})
     if athlete.away(week.monday, week.sunday):
         return empty.model_copy(update={"notes": ("not available this week",)})
     used = library or default_library()
@@ -42,12 +45,25 @@ def card(
     return empty.model_copy(update={"sections": sections, "notes": tuple(_notes(athlete, week))})
 
 
+def _bare(week: WeekInfo) -> WeekInfo:
+    """Return the week without its sessions: who is not cleared has none."""
+    return week.model_copy(update={"field": 0, "gym": 0, "sessions": ()})
+
+
+def _not_cleared(athlete: Athlete) -> str:
+    since = f" since {athlete.unavailable_from}" if athlete.unavailable_from else ""
+    return f"not cleared{since}: no work of this plan; ask the medical team, who alone decide"
+
+
 def section(choice: Choice, maker: LineMaker) -> Section:
     """Return the work for one quality, on the highest band the athlete may do."""
     quality, planned = choice.quality, choice.quality.bands[choice.rung]
     rung, reasons = allowed_rung(maker.athlete, quality, choice.rung, maker.library)
     band = planned if rung is None else quality.bands[rung]
     items = () if rung is None else maker.library.items(quality, rung)
+    if maker.athlete.young and items:
+        level, adult = maker.athlete.training_level, maker.library.items(quality, choice.rung)
+        items = tuple(gentler(items, adult, level, maker.library, choice.dose))
     made = maker.lines(items, choice.dose)
     why = "; ".join(reasons)
     notes = [f"in place of {planned.code}: {why}"] if why else []
@@ -83,8 +99,6 @@ def _notes(athlete: Athlete, week: WeekInfo) -> Iterable[str]:
         yield f"not available {' to '.join(str(day) if day else '...' for day in away)}"
     if athlete.young:
         yield YOUNG
-    if athlete.waiting:
-        yield "returning: outside the plan until the medical team has cleared every part of it"
     if athlete.group is Group.NON_PLAYING and week.fixtures:
         yield (
             "not playing: a match holds about 3 runs above 90 % of top speed "

@@ -31,14 +31,12 @@ def allowed_rung(
 
     References
     ----------
-    Returning athletes: consensus practice (Ardern et al. 2016, British Journal of Sports
-    Medicine; from memory). Before shock work: NSCA, squat of about 1.5 x body mass, balance and
+    Before shock work: NSCA, squat of about 1.5 x body mass, balance and
     landing control. Which bands that means is an engineering choice.
     """
     held: int | None = rung
     reasons: list[str] = []
     for applies, fits, reason in (
-        (athlete.waiting, _is_calm, "returning: top bands wait for medical clearance"),
         (not athlete.plyometrics_ready, _is_soft, "top jump bands wait for the readiness tick"),
         (athlete.young, _is_light, f"under 18: nothing at {YOUNG_PERCENT:g} % of the 1RM or more"),
     ):
@@ -91,14 +89,6 @@ def _lower(quality: Quality, rung: int | None, library: Library, fits: Fits) -> 
     return rung
 
 
-def _is_calm(quality: Quality, rung: int, library: Library) -> bool:
-    if quality.position(rung) < TOP:
-        return True
-    return not (
-        quality.place == "field" or quality.key == "max_strength" or _heavy(quality, library)
-    )
-
-
 def _is_soft(quality: Quality, rung: int, library: Library) -> bool:
     return quality.position(rung) < TOP or not _jumping(quality, library)
 
@@ -106,10 +96,6 @@ def _is_soft(quality: Quality, rung: int, library: Library) -> bool:
 def _is_light(quality: Quality, rung: int, library: Library) -> bool:
     items = library.items(quality, rung)
     return all(intensity(i, library.exercises[i.exercise]) < YOUNG_PERCENT for i in items)
-
-
-def _heavy(quality: Quality, library: Library) -> bool:
-    return not all(_is_light(quality, rung, library) for rung in range(len(quality.bands)))
 
 
 def _jumping(quality: Quality, library: Library) -> bool:

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections import Counter
-from typing import Annotated, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -15,6 +15,8 @@ Metres = Annotated[float, Field(gt=0, le=200)]
 Loss = Annotated[float, Field(gt=0, lt=100)]
 SledPercent = Annotated[float, Field(gt=0, le=300)]
 ADULT = 18
+#: Training age and technique, as a coach sees them.
+TrainingLevel = Literal["beginner", "intermediate", "advanced"]
 
 
 class Lift(Strict):
@@ -74,6 +76,8 @@ class Athlete(Strict):
     ----------
     age
         In whole years; with ``under_18`` left out it says who is young.
+    training_level
+        Of somebody under 18, by training age and technique; a coach's word.
     lifts
         Tests by exercise key.
     splits
@@ -97,6 +101,7 @@ class Athlete(Strict):
     height_cm: float | None = Field(default=None, ge=100, le=250)
     age: int | None = Field(default=None, ge=8, le=99)
     under_18: bool | None = None
+    training_level: TrainingLevel = "beginner"
     lifts: dict[str, Lift] = Field(default_factory=dict)
     splits: dict[Metres, Seconds] = Field(default_factory=dict)
     sled_losses: dict[SledPercent, Loss] = Field(default_factory=dict)

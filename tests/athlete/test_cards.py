@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from optimiser.athlete.card import Choice, Kit, WeekInfo
-from optimiser.athlete.card_lines import scaled_sets
 from optimiser.athlete.cards import card
+from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.library import default_library
 from optimiser.athlete.limits import allowed_rung, intensity
 from optimiser.athlete.squad import Athlete
@@ -160,21 +160,23 @@ def test_under_18_is_told_of_days_and_rises():
     assert "10 %" in notes[0]
 
 
-@pytest.mark.parametrize("key", ["sprint", "resisted_sprint", "plyometrics", "max_strength"])
-def test_returning_athletes_wait_below_the_top_bands_until_cleared(key):
-    waiting, cleared = athlete(group="returning"), athlete(group="returning", cleared=True)
-    code = LADDERS[key].bands[0].code[0]
+@pytest.mark.parametrize("dose", list(Dose)[1:])
+def test_who_is_not_cleared_gets_no_work_and_is_told_whom_to_ask(dose):
+    since = dt.date(2026, 8, 3)
+    who = athlete(group="returning", unavailable_from=since, unavailable_to=since)
+    choices = [Choice(quality=quality, rung=4, dose=dose) for quality in LADDERS.values()]
 
-    found = [section(waiting, key, rung).code for rung in range(5)]
-    assert found == [f"{code}{number}" for number in (1, 2, 3, 3, 3)]
-    assert section(cleared, key, 4).code == f"{code}5"
+    found = card(who, choices, WEEK.model_copy(update={"sessions": ()}))
+
+    assert found.sections == ()
+    assert (found.week.field, found.week.gym) == (0, 0)
+    (note,) = found.notes
+    for words in ("no work", "medical team", "2026-08-03"):
+        assert words in note
 
 
-@pytest.mark.parametrize(("key", "code"), [("own_sprint", "A2"), ("sled", "B2")])
-def test_a_ladder_of_the_users_own_is_held_back_too(own_ladders, own_work, key, code):
-    found = section(athlete(group="returning"), own_ladders[key], 2, library=own_work)
-
-    assert found.code == code
+def test_who_is_cleared_gets_work():
+    assert section(athlete(group="returning", cleared=True), "max_strength", 1).lines
 
 
 def test_top_jump_bands_wait_for_the_tick():

@@ -1,0 +1,83 @@
+"""Under 18: never more than the adult card of the same week."""
+
+import datetime as dt
+
+import pytest
+
+from optimiser.athlete.card import Choice, WeekInfo
+from optimiser.athlete.cards import card
+from optimiser.athlete.squad import Athlete
+from optimiser.domain.quality import Dose
+from optimiser.qualities import default_qualities
+
+WEEK = WeekInfo(number=9, monday=dt.date(2026, 9, 7), phase="in-season", field=2, gym=1)
+LADDERS = default_qualities()
+LIFTS = {
+    key: {"one_rm_kg": kg}
+    for key, kg in {
+        "squat": 200, "bench_press": 150, "clean_pull": 160, "power_clean": 140,
+        "romanian_deadlift": 180, "hex_bar_deadlift": 220, "row": 120, "dumbbell_press": 90,
+    }.items()
+}  # fmt: skip
+#: Every band and dose of the default ladders.
+WORK = [
+    pytest.param(quality, rung, dose, id=f"{quality.bands[rung].code}-{dose.word}")
+    for quality in LADDERS
+    for rung in range(len(quality.bands))
+    for dose in list(Dose)[1:]
+]
+
+
+def lines(quality, rung, dose, **fields):
+    who = Athlete(
+        name="Ada", group="squad", body_mass_kg=60, plyometrics_ready=True, lifts=LIFTS, **fields
+    )
+    choice = Choice(quality=quality, rung=rung, dose=dose)
+    (found,) = card(who, [choice], WEEK).sections
+    return found.lines
+
+
+def tonnes(found):
+    """Sets x repetitions x load; a load by feel counts by its repetitions in reserve."""
+    return sum(line.sets * line.reps[1] * line.kg[1] for line in found if line.kg and line.reps)
+
+
+def repetitions(found):
+    return sum(line.sets * line.reps[1] for line in found if line.reps)
+
+
+@pytest.mark.parametrize("level", ["beginner", "intermediate", "advanced"])
+@pytest.mark.parametrize(("quality", "rung", "dose"), WORK)
+def test_never_more_than_the_adult(quality, rung, dose, level):
+    adult = lines(quality, rung, dose)
+    young = lines(quality, rung, dose, age=15, training_level=level)
+
+    assert tonnes(young) <= tonnes(adult) + 1e-9
+    # contacts are 60 % of the adult's at most (engineering choice)
+    assert sum(line.contacts for line in young) <= 0.6 * sum(line.contacts for line in adult)
+    assert all(line.percent is None or line.percent[1] < 90 for line in young)
+    metres = [sum(line.sets * (line.metres or 0) for line in found) for found in (young, adult)]
+    assert metres[0] <= metres[1]
+
+
+@pytest.mark.parametrize(
+    # Lloyd et al. (2014), British Journal of Sports Medicine 48(7): 498-505; from memory
+    ("level", "sets", "percent"),
+    [("beginner", 2, 60), ("intermediate", 4, 80), ("advanced", 5, 85)],
+)
+@pytest.mark.parametrize(("quality", "rung", "dose"), WORK)
+def test_sets_and_loads_stay_inside_the_published_ranges(
+    quality, rung, dose, level, sets, percent
+):
+    young = lines(quality, rung, dose, age=15, training_level=level)
+    heavy = [line for line in young if line.percent]
+
+    assert all(line.sets <= sets and line.percent[1] <= percent for line in heavy)
+
+
+def test_a_beginner_is_what_nobody_said_otherwise():
+    (strength,) = (quality for quality in LADDERS if quality.key == "max_strength")
+
+    assert lines(strength, 3, Dose.FULL, under_18=True) == lines(
+        strength, 3, Dose.FULL, under_18=True, training_level="beginner"
+    )
