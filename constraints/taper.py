@@ -46,7 +46,8 @@ class Taper(Rule):
     keep_bands
         Weeks up to and with a high fixture in which no quality steps down.
     same_peak
-        High fixtures at most this many weeks apart are one peak.
+        High fixtures at most this many weeks apart are one peak: a semi-final and a final three
+        weeks later leave no room for two tapers, but each still eases its own last weeks.
     apart
         Least weeks from one peak to the next.
     """
@@ -67,7 +68,7 @@ class Taper(Rule):
     allowance: int = Field(default=-10, ge=-600, le=600)
     sessions: int = Field(default=100, ge=0, le=100)
     keep_bands: int = Field(default=4, ge=0, le=12)
-    same_peak: int = Field(default=2, ge=0, le=8)
+    same_peak: int = Field(default=3, ge=0, le=8)
     apart: int = Field(default=4, ge=0, le=20)
 
     def post(self, board: Board) -> None:

@@ -114,7 +114,7 @@ class LineMaker:
         told = {
             "metres": item.metres,
             "lead_in": item.lead_in,
-            "target": run_target(item, self.curve),
+            "target": run_target(item, self.curve, self.athlete.splits),
             "how": f"{effort} of top speed" if effort else "",
         }
         return line.model_copy(update=told), []

@@ -1,5 +1,7 @@
 """What to expect of a run, and what to put on a sled, from an athlete's own tests."""
 
+from collections.abc import Mapping, Sequence
+
 from optimiser.athlete.card import Kit, Pair
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.plates import step_load
@@ -14,8 +16,12 @@ LEAST_SPLITS = (3, 30.0)
 #: Root mean square of the fit, in s, above which the splits are not believed.
 WORST_FIT = 0.05
 
+#: Splits from which on what the start adds to every time is fitted too (three numbers from three
+#: splits would fit anything).
+FREE_START = 4
+
 NO_SLED_TEST = (
-    f"no sled test: usual line ({USUAL_L0:g} % of body mass stops a boy on turf); "
+    f"no sled test: usual line ({USUAL_L0:g} % of body mass stops a young athlete on turf); "
     "surface and sled change it, so time a run and correct the load"
 )
 
@@ -34,21 +40,39 @@ def curve(athlete: Athlete) -> SprintFit | None:
     fewest, farthest = LEAST_SPLITS
     if len(metres) < fewest or metres[-1] < farthest:
         return None
+    seconds = [athlete.splits[at] for at in metres]
     try:
-        found = fit_splits(metres, [athlete.splits[at] for at in metres])
+        found = fit_splits(metres, seconds, free_start=len(metres) >= FREE_START)
     except ValueError:
         return None
-    return found if found.rms <= WORST_FIT else None
+    return found if found.rms <= WORST_FIT and found.vmax >= _fastest(metres, seconds) else None
 
 
-def run_target(item: Item, found: SprintFit | None) -> str:
-    """Return the time or the speed to expect of a run, or nothing without a curve."""
+def _fastest(metres: Sequence[float], seconds: Sequence[float]) -> float:
+    """Return the highest mean speed between two splits: top speed is not below it."""
+    runs = [0.0, *metres], [0.0, *seconds]
+    (starts, ends), (befores, afters) = ((row[:-1], row[1:]) for row in runs)
+    legs = zip(starts, ends, befores, afters, strict=True)
+    return max((end - start) / (after - before) for start, end, before, after in legs)
+
+
+def run_target(item: Item, found: SprintFit | None, splits: Mapping[float, float]) -> str:
+    """Return the time or the speed to expect of a run, or nothing without a curve.
+
+    Parameters
+    ----------
+    splits
+        Times in s by distance in m that were run: no target is slower than these.
+    """
     if found is None or item.metres is None or item.loss or item.body_mass:
         return ""
     if item.speed:
         low, high = (found.vmax * share / 100 for share in item.speed)
         return f"{low:.1f}-{high:.1f} m/s"
-    return f"{float(time_at(item.metres, found.vmax, found.tau)):.2f} s" if not item.lead_in else ""
+    if item.lead_in:
+        return ""
+    seconds = float(time_at(item.metres, found.vmax, found.tau)) + found.t0
+    return f"{min(seconds, splits.get(item.metres, seconds)):.2f} s"
 
 
 def sled_load(athlete: Athlete, item: Item, kit: Kit) -> SledLoad:

@@ -28,6 +28,8 @@ NODES = {1: 30, 2: 60}
 USUAL = 1000
 #: Times that size from which steps count for more, as they take longer.
 LARGE = 1.5
+#: The solver's own searches for solutions that need no tree.
+SMALL_SEARCHES = ("mip_heuristic_run_root_reduced_cost", "mip_heuristic_run_feasibility_jump")
 #: Nodes of the tree before it waits for a solution improved beside it.
 PATIENCE = 300
 
@@ -49,6 +51,9 @@ class Limits:
         Threads of the search, 1 or 2. A search repeats exactly with as many threads.
     seek
         Look for better solutions too. False: they come from elsewhere, all effort is for the bound.
+    restarts
+        Start the root again where many variables were settled there, and search small models for
+        solutions on the way. False for large models, whose root takes long enough as it is.
     """
 
     gap: float = 0.004
@@ -58,6 +63,7 @@ class Limits:
     seed: int = 0
     workers: int = 2
     seek: bool = True
+    restarts: bool = True
 
 
 @dataclass
@@ -155,6 +161,10 @@ def _set_up(model: Model, limits: Limits) -> Quiet:
         mip_heuristic_run_rens=seek,
         mip_allow_cut_separation_at_nodes=False,
     )
+    if not limits.restarts:
+        for name in ("mip_allow_restart", *SMALL_SEARCHES):
+            highs.setOptionValue(name, False)
+        highs.setOptionValue("mip_heuristic_effort", 0.0)
     highs.passModel(program_of(model))
     return highs
 

@@ -21,7 +21,7 @@ from optimiser.together.rates import Rates
 from optimiser.together.verdict import Verdict, judged
 
 #: Weeks of the windows of each round; they overlap by half.
-WIDTHS = (12, 12)
+WIDTHS = (10, 16)
 #: Open weeks up to which a season is searched at once.
 SHORT = 16
 #: How far one window is searched: better by less than this is left to the tree.
@@ -98,7 +98,7 @@ def _search(
     told = teller(watch, "whole season", began)
     if len(board.open_weeks()) <= SHORT:
         # windows would be as large as the season
-        limits = replace(_limits(settings), seek=True)
+        limits = replace(_limits(settings), seek=True, restarts=True)
         hint = dict(enumerate(values))
         return _found(board, small, values, branch(small.model, limits, hint=hint, watch=told))
     groups = _groups(board, small)
@@ -128,6 +128,7 @@ def _limits(settings: Settings) -> Limits:
         seed=settings.seed,
         workers=settings.workers,
         seek=False,
+        restarts=False,
     )
 
 

@@ -23,7 +23,7 @@ ADA = Athlete(
     group="starters",
     body_mass_kg=78,
     lifts={"squat": {"one_rm_kg": 140}, "bench_press": {"load_kg": 80, "reps": 5}},
-    splits={10: 1.9, 20: 3.1, 30: 4.15},
+    splits={10: 2.12, 20: 3.40, 30: 4.61},
 )
 
 
@@ -43,7 +43,7 @@ def test_a_card_says_who_when_what_and_how_heavy():
     assert "Fixtures: Sat Kew" in text
     assert "Field, 2 sessions in the week" in text
     assert "Gym, 1 session in the week" in text
-    assert "6 x 20 m 3.08 s 2.5-3 min" in row(text, "6 x 20 m")
+    assert "6 x 20 m 3.40 s 2.5-3 min" in row(text, "6 x 20 m")
     assert "5 x 3 120 kg (85 %), leave 3;" in row(text, "120 kg")
 
 
