@@ -1,3 +1,5 @@
+import pytest
+
 from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
 from optimiser.rule import Waiver
@@ -160,4 +162,14 @@ def test_waivers_of_its_parts():
         (3, "sprint", "bands", 2),
         (3, "power", "bands", 1),
     ]
+    assert_agrees(rule, plan, season)
+
+
+@pytest.mark.parametrize("gap", range(1, 9))
+def test_by_default_no_two_high_fixtures_are_too_near_to_plan(gap):
+    rule = Taper()
+    season = _season(16, (6, HIGH), (6 + gap, HIGH))
+    plan = _work(season, [1] * 16, [0, 8], [0, 0])
+
+    assert [b for b in rule.audit(plan, season) if b.part == "apart"] == []
     assert_agrees(rule, plan, season)
