@@ -7,7 +7,8 @@ from pathlib import Path
 import click
 
 from cli.files.errors import InputError
-from cli.files.fixtures_file import read_fixtures_file
+from cli.files.fixtures_file import find_fixtures
+from cli.files.fixtures_found import Asked, DateOrder, found_words
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import load_scenario
 from cli.render.scenario_text import Draft, scenario_text
@@ -25,7 +26,7 @@ from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, frame_around, priori
     "fixtures_path",
     required=True,
     type=click.Path(path_type=Path),
-    help="The matches, as .csv or .ics.",
+    help="The matches, as .csv, .xlsx or .ics.",
 )
 @click.option(
     "-o",
@@ -60,6 +61,12 @@ from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, frame_around, priori
     show_default=True,
     help="Weeks of off-season before that.",
 )
+@click.option(
+    "--dates",
+    type=click.Choice(["day-first", "month-first"]),
+    default=None,
+    help="How to read dates such as 03/04/2026, where the list does not tell.",
+)
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 def new_command(
     fixtures_path: Path,
@@ -70,18 +77,22 @@ def new_command(
     weeks: int | None,
     pre_season_weeks: int,
     off_season_weeks: int,
+    dates: DateOrder | None,
     force: bool,
 ) -> None:
     """Write a scenario around the matches of a fixture list."""
     _check_output(output, force)
-    fixtures = [item.fixture for item in read_fixtures_file(fixtures_path)]
+    asked = Asked(dates=dates or "")
+    found = find_fixtures(fixtures_path, asked)
+    fixtures = [item.fixture for item in found.listed]
     frame = _frame(
         fixtures_path, fixtures, off_season_weeks, pre_season_weeks, _monday(first_monday), weeks
     )
     draft = Draft(
         name=name or _title(fixtures_path),
         sport=sport,
-        fixtures_file=_seen_from(output, fixtures_path),
+        # A list that is only understood with what was asked is written into the scenario.
+        fixtures_file="" if asked != Asked() else _seen_from(output, fixtures_path),
         fixtures=fixtures,
         frame=frame,
         priorities=priorities_needed(fixtures),
@@ -89,6 +100,7 @@ def new_command(
     text = scenario_text(draft)
     load_scenario(text, output)
     write_text(output, text)
+    click.echo("\n".join(found_words(fixtures_path.name, found)), err=True)
     click.echo(_told(output, draft))
 
 

@@ -10,6 +10,7 @@ from icalendar import Calendar
 from pydantic import ValidationError
 
 from cli.files.errors import InputError
+from cli.files.fixtures_found import Asked, Found
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
 from optimiser.domain.fixture import Fixture, Priority
@@ -49,6 +50,12 @@ def read_fixtures_ics(path: Path) -> list[Listed]:
         for number, (event, zone) in enumerate(events, 1)
         if str(event.get("STATUS", "")).upper() != "CANCELLED"
     ]
+
+
+def find_fixtures_ics(path: Path, asked: Asked) -> Found:
+    """Return the fixtures of a calendar and what was left out of it."""
+    listed = read_fixtures_ics(path)
+    return Found(listed, len(listed), "entry")
 
 
 def _zone(path: Path, calendar: Any) -> ZoneInfo | None:

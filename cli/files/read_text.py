@@ -1,5 +1,7 @@
 """Read a small text file, or say why not."""
 
+import codecs
+from contextlib import suppress
 from pathlib import Path
 
 from cli.files.errors import InputError
@@ -27,6 +29,25 @@ def read_text(path: Path) -> str:
             f"byte 0x{data[error.start]:02x}, which is not",
             "save the file again with the encoding UTF-8",
         ) from None
+
+
+def read_any_text(path: Path) -> str:
+    """Return the text of ``path``, which a spreadsheet may have written.
+
+    UTF-8, UTF-16 with a byte order mark, else windows-1252.
+
+    Raises
+    ------
+    InputError
+        If it is missing, not a file, above 5 MB or none of them.
+    """
+    data = read_bytes(path)
+    marked = data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE))
+    for encoding in ("utf-16",) if marked else ("utf-8-sig", "cp1252"):
+        with suppress(UnicodeDecodeError):
+            return data.decode(encoding)
+    must = "must be text in UTF-8, UTF-16 or windows-1252"
+    raise InputError(path, "", must, "something else", "save it again with the encoding UTF-8")
 
 
 def read_bytes(path: Path) -> bytes:

@@ -16,7 +16,7 @@ class Draft:
     Parameters
     ----------
     fixtures_file
-        As seen from the folder of the new file.
+        As seen from the folder of the new file; empty to write the fixtures into it.
     priorities
         Priorities the fixtures do not give themselves.
     """
@@ -32,6 +32,7 @@ class Draft:
 def scenario_text(draft: Draft) -> str:
     """Return the file that reads back as ``draft``."""
     parts = [_head(draft), _priorities(draft), _phases(draft.frame), _hints(draft.frame)]
+    parts += [] if draft.fixtures_file else [_fixtures(draft.fixtures)]
     return "\n\n".join(part for part in parts if part) + "\n"
 
 
@@ -50,8 +51,9 @@ def _head(draft: Draft) -> str:
         f"sport = {toml_string(draft.sport)}" if draft.sport else '# sport = "hockey"',
         f"first_monday = {draft.frame.first_monday}",
         f"weeks = {draft.frame.weeks}",
-        f"fixtures_file = {toml_string(draft.fixtures_file)}",
     ]
+    if draft.fixtures_file:
+        lines.append(f"fixtures_file = {toml_string(draft.fixtures_file)}")
     return "\n".join(lines)
 
 
@@ -65,6 +67,20 @@ def _priorities(draft: Draft) -> str:
     lines += ["# No match stood above low, so the last one was made high. Check that it is right."]
     given = [f'{date} = "{priority}"' for date, priority in sorted(draft.priorities.items())]
     return "\n".join([*lines, "[priorities]", *given])
+
+
+def _fixtures(fixtures: Sequence[Fixture]) -> str:
+    return "\n\n".join(_fixture(fixture) for fixture in fixtures)
+
+
+def _fixture(fixture: Fixture) -> str:
+    given = fixture.model_dump(exclude_defaults=True)
+    lines = [f"{key} = {_value(value)}" for key, value in given.items()]
+    return "\n".join(["[[fixtures]]", *lines])
+
+
+def _value(value: object) -> str:
+    return toml_string(str(value)) if isinstance(value, str) else str(value)
 
 
 def _phases(frame: Frame) -> str:

@@ -201,3 +201,26 @@ def test_what_the_file_hints_at_reads_back_too(tmp_path):
 
 def is_hint(line):
     return line.startswith(("# [", "# sport =")) or (line.startswith("# ") and " = " in line)
+
+
+def test_the_order_of_dates_asked_for_is_kept_in_the_scenario(tmp_path):
+    dates_csv(tmp_path, ["05/09/2026", "12/09/2026"], "Date,Opponent")
+
+    assert "--dates" in run(tmp_path).output
+    result = run(tmp_path, "--dates", "day-first")
+
+    assert result.exit_code == 0, result.output
+    loaded = read_scenario(tmp_path / "season.toml")
+    assert [fixture.date.day for fixture in loaded.season.fixtures] == [5, 12]
+    assert loaded.scenario.fixtures_file is None
+
+
+def test_what_was_understood_is_told_on_stderr(tmp_path):
+    path = dates_csv(tmp_path, ["2026-09-12"])
+    path.write_text(path.read_text() + "2026-09-15,Training\n")
+
+    result = run(tmp_path)
+
+    assert "matches.csv: 2 rows: 1 match, 1 training left out" in result.stderr
+    assert "line 3 (Training): left out" in result.stderr
+    assert "Training" not in result.stdout

@@ -1,0 +1,70 @@
+"""Dates and times of day as spreadsheets write them."""
+
+import datetime as dt
+import re
+from collections.abc import Sequence
+from contextlib import suppress
+
+from cli.files.fixtures_found import DateOrder
+
+ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+NUMBERS = re.compile(r"(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d{2})")
+WITH_TIME = re.compile(r"(\S+?),?(?:\s+|T(?=\d))(\d.*)")
+WEEKDAY = re.compile(r"(mon|tue|wed|thu|fri|sat|sun)[a-z]*[,.]?\s+", re.I)
+CLOCK = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?(?:[:.](\d{2}))?\s*([ap])?\.?m?\.?", re.I)
+ORDERS: tuple[DateOrder, ...] = ("day-first", "month-first")
+
+
+def split_cell(cell: str) -> tuple[str, str]:
+    """Return the date of a cell and the time after it, each as written."""
+    plain = WEEKDAY.sub("", cell.strip(), count=1)
+    found = WITH_TIME.fullmatch(plain)
+    return (found[1], found[2]) if found else (plain, "")
+
+
+def day_in(text: str, order: DateOrder) -> dt.date | None:
+    """Return the day ``text`` says, day and month in ``order``; None if it says none."""
+    iso = ISO.fullmatch(text)
+    if iso and len(text) == 10:
+        return _day(int(iso[1]), int(iso[2]), int(iso[3]))
+    found = NUMBERS.fullmatch(text)
+    if not found or not order:
+        return None
+    first, second, year = int(found[1]), int(found[3]), int(found[4])
+    day, month = (first, second) if order == "day-first" else (second, first)
+    return _day(year + 2000 if len(found[4]) == 2 else year, month, day)
+
+
+def order_of(dates: Sequence[str]) -> tuple[DateOrder, str]:
+    """Return the order that reads all numeric ``dates``; none, and which one says so.
+
+    The second is empty, or a date that can be read both ways, where the whole column can.
+    """
+    numeric = [date for date in dates if NUMBERS.fullmatch(date)]
+    able = [order for order in ORDERS if all(day_in(date, order) for date in numeric)]
+    if len(able) < 2:
+        return (able[0] if able else "", "")
+    both = (date for date in numeric if day_in(date, ORDERS[0]) != day_in(date, ORDERS[1]))
+    unsure = next(both, "")
+    return ("" if unsure else ORDERS[0], unsure)
+
+
+def clock(text: str) -> dt.time | None:
+    """Return the time of day, of 24 hours or with am or pm; None if there is none."""
+    found = CLOCK.fullmatch(text.strip())
+    half = (found[4] or "").lower() if found else ""
+    if not found or (found[2] is None and not half) or (not half and "m" in text.lower()):
+        return None
+    hour = int(found[1])
+    if half and not 1 <= hour <= 12:
+        return None
+    hour = hour % 12 + (12 if half == "p" else 0) if half else hour
+    with suppress(ValueError):
+        return dt.time(hour, int(found[2] or 0), int(found[3] or 0))
+    return None
+
+
+def _day(year: int, month: int, day: int) -> dt.date | None:
+    with suppress(ValueError):
+        return dt.date(year, month, day)
+    return None

@@ -1,0 +1,102 @@
+"""What was found in a fixture list, and what was left out of it and why."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from cli.files.listed import Listed
+
+DateOrder = Literal["", "day-first", "month-first"]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What the person says about a list that it does not say itself.
+
+    Parameters
+    ----------
+    dates
+        Order of day and month in dates such as 03/04/2026.
+    match
+        Only what has this text in its name is a match.
+    zone
+        Time zone into which times in UTC are turned.
+    """
+
+    dates: DateOrder = ""
+    match: str = ""
+    zone: str = ""
+
+
+@dataclass(frozen=True)
+class LeftOut:
+    """One row or entry that is no match to plan around.
+
+    Parameters
+    ----------
+    where
+        ``line 3`` or ``event 3``.
+    name
+        What the list calls it.
+    kind
+        A key of the words below.
+    """
+
+    where: str
+    name: str
+    kind: str
+
+
+@dataclass(frozen=True)
+class Found:
+    """A fixture list as understood.
+
+    Parameters
+    ----------
+    listed
+        The matches.
+    rows
+        How many rows or entries there were.
+    unit
+        What such a one is called.
+    ranked
+        Whether the list gives priorities itself.
+    """
+
+    listed: Sequence[Listed]
+    rows: int
+    unit: str = "row"
+    left_out: Sequence[LeftOut] = ()
+    notices: Sequence[str] = field(default_factory=tuple)
+    ranked: bool = False
+
+
+#: For each kind: one of them, several of them, and the reason of one.
+KINDS = {
+    "training": ("training left out", "trainings left out", "a training or a meeting"),
+    "postponed": ("postponed", "postponed", "postponed"),
+    "cancelled": ("cancelled", "cancelled", "cancelled"),
+    "days": ("stretch of days left out", "stretches of days left out", "lasts several days"),
+    "older": ("older version left out", "older versions left out", "a newer version counts"),
+    "other": ("other left out", "others left out", "does not have the text asked for"),
+}
+
+
+def found_words(name: str, found: Found) -> list[str]:
+    """Return what was understood: a line of counts, then a line for each that was left out."""
+    counts = [_counted(len(found.listed), "match", "matches")]
+    for kind, (one, more, _) in KINDS.items():
+        number = sum(item.kind == kind for item in found.left_out)
+        counts += [_counted(number, one, more)] if number else []
+    many = {"row": "rows", "entry": "entries"}[found.unit]
+    head = f"{name}: {_counted(found.rows, found.unit, many)}: {', '.join(counts)}"
+    return [head, *(_reason(item) for item in found.left_out), *found.notices]
+
+
+def _counted(number: int, one: str, more: str) -> str:
+    return f"{number} {one if number == 1 else more}"
+
+
+def _reason(item: LeftOut) -> str:
+    name = f" ({item.name})" if item.name else ""
+    return f"  {item.where}{name}: left out, {KINDS[item.kind][2]}"

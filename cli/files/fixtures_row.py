@@ -1,0 +1,81 @@
+"""One row of a fixture table becomes a fixture."""
+
+import re
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from cli.files.errors import InputError
+from cli.files.fixtures_columns import COLUMNS
+from cli.files.fixtures_dates import NUMBERS, clock, day_in, split_cell
+from cli.files.fixtures_found import DateOrder
+from optimiser.domain.fixture import Fixture
+
+AMOUNTS = ("minutes", "travel_hours")
+COMMA = re.compile(r"\d+,\d+")
+VENUES = {"h": "home", "a": "away", "n": "neutral"}
+NOT_KNOWN = ("tbc", "tba", "tbd", "-")
+
+
+def fixture_of(path: Path, where: str, cells: dict[str, str], order: DateOrder) -> Fixture:
+    """Return the fixture of a row, its dates in ``order``.
+
+    Raises
+    ------
+    InputError
+        With the place and the column, if a cell cannot be read.
+    """
+    given = {name: cell for name, cell in cells.items() if name in COLUMNS}
+    if "date" not in given:
+        raise InputError(path, where, "date must be given", "an empty cell", "fill it in")
+    day, time = split_cell(given["date"])
+    given["date"] = _date(path, where, day, order)
+    _put_kickoff(path, where, given, time)
+    _check_amounts(path, where, given)
+    given |= {name: given[name].lower() for name in ("priority", "venue") if name in given}
+    if given.get("venue") in VENUES:
+        given["venue"] = VENUES[given["venue"]]
+    try:
+        return Fixture.model_validate_strings(given)
+    except ValidationError as error:
+        raise InputError.from_pydantic(path, error, Fixture, where=where) from None
+
+
+def _date(path: Path, where: str, text: str, order: DateOrder) -> str:
+    day = day_in(text, order)
+    if day:
+        return str(day)
+    must = "must be year-month-day such as 2026-09-05"
+    do = "write it so"
+    if NUMBERS.fullmatch(text):
+        must += ", or a day that is in the calendar, in the order of the whole column"
+        must += f" ({order})" if order else ""
+        do = "correct it, or write all dates in one order"
+    raise InputError(path, f"{where}, date", must, text, do)
+
+
+def _put_kickoff(path: Path, where: str, given: dict[str, str], time: str) -> None:
+    """Put the kick-off in its own form; its own column beats a time after the date."""
+    column = given.pop("kickoff", "")
+    text = time if column.lower() in ("", *NOT_KNOWN) else column
+    # Spreadsheets write midnight after every date that has no time.
+    if not text or (text == time and clock(time) == clock("0:00")):
+        return
+    kickoff = clock(text)
+    if kickoff is None:
+        raise InputError(
+            path, f"{where}, kickoff", "must be a time such as 19:30", text, "write it so"
+        )
+    given["kickoff"] = str(kickoff)
+
+
+def _check_amounts(path: Path, where: str, given: dict[str, str]) -> None:
+    for name in AMOUNTS:
+        if COMMA.fullmatch(given.get(name, "")):
+            raise InputError(
+                path,
+                f"{where}, {name}",
+                "decimals must be written with a point",
+                given[name],
+                f"write {given[name].replace(',', '.')}",
+            )

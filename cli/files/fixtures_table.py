@@ -1,0 +1,125 @@
+"""Fixtures from rows of cells, whichever file they came from."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from cli.files.errors import InputError
+from cli.files.fixtures_columns import (
+    COLUMNS,
+    KIND,
+    STATUS,
+    TITLE_ROWS,
+    column_of,
+    has_date,
+    misspelt,
+)
+from cli.files.fixtures_dates import day_in, order_of, split_cell
+from cli.files.fixtures_found import Asked, DateOrder, Found, LeftOut
+from cli.files.fixtures_row import fixture_of
+from cli.files.fixtures_words import kind_of
+from cli.files.listed import Listed
+
+#: Where a row stands, and its cells.
+Row = tuple[str, Sequence[str]]
+Given = tuple[str, dict[str, str]]
+NAMES = ("opponent", "competition", STATUS, KIND)
+
+
+def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
+    """Return the fixtures of a table, the first rows of which may be a title.
+
+    Raises
+    ------
+    InputError
+        With the place, if anything in it cannot be used.
+    """
+    head = next((number for number, row in enumerate(rows[:TITLE_ROWS]) if has_date(row[1])), 0)
+    where, header = rows[head] if rows else ("line 1", [])
+    columns, notices = _columns(path, where, header)
+    given = list(_given(path, columns, rows[head + 1 :]))
+    left_out = [item for row in given if (item := _left_out(row, asked))]
+    away = {item.where for item in left_out}
+    kept = [row for row in given if row[0] not in away]
+    order = _order(path, kept, asked)
+    listed = [Listed(fixture_of(path, place, cells, order), place) for place, cells in kept]
+    ranked = "priority" in columns
+    return Found(listed, len(given), "row", left_out, notices, ranked)
+
+
+def _columns(path: Path, where: str, header: Sequence[str]) -> tuple[list[str], list[str]]:
+    names = [name.strip() for name in header]
+    while names and not names[-1]:
+        names.pop()
+    columns = [column_of(name) for name in names]
+    _check_columns(path, where, names, columns)
+    strange = [name for name, column in zip(names, columns, strict=True) if name and not column]
+    told = f"columns left out, as they are not known: {', '.join(strange)}"
+    return columns, [told] if strange else []
+
+
+def _check_columns(path: Path, where: str, names: list[str], columns: list[str]) -> None:
+    for name, column in zip(names, columns, strict=True):
+        if not column and misspelt(name):
+            must = f"columns must be among {', '.join(COLUMNS)}"
+            raise InputError(path, where, must, f'"{name}"', f"did you mean {misspelt(name)}?")
+    twice = [name for name in columns if name and columns.count(name) > 1]
+    if twice:
+        raise InputError(
+            path, where, "a column must come once", f"{twice[0]} twice", "take one out"
+        )
+    if "date" not in columns:
+        raise InputError(
+            path,
+            where,
+            "the first line must name the columns, date among them",
+            ", ".join(names) or "an empty line",
+            f"start the file with a line such as {','.join(COLUMNS[:3])}",
+        )
+
+
+def _given(path: Path, columns: Sequence[str], rows: Sequence[Row]) -> Iterator[Given]:
+    for where, row in rows:
+        cells = [cell.strip() for cell in row]
+        if any(cells[len(columns) :]):
+            raise InputError(
+                path,
+                where,
+                f"must have at most {len(columns)} cells, one a column",
+                str(len(cells)),
+                "put text that holds a comma in double quotes",
+            )
+        if any(cells):
+            named = zip(columns, cells, strict=False)
+            yield where, {name: cell for name, cell in named if name and cell}
+
+
+def _left_out(row: Given, asked: Asked) -> LeftOut | None:
+    where, cells = row
+    kinds = [kind_of(cells[name]) for name in NAMES if name in cells]
+    kind = next((kind for kind in kinds if kind), "")
+    text = " ".join(cells.get(name, "") for name in NAMES)
+    if not kind and asked.match.casefold() not in text.casefold():
+        kind = "other"
+    name = cells.get("opponent") or cells.get("competition") or cells.get("date", "")
+    return LeftOut(where, name, kind) if kind else None
+
+
+def _order(path: Path, rows: Sequence[Given], asked: Asked) -> DateOrder:
+    dates = {where: split_cell(cells.get("date", ""))[0] for where, cells in rows}
+    order, unsure = order_of(list(dates.values()))
+    if asked.dates or not unsure:
+        return asked.dates or order
+    where = next(place for place, date in dates.items() if date == unsure)
+    raise InputError(
+        path,
+        f"{where}, date",
+        "must be year-month-day such as 2026-09-05, or some date of the column must tell the "
+        "day from the month",
+        f"{unsure}, which is {_said(unsure, 'day-first')} or {_said(unsure, 'month-first')}",
+        "say which by `seasonwright new --dates day-first` or `--dates month-first`",
+    )
+
+
+def _said(date: str, order: DateOrder) -> str:
+    day = day_in(date, order)
+    return f"{day} ({order})" if day else ""
