@@ -3,6 +3,7 @@
 import datetime as dt
 import os
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import click
 
@@ -67,6 +68,12 @@ from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, frame_around, priori
     default=None,
     help="How to read dates such as 03/04/2026, where the list does not tell.",
 )
+@click.option("--match", default="", help="Keep only entries that have this text in their name.")
+@click.option(
+    "--zone",
+    default="",
+    help="Time zone for times in UTC, such as Europe/Dublin; left out, that of the calendar.",
+)
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 def new_command(
     fixtures_path: Path,
@@ -78,11 +85,13 @@ def new_command(
     pre_season_weeks: int,
     off_season_weeks: int,
     dates: DateOrder | None,
+    match: str,
+    zone: str,
     force: bool,
 ) -> None:
     """Write a scenario around the matches of a fixture list."""
     _check_output(output, force)
-    asked = Asked(dates=dates or "")
+    asked = Asked(dates=dates or "", match=match.strip(), zone=_known_zone(zone.strip()))
     found = find_fixtures(fixtures_path, asked)
     fixtures = [item.fixture for item in found.listed]
     frame = _frame(
@@ -111,6 +120,16 @@ def _check_output(output: Path, force: bool) -> None:
         raise InputError(
             output, "", "must not be there yet", "a file of that name", "add --force to replace it"
         )
+
+
+def _known_zone(name: str) -> str:
+    try:
+        return ZoneInfo(name).key if name else ""
+    except (LookupError, ValueError, OSError):
+        raise click.BadParameter(
+            f"must be the name of a time zone such as Europe/Dublin (got {name})",
+            param_hint="--zone",
+        ) from None
 
 
 def _monday(first: dt.datetime | None) -> dt.date | None:

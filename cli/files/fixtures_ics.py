@@ -1,7 +1,7 @@
 """Fixtures from a calendar file (iCalendar, RFC 5545)."""
 
 import datetime as dt
-from contextlib import suppress
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -10,25 +10,59 @@ from icalendar import Calendar
 from pydantic import ValidationError
 
 from cli.files.errors import InputError
-from cli.files.fixtures_found import Asked, Found
+from cli.files.fixtures_entries import Entry, latest, left_out_kind, name_of
+from cli.files.fixtures_found import Asked, Found, LeftOut
+from cli.files.fixtures_repeats import days_of
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
 from optimiser.domain.fixture import Fixture, Priority
 
+NO_ZONE = (
+    "times in UTC are kept as written, for the calendar names no time zone; "
+    "say it by --zone Europe/Dublin"
+)
+
 
 def read_fixtures_ics(path: Path) -> list[Listed]:
-    """Return one fixture an event, in the order written; cancelled events are left out.
+    """Return the matches of a calendar, in the order written.
 
     A date is the local one of the event's own time zone; a time in UTC is turned into that of
     the calendar (X-WR-TIMEZONE, which calendars that write UTC add) where it has one. Priority
     is a word among the categories, else 1-3 high, 4-6 medium, else low (1 is the highest, RFC
-    5545, 3.8.1.9).
+    5545, 3.8.1.9). Of several entries with one UID the one of the highest SEQUENCE counts;
+    cancelled and postponed ones, trainings and stretches of days are left out.
 
     Raises
     ------
     InputError
         With the number of the event, if anything in it cannot be used.
     """
+    return list(find_fixtures_ics(path, Asked()).listed)
+
+
+def find_fixtures_ics(path: Path, asked: Asked) -> Found:
+    """Return the fixtures of a calendar and what was left out of it."""
+    entries = _entries(path, asked)
+    counted = latest(entries)
+    told = [_left_out(entry, counted, asked) for entry in entries]
+    matches = [entry for entry, out in zip(entries, told, strict=True) if out is None]
+    listed = [item for entry in matches for item in _listed(path, entry, entries)]
+    notices = [NO_ZONE] if any(_missed(entry) for entry in matches) else []
+    ranked = any(item.fixture.priority is not Priority.LOW for item in listed)
+    left_out = [item for item in told if item]
+    return Found(listed, len(entries), "entry", left_out, notices, ranked)
+
+
+def _entries(path: Path, asked: Asked) -> list[Entry]:
+    events = [
+        (event, ZoneInfo(asked.zone) if asked.zone else _zone(path, calendar))
+        for calendar in _calendars(path)
+        for event in calendar.walk("VEVENT")
+    ]
+    return [Entry(f"event {number}", event, zone) for number, (event, zone) in enumerate(events, 1)]
+
+
+def _calendars(path: Path) -> list[Any]:
     text = read_text(path)
     try:
         calendars: list[Any] = list(Calendar.from_ical(text, multiple=True))
@@ -40,22 +74,7 @@ def read_fixtures_ics(path: Path) -> list[Listed]:
         raise InputError(
             path, "", "must be a calendar (iCalendar)", "no BEGIN:VCALENDAR", "export it again"
         )
-    events = [
-        (event, _zone(path, calendar))
-        for calendar in calendars
-        for event in calendar.walk("VEVENT")
-    ]
-    return [
-        Listed(_fixture(path, f"event {number}", event, zone), f"event {number}")
-        for number, (event, zone) in enumerate(events, 1)
-        if str(event.get("STATUS", "")).upper() != "CANCELLED"
-    ]
-
-
-def find_fixtures_ics(path: Path, asked: Asked) -> Found:
-    """Return the fixtures of a calendar and what was left out of it."""
-    listed = read_fixtures_ics(path)
-    return Found(listed, len(listed), "entry")
+    return calendars
 
 
 def _zone(path: Path, calendar: Any) -> ZoneInfo | None:
@@ -68,37 +87,43 @@ def _zone(path: Path, calendar: Any) -> ZoneInfo | None:
         ) from None
 
 
-def _fixture(path: Path, where: str, event: Any, zone: ZoneInfo | None) -> Fixture:
-    start = _start(path, where, event)
-    if isinstance(start, dt.datetime) and zone and start.tzname() == "UTC":
-        with suppress(OverflowError):
-            start = start.astimezone(zone)
-    if "RRULE" in event or "RDATE" in event:
+def _left_out(entry: Entry, counted: set[str], asked: Asked) -> LeftOut | None:
+    kind = "" if entry.where in counted else "older"
+    kind = kind or left_out_kind(entry)
+    if not kind and asked.match.casefold() not in name_of(entry).casefold():
+        kind = "other"
+    return LeftOut(entry.where, name_of(entry), kind) if kind else None
+
+
+def _missed(entry: Entry) -> bool:
+    start = entry.start
+    return isinstance(start, dt.datetime) and start.tzname() == "UTC" and entry.zone is None
+
+
+def _listed(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[Listed]:
+    if entry.start is None:
         raise InputError(
-            path, where, "must be one match", "a repeating event", "give each match its own event"
+            path,
+            entry.where,
+            "must have a start (DTSTART)",
+            "none that can be read",
+            "add the date",
         )
+    days = days_of(path, entry, entries)
+    return [Listed(_fixture(path, entry, day), entry.where) for day in days]
+
+
+def _fixture(path: Path, entry: Entry, start: dt.date) -> Fixture:
     timed = start if isinstance(start, dt.datetime) else None
     try:
         return Fixture(
             date=timed.date() if timed else start,
             kickoff=timed.time() if timed else None,
-            opponent=" ".join(str(event.get("SUMMARY", "")).split()),
-            priority=_priority(event),
+            opponent=name_of(entry),
+            priority=_priority(entry.event),
         )
     except ValidationError as error:
-        raise InputError.from_pydantic(path, error, Fixture, where=where) from None
-
-
-def _start(path: Path, where: str, event: Any) -> dt.date:
-    try:
-        start = event["DTSTART"].dt
-    except (KeyError, AttributeError, ValueError):
-        start = None
-    if not isinstance(start, dt.date):
-        raise InputError(
-            path, where, "must have a start (DTSTART)", "none that can be read", "add the date"
-        )
-    return start
+        raise InputError.from_pydantic(path, error, Fixture, where=entry.where) from None
 
 
 def _priority(event: Any) -> Priority:

@@ -47,7 +47,7 @@ def test_the_order_asked_for_decides(tmp_path, dates, month):
 
 
 def test_dates_of_two_orders_are_refused(tmp_path):
-    with pytest.raises(InputError, match="line 2, date.*in one order"):
+    with pytest.raises(InputError, match=r"line 2, date.*in one order"):
         found(tmp_path, "Date\n25/04/2026\n04/26/2026\n")
 
 

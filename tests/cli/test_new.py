@@ -224,3 +224,20 @@ def test_what_was_understood_is_told_on_stderr(tmp_path):
     assert "matches.csv: 2 rows: 1 match, 1 training left out" in result.stderr
     assert "line 3 (Training): left out" in result.stderr
     assert "Training" not in result.stdout
+
+
+def test_a_zone_that_is_none_is_refused(tmp_path):
+    dates_csv(tmp_path, ["2026-09-12"])
+
+    result = run(tmp_path, "--zone", "Mars/Olympus")
+
+    assert result.exit_code == 2
+    assert "must be the name of a time zone" in result.output
+
+
+def test_only_what_has_the_text_goes_into_the_scenario(tmp_path):
+    path = dates_csv(tmp_path, ["2026-09-12"])
+    path.write_text(path.read_text() + "2026-09-19,U16 Saltmere\n")
+
+    assert run(tmp_path, "--match", "ferrow").exit_code == 0
+    assert len(read_scenario(tmp_path / "season.toml").season.fixtures) == 1

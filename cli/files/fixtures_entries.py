@@ -1,0 +1,96 @@
+"""The entries of a calendar: which of them count, and what they say."""
+
+import datetime as dt
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from cli.files.fixtures_words import kind_of
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One event of a calendar.
+
+    Parameters
+    ----------
+    where
+        ``event 3``.
+    event
+        As the library read it.
+    zone
+        Time zone of times in UTC; None to keep them as written.
+    """
+
+    where: str
+    event: Any
+    zone: ZoneInfo | None
+
+    @property
+    def start(self) -> dt.date | None:
+        """Return the start as written, None if there is none that can be read."""
+        return moment(self.event, "DTSTART")
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """Return what is the same in all versions of this entry."""
+        moved = moment(self.event, "RECURRENCE-ID")
+        return str(self.event.get("UID", "")) or self.where, str(moved or "")
+
+
+def moment(event: Any, name: str) -> dt.date | None:
+    """Return the date, or date and time, of a property; None if it has none."""
+    with suppress(KeyError, AttributeError, ValueError, TypeError):
+        found = event[name].dt
+        return found if isinstance(found, dt.date) else None
+    return None
+
+
+def local(day: dt.date, zone: ZoneInfo | None) -> dt.date:
+    """Return ``day``, a time in UTC turned into that of ``zone``; without zone of its own."""
+    if not isinstance(day, dt.datetime):
+        return day
+    if zone and day.tzname() == "UTC":
+        with suppress(OverflowError):
+            day = day.astimezone(zone)
+    return day.replace(tzinfo=None)
+
+
+def latest(entries: Sequence[Entry]) -> set[str]:
+    """Return where the entry of the highest SEQUENCE stands, for each UID; of equals the last."""
+    found: dict[tuple[str, str], Entry] = {}
+    for entry in entries:
+        before = found.get(entry.key)
+        if before is None or _sequence(entry) >= _sequence(before):
+            found[entry.key] = entry
+    return {entry.where for entry in found.values()}
+
+
+def left_out_kind(entry: Entry) -> str:
+    """Return why an entry is no match to plan around, or an empty string."""
+    if str(entry.event.get("STATUS", "")).strip().upper() == "CANCELLED":
+        return "cancelled"
+    return kind_of(name_of(entry)) or ("days" if _several_days(entry) else "")
+
+
+def name_of(entry: Entry) -> str:
+    """Return the summary on one line."""
+    return " ".join(str(entry.event.get("SUMMARY", "")).split())
+
+
+def _sequence(entry: Entry) -> int:
+    with suppress(TypeError, ValueError):
+        return int(entry.event.get("SEQUENCE", 0))
+    return 0
+
+
+def _several_days(entry: Entry) -> bool:
+    start, end = entry.start, moment(entry.event, "DTEND")
+    timed = isinstance(start, dt.datetime) or isinstance(end, dt.datetime)
+    if start is None or timed:
+        return False
+    with suppress(KeyError, AttributeError, ValueError, TypeError):
+        return (end - start if end else entry.event["DURATION"].dt) > dt.timedelta(days=1)
+    return False
