@@ -10,6 +10,9 @@ import click
 from cli.files.errors import InputError
 from cli.files.fixtures_file import find_fixtures
 from cli.files.fixtures_found import Asked, DateOrder, found_words
+from cli.files.fixtures_frame import frame_with_friendlies
+from cli.files.fixtures_notices import season_notices
+from cli.files.fixtures_priorities import proposals, proposed_words
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import load_scenario
 from cli.render.scenario_text import Draft, scenario_text
@@ -18,7 +21,7 @@ from optimiser.domain.calendar_day import in_reach
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.scenario import MOST_WEEKS, nearest_monday
 from optimiser.domain.setup_error import SetupError
-from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, frame_around, priorities_needed
+from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, priorities_needed
 
 
 @click.command("new")
@@ -94,6 +97,7 @@ def new_command(
     asked = Asked(dates=dates or "", match=match.strip(), zone=_known_zone(zone.strip()))
     found = find_fixtures(fixtures_path, asked)
     fixtures = [item.fixture for item in found.listed]
+    proposed = [] if found.ranked else proposals(fixtures)
     frame = _frame(
         fixtures_path, fixtures, off_season_weeks, pre_season_weeks, _monday(first_monday), weeks
     )
@@ -104,12 +108,15 @@ def new_command(
         fixtures_file="" if asked != Asked() else _seen_from(output, fixtures_path),
         fixtures=fixtures,
         frame=frame,
-        priorities=priorities_needed(fixtures),
+        priorities={item.date: item.priority for item in proposed} or priorities_needed(fixtures),
+        proposed={item.date: item.words for item in proposed},
     )
     text = scenario_text(draft)
     load_scenario(text, output)
     write_text(output, text)
-    click.echo("\n".join(found_words(fixtures_path.name, found)), err=True)
+    notices = found_words(fixtures_path.name, found) + proposed_words(proposed)
+    notices += season_notices(fixtures, draft.priorities)
+    click.echo("\n".join(notices), err=True)
     click.echo(_told(output, draft))
 
 
@@ -160,7 +167,7 @@ def _frame(
     weeks: int | None,
 ) -> Frame:
     try:
-        return frame_around(
+        return frame_with_friendlies(
             fixtures,
             off_season=off_season,
             pre_season=pre_season,
@@ -193,5 +200,6 @@ def _told(output: Path, draft: Draft) -> str:
     lines += [
         f"No match stood above low, so the one on {date} was made high; check [priorities]."
         for date in draft.priorities
+        if not draft.proposed
     ]
     return "\n".join(lines)

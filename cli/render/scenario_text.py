@@ -19,6 +19,8 @@ class Draft:
         As seen from the folder of the new file; empty to write the fixtures into it.
     priorities
         Priorities the fixtures do not give themselves.
+    proposed
+        The words of a match its priority was proposed from, by its date.
     """
 
     name: str
@@ -27,6 +29,7 @@ class Draft:
     fixtures: Sequence[Fixture]
     frame: Frame
     priorities: dict[dt.date, Priority] = field(default_factory=dict)
+    proposed: dict[dt.date, str] = field(default_factory=dict)
 
 
 def scenario_text(draft: Draft) -> str:
@@ -64,9 +67,20 @@ def _priorities(draft: Draft) -> str:
     lines += ["# a taper), medium (one easier week) or low."]
     if not draft.priorities:
         return "\n".join([*lines, "# [priorities]", f'# {draft.fixtures[-1].date} = "high"'])
-    lines += ["# No match stood above low, so the last one was made high. Check that it is right."]
-    given = [f'{date} = "{priority}"' for date, priority in sorted(draft.priorities.items())]
+    if draft.proposed:
+        lines += ["# These are proposed from the words of the matches. Check that they are right."]
+    else:
+        lines += [
+            "# No match stood above low, so the last one was made high. Check that it is right."
+        ]
+    given = [_priority(draft, date) for date in sorted(draft.priorities)]
     return "\n".join([*lines, "[priorities]", *given])
+
+
+def _priority(draft: Draft, date: dt.date) -> str:
+    # A sign that cannot be printed may not stand in a comment.
+    words = "".join(sign for sign in draft.proposed.get(date, "") if sign.isprintable())
+    return f'{date} = "{draft.priorities[date]}"' + (f"  # proposed: {words}" if words else "")
 
 
 def _fixtures(fixtures: Sequence[Fixture]) -> str:

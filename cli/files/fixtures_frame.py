@@ -1,0 +1,47 @@
+"""The frame of a season whose friendlies are part of pre-season."""
+
+import datetime as dt
+from collections.abc import Sequence
+
+from cli.files.fixtures_priorities import is_friendly
+from optimiser.domain.fixture import Fixture
+from optimiser.season_frame import Frame, frame_around
+
+
+def frame_with_friendlies(
+    fixtures: Sequence[Fixture],
+    *,
+    off_season: int,
+    pre_season: int,
+    first_monday: dt.date | None,
+    weeks: int | None,
+) -> Frame:
+    """Return the season around ``fixtures``, in season from the first that is no friendly.
+
+    Pre-season is as long as asked for, or longer where the first friendly comes before it.
+
+    Raises
+    ------
+    SetupError
+        If a match lies outside, or the season is longer than a season may be.
+    """
+    counted = _from_first_counted(fixtures)
+    first = min(fixture.date for fixture in fixtures)
+    apart = (_monday(min(fixture.date for fixture in counted)) - _monday(first)).days // 7
+    longer = max(pre_season, apart)
+    if first_monday is not None and first < first_monday:
+        counted = fixtures  # whose refusal names the first of them all
+    return frame_around(
+        counted, off_season=off_season, pre_season=longer, first_monday=first_monday, weeks=weeks
+    )
+
+
+def _from_first_counted(fixtures: Sequence[Fixture]) -> Sequence[Fixture]:
+    dates = [fixture.date for fixture in fixtures if not is_friendly(fixture)]
+    if not dates:
+        return fixtures
+    return [fixture for fixture in fixtures if fixture.date >= min(dates)]
+
+
+def _monday(day: dt.date) -> dt.date:
+    return day - dt.timedelta(days=day.weekday())

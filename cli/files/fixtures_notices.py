@@ -1,0 +1,64 @@
+"""What stands out in a fixture list before a plan is made."""
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+
+from optimiser.domain.fixture import Fixture, Priority
+
+# Engineering choices: a peak needs weeks to build and to taper, so a season holds few of them.
+MOST_HIGHS = 6
+SHARED_TAPER = dt.timedelta(weeks=3)
+LONG_GAP = dt.timedelta(weeks=4)
+CROWDED = 3
+
+
+def season_notices(
+    fixtures: Sequence[Fixture], priorities: Mapping[dt.date, Priority]
+) -> list[str]:
+    """Return a sentence for each thing worth a look.
+
+    Parameters
+    ----------
+    priorities
+        By date, over what the fixtures say.
+    """
+    dates = sorted(fixture.date for fixture in fixtures)
+    highs = sorted(
+        fixture.date
+        for fixture in fixtures
+        if priorities.get(fixture.date, fixture.priority) is Priority.HIGH
+    )
+    return [*_many(highs), *_close(highs), *_gaps(dates), *_crowded(dates)]
+
+
+def _many(highs: Sequence[dt.date]) -> list[str]:
+    told = f"{len(highs)} matches are high, more than {MOST_HIGHS}: not all can be peaked for"
+    return [told] if len(highs) > MOST_HIGHS else []
+
+
+def _close(highs: Sequence[dt.date]) -> list[str]:
+    return [
+        f"the high matches on {first} and {second} are less than three weeks apart: "
+        "they share a taper"
+        for first, second in pairwise(highs)
+        if second - first < SHARED_TAPER
+    ]
+
+
+def _gaps(dates: Sequence[dt.date]) -> list[str]:
+    return [
+        f"no match for {(second - first).days // 7} weeks, from {first} to {second}"
+        for first, second in pairwise(dates)
+        if second - first >= LONG_GAP
+    ]
+
+
+def _crowded(dates: Sequence[dt.date]) -> list[str]:
+    mondays = Counter(date - dt.timedelta(days=date.weekday()) for date in dates)
+    return [
+        f"{count} matches in the week from {monday}"
+        for monday, count in sorted(mondays.items())
+        if count >= CROWDED
+    ]
