@@ -38,6 +38,8 @@ choices = [ { week = 2, quality = "sprint", band = 1 },
 clear = 4
 [rules.phase_load]
 percent = 60
+[rules.taper]
+same_peak = 2
 """
 
 

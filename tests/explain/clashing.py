@@ -56,8 +56,10 @@ SEASONS: dict[str, str] = {
     "no_deload": head("No deload", 14)
     + matches(14)
     + pins(*doses(range(4, 12), ALL[:5], "full")),
-    # two high fixtures three weeks apart
-    "two_peaks": head("Two peaks", 14) + matches((10, "high"), (13, "high")),
+    # two high fixtures three weeks apart, each wanted as a peak of its own
+    "two_peaks": head("Two peaks", 14)
+    + matches((10, "high"), (13, "high"))
+    + "[rules.taper]\nsame_peak = 2\n",
     # three matches a week leave one session, and field and gym work is due
     "crowded": head("Crowded", 10)
     + matches(7, days=(1, 3, 5))
