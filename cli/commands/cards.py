@@ -82,6 +82,10 @@ def cards_command(
     click.echo(cards_json(made) if form == "json" else cards_text(made))
 
 
+#: Days without training from which a group that comes back steps down on its cards.
+LONG_BREAK = 14
+
+
 class _Weeks:
     """One week of each plan file in use, read once."""
 
@@ -116,7 +120,9 @@ class _Weeks:
             if written:
                 self._slots[path] = tuple((part.place, part.date) for part in written)
             days = week_maker(loaded, rules).week(plan, self._index, written)
-            info = with_days(week_info(season, plan, self._index), days)
+            told = week_info(season, plan, self._index)
+            joins = bool(loaded.group) and told.days_off >= LONG_BREAK
+            info = with_days(told.model_copy(update={"joins": joins}), days)
             self._read[path] = week_choices(season, plan, self._index), info
         return self._read[path]
 

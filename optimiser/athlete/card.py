@@ -88,6 +88,9 @@ class WeekInfo(Strict):
         What is played, in words.
     days_off
         Days without training just before, in whole closed weeks.
+    joins
+        True in the first week of a group that comes back after time off: its plan has the squad's
+        bands, from which its cards step down.
     sessions
         The planned sessions with their days, where those are known.
     """
@@ -99,6 +102,7 @@ class WeekInfo(Strict):
     gym: int = Field(default=0, ge=0)
     fixtures: tuple[str, ...] = ()
     days_off: int = Field(default=0, ge=0)
+    joins: bool = False
     sessions: tuple[SessionDay, ...] = ()
 
     @property

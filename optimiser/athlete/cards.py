@@ -1,10 +1,11 @@
 """Turn a week's choices into an athlete's card."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from optimiser.athlete.card import Card, Choice, Kit, Section, WeekInfo
 from optimiser.athlete.card_lines import LineMaker
 from optimiser.athlete.care import YOUNG
+from optimiser.athlete.exercise import Item
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
 from optimiser.athlete.squad import Athlete, Group
@@ -41,7 +42,8 @@ def card(
         return empty.model_copy(update={"notes": ("not available this week",)})
     used = library or default_library()
     maker = LineMaker(athlete, athlete.banned(week.monday, week.sunday), used, kit)
-    sections = tuple(section(c, maker) for c in choices if c.dose is not Dose.NONE)
+    worked = (choice for choice in choices if choice.dose is not Dose.NONE)
+    sections = tuple(section(choice, maker, joins=week.joins) for choice in worked)
     return empty.model_copy(update={"sections": sections, "notes": tuple(_notes(athlete, week))})
 
 
@@ -55,15 +57,22 @@ def _not_cleared(athlete: Athlete) -> str:
     return f"not cleared{since}: no work of this plan; ask the medical team, who alone decide"
 
 
-def section(choice: Choice, maker: LineMaker) -> Section:
-    """Return the work for one quality, on the highest band the athlete may do."""
+def section(choice: Choice, maker: LineMaker, *, joins: bool = False) -> Section:
+    """Return the work for one quality, on the highest band the athlete may do.
+
+    Parameters
+    ----------
+    joins
+        True in the first week after time off, of a group that comes back.
+    """
     quality, planned = choice.quality, choice.quality.bands[choice.rung]
-    rung, reasons = allowed_rung(maker.athlete, quality, choice.rung, maker.library)
+    rung, reasons = allowed_rung(
+        maker.athlete, quality, choice.rung, maker.library, joins=joins
+    )
     band = planned if rung is None else quality.bands[rung]
     items = () if rung is None else maker.library.items(quality, rung)
     if maker.athlete.young and items:
-        level, adult = maker.athlete.training_level, maker.library.items(quality, choice.rung)
-        items = tuple(gentler(items, adult, level, maker.library, choice.dose))
+        items = tuple(_young_items(items, choice, maker, joins=joins))
     made = maker.lines(items, choice.dose)
     why = "; ".join(reasons)
     notes = [f"in place of {planned.code}: {why}"] if why else []
@@ -83,6 +92,16 @@ def section(choice: Choice, maker: LineMaker) -> Section:
         lines=tuple(line for line, _ in made if line),
         notes=tuple(dict.fromkeys(notes)),
     )
+
+
+def _young_items(
+    items: Sequence[Item], choice: Choice, maker: LineMaker, *, joins: bool
+) -> list[Item]:
+    """Hold the items under those of an adult with the same plan and the same limits."""
+    grown = maker.athlete.model_copy(update={"age": None, "under_18": None})
+    rung, _ = allowed_rung(grown, choice.quality, choice.rung, maker.library, joins=joins)
+    adult = () if rung is None else maker.library.items(choice.quality, rung)
+    return gentler(items, adult, grown.training_level, maker.library, choice.dose)
 
 
 def _unread(maker: LineMaker) -> Iterable[str]:

@@ -19,24 +19,34 @@ YOUNG_PERCENT = 90.0
 #: Rungs that stand this high on a ladder, 0-100, are its top bands.
 TOP = 75
 
+#: Highest rung, counted from 1, of the first week after time off.
+RESTART = 2
+
 Fits = Callable[[Quality, int, Library], bool]
 
 
 def allowed_rung(
-    athlete: Athlete, quality: Quality, rung: int, library: Library
+    athlete: Athlete, quality: Quality, rung: int, library: Library, *, joins: bool = False
 ) -> tuple[int | None, list[str]]:
     """Return the highest rung up to ``rung`` the athlete may do, and why it is lower.
 
     None if the whole ladder is too much.
 
+    Parameters
+    ----------
+    joins
+        True in the first week after time off, of a group that comes back into the squad's bands.
+
     References
     ----------
-    Before shock work: NSCA, squat of about 1.5 x body mass, balance and
-    landing control. Which bands that means is an engineering choice.
+    Before shock work: NSCA, squat of about 1.5 x body mass, balance and landing control. After two
+    weeks off or more: Caterisano et al. (2019), Strength and Conditioning Journal 41(3): 1-23.
+    Which bands that means is an engineering choice.
     """
     held: int | None = rung
     reasons: list[str] = []
     for applies, fits, reason in (
+        (joins, _is_low, f"first week back: rung {RESTART} at most"),
         (not athlete.plyometrics_ready, _is_soft, "top jump bands wait for the readiness tick"),
         (athlete.young, _is_light, f"under 18: nothing at {YOUNG_PERCENT:g} % of the 1RM or more"),
     ):
@@ -87,6 +97,10 @@ def _lower(quality: Quality, rung: int | None, library: Library, fits: Fits) -> 
     while rung is not None and not fits(quality, rung, library):
         rung = rung - 1 if rung else None
     return rung
+
+
+def _is_low(quality: Quality, rung: int, library: Library) -> bool:
+    return rung < RESTART
 
 
 def _is_soft(quality: Quality, rung: int, library: Library) -> bool:

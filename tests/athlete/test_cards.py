@@ -179,6 +179,18 @@ def test_who_is_cleared_gets_work():
     assert section(athlete(group="returning", cleared=True), "max_strength", 1).lines
 
 
+@pytest.mark.parametrize("rung", range(5))
+@pytest.mark.parametrize("key", sorted(LADDERS))
+def test_a_group_that_comes_back_starts_low_whatever_the_squad_does(key, rung):
+    week = WEEK.model_copy(update={"joins": True, "days_off": 56})
+    choice = Choice(quality=LADDERS[key], rung=rung, dose=Dose.REDUCED)
+
+    (found,) = card(athlete(), [choice], week).sections
+
+    assert found.code == LADDERS[key].bands[min(rung, 1)].code
+    assert (rung > 1) == any("first week back" in note for note in found.notes)
+
+
 def test_top_jump_bands_wait_for_the_tick():
     found = section(athlete(plyometrics_ready=False), "plyometrics", 4)
 
