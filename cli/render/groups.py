@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from textwrap import fill
 from typing import Any, Final
 
 from tabulate import tabulate
@@ -25,6 +26,8 @@ STATUS = {
     "stopped": "Stopped before the proof was complete: better plans may exist; the gaps say by\n"
     "how much at most.",
 }
+#: Signs in a line of words.
+WIDTH = 100
 #: How a dose is drawn that is the first group's, and a week in which a group is away.
 SAME, AWAY = "=", "away"
 
@@ -129,7 +132,21 @@ def _summary(groups: Sequence[GroupPlan]) -> str:
         "Matches: share of the minutes played. Load: AU of a week from the one the group joins in, "
         "matches and\nteam practice counted in. Match score: readiness against its target, 0-100."
     )
-    return "\n".join([*table, *notes, told])
+    return "\n".join([*table, *notes, *_joining(groups), told])
+
+
+def _joining(groups: Sequence[GroupPlan]) -> list[str]:
+    """Say which limits a group that comes back is let off, as its bands are the squad's."""
+    said = (
+        "joins in week {week} on the squad's bands. The limit of rung 2 after time off, the length "
+        "of that block and what had to come before its bands are waived in the plan; its cards "
+        "step down to rung 2 that week. Later weeks are the medical team's to clear."
+    )
+    return [
+        fill(f"{each.member.name}: {said.format(week=each.member.absent + 1)}", WIDTH)
+        for each in groups
+        if each.member.absent
+    ]
 
 
 def _summary_row(each: GroupPlan) -> list[str]:
