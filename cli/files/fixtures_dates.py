@@ -9,7 +9,9 @@ from cli.files.fixtures_found import DateOrder
 
 ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 NUMBERS = re.compile(r"(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d{2})")
-WITH_TIME = re.compile(r"(\S+?),?(?:\s+|T(?=\d))(\d.*)")
+NAMED = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?[\s./-]*([a-z]{3})[a-z]*[\s.,/-]*(\d{4}|\d{2})", re.I)
+MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
+WITH_TIME = re.compile(r"(.+?)(?:,?\s+|T)(\d{1,2}(?:[:.]\d{2}.*|\s*[ap]\.?m\.?))", re.I)
 WEEKDAY = re.compile(r"(mon|tue|wed|thu|fri|sat|sun)[a-z]*[,.]?\s+", re.I)
 CLOCK = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?(?:[:.](\d{2}))?\s*([ap])?\.?m?\.?", re.I)
 ORDERS: tuple[DateOrder, ...] = ("day-first", "month-first")
@@ -27,12 +29,15 @@ def day_in(text: str, order: DateOrder) -> dt.date | None:
     iso = ISO.fullmatch(text)
     if iso and len(text) == 10:
         return _day(int(iso[1]), int(iso[2]), int(iso[3]))
+    named = NAMED.fullmatch(text)
+    if named and named[2].lower() in MONTHS:
+        return _day(_year(named[3]), MONTHS.index(named[2].lower()) + 1, int(named[1]))
     found = NUMBERS.fullmatch(text)
     if not found or not order:
         return None
-    first, second, year = int(found[1]), int(found[3]), int(found[4])
+    first, second = int(found[1]), int(found[3])
     day, month = (first, second) if order == "day-first" else (second, first)
-    return _day(year + 2000 if len(found[4]) == 2 else year, month, day)
+    return _day(_year(found[4]), month, day)
 
 
 def order_of(dates: Sequence[str]) -> tuple[DateOrder, str]:
@@ -62,6 +67,10 @@ def clock(text: str) -> dt.time | None:
     with suppress(ValueError):
         return dt.time(hour, int(found[2] or 0), int(found[3] or 0))
     return None
+
+
+def _year(text: str) -> int:
+    return int(text) + (2000 if len(text) == 2 else 0)
 
 
 def _day(year: int, month: int, day: int) -> dt.date | None:

@@ -31,7 +31,7 @@ def days_of(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[dt.date]
     if "RRULE" not in entry.event and "RDATE" not in entry.event:
         return [first]
     found = _expanded(path, entry, start)
-    away = _taken_out(entry) | _moved(entry, entries)
+    away = _taken_out(path, entry) | _moved(entry, entries)
     return [local(day, entry.zone) for day in found if local(day, entry.zone) not in away]
 
 
@@ -51,7 +51,7 @@ def _expanded(path: Path, entry: Entry, start: dt.date) -> list[dt.date]:
 
 
 def _is_plain(rule: Any) -> bool:
-    if not hasattr(rule, "items") or not {key.upper() for key in rule} <= SAID:
+    if not isinstance(rule, dict) or not {key.upper() for key in rule} <= SAID:
         return False
     often = [str(word).upper() for word in rule.get("FREQ", [])]
     ends = "COUNT" in rule or "UNTIL" in rule
@@ -76,10 +76,13 @@ def _until(rule: Any, start: dt.datetime, days: Any) -> Any:
     return takewhile(lambda day: day <= end, days)
 
 
-def _taken_out(entry: Entry) -> set[dt.date]:
+def _taken_out(path: Path, entry: Entry) -> set[dt.date]:
     found = entry.event.get("EXDATE", [])
     groups = found if isinstance(found, list) else [found]
-    return {local(item.dt, entry.zone) for group in groups for item in getattr(group, "dts", [])}
+    try:
+        return {local(item.dt, entry.zone) for group in groups for item in group.dts}
+    except (AttributeError, ValueError):
+        raise _refused(path, entry, "an EXDATE that cannot be read") from None
 
 
 def _moved(entry: Entry, entries: Sequence[Entry]) -> set[dt.date]:

@@ -1,6 +1,7 @@
 """One row of a fixture table becomes a fixture."""
 
 import re
+from collections.abc import Sequence
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -39,6 +40,12 @@ def fixture_of(path: Path, where: str, cells: dict[str, str], order: DateOrder) 
         return Fixture.model_validate_strings(given)
     except ValidationError as error:
         raise InputError.from_pydantic(path, error, Fixture, where=where) from None
+
+
+def names_grounds(cells: Sequence[str]) -> bool:
+    """Return whether a column of venues says grounds, and nowhere home or away."""
+    known = {*VENUES, *VENUES.values()}
+    return bool(cells) and not any(cell.lower() in known for cell in cells)
 
 
 def _date(path: Path, where: str, text: str, order: DateOrder) -> str:

@@ -15,7 +15,7 @@ from cli.files.fixtures_columns import (
 )
 from cli.files.fixtures_dates import day_in, order_of, split_cell
 from cli.files.fixtures_found import Asked, DateOrder, Found, LeftOut
-from cli.files.fixtures_row import fixture_of
+from cli.files.fixtures_row import fixture_of, names_grounds
 from cli.files.fixtures_words import kind_of
 from cli.files.listed import Listed
 
@@ -37,6 +37,7 @@ def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
     where, header = rows[head] if rows else ("line 1", [])
     columns, notices = _columns(path, where, header)
     given = list(_given(path, columns, rows[head + 1 :]))
+    notices += _without_grounds(given)
     left_out = [item for row in given if (item := _left_out(row, asked))]
     away = {item.where for item in left_out}
     kept = [row for row in given if row[0] not in away]
@@ -91,6 +92,15 @@ def _given(path: Path, columns: Sequence[str], rows: Sequence[Row]) -> Iterator[
         if any(cells):
             named = zip(columns, cells, strict=False)
             yield where, {name: cell for name, cell in named if name and cell}
+
+
+def _without_grounds(given: Sequence[Given]) -> list[str]:
+    """Take a column of grounds out of the rows, for a fixture knows only home and away."""
+    if not names_grounds([cells["venue"] for _, cells in given if "venue" in cells]):
+        return []
+    for _, cells in given:
+        cells.pop("venue", None)
+    return ["the venue is left out, as no row says home, away or neutral"]
 
 
 def _left_out(row: Given, asked: Asked) -> LeftOut | None:

@@ -28,6 +28,8 @@ def fixtures(*args, **asked):
         ("04/03/2026", "04/25/2026"),
         ("03-04-2026 15:00", "25-04-2026 15:00"),
         ("Fri 03/04/2026", "Sat 25/04/2026"),
+        ("03-Apr-26", "25-Apr-26"),
+        ("Fri 3rd April 2026 3pm", "Sat 25 Apr 2026 15:00"),
     ],
 )
 def test_the_whole_column_tells_day_from_month(tmp_path, dates):
@@ -138,3 +140,23 @@ def test_what_is_no_workbook_is_refused(tmp_path):
 
     with pytest.raises(InputError, match="must be a workbook"):
         read_fixtures_file(tmp_path / "list.xlsx")
+
+
+def test_grounds_in_the_venue_column_are_left_out_with_a_notice(tmp_path):
+    read = found(tmp_path, "Date,Venue\n2026-09-05,Ferrow Park\n")
+
+    assert read.listed[0].fixture.venue == ""
+    assert "venue is left out" in read.notices[0]
+
+
+def test_a_venue_that_is_none_among_venues_is_refused_with_its_line(tmp_path):
+    with pytest.raises(InputError, match="line 3, venue"):
+        found(tmp_path, "Date,Venue\n2026-09-05,H\n2026-09-12,Ferrow Park\n")
+
+
+@pytest.mark.parametrize(
+    "date", ["31 Feb 2026", "5 Xyz 2026", "2026-9-5", "2026-09-05 15", "30/02/26"]
+)
+def test_a_date_that_is_none_is_refused_with_its_line(tmp_path, date):
+    with pytest.raises(InputError, match="line 2, date: must be year-month-day"):
+        found(tmp_path, f"Date\n{date}\n")

@@ -130,6 +130,9 @@ def test_repeats_taken_out_or_moved_are_not_counted(tmp_path):
         "FREQ=MONTHLY;COUNT=3",
         "FREQ=DAILY;INTERVAL=0;COUNT=2",
         "FREQ=DAILY;COUNT=2;BYMONTH=2;BYMONTHDAY=30",
+        "FREQ=WEEKLY;COUNT=2;WKST=QQ",
+        "FREQ=WEEKLY;COUNT=abc",
+        "FREQ=WEEKLY;COUNT=3\nEXDATE:foo",
     ],
 )
 def test_a_rule_beyond_the_limits_is_refused_with_its_event(tmp_path, rule):
