@@ -29,7 +29,8 @@ class Proposal:
 
 def is_friendly(fixture: Fixture) -> bool:
     """Return whether the words of a match say that nothing hangs on it."""
-    return bool(FRIENDLY.search(_words(fixture)))
+    low = fixture.priority is Priority.LOW
+    return low and bool(FRIENDLY.search(_words(fixture)))
 
 
 def proposals(fixtures: Sequence[Fixture]) -> list[Proposal]:

@@ -56,6 +56,10 @@ def test_a_friendly_is_known_by_its_words(words):
     assert is_friendly(match(0, words))
 
 
+def test_a_friendly_that_is_given_a_priority_is_none():
+    assert not is_friendly(match(0, "Friendly", priority=Priority.HIGH))
+
+
 def test_proposals_stand_marked_in_the_scenario_and_are_told(tmp_path):
     result, loaded = made(tmp_path, ["2026-09-12,A,Cup final", "2026-09-05,B,League"])
 

@@ -241,3 +241,16 @@ def test_only_what_has_the_text_goes_into_the_scenario(tmp_path):
 
     assert run(tmp_path, "--match", "ferrow").exit_code == 0
     assert len(read_scenario(tmp_path / "season.toml").season.fixtures) == 1
+
+
+def test_every_field_of_a_match_reads_back_from_the_scenario(tmp_path):
+    head = "date,kickoff,opponent,competition,venue,priority,minutes,travel_hours"
+    dates_csv(tmp_path, ["2026-09-12"], head, ',9:30,"A ""B"" \\",Cup,H,high,60,1.5')
+
+    assert run(tmp_path).exit_code == 0
+    filed = read_scenario(tmp_path / "season.toml").season.fixtures
+    assert run(tmp_path, "--force", "--dates", "day-first").exit_code == 0
+
+    loaded = read_scenario(tmp_path / "season.toml")
+    assert loaded.season.fixtures == filed
+    assert loaded.scenario.fixtures_file is None
