@@ -2,6 +2,7 @@
 
 import tomllib
 from collections.abc import Mapping
+from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -43,9 +44,14 @@ def quality_tables(scenario: Scenario) -> dict[str, Table]:
     Raises
     ------
     SetupError
-        If none is left, ``use`` is not true or false, or ``order`` does not name each once.
+        If none is left, ``use`` is not true or false, one that is not there is left out, or
+        ``order`` does not name each once.
     """
-    merged = laid_over(default_tables(), scenario.qualities)
+    known = default_tables()
+    for key, table in scenario.qualities.items():
+        if key not in known and table.get("use") is False:
+            raise _unknown(key, list(known))
+    merged = laid_over(known, scenario.qualities)
     used = {key: table for key, table in merged.items() if _in_use(key, table)}
     if not used:
         raise SetupError("qualities", "at least one must be in use", "none", "drop a use = false")
@@ -66,6 +72,14 @@ def _in_use(key: str, table: Table) -> bool:
             f"qualities.{key}.key", "is the table's own name", repr(table["key"]), "take it out"
         )
     return use
+
+
+def _unknown(key: str, known: list[str]) -> SetupError:
+    close = get_close_matches(key, known, 1)
+    do = f"did you mean {close[0]}?" if close else "take the table out"
+    return SetupError(
+        f"qualities.{key}", f"left out must be one of {', '.join(known)}", repr(key), do
+    )
 
 
 def _ordered(order: tuple[str, ...], keys: list[str]) -> list[str]:

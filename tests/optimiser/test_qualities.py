@@ -82,6 +82,7 @@ def test_the_order_can_be_chosen():
     [
         ({"order": ["sprint"]}, "each quality in use once"),
         ({"sprint": {"use": 0}}, "true or false"),
+        ({"general_strenght": {"use": False}}, "must be one of sprint, .* general_strength"),
         ({"sprint": {"key": "dash"}}, "the table's own name"),
         ({key: {"use": False} for key in default_tables()}, "at least one"),
     ],
