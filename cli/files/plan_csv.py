@@ -9,6 +9,7 @@ from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from cli.files.plan_rows import NEEDED, PASSED_OVER, USED, Row, plan_of_rows
 from cli.files.read_text import read_text
+from cli.files.safe_cell import plain_cell, safe_rows
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -76,7 +77,8 @@ def _cells(path: Path, where: str, columns: list[str], row: list[str]) -> dict[s
             str(len(row)),
             "put text that holds a comma in double quotes",
         )
-    return {name: cell.strip() for name, cell in zip(columns, row, strict=False) if cell.strip()}
+    told = zip(columns, (plain_cell(cell.strip()) for cell in row), strict=False)
+    return {name: cell for name, cell in told if cell}
 
 
 def plan_columns(path: Path, where: str, header: Sequence[str]) -> list[str]:
@@ -132,7 +134,6 @@ def plan_csv(document: PlanDocument, *, first: int = 1, last: int | None = None)
             }
             for key, part in week.qualities.items():
                 cell = part.model_dump(include={"band", "dose", "rung", "label"})
-                writer.writerow(
-                    {**shared, **cell, "quality": key, "quality_readiness": part.readiness}
-                )
+                told = {"quality": key, "quality_readiness": part.readiness}
+                writer.writerows(safe_rows([{**shared, **cell, **told}]))
     return out.getvalue()

@@ -11,6 +11,7 @@ from typing import Any
 
 import click
 
+from cli.files.safe_cell import safe_rows
 from cli.files.safe_write import write_bytes
 from optimiser.batch.row import COLUMNS, Row
 
@@ -46,7 +47,7 @@ def rows_csv(rows: Sequence[Row]) -> str:
     out = io.StringIO()
     table = csv.DictWriter(out, COLUMNS, lineterminator="\n")
     table.writeheader()
-    table.writerows(row_cells(row) for row in rows)
+    table.writerows(safe_rows(map(row_cells, rows)))
     return out.getvalue()
 
 

@@ -3,6 +3,7 @@
 import csv
 import io
 
+from cli.files.safe_cell import safe_cell
 from cli.render.scenario_text import toml_string
 from optimiser.domain.fixture import Break, Fixture
 from optimiser.league.league import ClubSeason
@@ -32,7 +33,7 @@ def fixtures_text(season: ClubSeason) -> str:
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\n")
     rows.writerow(COLUMNS)
-    rows.writerows(_cells(fixture) for fixture in season.fixtures)
+    rows.writerows(map(safe_cell, _cells(fixture)) for fixture in season.fixtures)
     return out.getvalue()
 
 

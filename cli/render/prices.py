@@ -7,6 +7,7 @@ from typing import Any
 
 from tabulate import tabulate
 
+from cli.files.safe_cell import safe_rows
 from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -87,7 +88,7 @@ def prices_csv(season: Season, prices: Sequence[Price]) -> str:
     out = io.StringIO()
     writer = csv.DictWriter(out, FIELDS, lineterminator="\n")
     writer.writeheader()
-    writer.writerows(_row(price) for price in prices)
+    writer.writerows(safe_rows(map(_row, prices)))
     return out.getvalue()
 
 

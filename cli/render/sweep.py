@@ -7,6 +7,7 @@ from typing import Any
 
 from tabulate import tabulate
 
+from cli.files.safe_cell import safe_rows
 from cli.render.whatif import signed
 from cli.render.words import one_line
 from optimiser.batch.row import PLANNED
@@ -104,7 +105,7 @@ def sweep_csv(season: Season, swept: Sequence[Swept]) -> str:
     out = io.StringIO()
     writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
     writer.writeheader()
-    writer.writerows(rows)
+    writer.writerows(safe_rows(rows))
     return out.getvalue()
 
 
