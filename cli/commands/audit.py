@@ -13,9 +13,12 @@ from cli.render.audit_text import audit_data, audit_text
 from cli.render.json_text import json_text
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
-from optimiser.domain.document import PlanDocument
+from optimiser.domain.plan import Plan
+from optimiser.readiness import UNITS
 from optimiser.rule import Rule
-from optimiser.solve import Settings
+from optimiser.solve import Outcome, Settings
+from optimiser.together.cost import season_cost
+from optimiser.together.rates import Rates
 
 
 @click.command("audit")
@@ -55,16 +58,24 @@ def audit_command(
     settings = settings_of(loaded, seed, fast, seconds)
     read = read_plan(plan, loaded, rules, other_season=other_season)
     told = document_of(loaded, rules, read, None, settings)
-    best = None if no_optimum else _best(loaded, rules, settings)
+    outcome = None if no_optimum else _best(loaded, rules, settings)
+    best, costs = None, None
+    if outcome is not None and outcome.plan is not None:
+        best = document_of(loaded, rules, outcome.plan, outcome, settings)
+        costs = _cost(loaded, rules, read), _cost(loaded, rules, outcome.plan)
     if form == "json":
         click.echo(json_text(audit_data(told, best), sys.stdout.encoding))
     else:
-        click.echo(audit_text(plan.name, told, best))
+        click.echo(audit_text(plan.name, told, best, costs))
 
 
-def _best(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> PlanDocument | None:
+def _best(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Outcome:
     outcome = solve_shown(loaded, rules, settings)
     if outcome.plan is None:
         click.echo(f"No plan to compare with: {NO_PLAN[outcome.status]}", err=True)
-        return None
-    return document_of(loaded, rules, outcome.plan, outcome, settings)
+    return outcome
+
+
+def _cost(loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> float:
+    """Return the season cost of a plan, in readiness points."""
+    return season_cost(loaded.season, rules, plan, Rates()).total / UNITS

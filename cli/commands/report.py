@@ -25,6 +25,9 @@ from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.rule import Rule
 from optimiser.solve import Outcome, Settings, Stage
+from optimiser.together.rates import Rates
+from optimiser.together.solve import CLOSE
+from optimiser.together.verdict import judged, told_before
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -119,7 +122,7 @@ def report_command(
 
 def _document(path: Path, loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> PlanDocument:
     """Work out a plan's numbers; what the search proved is taken from its file and checked."""
-    outcome, seed = None, loaded.scenario.seed
+    outcome, verdict, seed = None, None, loaded.scenario.seed
     if path.suffix.lower() == ".json":
         told = read_document(path)
         seed = told.seed
@@ -128,7 +131,10 @@ def _document(path: Path, loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> 
             for part in told.stages
         )
         outcome = Outcome("planned", plan, stages, 0.0) if stages else None
-    return document_of(loaded, rules, plan, outcome, Settings(seed=seed))
+        if told.season is not None:
+            found = told_before(told.season)
+            verdict = judged(loaded.season, rules, plan, found, Rates(), CLOSE)
+    return document_of(loaded, rules, plan, outcome, Settings(seed=seed), verdict)
 
 
 def _gap(gap: float | None) -> float:

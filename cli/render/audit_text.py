@@ -9,7 +9,12 @@ from optimiser.domain.document import PlanDocument
 from optimiser.domain.fixture import Priority
 
 
-def audit_text(name: str, told: PlanDocument, best: PlanDocument | None) -> str:
+def audit_text(
+    name: str,
+    told: PlanDocument,
+    best: PlanDocument | None,
+    costs: tuple[float, float] | None = None,
+) -> str:
     """Return the breaches of a plan, its score and how far it is from the best.
 
     Parameters
@@ -18,11 +23,18 @@ def audit_text(name: str, told: PlanDocument, best: PlanDocument | None) -> str:
         Of the plan's file.
     best
         The best plan of the same season; None if it was not looked for or not found.
+    costs
+        Season cost of both, in readiness points.
     """
     head = f"{one_line(name)}, for {one_line(told.scenario.name, 80)}\n{match_line(told)}"
     parts = [head, breaches_text(told.breaches)]
     if best is not None:
         parts.append(_compared(told, best))
+    if costs is not None:
+        parts.append(
+            f"By the season cost, which `plan --whole` brings down, this plan costs {costs[0]:.1f} "
+            f"points\nand ours {costs[1]:.1f}; less is better."
+        )
     return "\n\n".join(parts)
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from cli.render.clean_text import clean
+from cli.render.plan_table import season_lines
 from cli.render.week_days import session_words
 from optimiser.days.week_plan import DayPlan, MatchInfo
 from optimiser.domain.document import PlanDocument, WeekPart
@@ -47,6 +48,8 @@ def week_span(week: WeekPart) -> str:
 
 def status_words(document: PlanDocument) -> str:
     """Return how sure it is that no better plan exists."""
+    if document.season is not None:
+        return " ".join(season_lines(document.season)).rstrip(".")
     if not document.stages:
         return "Made by hand, or read without its proof"
     return STATUS[document.status]

@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from optimiser.domain.document import SeasonPart
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.engine.search import Found
+from optimiser.readiness import UNITS
 from optimiser.rule import Rule
 from optimiser.together.cost import Parts, season_cost
 from optimiser.together.rates import Rates
@@ -74,6 +76,20 @@ def judged(
         status = "within_gap" if sound and gap <= SMALL else "stopped"
     decided = _decided(status == "proven", gap <= close, found)
     return Verdict(status, parts, found.bound, gap, decided, found.seconds)
+
+
+def told_before(season: SeasonPart) -> Found:
+    """Return the search that a saved plan tells of, to be judged again with the plan as it is."""
+    return Found(
+        status="feasible",
+        values=[],
+        objective=round(season.cost * UNITS),
+        bound=(season.bound or 0.0) * UNITS,
+        seconds=season.seconds,
+        deterministic=0.0,
+        hit_wall=season.decided_by == "clock",
+        cut_short=season.decided_by == "hand",
+    )
 
 
 def _decided(proven: bool, near: bool, found: Found) -> DecidedBy:

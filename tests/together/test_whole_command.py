@@ -68,3 +68,21 @@ def test_what_cannot_go_together_is_refused_before_the_search(tmp_path):
 
     assert result.exit_code == 2
     assert "--whole and --certify cannot go together" in result.output
+
+
+def test_audit_tells_the_season_cost_of_a_plan_and_of_ours(tmp_path):
+    saved(tmp_path, "plan.json")
+    shown = run("audit", tmp_path / "whole.toml", tmp_path / "plan.json").output
+
+    told = shown.split("this plan costs ")[1].split()
+    assert float(told[0]) < float(told[4].rstrip(";"))
+
+
+def test_the_page_says_what_is_proven_of_the_season(tmp_path):
+    saved(tmp_path, "plan.json")
+    made = run("report", tmp_path / "whole.toml", tmp_path / "plan.json", "-o", tmp_path / "out")
+    (page,) = (tmp_path / "out").glob("*.html")
+
+    assert made.exit_code == 0
+    assert "The season costs" in page.read_text(encoding="utf-8")
+    assert "Made by hand" not in page.read_text(encoding="utf-8")
