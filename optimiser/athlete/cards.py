@@ -66,9 +66,7 @@ def section(choice: Choice, maker: LineMaker, *, joins: bool = False) -> Section
         True in the first week after time off, of a group that comes back.
     """
     quality, planned = choice.quality, choice.quality.bands[choice.rung]
-    rung, reasons = allowed_rung(
-        maker.athlete, quality, choice.rung, maker.library, joins=joins
-    )
+    rung, reasons = allowed_rung(maker.athlete, quality, choice.rung, maker.library, joins=joins)
     band = planned if rung is None else quality.bands[rung]
     items = () if rung is None else maker.library.items(quality, rung)
     if maker.athlete.young and items:

@@ -1,5 +1,8 @@
 """The load of a lift: from the athlete's own 1RM, or by effort where there is none."""
 
+from collections.abc import Callable
+from math import floor
+
 from optimiser.athlete.card import Kit, Pair
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.plates import dumbbell, load_bar, step_load
@@ -15,6 +18,12 @@ from optimiser.athlete.strength import (
 from optimiser.domain.strict import Strict
 
 EQUATION: Equation = "brzycki"
+#: Steps in kg in which a load that would be rounded up is brought down.
+FINE = 0.5
+#: What to do where the lightest load there is would be too much.
+LIGHTER = "lighter than can be loaded: take a lighter bar, a light dumbbell or body mass alone"
+#: Loads an implement between two masses, as far as the kit can.
+Loader = Callable[[float, float, Kit], Pair | None]
 
 
 class Strength(Strict):
@@ -62,10 +71,22 @@ def lift_load(athlete: Athlete, key: str, exercise: Exercise, item: Item, kit: K
     if known is None or item.percent is None:
         return LiftLoad(how=by_effort(item, exercise))
     low, high = (known.kg * share / 100 for share in item.percent)
-    pair = _LOADERS[exercise.load](low, high, kit)
+    loader = _LOADERS[exercise.load]
+    pair = _held(loader, low, high, kit) if athlete.young else loader(low, high, kit)
     if pair is None:
-        return LiftLoad(how=f"{high:.0f} kg at most, lighter than can be loaded; {known.how}")
+        return LiftLoad(how=f"{floor(high)} kg at most, {LIGHTER}; {known.how}")
     return LiftLoad(kg=pair, how=known.how)
+
+
+def _held(loader: Loader, low: float, high: float, kit: Kit) -> Pair | None:
+    """Return what can be loaded without going above ``high``: under 18 nothing is rounded up."""
+    wanted = high
+    while wanted > 0:
+        pair = loader(min(low, wanted), wanted, kit)
+        if pair is None or pair[1] <= high:
+            return pair and (min(pair), pair[1])
+        wanted -= FINE
+    return None
 
 
 def by_effort(item: Item, exercise: Exercise) -> str:
@@ -113,4 +134,4 @@ def _stack(low: float, high: float, kit: Kit) -> Pair | None:
     return (step_load(low, kit.machine_step), step_load(high, kit.machine_step))
 
 
-_LOADERS = {"bar": _bar, "dumbbells": _dumbbells, "machine": _stack}
+_LOADERS: dict[str, Loader] = {"bar": _bar, "dumbbells": _dumbbells, "machine": _stack}

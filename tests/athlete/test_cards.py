@@ -84,6 +84,7 @@ def test_a_load_below_the_bar_is_said_and_not_made_up():
 
     assert line.kg is None
     assert "16 kg at most, lighter than can be loaded" in line.how
+    assert "take a lighter bar, a light dumbbell or body mass" in line.how
 
 
 @given(

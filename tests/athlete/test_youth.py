@@ -42,10 +42,6 @@ def tonnes(found):
     return sum(line.sets * line.reps[1] * line.kg[1] for line in found if line.kg and line.reps)
 
 
-def repetitions(found):
-    return sum(line.sets * line.reps[1] for line in found if line.reps)
-
-
 @pytest.mark.parametrize("level", ["beginner", "intermediate", "advanced"])
 @pytest.mark.parametrize(("quality", "rung", "dose"), WORK)
 def test_never_more_than_the_adult(quality, rung, dose, level):
@@ -81,3 +77,20 @@ def test_a_beginner_is_what_nobody_said_otherwise():
     assert lines(strength, 3, Dose.FULL, under_18=True) == lines(
         strength, 3, Dose.FULL, under_18=True, training_level="beginner"
     )
+
+
+@pytest.mark.parametrize("most", [41, 63, 87, 90, 112, 151])
+@pytest.mark.parametrize(("level", "percent"), [("beginner", 60), ("intermediate", 80)])
+def test_kilograms_are_not_rounded_above_the_percentage(most, level, percent):
+    (strength,) = (quality for quality in LADDERS if quality.key == "max_strength")
+    who = Athlete(
+        name="Ada", group="squad", body_mass_kg=60, age=15, training_level=level,
+        lifts={"squat": {"one_rm_kg": most}},
+    )  # fmt: skip
+    for rung in range(5):
+        choice = Choice(quality=strength, rung=rung, dose=Dose.FULL)
+        (found,) = card(who, [choice], WEEK).sections
+        loads = [line.kg[1] for line in found.lines if line.kg]
+
+        assert loads
+        assert max(loads) <= most * percent / 100
