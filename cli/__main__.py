@@ -20,6 +20,7 @@ def run() -> None:
     code: list[int] = []
     # what is registered first is called last
     atexit.register(lambda: _leave(code))
+    _open_what_is_closed()
     ours = hear_between_imports()
     try:
         from cli.main import main
@@ -33,6 +34,13 @@ def run() -> None:
         if ours:
             hear_no_more()
     sys.exit(code[0] if code else 0)
+
+
+def _open_what_is_closed() -> None:
+    """Send what is written to a stream that was closed from outside nowhere: it is then None."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, "w", encoding="utf-8"))  # noqa: SIM115
 
 
 def _leave(code: list[int]) -> None:

@@ -83,7 +83,8 @@ class Blocks(Rule):
         if short > 0 and _fills_its_phase(block, season):
             short = 0
         over = max(long, short) - spare
-        words = f"the block of weeks {block.start + 1}-{block.stop} lasts {len(block)} weeks"
+        words = f"the block of weeks {block.start + 1}-{block.stop} lasts {len(block)} "
+        words += "week" if len(block) == 1 else "weeks"
         return [self.breach(over, words, block.start, part="length")] if over > 0 else []
 
     def _border(self, block: range, season: Season) -> list[Breach]:

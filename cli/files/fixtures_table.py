@@ -18,6 +18,7 @@ from cli.files.fixtures_found import Asked, DateOrder, Found, LeftOut
 from cli.files.fixtures_row import fixture_of, names_grounds
 from cli.files.fixtures_words import kind_of
 from cli.files.listed import Listed
+from cli.files.safe_cell import plain_cell
 
 #: Where a row stands, and its cells.
 Row = tuple[str, Sequence[str]]
@@ -80,7 +81,7 @@ def _check_columns(path: Path, where: str, names: list[str], columns: list[str])
 
 def _given(path: Path, columns: Sequence[str], rows: Sequence[Row]) -> Iterator[Given]:
     for where, row in rows:
-        cells = [cell.strip() for cell in row]
+        cells = [plain_cell(cell.strip()) for cell in row]
         if any(cells[len(columns) :]):
             raise InputError(
                 path,

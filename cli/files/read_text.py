@@ -63,6 +63,9 @@ def read_bytes(path: Path) -> bytes:
             raise InputError(path, "", "must be a file", "a folder", "name the file in it")
         if not path.exists():
             raise InputError(path, "", "must exist", "no such file", "check its name and folder")
+        if path.is_fifo() and path.parts[:2] != ("/", "dev"):
+            # reading would wait for somebody to write; the shell's own pipes lie under /dev
+            raise InputError(path, "", "must be a file", "a named pipe", "save it as a file")
         size = path.stat().st_size
         if size > MOST_BYTES:
             raise InputError(

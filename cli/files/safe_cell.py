@@ -6,12 +6,15 @@ from typing import Any
 #: Signs with which a spreadsheet lets a formula begin; an apostrophe before them makes it text.
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 MARK = "'"
+#: How a marked cell begins; a user's own text that does is marked again, to be read back.
+MARKED = tuple(f"{MARK}{sign}" for sign in FORMULA)
 
 
 def safe_cell(value: Any) -> Any:
     """Return a cell that stays text in a spreadsheet; numbers are as they were."""
-    starts = isinstance(value, str) and value.startswith(FORMULA) and not _number(value)
-    return f"{MARK}{value}" if starts else value
+    if not isinstance(value, str) or _number(value):
+        return value
+    return f"{MARK}{value}" if value.startswith((*FORMULA, *MARKED)) else value
 
 
 def safe_rows(rows: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
@@ -21,7 +24,9 @@ def safe_rows(rows: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
 
 def plain_cell(text: str) -> str:
     """Return the text that `safe_cell` marked, as it was."""
-    return text[1:] if text.startswith(tuple(f"{MARK}{sign}" for sign in FORMULA)) else text
+    if text.startswith(tuple(f"{MARK}{start}" for start in (*FORMULA, *MARKED))):
+        return text[1:]
+    return text
 
 
 def _number(text: str) -> bool:
