@@ -16,7 +16,7 @@ from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
 from cli.render.cards import cards_json, cards_text
 from cli.squad_groups import as_planned
-from optimiser.athlete.card import Choice, WeekInfo, week_choices, week_info
+from optimiser.athlete.card import LONG_BREAK, Choice, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
 from optimiser.athlete.squad import Athlete, Squad
 from optimiser.days.session_days import for_athlete, with_days
@@ -80,10 +80,6 @@ def cards_command(
     ]
     weeks.tell_apart()
     click.echo(cards_json(made) if form == "json" else cards_text(made))
-
-
-#: Days without training from which a group that comes back steps down on its cards.
-LONG_BREAK = 14
 
 
 class _Weeks:

@@ -16,6 +16,10 @@ from optimiser.domain.strict import Strict
 Pair = tuple[float, float]
 
 
+#: Days without training from which what follows is a return.
+LONG_BREAK = 14
+
+
 class Kit(Strict):
     """What there is to load with.
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from optimiser.athlete.card import Kit, Line
-from optimiser.athlete.dose_sets import scaled_sets
+from optimiser.athlete.dose_sets import contacts_of, scaled_sets
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.jumps import DROP_LIMIT
 from optimiser.athlete.library import Library
@@ -67,7 +67,7 @@ class LineMaker:
             sets=sets,
             each_side=exercise.side == "each",
             rest_s=item.rest,
-            contacts=_contacts(item, exercise, sets),
+            contacts=contacts_of(item, exercise, sets),
             note=why or item.note,
         )
         if item.metres is None:
@@ -124,11 +124,3 @@ class LineMaker:
         if key == "drop_jump" and self.athlete.body_mass_kg > heavy:
             return [f"above {heavy:g} kg: drop from {height:g} m at most"]
         return []
-
-
-def _contacts(item: Item, exercise: Exercise, sets: int) -> int:
-    """Return the ground contacts of all sets, the more where a span is given."""
-    if not exercise.jump or not item.reps:
-        return 0
-    sides = 2 if exercise.side == "each" else 1
-    return round(item.reps[1]) * sides * sets

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from optimiser.athlete.card import Card, Choice, Kit, Section, WeekInfo
+from optimiser.athlete.card import LONG_BREAK, Card, Choice, Kit, Section, WeekInfo
 from optimiser.athlete.card_lines import LineMaker
 from optimiser.athlete.care import YOUNG
 from optimiser.athlete.exercise import Item
@@ -121,5 +121,5 @@ def _notes(athlete: Athlete, week: WeekInfo) -> Iterable[str]:
             "not playing: a match holds about 3 runs above 90 % of top speed "
             "(Young D. et al. 2019, PLoS ONE); make up for them if fit to sprint"
         )
-    if week.days_off >= 14:
+    if week.days_off >= LONG_BREAK:
         yield f"{week.days_off} days without training before this week: begin well below the plan"

@@ -12,7 +12,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import floor
 
-from optimiser.athlete.dose_sets import scaled_sets
+from optimiser.athlete.dose_sets import contacts_of, scaled_sets
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.library import Library
 from optimiser.athlete.limits import intensity
@@ -78,10 +78,7 @@ def lifted(item: Item, library: Library, dose: Dose) -> float:
 
 def contacts(item: Item, library: Library, dose: Dose) -> float:
     """Return the ground contacts of an item."""
-    exercise = library.exercises[item.exercise]
-    if not exercise.jump or not item.reps:
-        return 0.0
-    return scaled_sets(item.sets, dose) * item.reps[1] * (2 if exercise.side == "each" else 1)
+    return contacts_of(item, library.exercises[item.exercise], scaled_sets(item.sets, dose))
 
 
 def _capped(item: Item, exercise: Exercise, limit: Allowed) -> Item:

@@ -28,10 +28,6 @@ NODES = {1: 30, 2: 60}
 USUAL = 1000
 #: Times that size from which steps count for more, as they take longer.
 LARGE = 1.5
-#: The solver's own searches for solutions that need no tree.
-SMALL_SEARCHES = ("mip_heuristic_run_root_reduced_cost", "mip_heuristic_run_feasibility_jump")
-#: Share of the work that goes into searches around the best solution of a large model.
-AROUND = 0.1
 #: Nodes of the tree before it waits for a solution improved beside it.
 PATIENCE = 300
 
@@ -151,24 +147,22 @@ def branch(
 
 def _set_up(model: Model, limits: Limits) -> Quiet:
     # measured: doses are best told apart by trying, and good ones found by small searches
-    seek = limits.seek
+    seek, around = limits.seek, not limits.restarts
     highs = Quiet(
         time_limit=limits.seconds,
         random_seed=limits.seed,
         threads=limits.workers,
         mip_rel_gap=0.0 if seek else limits.gap,
         mip_pscost_minreliable=1,
-        mip_heuristic_effort=0.1 if seek else 0.02,
-        mip_heuristic_run_rins=seek,
+        # searches around the best solution: without them one whole season stayed at 3 %
+        mip_heuristic_effort=0.1 if seek or around else 0.02,
+        mip_heuristic_run_rins=seek or around,
         mip_heuristic_run_rens=seek,
+        mip_heuristic_run_root_reduced_cost=limits.restarts,
+        mip_heuristic_run_feasibility_jump=limits.restarts,
+        mip_allow_restart=limits.restarts,
         mip_allow_cut_separation_at_nodes=False,
     )
-    if not limits.restarts:
-        for name in ("mip_allow_restart", *SMALL_SEARCHES):
-            highs.setOptionValue(name, False)
-        # solutions come from small searches around the best one: without, one demo stayed at 3 %
-        highs.setOptionValue("mip_heuristic_run_rins", True)
-        highs.setOptionValue("mip_heuristic_effort", AROUND)
     highs.passModel(program_of(model))
     return highs
 

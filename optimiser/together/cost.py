@@ -70,7 +70,7 @@ def _readiness(season: Season, plan: Plan, rates: Rates) -> int:
             if rung is not None
         )
         goal = round(week.target * UNITS) - round(rates.prices.below * UNITS)
-        total += max(0, goal - ready) * rates.in_week(week)
+        total += max(0, goal - ready) * rates.prices.week(week)
     return total
 
 

@@ -4,12 +4,10 @@ Where band and dose meet there is one variable for each quality, week, band and 
 readiness is linear in these, and they are whole as soon as bands and doses are.
 """
 
-import numpy as np
-
 from optimiser.board.board import Board
 from optimiser.board.model import Terms
 from optimiser.domain.season import Week
-from optimiser.objective import FARTHEST
+from optimiser.objective import FARTHEST, emphasis_cost
 from optimiser.readiness import UNITS, Ints, kernel
 from optimiser.together.amounts import wanted
 from optimiser.together.like import like_before
@@ -34,11 +32,9 @@ def price_season(board: Board, rates: Rates) -> None:
 def _price_bands(board: Board, rates: Rates) -> None:
     season = board.season
     for (index, arc, rung, _, _), var in board.steps.items():
-        quality = season.qualities[index]
-        off = [abs(quality.position(rung) - season.emphasis[index][week]) for week in arc.weeks]
-        beyond = sum(round(max(0.0, each - rates.prices.tolerance)) for each in off)
-        if beyond:
-            board.model.cost[var] = beyond * quality.weight * units(rates.band)
+        off = sum(emphasis_cost(season, rates.prices, index, week, rung) for week in arc.weeks)
+        if off:
+            board.model.cost[var] = off * units(rates.band)
 
 
 def _price_blocks(board: Board, rates: Rates) -> None:
@@ -134,10 +130,10 @@ def _ready(tables: tuple[Ints, ...], work: Work, week: int) -> Terms:
 def _price_short(board: Board, rates: Rates, week: Week, ready: Terms, outside: int) -> None:
     model = board.model
     least = round(week.target * UNITS) - round(rates.prices.below * UNITS) - outside
-    most = sum(max(0, gain) for gain in ready.values())
-    if least <= -most:
+    if least <= sum(min(0, gain) for gain in ready.values()):
+        # no choice makes it fall short
         return
     short = model.var(0, FARTHEST, f"short[{week.index}]")
     model.fine.add(short)
-    model.cost[short] = rates.in_week(week)
-    model.at_least({**ready, short: 1}, int(np.int64(least)))
+    model.cost[short] = rates.prices.week(week)
+    model.at_least({**ready, short: 1}, least)

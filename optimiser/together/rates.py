@@ -1,6 +1,5 @@
 """What one kind of miss costs against another: one table, in readiness points."""
 
-from optimiser.domain.season import Week
 from optimiser.domain.strict import Strict
 from optimiser.objective import Prices
 from optimiser.readiness import UNITS
@@ -40,10 +39,6 @@ class Rates(Strict):
     usual_block: int = 4
     rule: float = 0.1
     prices: Prices = Prices()
-
-    def in_week(self, week: Week) -> int:
-        """Return what a point below target counts in a week."""
-        return self.prices.week(week)
 
 
 def units(points: float) -> int:

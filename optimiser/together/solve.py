@@ -62,10 +62,10 @@ def solve_together(
     """
     settings, rates = settings or Settings(), rates or Rates()
     began = time.perf_counter()
-    first = Outcome("planned", start, (), 0.0) if start else _start(season, rules, settings, watch)
+    board = make_board(season, rules)
+    first = Outcome("planned", start, (), 0.0) if start else _start(board, settings, watch)
     if first.plan is None or first.stopped:
         return Whole(first, None)
-    board = make_board(season, rules)
     price_season(board, rates)
     found = _search(board, first.plan, settings, watch, began)
     plan = board.read(found.values) if found.values else first.plan
@@ -74,12 +74,9 @@ def solve_together(
     return Whole(Outcome("planned", plan, (), found.seconds, found.cut_short), verdict)
 
 
-def _start(
-    season: Season, rules: Sequence[Rule], settings: Settings, watch: Watch | None
-) -> Outcome:
+def _start(board: Board, settings: Settings, watch: Watch | None) -> Outcome:
     """Return the plan of the best blocks and bands; its doses keep the rules, no more."""
     began = time.perf_counter()
-    board = make_board(season, rules)
     price_emphasis(board, settings.prices)
     told = teller(watch, "bands", began)
     found, _ = search_bounded(board.model, settings.effort(settings.emphasis_effort), None, told)
@@ -148,7 +145,7 @@ def _groups(board: Board, small: Compact) -> list[list[int]]:
     """Return the choices of each week; what spans weeks is in the group of each of them."""
     place = {old: new for new, old in enumerate(small.kept)}
     groups: list[list[int]] = [[] for _ in board.season.weeks]
-    spanning = [(arc, var) for arc, var in board.arcs.items()]
+    spanning = list(board.arcs.items())
     spanning += [(key[1], var) for key, var in board.steps.items()]
     for arc, var in spanning:
         if var in place:

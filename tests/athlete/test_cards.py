@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from optimiser.athlete.card import Choice, Kit, WeekInfo
+from optimiser.athlete.card import Choice, Kit, SessionDay, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.library import default_library
@@ -164,13 +164,14 @@ def test_under_18_is_told_of_days_and_rises():
 @pytest.mark.parametrize("dose", list(Dose)[1:])
 def test_who_is_not_cleared_gets_no_work_and_is_told_whom_to_ask(dose):
     since = dt.date(2026, 8, 3)
+    gym = SessionDay(place="gym", date=WEEK.monday, work=("Power",), minutes=30)
     who = athlete(group="returning", unavailable_from=since, unavailable_to=since)
     choices = [Choice(quality=quality, rung=4, dose=dose) for quality in LADDERS.values()]
 
-    found = card(who, choices, WEEK.model_copy(update={"sessions": ()}))
+    found = card(who, choices, WEEK.model_copy(update={"sessions": (gym,)}))
 
     assert found.sections == ()
-    assert (found.week.field, found.week.gym) == (0, 0)
+    assert (found.week.field, found.week.gym, found.week.sessions) == (0, 0, ())
     (note,) = found.notes
     for words in ("no work", "medical team", "2026-08-03"):
         assert words in note
