@@ -18,6 +18,8 @@ from optimiser.athlete.strength import (
 from optimiser.domain.strict import Strict
 
 EQUATION: Equation = "brzycki"
+#: Lowest percentage in the table of repetitions.
+LOWEST = 65.0
 #: Steps in kg in which a load that would be rounded up is brought down.
 FINE = 0.5
 #: What to do where the lightest load there is would be too much.
@@ -68,8 +70,11 @@ def lift_load(athlete: Athlete, key: str, exercise: Exercise, item: Item, kit: K
         return LiftLoad(how=by_effort(item, exercise) if item.reserve or item.percent else "")
     lift = athlete.lifts.get(exercise.of or key)
     known = strength(lift) if lift else None
-    if known is None or item.percent is None:
+    if item.percent is None:
         return LiftLoad(how=by_effort(item, exercise))
+    if known is None:
+        light = athlete.young and not exercise.fast
+        return LiftLoad(how=_light(item.percent[1]) if light else by_effort(item, exercise))
     low, high = (known.kg * share / 100 for share in item.percent)
     loader = _LOADERS[exercise.load]
     pair = _held(loader, low, high, kit) if athlete.young else loader(low, high, kit)
@@ -89,6 +94,12 @@ def _held(loader: Loader, low: float, high: float, kit: Kit) -> Pair | None:
     return None
 
 
+def _light(percent: float) -> str:
+    """Say a load in repetitions: few of them by feel would be far above a low percentage."""
+    times = round(reserve_at(max(LOWEST, percent), 0.0))
+    return f"light: what could be lifted {times} times or more"
+
+
 def by_effort(item: Item, exercise: Exercise) -> str:
     """Return how hard to go, in repetitions left and as a rating of the set."""
     if exercise.fast:
@@ -102,7 +113,7 @@ def reserve(item: Item) -> Pair | None:
     """Return the repetitions an item leaves: as written, or by the table from its percentage."""
     if item.reserve or not (item.percent and item.reps):
         return item.reserve
-    heavy, light = (max(65.0, min(100.0, share)) for share in reversed(item.percent))
+    heavy, light = (max(LOWEST, min(100.0, share)) for share in reversed(item.percent))
     fewest = max(0.0, round(reserve_at(heavy, item.reps[1])))
     return (fewest, max(fewest, round(reserve_at(light, item.reps[0]))))
 

@@ -23,8 +23,6 @@ from optimiser.domain.quality import Dose
 Measure = Callable[[Item, Library, Dose], float]
 #: Most of the adult's ground contacts.
 CONTACTS = 0.6
-#: Least a set leaves in reserve.
-RESERVE = 3.0
 
 
 @dataclass(frozen=True)
@@ -86,7 +84,8 @@ def _capped(item: Item, exercise: Exercise, limit: Allowed) -> Item:
         return item
     heavy = item.percent or ((intensity(item, exercise),) * 2 if not exercise.fast else None)
     percent = heavy and (min(heavy[0], limit.percent), min(heavy[1], limit.percent))
-    kept = item.reserve and (max(RESERVE, item.reserve[0]), max(RESERVE, item.reserve[1]))
+    # what is left in reserve follows from the lower percentage
+    kept = None if percent else item.reserve
     told = {"sets": min(item.sets, limit.sets), "percent": percent, "reserve": kept}
     return item.model_copy(update=told)
 

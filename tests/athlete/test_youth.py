@@ -94,3 +94,19 @@ def test_kilograms_are_not_rounded_above_the_percentage(most, level, percent):
 
         assert loads
         assert max(loads) <= most * percent / 100
+
+
+@pytest.mark.parametrize(
+    ("level", "times"),
+    # the load chart of the NSCA: 80 % is lifted 8 times, 85 % 6 times; 65 % is its lowest, 15 times
+    [("beginner", 15), ("intermediate", 8), ("advanced", 6)],
+)
+def test_a_lift_without_a_test_is_as_light_as_the_percentage_says(level, times):
+    (strength,) = (quality for quality in LADDERS if quality.key == "max_strength")
+    who = Athlete(name="Ada", group="squad", body_mass_kg=60, age=15, training_level=level)
+    choice = Choice(quality=strength, rung=2, dose=Dose.FULL)
+    (found,) = card(who, [choice], WEEK).sections
+
+    assert [line.how for line in found.lines] == [
+        f"light: what could be lifted {times} times or more"
+    ] * 2
