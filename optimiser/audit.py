@@ -56,16 +56,22 @@ def _told(part: str, words: str, week: int, quality: str | None = None, excess: 
 
 
 def _closed(season: Season, plan: Plan, week: int) -> Iterator[Breach]:
-    for index, quality in enumerate(season.qualities):
-        if plan.doses[index][week] is not Dose.NONE:
-            words = f"week {week + 1} is closed and has {quality.name} work"
-            yield _told("closed", words, week, quality.key)
-        elif plan.rungs[index][week] is not None:
-            words = f"week {week + 1} is closed and {quality.name} stands on a band"
-            yield _told("closed", words, week, quality.key)
-    if plan.sessions(week):
-        words = f"week {week + 1} is closed and has {plan.sessions(week)} session(s)"
-        yield _told("closed", words, week, excess=plan.sessions(week))
+    """One closed week is one breach, whatever is done in it."""
+    worked = [
+        quality.name
+        for index, quality in enumerate(season.qualities)
+        if plan.doses[index][week] is not Dose.NONE
+    ]
+    sessions = plan.sessions(week)
+    standing = any(row[week] is not None for row in plan.rungs)
+    done = [f"{', '.join(worked)} work"] if worked else []
+    done += [f"{sessions} session{'' if sessions == 1 else 's'}"] if sessions else []
+    if done:
+        words = f"week {week + 1} is closed and has {' and '.join(done)}"
+        yield _told("closed", words, week, excess=len(worked) + sessions)
+    elif standing:
+        words = f"week {week + 1} is closed and qualities stand on bands in it"
+        yield _told("closed", words, week)
 
 
 def _open(season: Season, plan: Plan, week: int) -> Iterator[Breach]:

@@ -35,7 +35,8 @@ if TYPE_CHECKING:  # the solvers are not needed to describe a plan
 
 #: A stage whose gap is at most this is as good as proven for a coach.
 SMALL_GAP = 0.01
-PLACES = 2
+#: Decimals kept in a document; so many that rounding for people is the only rounding.
+PLACES = 6
 
 
 def describe(

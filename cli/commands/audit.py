@@ -11,6 +11,7 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.render.audit_text import audit_data, audit_text
 from cli.render.json_text import json_text
+from cli.render.verdict import broken
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
 from optimiser.domain.plan import Plan
@@ -19,6 +20,9 @@ from optimiser.rule import Rule
 from optimiser.solve import Outcome, Settings
 from optimiser.together.cost import season_cost
 from optimiser.together.rates import Rates
+
+#: Exit code where a rule that must hold is broken.
+BROKEN = 1
 
 
 @click.command("audit")
@@ -45,12 +49,14 @@ def audit_command(
     seconds: float | None,
     form: str,
 ) -> None:
-    """Look over PLAN for SCENARIO: the rules it breaks, its match score, and the best there is.
+    """Look over PLAN for SCENARIO: may it be used, what breaks, and the best there is.
 
     PLAN is JSON as `plan` writes it, a workbook that `report` wrote and a coach has changed since
     (.xlsx, sheet Season), or a table typed in CSV with the columns week, quality, band
     (code or rung) and dose (none, touch, reduced, full). Columns field and gym (sessions) and
     block may be added and are worked out where left out.
+
+    Exit code 1: a rule that must hold is broken, or a file cannot be used.
     """
     loaded = read_scenario(scenario)
     usual = as_planned if no_optimum else planned_alone
@@ -63,10 +69,14 @@ def audit_command(
     if outcome is not None and outcome.plan is not None:
         best = document_of(loaded, rules, outcome.plan, outcome, settings)
         costs = _cost(loaded, rules, read), _cost(loaded, rules, outcome.plan)
+    found = broken(told.breaches, rules)
     if form == "json":
-        click.echo(json_text(audit_data(told, best), sys.stdout.encoding))
+        click.echo(json_text(audit_data(told, best, found), sys.stdout.encoding))
     else:
-        click.echo(audit_text(plan.name, told, best, costs))
+        names = {quality.key: quality.name for quality in loaded.season.qualities}
+        click.echo(audit_text(plan.name, told, best, found, names, costs))
+    if not found.usable:
+        raise click.exceptions.Exit(BROKEN)
 
 
 def _best(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Outcome:

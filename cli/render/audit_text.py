@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from cli.render.breaches import breaches_text
 from cli.render.plan_table import STATUS, match_line
+from cli.render.verdict import Broken, breach_lines, verdict_text
 from cli.render.words import one_line
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.fixture import Priority
@@ -13,9 +13,11 @@ def audit_text(
     name: str,
     told: PlanDocument,
     best: PlanDocument | None,
+    found: Broken,
+    names: dict[str, str],
     costs: tuple[float, float] | None = None,
 ) -> str:
-    """Return the breaches of a plan, its score and how far it is from the best.
+    """Return what is wrong with a plan, then its score and how far it is from the best.
 
     Parameters
     ----------
@@ -23,11 +25,18 @@ def audit_text(
         Of the plan's file.
     best
         The best plan of the same season; None if it was not looked for or not found.
+    found
+        Its breaches, by what they mean.
+    names
+        Of qualities by their keys.
     costs
         Season cost of both, in readiness points.
     """
-    head = f"{one_line(name)}, for {one_line(told.scenario.name, 80)}\n{match_line(told)}"
-    parts = [head, breaches_text(told.breaches)]
+    head = f"{one_line(name)}, for {one_line(told.scenario.name, 80)}"
+    parts = [f"{head}\n{verdict_text(told, best, found)}"]
+    lines = breach_lines(found, names)
+    parts += ["\n".join(lines)] if lines else []
+    parts.append(match_line(told))
     if best is not None:
         parts.append(_compared(told, best))
     if costs is not None:
@@ -61,11 +70,19 @@ def _matches(told: PlanDocument, best: PlanDocument) -> list[str]:
     ]
 
 
-def audit_data(told: PlanDocument, best: PlanDocument | None) -> dict[str, Any]:
+def audit_data(told: PlanDocument, best: PlanDocument | None, found: Broken) -> dict[str, Any]:
     """Return the same as plain data: the plan's document and, in short, the best one's."""
+    worst = found.worst
     score = told.match.score or 0
     return {
         "format": "seasonwright.audit/1",
+        "verdict": {
+            "usable": found.usable,
+            "safety": len(found.safety),
+            "must_hold": len(found.held),
+            "paid_for": len(found.paid),
+            "worst": None if worst is None else worst.model_dump(mode="json"),
+        },
         "plan": told.model_dump(mode="json"),
         "best": None
         if best is None

@@ -227,8 +227,8 @@ def test_an_audit_lists_breaches_in_words(folder, document):
 
     text = run("audit", folder / "short.toml", folder / "wrong.json", "--no-optimum").stdout
 
-    assert "  taper\n    taper week 6 has" in text
-    assert "breaches:" in text
+    assert "  taper !: taper week 6 has" in text
+    assert text.splitlines()[1].startswith("NOT FIT TO USE: ")
 
 
 def test_a_plan_of_another_scenario_is_refused_unless_asked_for(folder, planned, tmp_path):
@@ -243,10 +243,30 @@ def test_a_plan_of_another_scenario_is_refused_unless_asked_for(folder, planned,
     assert taken.exit_code == 0
 
 
+def test_a_wrecked_last_week_is_said_first(folder, planned):
+    document = json.loads((folder / "plan.json").read_text())
+    last = next(week for week in reversed(document["weeks"]) if week["sessions"]["field"])
+    last["sessions"] = {"field": 4, "gym": 4}
+    for part in last["qualities"].values():
+        part["dose"] = "full"
+    (folder / "wrecked.json").write_text(json.dumps(document))
+
+    result = run("audit", folder / "short.toml", folder / "wrecked.json")
+
+    _, verdict, worst, *_ = result.stdout.splitlines()
+    assert result.exit_code == 1
+    assert "of them of rules that keep people safe" in verdict
+    assert worst.startswith("Worst: ")
+    assert " !: " in worst
+    suffers = result.stdout.split("Matches that suffer:\n")[1].splitlines()[0]
+    assert f"week {last['week']:>2}" in suffers
+    assert result.stdout.index("NOT FIT TO USE") < result.stdout.index("Match score")
+
+
 def test_an_audit_where_rules_clash_still_lists_breaches(folder, planned):
     result = run("audit", folder / "clash.toml", folder / "plan.json", "--other-season")
 
-    assert result.exit_code == 0
+    assert result.exit_code == 1
     assert "is not on band S5" in result.stdout
     assert "the rules clash" in result.stderr
 

@@ -142,7 +142,7 @@ def test_a_plan_that_hangs_together_has_no_structural_breach(impossible, plan):
 def test_work_in_a_closed_week_is_found(impossible, plan):
     wrong = with_dose(plan, 0, 10, Dose.FULL)
 
-    assert parts(impossible.season, wrong) == [("closed", 10, "sprint")]
+    assert parts(impossible.season, wrong) == [("closed", 10, None)]
 
 
 def test_work_without_a_session_is_found(impossible, plan):

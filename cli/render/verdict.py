@@ -1,0 +1,158 @@
+"""What an audit says first: may the plan be used, what is worst, and which matches suffer."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cli.render.breaches import breach_line
+from cli.render.grouping import Line, Said, grouped, week_words
+from cli.render.words import one_line
+from optimiser.audit import STRUCTURE
+from optimiser.domain.document import BreachPart, FixturePart, PlanDocument, WeekPart
+from optimiser.rule import Rule
+
+#: Points of readiness from which a match is said to suffer: against the best plan, and against
+#: the target where there is no other plan.
+SUFFERS, SHORT = 1.0, 2.0
+#: Matches named at most, and lines of breaches before those of one rule are put together.
+MOST_MATCHES, MOST_LINES = 4, 20
+#: Weeks that are still named one by one.
+MOST_WEEKS = 6
+MARK = "!"
+MARKED = f"{MARK} keeps people safe."
+
+
+@dataclass(frozen=True)
+class Broken:
+    """The breaches of a plan, sorted by what they mean.
+
+    Parameters
+    ----------
+    safety, held, paid
+        Of rules that keep people safe, of others that must hold, of rules that have a price.
+    """
+
+    safety: tuple[BreachPart, ...]
+    held: tuple[BreachPart, ...]
+    paid: tuple[BreachPart, ...]
+
+    @property
+    def usable(self) -> bool:
+        """Tell whether every rule that must hold does."""
+        return not self.safety and not self.held
+
+    @property
+    def worst(self) -> BreachPart | None:
+        """Return the one to mend first: safety before all else, then the largest excess."""
+        for kind in (self.safety, self.held, self.paid):
+            if kind:
+                return max(kind, key=lambda breach: breach.excess)
+        return None
+
+
+def broken(breaches: Sequence[BreachPart], rules: Sequence[Rule]) -> Broken:
+    """Sort breaches by the rules they are of; a closed week that is worked in counts once."""
+    closed = {each.week for each in breaches if _of_closed(each)}
+    safe = {rule.name for rule in rules if rule.safety and rule.price is None}
+    priced = {rule.name for rule in rules if rule.price is not None}
+    told = [each for each in breaches if _of_closed(each) or not _says_closed(each, closed)]
+    return Broken(
+        tuple(each for each in told if each.rule in safe),
+        tuple(each for each in told if each.rule not in safe | priced),
+        tuple(each for each in told if each.rule in priced),
+    )
+
+
+def verdict_text(told: PlanDocument, best: PlanDocument | None, found: Broken) -> str:
+    """Return whether a plan may be used as it stands, and what is worst about it."""
+    worst = found.worst
+    if worst is None:
+        return "No rule is broken."
+    if found.usable:
+        return f"Every rule that must hold does; {_times(found.paid)} paid for (see below)."
+    lines = [_unusable(found), f"Worst: {_marked(worst, found)}."]
+    suffering = suffering_matches(told, best)
+    if suffering:
+        lines += ["Matches that suffer:", *suffering]
+    return "\n".join(lines)
+
+
+def _unusable(found: Broken) -> str:
+    must = (*found.safety, *found.held)
+    weeks = sorted({each.week for each in must if each.week is not None})
+    few = week_words(weeks) if len(weeks) <= MOST_WEEKS else f"{len(weeks)} weeks"
+    where = f" in {few}" if weeks else ""
+    told = f"NOT FIT TO USE: {_times(must)} of rules that must hold{where}"
+    safe = len(found.safety)
+    return f"{told}, {safe} of them of rules that keep people safe." if safe else f"{told}."
+
+
+def _times(breaches: Sequence[BreachPart]) -> str:
+    return f"{len(breaches)} breach{'' if len(breaches) == 1 else 'es'}"
+
+
+def _marked(breach: BreachPart, found: Broken) -> str:
+    mark = f" {MARK}" if breach in found.safety else ""
+    return f"{breach.rule}{mark}: {breach_line(breach)}"
+
+
+def suffering_matches(told: PlanDocument, best: PlanDocument | None) -> list[str]:
+    """Return the matches at which a plan is well below the best one, else below the target."""
+    others = told.weeks if best is None else best.weeks
+    rows = []
+    for here, there in zip(told.weeks, others, strict=True):
+        behind = here.target - here.readiness if best is None else _behind(here, there)
+        if behind >= (SHORT if best is None else SUFFERS):
+            rows += [(behind, _match(here, fixture, there, best)) for fixture in here.fixtures]
+    ranked = [words for _, words in sorted(rows, key=lambda row: -row[0])]
+    more = len(ranked) - MOST_MATCHES
+    return [*ranked[:MOST_MATCHES], *([f"  and {more} more"] if more > 0 else [])]
+
+
+def _behind(here: WeekPart, there: WeekPart) -> float:
+    """Return the points by which a week falls short of what could be had and is wanted."""
+    return min(there.readiness, here.target) - here.readiness
+
+
+def _match(here: WeekPart, fixture: FixturePart, there: WeekPart, best: PlanDocument | None) -> str:
+    name = one_line(fixture.opponent or fixture.competition or "match", 30)
+    ours = "" if best is None else f", {there.readiness:.1f} in our plan"
+    return (
+        f"  week {here.week:>2}  {fixture.date}  {fixture.priority.value:<6}  {name}: planned "
+        f"readiness {here.readiness:.1f}{ours}, target {here.target:.0f}"
+    )
+
+
+def breach_lines(found: Broken, names: dict[str, str]) -> list[str]:
+    """Return every breach in as few lines as they need, those that matter most first.
+
+    Parameters
+    ----------
+    names
+        Of qualities by their keys, as they stand in sentences.
+    """
+    kinds = ((found.safety, "Rules that keep people safe:"), (found.held, "Rules that must hold:"))
+    lines: list[str] = []
+    for breaches, head in (*kinds, (found.paid, "Rules with a price:")):
+        said = [_said(each, names, safety=breaches is found.safety) for each in breaches]
+        here = [_line(line) for line in grouped(said, MOST_LINES)]
+        lines += [head, *here] if here else []
+    return [*lines, MARKED] if found.safety else lines
+
+
+def _said(breach: BreachPart, names: dict[str, str], *, safety: bool) -> Said:
+    week = None if breach.week is None else breach.week - 1
+    return Said(breach.rule, week, names.get(breach.quality or ""), breach_line(breach), safety)
+
+
+def _line(line: Line) -> str:
+    return f"  {line.rule}{f' {MARK}' if line.safety else ''}: {line.text}"
+
+
+def _of_closed(breach: BreachPart) -> bool:
+    """Tell whether this is the one breach of a closed week that is worked in."""
+    return breach.rule == STRUCTURE and breach.part == "closed"
+
+
+def _says_closed(breach: BreachPart, closed: set[int | None]) -> bool:
+    """Tell whether a breach only says again that a week is closed."""
+    return breach.week in closed and f"week {breach.week} is closed" in breach.words
