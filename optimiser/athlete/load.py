@@ -1,10 +1,7 @@
-"""Session-RPE load: what a session cost, how even a week was, and its running mean."""
+"""Session-RPE load: what a session cost, and how even a week was."""
 
 from collections.abc import Sequence
 from statistics import fmean, stdev
-
-import numpy as np
-import numpy.typing as npt
 
 from optimiser.domain.strict import Strict
 
@@ -83,43 +80,6 @@ def week_load(daily: Sequence[float]) -> WeekLoad:
         return WeekLoad(total=total, mean=mean, monotony=None, strain=None)
     monotony = mean / stdev(daily)
     return WeekLoad(total=total, mean=mean, monotony=monotony, strain=total * monotony)
-
-
-def ewma(daily: Sequence[float], days: float) -> npt.NDArray[np.float64]:
-    """Return the exponentially weighted running mean of daily loads.
-
-    ``mean[t] = share * load[t] + (1 - share) * mean[t - 1]`` with ``share = 2 / (days + 1)``,
-    started at the first day's load.
-
-    Parameters
-    ----------
-    daily
-        Load of each day, in AU.
-    days
-        Nominal length of the window, at least 1.
-
-    Returns
-    -------
-    ndarray
-        Shape ``(len(daily),)``, in AU.
-
-    Raises
-    ------
-    ValueError
-        If ``days`` is below 1 or a load is negative or not a number.
-
-    References
-    ----------
-    Williams et al. (2017), British Journal of Sports Medicine 51(3): 209-210.
-    """
-    if not days >= 1:
-        raise ValueError(f"days must be at least 1 (got {days:g})")
-    _check_loads(daily)
-    share = 2 / (days + 1)
-    means = np.array(daily, dtype=np.float64)
-    for day in range(1, len(means)):
-        means[day] = share * means[day] + (1 - share) * means[day - 1]
-    return means
 
 
 def _check_loads(daily: Sequence[float]) -> None:

@@ -120,21 +120,6 @@ def load_for(loss: float, zero_load: float = USUAL_L0) -> float:
     return loss / 100 * zero_load
 
 
-def class_by_load(percent: float) -> SledClass:
-    """Return the class of a load given in per cent of body mass.
-
-    Raises
-    ------
-    ValueError
-        If ``percent`` is negative.
-
-    References
-    ----------
-    Petrakos, Morin and Egan (2016), Sports Medicine 46(3): 381-400; cut-offs from memory.
-    """
-    return _class(percent, (10.0, 20.0, 30.0))
-
-
 def class_by_loss(percent: float) -> SledClass:
     """Return the class of a load given by the speed it costs, in per cent.
 
@@ -147,14 +132,10 @@ def class_by_loss(percent: float) -> SledClass:
     ----------
     Petrakos, Morin and Egan (2016), Sports Medicine 46(3): 381-400; cut-offs from memory.
     """
-    return _class(percent, (10.0, 15.0, 30.0))
-
-
-def _class(percent: float, cuts: tuple[float, float, float]) -> SledClass:
     if not percent >= 0:
         raise ValueError(f"percent must be 0 or more (got {percent:g})")
     names: tuple[SledClass, ...] = ("light", "moderate", "heavy", "very heavy")
-    return names[sum(percent >= cut for cut in cuts)]
+    return names[sum(percent >= cut for cut in (10.0, 15.0, 30.0))]
 
 
 def _check_points(loads: Sequence[float], values: Sequence[float], what: str) -> None:

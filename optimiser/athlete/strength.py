@@ -31,13 +31,11 @@ _FACTORS: dict[Equation, Callable[[float], float]] = {
     "lander": lambda r: 100 / (101.3 - 2.67123 * r),
 }
 
-#: Name of the table below, printed beside whatever is read from it.
-TABLE = "NSCA repetition table (Baechle and Earle)"
-
 # 1 to 10 are the same in the NSCA's stand-alone load chart and in its textbook. At 12 they clash:
-# the chart says 70 %, the textbook 67 % (and 65 % at 15). The textbook is used, as it reaches 15.
-_REPS = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 15.0)
-_PERCENT = (100.0, 95.0, 93.0, 90.0, 87.0, 85.0, 83.0, 80.0, 77.0, 75.0, 67.0, 65.0)
+# the chart says 70 %, the textbook 67 % (and 65 % at 15). The textbook is used, as it reaches 15
+# (70 % at 11: from memory).
+_REPS = (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 11.0, 12.0, 15.0)
+_PERCENT = (100.0, 95.0, 93.0, 90.0, 87.0, 85.0, 83.0, 80.0, 77.0, 75.0, 70.0, 67.0, 65.0)
 
 
 def one_rm(load: float, reps: int, equation: Equation = "brzycki") -> float:

@@ -61,9 +61,9 @@ def test_a_day_between_two_matches_two_days_apart_looks_ahead():
     assert between(2) == ["MD-1"]
 
 
-# Silva J. et al. 2018, Sports Med 48:539-83: 72 h are not enough for full recovery; no maximal work
-# for the legs within 48 h is what we make of it. Cross R. et al. 2019, EJSS 19(10):1287-96: coaches
-# leave 48 h after a match.
+# Cross R. et al. 2019, EJSS 19(10):1287-96: coaches leave 48 h after a match. Silva J. et al. 2018,
+# Sports Med 48:539-83, conclude that even 72 h are not enough to recover in full, so 48 h are the
+# least and not a promise.
 @pytest.mark.parametrize("first", range(2, 12))
 @pytest.mark.parametrize("turnaround", range(1, 10))
 def test_hard_leg_work_keeps_two_days_from_every_match(first, turnaround):
@@ -142,7 +142,6 @@ def test_field_and_gym_share_no_day_where_there_are_days_enough():
     days = WeekMaker(made).week(plan(made, Dose.TOUCH, field=1, gym=1), 1).days
 
     assert max(len(day.sessions) for day in days) == 1
-    assert USUAL.same_day_hours == 6
 
 
 def _keys(session):

@@ -6,7 +6,6 @@ from constraints.blocks import Blocks
 from constraints.deload import Deload
 from constraints.progression import Progression
 from constraints.reentry import Reentry
-from optimiser.athlete.progression import STEP
 from optimiser.testing import make_plan, make_quality, make_season
 
 
@@ -21,13 +20,10 @@ def plan_of(season, doses, starts=(0,)):
     return make_plan(season, starts, [[0] * len(starts)], [doses])
 
 
-# ACSM 2009, "Progression models in resistance training for healthy adults", MSSE 41:687-708: 2-10 %
-# once the load can be done for one or two repetitions more than asked.
-def test_loads_rise_by_two_to_ten_per_cent():
-    assert 2 <= min(STEP) <= max(STEP) <= 10
-
-
-# Nielsen et al. 2014, JOSPT 44(10):739-47: more injuries where two weeks rose by over 30 %.
+# Nielsen et al. 2014, "Excessive progression in weekly running distance and risk of
+# running-related injuries", JOSPT 44(10):739-47: 873 novice runners, kilometres. No significant
+# difference over all injuries; those tied to distance were 1.59 (0.96-2.66) times as frequent where
+# two weeks rose by over 30 %. That minutes of a trained squad behave alike is our reading.
 @pytest.mark.parametrize(("rise", "allowed"), [(129, True), (130, True), (131, False)])
 def test_two_weeks_may_have_thirty_per_cent_more_than_the_two_before(rise, allowed):
     season = season_of(4, minutes=(50, 100, rise))
@@ -36,12 +32,6 @@ def test_two_weeks_may_have_thirty_per_cent_more_than_the_two_before(rise, allow
     found = rule.audit(plan_of(season, [2, 2, 3, 3]), season)
 
     assert (not found) is allowed
-
-
-# Buist et al. 2008, "No effect of a graded training program on the number of running-related
-# injuries in novice runners", AJSM 36:33-9 (532 runners, 20.8 % injured against 20.3 %).
-def test_the_weekly_ten_per_cent_is_called_a_convention():
-    assert "10 % is a convention" in Progression.sources
 
 
 # Caterisano et al. 2019, "CSCCa and NSCA joint consensus guidelines for transition periods", SCJ
@@ -66,31 +56,20 @@ def test_one_week_off_is_no_return_and_two_are(closed, counts):
     assert bool(Reentry(season_start=False).audit(plan, season)) is counts
 
 
-# Turner 2011, SCJ 33(1):34-46; Bompa and Haff 2009 (from memory): three loading weeks to one easy
-# one is most common, two and four are used.
-def test_the_usual_block_lengths_hold_two_to_five_loading_weeks():
-    rule = Blocks()
+# Issurin 2010, Sports Med 40(3):189-206 (from memory): blocks of two to six weeks; Turner 2011, SCJ
+# 33(1):34-46, and Bompa and Haff 2009 (from memory): two to five loading weeks to one easy one.
+@pytest.mark.parametrize(
+    ("weeks", "allowed"), [(1, False), (3, True), (4, True), (6, True), (8, False)]
+)
+def test_blocks_outside_the_published_lengths_are_breaches(weeks, allowed):
+    season = season_of(2 * weeks)
+    plan = plan_of(season, [3] * 2 * weeks, starts=(0, weeks))
 
-    assert (rule.shortest - 1, rule.longest - 1) == (2, 5)
-
-
-# Issurin 2010, Sports Med 40(3):189-206 (from memory): blocks of two to six weeks.
-def test_blocks_of_two_to_six_weeks_are_usual():
-    rule = Blocks()
-
-    assert 2 <= rule.shortest <= 4 <= rule.longest <= 6
+    assert (not Blocks().audit(plan, season)) is allowed
 
 
 # Rogerson et al. 2024, "Deloading practices in strength and physique sports", Sports Med Open 10:26
-# (246 lifters): every 5.6 +- 2.3 weeks for 6.4 +- 1.7 days, fewer sets, frequency kept.
-def test_deloads_come_as_often_as_lifters_take_them():
-    rule = Blocks()
-    usual = (rule.shortest + rule.longest) / 2
-
-    assert 5.6 - 2.3 <= usual <= 5.6 + 2.3
-    assert rule.longest <= 5.6 + 2.3
-
-
+# (246 lifters): for 6.4 +- 1.7 days, fewer sets, frequency kept.
 def test_a_deload_lasts_one_week_and_takes_thirty_to_sixty_per_cent_off():
     season = season_of(4, minutes=(10, 100, 200))
 

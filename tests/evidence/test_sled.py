@@ -6,7 +6,6 @@ import pytest
 
 from optimiser.athlete.sled import (
     USUAL_L0,
-    class_by_load,
     class_by_loss,
     fit_losses,
     fit_speeds,
@@ -57,13 +56,12 @@ def test_the_usual_line_lies_inside_every_published_range(loss):
     assert low < load_for(loss) < high
 
 
-@pytest.mark.parametrize(("speed", "load", "v0"), [(4.19, 78, 8.38), (4.90, 82, 9.80)])
-def test_power_is_highest_at_half_of_top_speed(speed, load, v0):
-    # Cross et al. (2017), International Journal of Sports Physiology and Performance 12:
-    # 1069-1077: power highest at 4.19 m/s (78 % of body mass), 4.90 m/s in sprinters (82 %).
-    line = fit_speeds([0, load], [v0, speed])
-
-    assert load_for(50, line.zero_load) == pytest.approx(load)
+def test_the_usual_line_puts_half_of_top_speed_inside_the_published_range_but_above_both_means():
+    # Cross et al. (2017), "Optimal loading for maximizing power during sled-resisted sprinting",
+    # International Journal of Sports Physiology and Performance 12: 1069-1077: power is highest at
+    # half of top speed, at 78 % of body mass in recreational athletes, 82 % in sprinters, 69 to
+    # 96 % one by one with friction counted in. Ours comes from boys on turf and is heavier.
+    assert 82 < load_for(50) < 96
 
 
 def test_worked_athlete():
@@ -76,22 +74,6 @@ def test_worked_athlete():
     assert load_for(10, line.zero_load) * 0.78 == pytest.approx(11.6, abs=0.05)
     assert load_for(50, line.zero_load) * 0.78 == pytest.approx(58.0, abs=0.05)
     assert line.r < -0.95
-
-
-@pytest.mark.parametrize(
-    ("percent", "name"),
-    [
-        (9.9, "light"),
-        (10, "moderate"),
-        (19.9, "moderate"),
-        (20, "heavy"),
-        (29.9, "heavy"),
-        (30, "very heavy"),
-    ],
-)
-def test_classes_by_load(percent, name):
-    # Petrakos, Morin and Egan (2016), Sports Medicine 46(3): 381-400; cut-offs from memory.
-    assert class_by_load(percent) == name
 
 
 @pytest.mark.parametrize(

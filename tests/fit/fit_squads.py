@@ -3,9 +3,9 @@
 import datetime as dt
 
 import numpy as np
+from two_component import Response
 
 from optimiser.fit.record import OPENING, Load, Record, Result
-from optimiser.response import Response
 
 FIRST = dt.date(2025, 1, 6)
 TRUE = Response(fitness_gain=0.004, fatigue_gain=0.0072, tau_fitness=40, tau_fatigue=9)

@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from fit_squads import LEVEL, TRUE, listed, squad
+from two_component import Response
 
 from optimiser.domain.quality import Quality
 from optimiser.fit.fit import fit_quality, weekly_spread
@@ -13,7 +14,6 @@ from optimiser.fit.grid import make_grid
 from optimiser.fit.least_squares import estimate, predicted
 from optimiser.fit.record import Load, Record, Result, make_record
 from optimiser.qualities import default_qualities
-from optimiser.response import Response
 
 
 def test_without_noise_the_constants_are_found_to_the_step_of_the_grid():

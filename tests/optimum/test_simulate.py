@@ -5,13 +5,13 @@ from random import Random
 
 import numpy as np
 import pytest
+from two_component import Response
 
 from optimiser.audit import structure
 from optimiser.domain.fixture import Break, Priority
 from optimiser.domain.quality import Dose
 from optimiser.greedy import greedy
 from optimiser.readiness import match_points
-from optimiser.response import Response
 from optimiser.score import readiness
 from optimiser.simulate import match_readiness, session_days, simulate
 from optimiser.testing import (

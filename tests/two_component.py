@@ -1,4 +1,4 @@
-"""The two-component impulse response in its general form, day by day.
+"""The two-component impulse response in its general form, day by day, to hold ours against.
 
 Every load raises fitness and fatigue at once; both fade exponentially, fatigue faster. Published
 numbers use the *strict* sum, in which a day's load counts from the next day on;
@@ -125,41 +125,3 @@ class Response:
 #: The parameters used for teaching (Morton et al. 1990; values from memory). Every session of the
 #: last 16 days does harm with them: too slow for a sport that plays weekly.
 TEACHING = Response(fitness_gain=1, fatigue_gain=2, tau_fitness=45, tau_fatigue=15)
-
-
-def rising_influence(
-    days: npt.ArrayLike,
-    *,
-    tau_fitness: float = 50,
-    tau_rise: float = 5,
-    tau_fatigue: float = 15,
-    fatigue_gain: float = 2,
-) -> Floats:
-    """Return the first human model's influence of a unit of load: fitness rises before it fades.
-
-    References
-    ----------
-    Calvert, Banister, Savage and Bach (1976), IEEE Trans. SMC 6(2): 94-102; constants from memory.
-    """
-    gone = np.asarray(days, dtype=np.float64)
-    fitness = np.exp(-gone / tau_fitness) - np.exp(-gone / tau_rise)
-    return np.asarray(fitness - fatigue_gain * np.exp(-gone / tau_fatigue), dtype=np.float64)
-
-
-def taper_constant(days: float, end: float) -> float:
-    """Return the time constant, in days, of an exponential taper from 1 to ``end``.
-
-    Raises
-    ------
-    ValueError
-        If ``end`` does not lie between 0 and 1.
-    """
-    if not 0 < end < 1:
-        raise ValueError(f"end must lie between 0 and 1 (got {end:g})")
-    return -days / log(end)
-
-
-def taper_mean(days: int, end: float) -> float:
-    """Return the mean load of days 1 to ``days`` of an exponential taper from 1 to ``end``."""
-    tau = taper_constant(days, end)
-    return sum(exp(-day / tau) for day in range(1, days + 1)) / days
