@@ -15,6 +15,7 @@ from cli.render.verdict import broken
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
 from optimiser.domain.plan import Plan
+from optimiser.groups.rules import let_off
 from optimiser.readiness import UNITS
 from optimiser.rule import Rule
 from optimiser.solve import Outcome, Settings
@@ -60,10 +61,12 @@ def audit_command(
     """
     loaded = read_scenario(scenario)
     usual = as_planned if no_optimum else planned_alone
-    loaded, rules = usual(plan, loaded, read_rules(loaded))
+    of_all = read_rules(loaded)
+    loaded, rules = usual(plan, loaded, of_all)
     settings = settings_of(loaded, seed, fast, seconds)
     read = read_plan(plan, loaded, rules, other_season=other_season)
     told = document_of(loaded, rules, read, None, settings)
+    waived = let_off(of_all, rules, read, loaded.season) if loaded.group else []
     outcome = None if no_optimum else _best(loaded, rules, settings)
     best, costs = None, None
     if outcome is not None and outcome.plan is not None:
@@ -71,10 +74,10 @@ def audit_command(
         costs = _cost(loaded, rules, read), _cost(loaded, rules, outcome.plan)
     found = broken(told.breaches, rules)
     if form == "json":
-        click.echo(json_text(audit_data(told, best, found), sys.stdout.encoding))
+        click.echo(json_text(audit_data(told, best, found, waived), sys.stdout.encoding))
     else:
         names = {quality.key: quality.name for quality in loaded.season.qualities}
-        click.echo(audit_text(plan.name, told, best, found, names, costs))
+        click.echo(audit_text(plan.name, told, best, found, names, costs, waived))
     if not found.usable:
         raise click.exceptions.Exit(BROKEN)
 

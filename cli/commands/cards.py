@@ -14,9 +14,10 @@ from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
+from cli.holding import athlete_hold, find_availability, restart_of
 from cli.render.cards import cards_json, cards_text
 from cli.squad_groups import as_planned
-from optimiser.athlete.card import LONG_BREAK, Choice, WeekInfo, week_choices, week_info
+from optimiser.athlete.card import Choice, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
 from optimiser.athlete.squad import Athlete, Squad
 from optimiser.days.session_days import for_athlete, with_days
@@ -43,6 +44,12 @@ from optimiser.rule import Rule
     help="The athletes, as .csv; left out, the squad_file of the scenario.",
 )
 @click.option(
+    "--availability",
+    "availability_path",
+    type=click.Path(path_type=Path),
+    help="Who may train from when, as .csv; left out, availability.csv beside the squad file.",
+)
+@click.option(
     "--format",
     "form",
     type=click.Choice(["text", "json"]),
@@ -57,6 +64,7 @@ def cards_command(
     number: int,
     names: tuple[str, ...],
     squad_path: Path | None,
+    availability_path: Path | None,
     form: str,
 ) -> None:
     """Print a card for every athlete: one week of PLAN in sets, repetitions, metres and kilograms.
@@ -70,11 +78,20 @@ def cards_command(
     rules = read_rules(loaded)
     index = week_index(loaded.season, number)
     library = read_library(loaded)
-    squad = read_squad(_squad_path(loaded, squad_path), library.exercises, library.tags)
+    there = _squad_path(loaded, squad_path)
+    squad = read_squad(there, library.exercises, library.tags)
+    entered = find_availability(availability_path, there, squad, library.tags)
     weeks = _Weeks(loaded, rules, index)
-    kit = read_kit(loaded)
+    kit, restart = read_kit(loaded), restart_of(rules)
     made = [
-        card(each, weeks.choices(path), for_athlete(weeks.info(path), each), library, kit)
+        card(
+            each,
+            weeks.choices(path),
+            for_athlete(weeks.info(path), each, entered.of(each.name)),
+            library,
+            kit,
+            athlete_hold(each, entered, loaded.season, index, restart),
+        )
         for each in _asked(squad, names)
         for path in [_plan_of(each, plan, folder)]
     ]
@@ -116,9 +133,8 @@ class _Weeks:
             if written:
                 self._slots[path] = tuple((part.place, part.date) for part in written)
             days = week_maker(loaded, rules).week(plan, self._index, written)
-            told = week_info(season, plan, self._index)
-            joins = bool(loaded.group) and told.days_off >= LONG_BREAK
-            info = with_days(told.model_copy(update={"joins": joins}), days)
+            told = week_info(season, plan, self._index, restart_of(rules))
+            info = with_days(told, days)
             self._read[path] = week_choices(season, plan, self._index), info
         return self._read[path]
 

@@ -1,12 +1,20 @@
 """What an audit found, as text and as plain data."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from cli.render.plan_table import STATUS, match_line
 from cli.render.verdict import Broken, breach_lines, verdict_text
 from cli.render.words import one_line
+from optimiser.domain.breach import Breach
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.fixture import Priority
+
+LET_OFF = "Waived, as the group joins on the squad's bands in the middle of the season:"
+HELD_ON_CARDS = (
+    "Re-entry holds on the cards of the group: they restart at the rule's rung and climb by one a "
+    "week."
+)
 
 
 def audit_text(
@@ -16,6 +24,7 @@ def audit_text(
     found: Broken,
     names: dict[str, str],
     costs: tuple[float, float] | None = None,
+    waived: Sequence[Breach] = (),
 ) -> str:
     """Return what is wrong with a plan, then its score and how far it is from the best.
 
@@ -31,12 +40,14 @@ def audit_text(
         Of qualities by their keys.
     costs
         Season cost of both, in readiness points.
+    waived
+        What the group of the plan is let off.
     """
     head = f"{one_line(name)}, for {one_line(told.scenario.name, 80)}"
     parts = [f"{head}\n{verdict_text(told, best, found)}"]
     lines = breach_lines(found, names)
     parts += ["\n".join(lines)] if lines else []
-    parts.append(match_line(told))
+    parts += [*_waived(waived), match_line(told)]
     if best is not None:
         parts.append(_compared(told, best))
     if costs is not None:
@@ -45,6 +56,16 @@ def audit_text(
             f"points\nand ours {costs[1]:.1f}; less is better."
         )
     return "\n\n".join(parts)
+
+
+def _waived(waived: Sequence[Breach]) -> list[str]:
+    """Say what a group is let off; re-entry is held on its cards instead."""
+    if not waived:
+        return []
+    lines = [f"  {breach.rule}: {one_line(breach.words)}" for breach in waived]
+    held = any(breach.rule == "reentry" for breach in waived)
+    on_cards = [HELD_ON_CARDS] if held else []
+    return ["\n".join([LET_OFF, *lines, *on_cards])]
 
 
 def _compared(told: PlanDocument, best: PlanDocument) -> str:
@@ -70,7 +91,12 @@ def _matches(told: PlanDocument, best: PlanDocument) -> list[str]:
     ]
 
 
-def audit_data(told: PlanDocument, best: PlanDocument | None, found: Broken) -> dict[str, Any]:
+def audit_data(
+    told: PlanDocument,
+    best: PlanDocument | None,
+    found: Broken,
+    waived: Sequence[Breach] = (),
+) -> dict[str, Any]:
     """Return the same as plain data: the plan's document and, in short, the best one's."""
     worst = found.worst
     score = told.match.score or 0
@@ -84,6 +110,7 @@ def audit_data(told: PlanDocument, best: PlanDocument | None, found: Broken) -> 
             "worst": None if worst is None else worst.model_dump(mode="json"),
         },
         "plan": told.model_dump(mode="json"),
+        "waived": [breach.model_dump(mode="json") for breach in waived],
         "best": None
         if best is None
         else {

@@ -63,10 +63,11 @@ def _place(card: Card, sections: list[Section], place: str) -> str:
         maxcolwidths=WIDTHS,
         disable_numparse=True,
     )
+    told = [table] if rows else []
     notes = [_bullet(note) for section in sections for note in _notes(section)]
     days = [_bullet(_day(found)) for found in card.week.sessions if found.place == place]
     halves = [_bullet(HALVES)] if any("of 2)" in day for day in days) else []
-    return "\n".join([f"{place.title()}, {spread}", *days, table, *halves, *dict.fromkeys(notes)])
+    return "\n".join([f"{place.title()}, {spread}", *days, *told, *halves, *dict.fromkeys(notes)])
 
 
 def _day(session: SessionDay) -> str:
@@ -81,7 +82,7 @@ def _day(session: SessionDay) -> str:
 def _rows(section: Section) -> list[list[str]]:
     band = f"{section.code} {section.label}, {section.dose}"
     if not section.lines:
-        return [[band, "", "", "", ""]]
+        return [[band, section.work, "", "", ""]] if section.work else []
     first, *others = [
         [line.exercise, work_words(line), load_words(line), _minutes(line.rest_s)]
         for line in section.lines
@@ -90,9 +91,8 @@ def _rows(section: Section) -> list[list[str]]:
 
 
 def _notes(section: Section) -> list[str]:
-    work = [section.work] if section.work else []
     lines = [f"{line.exercise}: {line.note}" for line in section.lines if line.note]
-    return [f"{section.code}: {words}" for words in [*work, *section.notes, *lines]]
+    return [f"{section.code}: {words}" for words in [*section.notes, *lines]]
 
 
 def work_words(line: Line) -> str:

@@ -138,9 +138,10 @@ def _summary(groups: Sequence[GroupPlan]) -> str:
 def _joining(groups: Sequence[GroupPlan]) -> list[str]:
     """Say which limits a group that comes back is let off, as its bands are the squad's."""
     said = (
-        "joins in week {week} on the squad's bands. The limit of rung 2 after time off, the length "
-        "of that block and what had to come before its bands are waived in the plan; its cards "
-        "step down to rung 2 that week. Later weeks are the medical team's to clear."
+        "joins in week {week} on the squad's bands. The rung to restart at after time off, the "
+        "length of that block and what had to come before its bands are waived in the plan, and "
+        "`audit` lists them; its cards restart at that rung and climb by one a week. The medical "
+        "team clears every athlete."
     )
     return [
         fill(f"{each.member.name}: {said.format(week=each.member.absent + 1)}", WIDTH)

@@ -6,6 +6,7 @@ from typing import Literal
 from pydantic import Field
 
 from optimiser.athlete.care import CARE
+from optimiser.athlete.hold import Restart
 from optimiser.athlete.plates import PLATES
 from optimiser.athlete.squad import Group
 from optimiser.domain.plan import Plan
@@ -14,10 +15,6 @@ from optimiser.domain.season import Phase, Season
 from optimiser.domain.strict import Strict
 
 Pair = tuple[float, float]
-
-
-#: Days without training from which what follows is a return.
-LONG_BREAK = 14
 
 
 class Kit(Strict):
@@ -54,6 +51,20 @@ class Choice(Strict):
     dose: Dose
 
 
+class Piece(Strict):
+    """One quality's work in a session; ``part`` of ``parts`` where it is shared out."""
+
+    quality: str
+    part: int = 1
+    parts: int = 1
+    minutes: int = Field(default=0, ge=0)
+
+    @property
+    def words(self) -> str:
+        """Return its name, and which part it is."""
+        return f"{self.quality} ({self.part} of {self.parts})" if self.parts > 1 else self.quality
+
+
 class SessionDay(Strict):
     """A session of the week and its day.
 
@@ -61,8 +72,10 @@ class SessionDay(Strict):
     ----------
     label
         The day by the matches around it, such as MD-2.
-    work
-        Names of the qualities, in order.
+    pieces, work
+        What it holds, in order, and the names of that.
+    minutes
+        Of this athlete's work, which may be less than the squad's.
     start_from, start_by
         Bounds of its start that a match sets, "HH:MM".
     away
@@ -72,6 +85,7 @@ class SessionDay(Strict):
     place: Place
     date: dt.date
     label: str = ""
+    pieces: tuple[Piece, ...] = ()
     work: tuple[str, ...] = ()
     minutes: int = Field(default=0, ge=0)
     start_from: str | None = None
@@ -92,9 +106,10 @@ class WeekInfo(Strict):
         What is played, in words.
     days_off
         Days without training just before, in whole closed weeks.
-    joins
-        True in the first week of a group that comes back after time off: its plan has the squad's
-        bands, from which its cards step down.
+    back
+        Whole weeks since squad or group began again after long time off; None if that is over.
+    restart
+        How work begins again after it.
     sessions
         The planned sessions with their days, where those are known.
     """
@@ -106,7 +121,8 @@ class WeekInfo(Strict):
     gym: int = Field(default=0, ge=0)
     fixtures: tuple[str, ...] = ()
     days_off: int = Field(default=0, ge=0)
-    joins: bool = False
+    back: int | None = None
+    restart: Restart = Restart()
     sessions: tuple[SessionDay, ...] = ()
 
     @property
@@ -171,6 +187,8 @@ class Section(Strict):
         Code of the band the plan asks for; differs from ``code`` if the athlete got another.
     work
         The band's own words, where there are no lines.
+    share
+        Of the plan's sets, 0 to 1.
     """
 
     quality: str
@@ -180,6 +198,7 @@ class Section(Strict):
     label: str
     dose: str
     work: str = ""
+    share: float = 1.0
     lines: tuple[Line, ...] = ()
     notes: tuple[str, ...] = ()
 
@@ -203,9 +222,9 @@ class CardSet(Strict):
     care: tuple[str, ...] = CARE
 
 
-def week_info(season: Season, plan: Plan, index: int) -> WeekInfo:
+def week_info(season: Season, plan: Plan, index: int, restart: Restart | None = None) -> WeekInfo:
     """Return what a card says about week ``index`` (from 0)."""
-    week = season.weeks[index]
+    week, used = season.weeks[index], restart or Restart()
     return WeekInfo(
         number=week.number,
         monday=week.monday,
@@ -214,6 +233,8 @@ def week_info(season: Season, plan: Plan, index: int) -> WeekInfo:
         gym=plan.gym[index],
         fixtures=tuple(f"{found.date:%a %d %b} {found.name}" for found in week.fixtures),
         days_off=_days_off(season, index),
+        back=_weeks_back(season, index, used),
+        restart=used,
     )
 
 
@@ -222,6 +243,14 @@ def _days_off(season: Season, index: int) -> int:
     while closed < index and season.weeks[index - closed - 1].closed:
         closed += 1
     return 7 * closed
+
+
+def _weeks_back(season: Season, index: int, restart: Restart) -> int | None:
+    """Return the weeks since training began again; None if the year opened with it."""
+    start = index
+    while start and not season.weeks[start - 1].closed:
+        start -= 1
+    return index - start if _days_off(season, start) >= restart.days_off else None
 
 
 def week_choices(season: Season, plan: Plan, index: int) -> list[Choice]:

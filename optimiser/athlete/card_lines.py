@@ -16,10 +16,12 @@ from optimiser.domain.quality import Dose
 #: Seconds of hard work in place of a run: about as long as 30 m takes (engineering choice).
 INSTEAD_OF_A_RUN = (4.0, 6.0)
 
-#: Fewest repetitions, and fewest in reserve, of a lift that stands in for another and was never
-#: tested (engineering choice).
-STAND_IN_REPS, STAND_IN_RESERVE = 5.0, 3.0
+#: A lift that stands in for another and was never tested is light enough for this many repetitions,
+#: done and left; at most five are left, as more are hard to judge (engineering choice).
+STAND_IN_TIMES, STAND_IN_RESERVE = 8.0, (3.0, 5.0)
 
+#: Most repetitions in reserve that can be judged.
+JUDGED = 5
 #: Hackett et al. (2017), Journal of Strength and Conditioning Research 31(8): 2162-2168.
 FAR_FROM_FAILURE = "more than 5 in reserve is hard to judge: expect to be out by 2 or more"
 
@@ -77,19 +79,23 @@ class LineMaker:
         )
 
     def _gentler(self, item: Item, key: str, exercise: Exercise) -> Item:
-        """Return ``item`` without low repetitions if the lift standing in was never tested."""
+        """Return ``item`` further from failure if the lift standing in was never tested."""
         tested = (exercise.of or key) in self.athlete.lifts
         if tested or exercise.fast or not item.reps:
             return item
-        low, high = (max(STAND_IN_REPS, reps) for reps in item.reps)
-        left = reserve(item) or (STAND_IN_RESERVE, STAND_IN_RESERVE)
-        least, most = (max(STAND_IN_RESERVE, value) for value in left)
-        return item.model_copy(update={"reps": (low, high), "reserve": (least, most)})
+        fewest, most = STAND_IN_RESERVE
+        wanted = min(most, max(fewest, STAND_IN_TIMES - item.reps[1]))
+        least, highest = (
+            min(most, max(wanted, value)) for value in reserve(item) or (wanted, wanted)
+        )
+        return item.model_copy(update={"reserve": (least, highest)})
 
     def _counted(self, line: Line, item: Item, key: str, exercise: Exercise) -> Made:
         """Return a line of repetitions or seconds."""
         found = lift_load(self.athlete, key, exercise, item, self.kit)
         left = None if exercise.fast else reserve(item)
+        # so light that the repetitions left tell nothing
+        left = None if left and left[0] > JUDGED else left
         told = {
             "reps": item.reps,
             "seconds": item.seconds,
@@ -98,7 +104,7 @@ class LineMaker:
             "reserve": left,
             "how": found.how,
         }
-        hard = [FAR_FROM_FAILURE] if left and left[1] > 5 else []
+        hard = [FAR_FROM_FAILURE] if left and left[1] > JUDGED else []
         return line.model_copy(update=told), [*hard, *self._drop(key)]
 
     def _sled(self, line: Line, item: Item) -> Made:

@@ -2,13 +2,18 @@
 
 from collections.abc import Iterable, Sequence
 
-from optimiser.athlete.card import LONG_BREAK, Card, Choice, Kit, Section, WeekInfo
-from optimiser.athlete.card_lines import LineMaker
+from optimiser.athlete.card import Card, Choice, Kit, Section, WeekInfo
+from optimiser.athlete.card_lines import LineMaker, Made
 from optimiser.athlete.care import YOUNG
+from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.exercise import Item
+from optimiser.athlete.held_items import held_items
+from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
+from optimiser.athlete.own_sessions import own_sessions
 from optimiser.athlete.squad import Athlete, Group
+from optimiser.athlete.stages import OUT
 from optimiser.athlete.youth import gentler
 from optimiser.domain.quality import Dose
 
@@ -21,6 +26,7 @@ def card(
     week: WeekInfo,
     library: Library | None = None,
     kit: Kit = USUAL_KIT,
+    hold: Hold = NO_HOLD,
 ) -> Card:
     """Return one athlete's card for one week.
 
@@ -32,19 +38,33 @@ def card(
         Exercises and work of each band; the default one if left out.
     kit
         What there is to load with.
+    hold
+        What the way back and time off allow the athlete this week.
     """
     empty = Card(
         athlete=athlete.name, group=athlete.group, body_mass_kg=athlete.body_mass_kg, week=week
     )
-    if athlete.waiting:
-        return empty.model_copy(update={"week": _bare(week), "notes": (_not_cleared(athlete),)})
-    if athlete.away(week.monday, week.sunday):
+    if (athlete.waiting and not hold.entered) or hold.stage == OUT:
+        return empty.model_copy(
+            update={"week": _bare(week), "notes": (_not_cleared(athlete, hold),)}
+        )
+    if hold.away or athlete.away(week.monday, week.sunday):
         return empty.model_copy(update={"notes": ("not available this week",)})
-    used = library or default_library()
-    maker = LineMaker(athlete, athlete.banned(week.monday, week.sunday), used, kit)
+    used, held = library or default_library(), _restarted(hold, week)
+    banned = athlete.banned(week.monday, week.sunday) | held.tags
+    maker = LineMaker(athlete, banned, used, kit)
     worked = (choice for choice in choices if choice.dose is not Dose.NONE)
-    sections = tuple(section(choice, maker, joins=week.joins) for choice in worked)
-    return empty.model_copy(update={"sections": sections, "notes": tuple(_notes(athlete, week))})
+    sections = tuple(section(choice, maker, held) for choice in worked)
+    notes = (*held.notes, *_notes(athlete, week, held))
+    own = week.model_copy(update={"sessions": own_sessions(week.sessions, sections)})
+    return empty.model_copy(update={"week": own, "sections": sections, "notes": notes})
+
+
+def _restarted(hold: Hold, week: WeekInfo) -> Hold:
+    """Return a hold that knows of time off that squad or group had too."""
+    if week.back is None:
+        return hold
+    return hold.restarted(week.restart, week.back, volume=False)
 
 
 def _bare(week: WeekInfo) -> WeekInfo:
@@ -52,65 +72,92 @@ def _bare(week: WeekInfo) -> WeekInfo:
     return week.model_copy(update={"field": 0, "gym": 0, "sessions": ()})
 
 
-def _not_cleared(athlete: Athlete) -> str:
-    since = f" since {athlete.unavailable_from}" if athlete.unavailable_from else ""
-    return f"not cleared{since}: no work of this plan; ask the medical team, who alone decide"
+def _not_cleared(athlete: Athlete, hold: Hold) -> str:
+    first = f"since {athlete.unavailable_from}" if athlete.unavailable_from else ""
+    since = " ".join(filter(None, ["not cleared", hold.why or first]))
+    return f"{since}: no work of this plan; ask the medical team, who alone decide"
 
 
-def section(choice: Choice, maker: LineMaker, *, joins: bool = False) -> Section:
-    """Return the work for one quality, on the highest band the athlete may do.
-
-    Parameters
-    ----------
-    joins
-        True in the first week after time off, of a group that comes back.
-    """
+def section(choice: Choice, maker: LineMaker, hold: Hold = NO_HOLD) -> Section:
+    """Return the work for one quality, on the highest band the athlete may do."""
     quality, planned = choice.quality, choice.quality.bands[choice.rung]
-    rung, reasons = allowed_rung(maker.athlete, quality, choice.rung, maker.library, joins=joins)
+    rung, reasons = allowed_rung(maker.athlete, quality, choice.rung, maker.library, hold)
     band = planned if rung is None else quality.bands[rung]
-    items = () if rung is None else maker.library.items(quality, rung)
-    if maker.athlete.young and items:
-        items = tuple(_young_items(items, choice, maker, joins=joins))
+    written = () if rung is None else maker.library.items(quality, rung)
+    items = _items(written, choice, maker, hold)
     made = maker.lines(items, choice.dose)
-    why = "; ".join(reasons)
+    why = "; ".join(filter(None, reasons))
     notes = [f"in place of {planned.code}: {why}"] if why else []
     if rung is None:
         notes = [f"no band of this ladder fits, leave it out: {why}"]
-    elif not items:
-        notes += _unread(maker)
+    elif written and not any(line for line, _ in made):
+        notes += [f"nothing of {band.code} is left to do, leave it out"]
+    elif not written:
+        notes += _unread(maker, hold)
     notes += [remark for _, remarks in made for remark in remarks]
     return Section(
         quality=quality.name,
         place=quality.place,
         planned=planned.code,
         code=band.code,
-        label=band.label,
+        label=_label(band.label, written, items),
         dose=choice.dose.word,
-        work="" if items or rung is None else band.work or band.label,
+        work="" if written or rung is None else band.work or band.label,
+        share=_share(choice, made, maker),
         lines=tuple(line for line, _ in made if line),
         notes=tuple(dict.fromkeys(notes)),
     )
 
 
-def _young_items(
-    items: Sequence[Item], choice: Choice, maker: LineMaker, *, joins: bool
-) -> list[Item]:
-    """Hold the items under those of an adult with the same plan and the same limits."""
+def _share(choice: Choice, made: Sequence[Made], maker: LineMaker) -> float:
+    """Return the share of the plan's sets that is left."""
+    planned = maker.library.items(choice.quality, choice.rung)
+    sets = sum(scaled_sets(item.sets, choice.dose) for item in planned)
+    own = sum(line.sets for line, _ in made if line)
+    return min(1.0, own / sets) if sets else 1.0
+
+
+def _label(label: str, written: Sequence[Item], items: Sequence[Item]) -> str:
+    """Return what a band is called; where it is made lighter its name would say too much."""
+    was, now = ([item.percent for item in each if item.percent] for each in (written, items))
+    lighter = was and now and max(now)[1] < max(was)[1]
+    return f"brought down to {max(now)[1]:.0f} %" if lighter else label
+
+
+def _items(written: Sequence[Item], choice: Choice, maker: LineMaker, hold: Hold) -> Sequence[Item]:
+    """Return the work of a band for this athlete: held, and under 18 below an adult's."""
+    if not written:
+        return ()
+    planned = maker.library.items(choice.quality, choice.rung)
+    items = held_items(written, planned, hold, maker.library, choice.dose)
+    if not maker.athlete.young:
+        return items
+    adult = _adult(choice, planned, maker, hold)
+    return gentler(items, adult, maker.athlete.training_level, maker.library, choice.dose)
+
+
+def _adult(choice: Choice, planned: Sequence[Item], maker: LineMaker, hold: Hold) -> Sequence[Item]:
+    """Return the work of an adult with the same plan and the same limits."""
     grown = maker.athlete.model_copy(update={"age": None, "under_18": None})
-    rung, _ = allowed_rung(grown, choice.quality, choice.rung, maker.library, joins=joins)
-    adult = () if rung is None else maker.library.items(choice.quality, rung)
-    return gentler(items, adult, grown.training_level, maker.library, choice.dose)
+    rung, _ = allowed_rung(grown, choice.quality, choice.rung, maker.library, hold)
+    items = () if rung is None else maker.library.items(choice.quality, rung)
+    return held_items(items, planned, hold, maker.library, choice.dose)
 
 
-def _unread(maker: LineMaker) -> Iterable[str]:
+def _unread(maker: LineMaker, hold: Hold) -> Iterable[str]:
     """Say what the limits could not look into, where a band is words only."""
+    share = min(hold.share, hold.full_share)
+    if share < 1 or hold.load < 1:
+        yield f"do at most {100 * share:.0f} % of this, loads at {100 * hold.load:.0f} %"
     if maker.athlete.young:
         yield "under 18: check that this stays below 90 % of the 1RM"
     if maker.banned:
         yield f"check against what is restricted: {', '.join(sorted(maker.banned))}"
 
 
-def _notes(athlete: Athlete, week: WeekInfo) -> Iterable[str]:
+def _notes(athlete: Athlete, week: WeekInfo, hold: Hold) -> Iterable[str]:
+    if hold.load < 1:
+        yield f"loads are taken from {100 * hold.load:.0f} % of the last 1RM: {hold.why}"
     if athlete.partly_away(week.monday, week.sunday):
         away = (athlete.unavailable_from, athlete.unavailable_to)
         yield f"not available {' to '.join(str(day) if day else '...' for day in away)}"
@@ -121,5 +168,5 @@ def _notes(athlete: Athlete, week: WeekInfo) -> Iterable[str]:
             "not playing: a match holds about 3 runs above 90 % of top speed "
             "(Young D. et al. 2019, PLoS ONE); make up for them if fit to sprint"
         )
-    if week.days_off >= LONG_BREAK:
+    if week.days_off >= week.restart.days_off:
         yield f"{week.days_off} days without training before this week: begin well below the plan"

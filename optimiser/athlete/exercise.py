@@ -37,6 +37,8 @@ class Exercise(Strict):
         Repetitions are for both sides together, or for each.
     jump
         Every repetition is a ground contact.
+    single
+        A jump or a landing on one leg.
     timed
         Done for seconds; metres of what it stands in for do not count.
     fast
@@ -53,6 +55,7 @@ class Exercise(Strict):
     of: str | None = None
     side: Literal["both", "each"] = "both"
     jump: bool = False
+    single: bool = False
     timed: bool = False
     fast: bool = False
     avoid: tuple[str, ...] = ()

@@ -73,7 +73,8 @@ def lift_load(athlete: Athlete, key: str, exercise: Exercise, item: Item, kit: K
     if item.percent is None:
         return LiftLoad(how=by_effort(item, exercise))
     if known is None:
-        light = athlete.young and not exercise.fast
+        # a percentage without repetitions in reserve was brought down: few by feel are far above it
+        light = item.reserve is None and not exercise.fast
         return LiftLoad(how=_light(item.percent[1]) if light else by_effort(item, exercise))
     low, high = (known.kg * share / 100 for share in item.percent)
     loader = _LOADERS[exercise.load]

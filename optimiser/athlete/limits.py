@@ -7,6 +7,7 @@ these are the least the tool insists on.
 from collections.abc import Callable, Collection
 
 from optimiser.athlete.exercise import Exercise, Item
+from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library
 from optimiser.athlete.squad import Athlete
 from optimiser.athlete.strength import percent_for
@@ -19,14 +20,14 @@ YOUNG_PERCENT = 90.0
 #: Rungs that stand this high on a ladder, 0-100, are its top bands.
 TOP = 75
 
-#: Highest rung, counted from 1, of the first week after time off.
-RESTART = 2
+#: From this share of top speed on, in per cent, a run is all out.
+ALL_OUT = 95.0
 
 Fits = Callable[[Quality, int, Library], bool]
 
 
 def allowed_rung(
-    athlete: Athlete, quality: Quality, rung: int, library: Library, *, joins: bool = False
+    athlete: Athlete, quality: Quality, rung: int, library: Library, hold: Hold = NO_HOLD
 ) -> tuple[int | None, list[str]]:
     """Return the highest rung up to ``rung`` the athlete may do, and why it is lower.
 
@@ -34,8 +35,8 @@ def allowed_rung(
 
     Parameters
     ----------
-    joins
-        True in the first week after time off, of a group that comes back into the squad's bands.
+    hold
+        What the way back and time off allow this week.
 
     References
     ----------
@@ -46,7 +47,7 @@ def allowed_rung(
     held: int | None = rung
     reasons: list[str] = []
     for applies, fits, reason in (
-        (joins, _is_low, f"first week back: rung {RESTART} at most"),
+        (not hold.free, _within(hold), hold.why),
         (not athlete.plyometrics_ready, _is_soft, "top jump bands wait for the readiness tick"),
         (athlete.young, _is_light, f"under 18: nothing at {YOUNG_PERCENT:g} % of the 1RM or more"),
     ):
@@ -99,8 +100,29 @@ def _lower(quality: Quality, rung: int | None, library: Library, fits: Fits) -> 
     return rung
 
 
-def _is_low(quality: Quality, rung: int, library: Library) -> bool:
-    return rung < RESTART
+def _within(hold: Hold) -> Fits:
+    """Return what tells whether a rung keeps to a hold."""
+
+    def fits(quality: Quality, rung: int, library: Library) -> bool:
+        if hold.rung is not None and rung >= hold.rung:
+            return False
+        if quality.place == "field" and not hold.field:
+            return False
+        return all(
+            _allowed(item, library.exercises[item.exercise], quality, hold)
+            for item in library.items(quality, rung)
+        )
+
+    return fits
+
+
+def _allowed(item: Item, exercise: Exercise, quality: Quality, hold: Hold) -> bool:
+    """Tell whether a hold allows an item, once its speed is brought down."""
+    if item.metres and not hold.lets_run:
+        return exercise.load == "none" and item.speed is not None and item.speed[1] < ALL_OUT
+    if exercise.jump and hold.jumps < (2 if exercise.single else 1):
+        return False
+    return hold.fast or not exercise.fast
 
 
 def _is_soft(quality: Quality, rung: int, library: Library) -> bool:

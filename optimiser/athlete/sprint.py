@@ -14,6 +14,7 @@ from pydantic import Field
 from optimiser.domain.strict import Strict
 
 Array = npt.NDArray[np.float64]
+NO_SPRINT = "splits must show speed that rises and levels off; check the times"
 
 
 class SprintFit(Strict):
@@ -138,10 +139,13 @@ def fit_splits(
     """
     d, t = _splits(metres, seconds, 3 if free_start else 2)
     start = np.array([1.1 * float(np.max(np.diff(d, prepend=0) / np.diff(t, prepend=0))), 1.0, 0.0])
-    found = _least_squares(start, d, t, free=3 if free_start else 2)
+    try:
+        found = _least_squares(start, d, t, free=3 if free_start else 2)
+    except np.linalg.LinAlgError:
+        raise ValueError(NO_SPRINT) from None
     vmax, tau, t0 = (float(value) for value in found)
     if not (0.05 < tau < 10 and vmax < 20):
-        raise ValueError("splits must show speed that rises and levels off; check the times")
+        raise ValueError(NO_SPRINT)
     residuals = time_at(d, vmax, tau) + t0 - t
     rms = float(np.sqrt(np.mean(residuals**2)))
     return SprintFit(vmax=vmax, tau=tau, t0=t0, rms=rms, residuals=tuple(map(float, residuals)))

@@ -1,6 +1,7 @@
 """The days of a week's sessions, as a card shows them."""
 
-from optimiser.athlete.card import SessionDay, WeekInfo
+from optimiser.athlete.availability import History
+from optimiser.athlete.card import Piece, SessionDay, WeekInfo
 from optimiser.athlete.squad import Athlete
 from optimiser.days.week_plan import WeekPlan, Work
 
@@ -12,7 +13,8 @@ def with_days(info: WeekInfo, week: WeekPlan) -> WeekInfo:
             place=session.place,
             date=day.date,
             label=day.label,
-            work=tuple(map(_words, session.work)),
+            pieces=(pieces := tuple(map(_piece, session.work))),
+            work=tuple(piece.words for piece in pieces),
             minutes=session.minutes,
             start_from=session.start_from,
             start_by=session.start_by,
@@ -23,14 +25,17 @@ def with_days(info: WeekInfo, week: WeekPlan) -> WeekInfo:
     return info.model_copy(update={"sessions": sessions})
 
 
-def for_athlete(info: WeekInfo, athlete: Athlete) -> WeekInfo:
-    """Return it with the sessions marked that the athlete is away for."""
+def for_athlete(info: WeekInfo, athlete: Athlete, history: History | None = None) -> WeekInfo:
+    """Return it with the sessions marked that the athlete is away or not cleared for."""
+    entered = history or History()
     sessions = tuple(
-        found.model_copy(update={"away": athlete.away(found.date, found.date)})
+        found.model_copy(
+            update={"away": athlete.away(found.date, found.date) or not entered.trains(found.date)}
+        )
         for found in info.sessions
     )
     return info.model_copy(update={"sessions": sessions})
 
 
-def _words(work: Work) -> str:
-    return f"{work.name} ({work.part} of {work.parts})" if work.parts > 1 else work.name
+def _piece(work: Work) -> Piece:
+    return Piece(quality=work.name, part=work.part, parts=work.parts, minutes=work.minutes)

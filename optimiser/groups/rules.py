@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from typing import Final
 
+from optimiser.domain.breach import Breach
+from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rule import Rule, Waiver
 
@@ -17,9 +19,11 @@ ALL: Final = 12
 def rules_after(rules: Sequence[Rule], season: Season, absent: int) -> list[Rule]:
     """Return the rules of a group that is away for the first ``absent`` weeks.
 
-    Its bands are those of the shared season from where that stands when the group joins; what an
-    athlete may do of them is settled on the athlete's card. So limits on bands give way in that
-    week, and choices pinned before it are none of the group's.
+    Its bands are those of the shared season from where that stands when the group joins. Re-entry
+    holds for it all the same: its volume in the group's own doses, its rungs on every athlete's
+    card, which climbs from the rule's rung by one a week whatever the shared bands are. So limits
+    on bands give way in the plan in that week, and choices pinned before it are none of the
+    group's. `let_off` says what that comes to.
 
     Parameters
     ----------
@@ -30,6 +34,23 @@ def rules_after(rules: Sequence[Rule], season: Season, absent: int) -> list[Rule
         return list(rules)
     first = next((week.number for week in season.weeks if not week.closed), len(season.weeks))
     return [_after(rule, first, absent) for rule in rules if rule.name not in OF_HISTORY]
+
+
+def let_off(
+    rules: Sequence[Rule], kept: Sequence[Rule], plan: Plan, season: Season
+) -> list[Breach]:
+    """Return what a group's plan would break of the rules as they stand for everybody.
+
+    Parameters
+    ----------
+    rules, kept
+        Of everybody, and those of the group.
+    season
+        The group's own.
+    """
+    told = [breach for rule in kept for breach in rule.audit(plan, season)]
+    found = [breach for rule in rules for breach in rule.audit(plan, season)]
+    return [breach for breach in found if breach not in told]
 
 
 def _after(rule: Rule, first: int, absent: int) -> Rule:

@@ -181,16 +181,18 @@ def test_who_is_cleared_gets_work():
     assert section(athlete(group="returning", cleared=True), "max_strength", 1).lines
 
 
+@pytest.mark.parametrize("week", range(4))
 @pytest.mark.parametrize("rung", range(5))
 @pytest.mark.parametrize("key", sorted(LADDERS))
-def test_a_group_that_comes_back_starts_low_whatever_the_squad_does(key, rung):
-    week = WEEK.model_copy(update={"joins": True, "days_off": 56})
+def test_a_group_that_comes_back_climbs_a_rung_a_week_whatever_the_squad_does(key, rung, week):
+    info = WEEK.model_copy(update={"back": week, "days_off": 0 if week else 56})
     choice = Choice(quality=LADDERS[key], rung=rung, dose=Dose.REDUCED)
 
-    (found,) = card(athlete(), [choice], week).sections
+    (found,) = card(athlete(), [choice], info).sections
 
-    assert found.code == LADDERS[key].bands[min(rung, 1)].code
-    assert (rung > 1) == any("first week back" in note for note in found.notes)
+    assert found.code == LADDERS[key].bands[min(rung, week + 1)].code
+    lower = rung > week + 1
+    assert lower == any(f"week {week + 1} after time off" in note for note in found.notes)
 
 
 def test_top_jump_bands_wait_for_the_tick():
@@ -237,10 +239,10 @@ def test_a_stand_in_is_loaded_from_its_own_test():
     assert line.note == "in place of Back squat (shoulder restricted)"
 
 
-def test_a_stand_in_without_a_test_is_kept_away_from_low_repetitions():
+def test_a_stand_in_without_a_test_has_no_more_repetitions_and_is_far_from_failure():
     line = first(athlete(restrictions=[{"tag": "shoulder"}]), "max_strength", 4)
 
-    assert (line.exercise, line.reps, line.reserve) == ("Hex-bar deadlift", (5, 5), (3, 3))
+    assert (line.exercise, line.reps, line.reserve) == ("Hex-bar deadlift", (1, 1), (5, 5))
     assert line.kg is None
 
 

@@ -101,6 +101,39 @@ def test_a_plan_of_a_group_is_read_back_with_its_own_season(folder, planned):
     assert match["load"] == 0
 
 
+def test_audit_lists_what_a_group_that_comes_back_is_let_off(folder, planned, tmp_path):
+    late = plan_of(folder, "returning")
+    for week in late["weeks"]:
+        if week["qualities"]["sprint"]["band"]:
+            week["qualities"]["sprint"] |= {"band": "S4", "rung": 4}
+    (tmp_path / "late.json").write_text(json.dumps(late))
+
+    told = run("audit", folder / "short.toml", tmp_path / "late.json", "--no-optimum")
+    form = ["--no-optimum", "--format", "json"]
+    data = json.loads(run("audit", folder / "short.toml", tmp_path / "late.json", *form).stdout)
+
+    assert "Waived, as the group joins on the squad's bands" in told.stdout
+    assert "reentry: Sprint restarts at rung 4 in week 4" in told.stdout
+    assert "Re-entry holds on the cards" in told.stdout
+    assert ("reentry", 3) in {(each["rule"], each["week"]) for each in data["waived"]}
+
+
+def test_cards_of_a_group_that_comes_back_restart_at_the_rules_rung(folder, planned, tmp_path):
+    late = plan_of(folder, "returning")
+    for week in late["weeks"]:
+        if week["qualities"]["sprint"]["band"]:
+            week["qualities"]["sprint"] |= {"band": "S4", "rung": 4, "dose": "touch"}
+    (tmp_path / "late.json").write_text(json.dumps(late))
+    words = [folder / "short.toml", tmp_path / "late.json", "--squad", folder / "squad.csv"]
+
+    found = []
+    for week in (4, 5, 6):
+        asked = ["--week", week, "--athlete", "Petra Wynnick", "--format", "json"]
+        (made,) = json.loads(run("cards", *words, *asked).stdout)["cards"]
+        found.append(next(p["code"] for p in made["sections"] if p["quality"] == "Sprint"))
+    assert found == ["S2", "S3", "S4"]
+
+
 def test_a_group_that_changed_since_has_to_be_planned_again(folder, planned):
     other = folder / "other.toml"
     other.write_text((SHORT + TABLES).replace("match_share = 0\n", "match_share = 0.3\n"))

@@ -1,0 +1,103 @@
+"""Rows of a small CSV table with a date in it, each with where it stands."""
+
+import csv
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from cli.files.errors import InputError
+from cli.files.known_keys import nearest
+from cli.files.read_text import read_any_text
+
+
+@dataclass(frozen=True)
+class Row:
+    """Cells that are not empty, by column."""
+
+    path: Path
+    where: str
+    cells: dict[str, str]
+
+    def need(self, column: str) -> str:
+        """Return a cell; raise InputError if it is empty."""
+        if column not in self.cells:
+            raise self.error(column, "must be given", "fill it in")
+        return self.cells[column]
+
+    def date(self, column: str) -> dt.date:
+        """Return a cell as a date; raise InputError if it is none."""
+        text = self.need(column)
+        try:
+            return dt.date.fromisoformat(text)
+        except ValueError:
+            raise self.error(
+                column, "must be a date such as 2026-09-05, year first", "write it so"
+            ) from None
+
+    def error(self, column: str, must: str, do: str) -> InputError:
+        """Return the error of a cell."""
+        got = f'"{self.cells[column]}"' if column in self.cells else "an empty cell"
+        return InputError(self.path, f"{self.where}, {column}", must, got, do)
+
+
+def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> Iterator[Row]:
+    """Yield the rows of ``path`` that are not empty.
+
+    The first line names the columns, in any order, separated by commas, semicolons or tabs.
+
+    Raises
+    ------
+    InputError
+        If a column is unknown, twice there or missing, or a row has too many cells.
+    """
+    lines = read_any_text(path).splitlines(keepends=True)
+    head = lines[0] if lines else ""
+    sign = max(",;\t", key=head.count)
+    rows = csv.reader(lines, delimiter=sign, strict=True)
+    try:
+        names = _names(path, next(rows, []), needed, columns)
+        line = rows.line_num + 1
+        for row in rows:
+            if any(cell.strip() for cell in row):
+                yield Row(path, f"line {line}", _cells(path, line, names, row))
+            line = rows.line_num + 1
+    except csv.Error as error:
+        raise InputError(
+            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
+        ) from None
+
+
+def _names(
+    path: Path, header: Sequence[str], needed: Sequence[str], columns: Sequence[str]
+) -> list[str]:
+    names = ["_".join(name.strip().lower().split()) for name in header]
+    while names and not names[-1]:
+        names.pop()
+    for name in names:
+        if name not in columns:
+            close = nearest(name, columns)
+            do = f"did you mean {close}?" if close else "take the column out"
+            must = f"columns must be among {', '.join(columns)}"
+            raise InputError(path, "line 1", must, f'"{name}"', do)
+        if names.count(name) > 1:
+            raise InputError(
+                path, "line 1", "a column must come once", f"{name} twice", "take one out"
+            )
+    missing = [name for name in needed if name not in names]
+    if missing:
+        must = f"the first line must name the columns, {', '.join(needed)} among them"
+        raise InputError(path, "line 1", must, f"no {missing[0]}", "add the column")
+    return names
+
+
+def _cells(path: Path, line: int, names: Sequence[str], row: Sequence[str]) -> dict[str, str]:
+    if any(cell.strip() for cell in row[len(names) :]):
+        raise InputError(
+            path,
+            f"line {line}",
+            f"must have at most {len(names)} cells, one a column",
+            str(len(row)),
+            "put text that holds a comma in double quotes",
+        )
+    return {name: cell.strip() for name, cell in zip(names, row, strict=False) if cell.strip()}

@@ -1,0 +1,55 @@
+"""What holds each athlete this week: stages that were entered, and how work begins again."""
+
+import datetime as dt
+from collections.abc import Collection, Iterator, Sequence
+from pathlib import Path
+
+from cli.files.availability_file import USUAL, read_availability
+from constraints.reentry import Reentry
+from optimiser.athlete.availability import DAY, Availability
+from optimiser.athlete.hold import Hold, Restart, hold_for
+from optimiser.athlete.squad import Athlete, Squad
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+
+
+def restart_of(rules: Sequence[Rule]) -> Restart:
+    """Return how work begins again after time off: as the rule on it says, else as by default."""
+    rule = next((rule for rule in rules if isinstance(rule, Reentry)), Reentry())
+    return Restart(days_off=rule.days_off, rung=rule.rung, volume=rule.volume)
+
+
+def find_availability(
+    given: Path | None, squad_path: Path, squad: Squad, tags: Collection[str]
+) -> Availability:
+    """Return the entries of a file, or of the one beside the squad file, if there is one.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be used.
+    """
+    beside = squad_path.parent / USUAL
+    path = given or (beside if beside.is_file() else None)
+    if path is None:
+        return Availability()
+    return read_availability(path, [athlete.name for athlete in squad.athletes], tags)
+
+
+def athlete_hold(
+    athlete: Athlete, availability: Availability, season: Season, index: int, restart: Restart
+) -> Hold:
+    """Return what holds one athlete in week ``index`` (from 0).
+
+    Days without training are those of the entries, of the squad file and of closed weeks.
+    """
+    history = availability.of(athlete.name).with_absence(
+        athlete.unavailable_from, athlete.unavailable_to
+    )
+    return hold_for(history, season.weeks[index].monday, restart, frozenset(_closed(season)))
+
+
+def _closed(season: Season) -> Iterator[dt.date]:
+    for week in season.weeks:
+        if week.closed:
+            yield from (week.monday + step * DAY for step in range(7))

@@ -1,0 +1,60 @@
+"""The items of a band, brought down to what holds an athlete this week."""
+
+from collections.abc import Sequence
+from math import floor
+
+from optimiser.athlete.exercise import Exercise, Item
+from optimiser.athlete.hold import Hold
+from optimiser.athlete.library import Library
+from optimiser.athlete.limits import intensity
+from optimiser.athlete.volume import MEASURES, Measure, amount, held_under
+from optimiser.domain.quality import Dose
+
+#: Width of a target of speed below the most that is allowed, in per cent of top speed.
+WIDTH = 10.0
+
+
+def held_items(
+    items: Sequence[Item], planned: Sequence[Item], hold: Hold, library: Library, dose: Dose
+) -> list[Item]:
+    """Return items as light, as slow and as few as a hold asks for.
+
+    Parameters
+    ----------
+    items, planned
+        Of the band the athlete may do, and of the band of the plan.
+    """
+    if hold.free:
+        return list(items)
+    fastest = max((item.speed[1] if item.speed else 100.0 for item in planned), default=100.0)
+    eased = [_eased(item, library.exercises[item.exercise], hold, fastest) for item in items]
+    return held_under(eased, library, dose, _allowed(eased, planned, hold, library, dose))
+
+
+def _eased(item: Item, exercise: Exercise, hold: Hold, fastest: float) -> Item:
+    if item.metres and item.speed and not hold.lets_run:
+        top = min(hold.speed, fastest)
+        return item.model_copy(update={"speed": (top - WIDTH, top)})
+    if hold.load >= 1 or not exercise.lifted or not item.reps:
+        return item
+    heavy = item.percent or ((intensity(item, exercise),) * 2 if not exercise.fast else None)
+    if heavy is None:
+        return item
+    low, high = (float(floor(share * hold.load)) for share in heavy)
+    # what is left in reserve follows from the lower percentage
+    return item.model_copy(update={"percent": (low, high), "reserve": None})
+
+
+def _allowed(
+    items: Sequence[Item], planned: Sequence[Item], hold: Hold, library: Library, dose: Dose
+) -> dict[Measure, float]:
+    """Return the most of each measure: a share of the squad's, and one of a full dose.
+
+    A measure the planned band has nothing of is compared with the athlete's own band.
+    """
+    found: dict[Measure, float] = {}
+    for measure in MEASURES:
+        basis = planned if amount(planned, library, dose, measure) else items
+        here, full = (amount(basis, library, each, measure) for each in (dose, Dose.FULL))
+        found[measure] = min(hold.share * here, hold.full_share * full)
+    return found

@@ -1,0 +1,188 @@
+"""What holds an athlete below the plan in one week: the stage of the way back, and time off."""
+
+import datetime as dt
+from collections.abc import Collection, Iterator
+from typing import Self
+
+from pydantic import Field
+
+from optimiser.athlete.availability import DAY, Entry, History, returned
+from optimiser.athlete.stages import FREE, OUT, STAGES
+from optimiser.domain.strict import Strict
+
+#: Share of the last 1RM in the first weeks after a long break: the first is common practice
+#: without a source, the steps after it an engineering choice.
+LOADS = (0.7, 0.8, 0.9)
+
+
+class Restart(Strict):
+    """How work begins again after time off, as the scenario's rule on re-entry has it.
+
+    Parameters
+    ----------
+    days_off
+        Days without training from which it counts.
+    rung
+        Highest rung, counted from 1, of the first week; one more each week after it.
+    volume
+        Most work in the first weeks, in per cent of a full dose.
+    """
+
+    days_off: int = Field(default=14, ge=1)
+    rung: int = Field(default=2, ge=1)
+    volume: tuple[int, ...] = (50, 70, 80, 90)
+
+
+class Hold(Strict):
+    """Limits of one week of one athlete.
+
+    Parameters
+    ----------
+    stage
+        0 to 6; 0 is no work.
+    entered
+        True if somebody entered it.
+    away
+        True if no day of the week is open to training.
+    field
+        False if there is no work on the field.
+    rung
+        Highest, counted from 1; None for no limit.
+    speed
+        Most, in per cent of top speed; below 100 nothing is done all out.
+    jumps
+        0 none, 1 on two legs, 2 any.
+    fast
+        False if nothing is done for speed in the gym.
+    share
+        Most of the squad's work, 0 to 1.
+    full_share
+        Most of the work of a full dose, 0 to 1.
+    load
+        Share of the last 1RM that loads are taken from, 0 to 1.
+    tags
+        Restrictions that hold beside those of the athlete.
+    why
+        What it comes from, in a few words.
+    notes
+        For the card.
+    """
+
+    stage: int = FREE
+    entered: bool = False
+    away: bool = False
+    field: bool = True
+    rung: int | None = None
+    speed: float = 100.0
+    jumps: int = 2
+    fast: bool = True
+    share: float = 1.0
+    full_share: float = 1.0
+    load: float = 1.0
+    tags: frozenset[str] = frozenset()
+    why: str = ""
+    notes: tuple[str, ...] = ()
+
+    @property
+    def free(self) -> bool:
+        """Return True if it limits no work."""
+        plain = {"stage": FREE, "entered": False, "tags": frozenset(), "why": "", "notes": ()}
+        return self.model_copy(update=plain) == NO_HOLD
+
+    @property
+    def lets_run(self) -> bool:
+        """Return True if top speed is allowed."""
+        return self.speed >= 100
+
+    def restarted(self, restart: Restart, week: int, *, volume: bool) -> Self:
+        """Return it held further, ``week`` whole weeks after work began again.
+
+        Parameters
+        ----------
+        volume
+            False where the plan itself already keeps the volume of the first weeks.
+        """
+        if week >= max(len(restart.volume), len(LOADS)):
+            return self
+        rung = restart.rung + week
+        told = f"week {week + 1} after time off"
+        changed: dict[str, object] = {
+            "rung": rung if self.rung is None else min(rung, self.rung),
+            "load": min(self.load, (*LOADS, 1.0)[min(week, len(LOADS))]),
+            "why": self.why or told,
+        }
+        if volume and week < len(restart.volume):
+            changed["full_share"] = restart.volume[week] / 100
+        return self.model_copy(update=changed)
+
+
+#: Nothing holds.
+NO_HOLD = Hold()
+
+
+def hold_for(
+    history: History,
+    monday: dt.date,
+    restart: Restart | None = None,
+    gone: Collection[dt.date] = (),
+) -> Hold:
+    """Return what holds an athlete in the week from ``monday``.
+
+    The lowest stage of the days with training holds all week: a card is one for the week.
+
+    Parameters
+    ----------
+    gone
+        Further days without training.
+    """
+    days = [monday + step * DAY for step in range(7)]
+    open_days = [day for day in days if history.trains(day)]
+    if not open_days:
+        entry = history.entry(days[-1])
+        return _out(entry) if entry and entry.level == OUT else Hold(away=True)
+    lowest = min(open_days, key=history.stage)
+    entry = history.entry(lowest)
+    found = _staged(entry) if entry and entry.level < FREE else Hold(entered=entry is not None)
+    notes = (*found.notes, *_changes(history, days), *history.remarks(days[0], days[-1]))
+    found = found.model_copy(update={"notes": notes})
+    used = restart or Restart()
+    back = returned(monday, history, gone, used.days_off)
+    if back is None:
+        return found
+    week = max(0, (monday - back).days) // 7
+    return found.restarted(used, week, volume=True)
+
+
+def _out(entry: Entry) -> Hold:
+    """Return the hold of somebody who is out: no work, and since when."""
+    return Hold(stage=OUT, entered=True, field=False, why=f"since {entry.first}")
+
+
+def _staged(entry: Entry) -> Hold:
+    stage = STAGES[entry.level]
+    where = f"stage {entry.level} of the way back since {entry.first}"
+    said = (f"the medical team: {entry.words}",) if entry.words else ()
+    return Hold(
+        stage=entry.level,
+        entered=True,
+        tags=frozenset(entry.tags),
+        why=where,
+        notes=(f"{where}: {stage.words}; the medical team alone decides on the next", *said),
+        **stage.model_dump(exclude={"words"}),
+    )
+
+
+def _changes(history: History, days: list[dt.date]) -> Iterator[str]:
+    """Say what changes inside the week."""
+    off = [day for day in days if not history.trains(day)]
+    if off:
+        yield f"no work on {', '.join(f'{day:%a %d %b}' for day in off)}"
+    open_days = [day for day in days if history.trains(day)]
+    first = min(open_days, key=history.stage)
+    later = [d for d in open_days if d > first and history.stage(d) > history.stage(first)]
+    if later:
+        stage = history.stage(later[0])
+        yield (
+            f"stage {stage} is entered from {later[0]:%a %d %b} on; this week's numbers keep to "
+            f"stage {history.stage(first)}"
+        )

@@ -1,0 +1,206 @@
+"""The way back: stages that were entered, and the weeks after time off, on computed cards."""
+
+import datetime as dt
+
+import pytest
+
+from optimiser.athlete.availability import Availability, Entry, History
+from optimiser.athlete.card import Choice, SessionDay, WeekInfo
+from optimiser.athlete.cards import card
+from optimiser.athlete.hold import Restart, hold_for
+from optimiser.athlete.library import default_library
+from optimiser.athlete.squad import Athlete
+from optimiser.days.session_days import for_athlete
+from optimiser.domain.quality import Dose
+from optimiser.qualities import default_qualities
+
+MONDAY = dt.date(2026, 10, 5)
+WEEK = WeekInfo(number=9, monday=MONDAY, phase="in-season", field=2, gym=2)
+LADDERS = default_qualities()
+LIBRARY = default_library()
+WHO = Athlete(
+    name="Ada",
+    group="squad",
+    body_mass_kg=70,
+    plyometrics_ready=True,
+    lifts={key: {"one_rm_kg": 100} for key in ("squat", "bench_press", "power_clean")},
+    splits={5: 1.12, 10: 1.93, 20: 3.33, 30: 4.65},
+)
+EXERCISES = {exercise.name: exercise for exercise in LIBRARY.exercises.values()}
+EVERY = [
+    pytest.param(quality, rung, dose, id=f"{quality.bands[rung].code}-{dose.word}")
+    for quality in LADDERS
+    for rung in range(len(quality.bands))
+    for dose in list(Dose)[1:]
+]
+
+
+def staged(stage, first=MONDAY - dt.timedelta(days=3), **fields):
+    status = {0: "out", 6: "available"}.get(stage, "limited")
+    given = stage if status == "limited" else None
+    fields = {"words": "no kicking", **fields}
+    return Entry(athlete="Ada", first=first, status=status, stage=given, **fields)
+
+
+def lines(choice, hold):
+    found = card(WHO, [choice], WEEK, hold=hold)
+    return [line for part in found.sections for line in part.lines]
+
+
+def held(*entries, monday=MONDAY):
+    return hold_for(Availability(entries=entries).of("ada"), monday)
+
+
+def metres(found):
+    return sum(line.sets * ((line.metres or 0) + (line.lead_in or 0)) for line in found)
+
+
+def contacts(found):
+    return sum(line.contacts for line in found)
+
+
+@pytest.mark.parametrize("stage", range(1, 6))
+@pytest.mark.parametrize(("quality", "rung", "dose"), EVERY)
+def test_no_stage_goes_beyond_its_limits(quality, rung, dose, stage):
+    choice = Choice(quality=quality, rung=rung, dose=dose)
+    share = 0.75 if stage == 5 else 0.5
+
+    found = lines(choice, held(staged(stage)))
+    free = card(WHO, [choice], WEEK).sections[0].lines
+
+    assert metres(found) <= share * metres(free)
+    if contacts(free):
+        assert contacts(found) <= share * contacts(free)
+    loads = [line.kg[1] for line in found if line.kg and not line.metres]
+    adult = [line.kg[1] for line in free if line.kg and not line.metres]
+    assert max(loads, default=0) <= max(adult, default=0) or rung > 1
+    speeds = {1: 0, 2: 70, 3: 80, 4: 90}
+    for line in found:
+        exercise = EXERCISES[line.exercise]
+        if stage < 5 and line.metres:
+            assert exercise.load != "sled"
+            assert float(line.how.split("-")[1].split()[0]) <= speeds[stage]
+        if stage < 3:
+            assert not exercise.jump
+            assert not exercise.fast or line.metres
+        if stage == 3:
+            assert not exercise.single
+    if stage == 1 and quality.place == "field":
+        assert not found
+
+
+@pytest.mark.parametrize(("quality", "rung", "dose"), EVERY)
+def test_every_section_that_is_left_without_work_says_so(quality, rung, dose):
+    choice = Choice(quality=quality, rung=rung, dose=dose)
+
+    for stage in range(1, 6):
+        (part,) = card(WHO, [choice], WEEK, hold=held(staged(stage))).sections
+        assert part.lines or any("leave it out" in note for note in part.notes)
+
+
+def test_first_sessions_are_at_70_per_cent_of_the_last_1rm():
+    squat = Choice(quality=LADDERS[4], rung=0, dose=Dose.FULL)
+
+    (line, _) = lines(squat, held(staged(2)))
+
+    assert line.exercise == "Back squat"
+    # 75 % of 70 kg
+    assert line.kg == (52.5, 52.5)
+
+
+def test_a_stage_stands_until_somebody_enters_the_next():
+    entry = staged(2, last=MONDAY - dt.timedelta(days=1))
+
+    later = held(entry, monday=MONDAY + dt.timedelta(days=70))
+
+    assert later.stage == 2
+    assert any("stands until the medical team enters the next" in note for note in later.notes)
+
+
+def test_an_absence_ends_by_itself_and_what_was_hurt_before_it_does_not():
+    away = Entry(athlete="Ada", first=MONDAY, last=MONDAY + dt.timedelta(days=6), status="away")
+
+    assert held(staged(3), away).away
+    assert held(staged(3), away, monday=MONDAY + dt.timedelta(days=7)).stage == 3
+
+
+def test_who_is_out_gets_no_work_and_what_comes_later_in_the_week_is_told():
+    back = staged(1, first=MONDAY + dt.timedelta(days=3))
+    choices = [Choice(quality=quality, rung=2, dose=Dose.FULL) for quality in LADDERS]
+
+    out = card(WHO, choices, WEEK, hold=held(staged(0)))
+    assert not out.sections
+    assert "2026-10-02" in out.notes[0]
+    told = held(staged(0), back).notes
+    assert any(note.startswith("no work on Mon 05 Oct, Tue 06 Oct, Wed 07 Oct") for note in told)
+
+
+def test_sessions_before_a_clearance_are_marked():
+    days = [MONDAY, MONDAY + dt.timedelta(days=4)]
+    info = WEEK.model_copy(update={"sessions": [SessionDay(place="gym", date=d) for d in days]})
+    history = Availability(entries=(staged(0), staged(1, first=days[1]))).of("Ada")
+
+    assert [found.away for found in for_athlete(info, WHO, history).sessions] == [True, False]
+
+
+def test_the_lowest_stage_of_a_week_holds_all_of_it():
+    assert held(staged(2), staged(3, first=MONDAY + dt.timedelta(days=2))).stage == 2
+
+
+def test_the_medical_teams_words_stand_on_the_card_and_their_parts_are_left_out():
+    hold = held(staged(4, tags=("knee",), words="no kicking before the scan"))
+
+    found = card(WHO, [Choice(quality=LADDERS[4], rung=1, dose=Dose.FULL)], WEEK, hold=hold)
+
+    assert any("no kicking before the scan" in note for note in found.notes)
+    assert "knee" not in {tag for line in found.sections[0].lines
+                          for tag in EXERCISES[line.exercise].avoid}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "said"),
+    [
+        (staged(2, first=MONDAY), staged(3, first=MONDAY + dt.timedelta(days=1)), "lasted 1 day;"),
+        (staged(1, first=MONDAY), staged(4, first=MONDAY + dt.timedelta(days=5)), "left out"),
+    ],
+)
+def test_steps_that_are_short_or_left_out_are_questioned_and_kept(first, second, said):
+    hold = held(first, second)
+
+    assert any(said in note for note in hold.notes)
+    assert held(first, second, monday=MONDAY + dt.timedelta(days=7)).stage == second.stage
+
+
+# --- the weeks after an absence -----------------------------------------------------------
+
+
+def back_after(days, weeks, restart=None):
+    """Return the hold of a week, ``weeks`` after an absence of ``days`` that ended on a Sunday."""
+    last = MONDAY - dt.timedelta(days=1)
+    gone = Entry(athlete="Ada", first=last - dt.timedelta(days=days - 1), last=last, status="away")
+    return hold_for(History(entries=(gone,)), MONDAY + dt.timedelta(weeks=weeks), restart)
+
+
+def test_a_fortnight_away_starts_low_and_climbs_with_the_rule():
+    found = [back_after(14, week) for week in range(5)]
+
+    assert [hold.rung for hold in found] == [2, 3, 4, 5, None]
+    assert [hold.full_share for hold in found] == [0.5, 0.7, 0.8, 0.9, 1.0]
+    assert [hold.load for hold in found] == [0.7, 0.8, 0.9, 1.0, 1.0]
+
+
+def test_less_than_the_rules_days_changes_nothing():
+    assert back_after(13, 0).free
+    assert back_after(13, 0, Restart(days_off=7, rung=1, volume=(40,))).rung == 1
+
+
+@pytest.mark.parametrize(("quality", "rung", "dose"), EVERY)
+def test_the_first_week_back_holds_at_most_half_of_a_full_dose(quality, rung, dose):
+    choice = Choice(quality=quality, rung=rung, dose=dose)
+    whole = card(WHO, [Choice(quality=quality, rung=rung, dose=Dose.FULL)], WEEK).sections[0].lines
+
+    found = lines(choice, back_after(21, 0))
+
+    assert metres(found) <= 0.5 * metres(whole)
+    if contacts(whole):
+        assert contacts(found) <= 0.5 * contacts(whole)
