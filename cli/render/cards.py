@@ -82,7 +82,7 @@ def _day(session: SessionDay) -> str:
 def _rows(section: Section) -> list[list[str]]:
     band = f"{section.code} {section.label}, {section.dose}"
     if not section.lines:
-        return [[band, section.work, "", "", ""]] if section.work else []
+        return [[band, "as told below", "", "", ""]] if section.work else []
     first, *others = [
         [line.exercise, work_words(line), load_words(line), _minutes(line.rest_s)]
         for line in section.lines
@@ -91,8 +91,9 @@ def _rows(section: Section) -> list[list[str]]:
 
 
 def _notes(section: Section) -> list[str]:
+    work = [section.work] if section.work else []
     lines = [f"{line.exercise}: {line.note}" for line in section.lines if line.note]
-    return [f"{section.code}: {words}" for words in [*section.notes, *lines]]
+    return [f"{section.code}: {words}" for words in [*work, *section.notes, *lines]]
 
 
 def work_words(line: Line) -> str:
