@@ -41,6 +41,11 @@ COMMANDS = {
     "whatif": Place("cli.commands.whatif:whatif_command", "Plan a changed season and compare."),
     "prices": Place("cli.commands.prices:prices_command", "Say what each rule costs the season."),
     "replan": Place("cli.commands.replan:replan_command", "Plan on in the season."),
+    "undo": Place("cli.commands.undo:undo_command", "Take the last applied change back."),
+    "redo": Place("cli.commands.undo:redo_command", "Do again what undo took back."),
+    "versions": Place(
+        "cli.commands.versions:versions_command", "List, name, compare and restore versions."
+    ),
     "sweep": Place("cli.commands.sweep:sweep_command", "Plan a grid of rule parameters."),
     "fit": Place("cli.commands.fit:fit_command", "Estimate constants from your own tests."),
     "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),

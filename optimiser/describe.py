@@ -26,6 +26,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
 from optimiser.objective import TENTH, Prices, emphasis_value, readiness_value
 from optimiser.readiness import UNITS
+from optimiser.rounding import kept, kept_or_none
 from optimiser.rule import Rule
 from optimiser.score import MatchScore, match_score, readiness, training_load
 
@@ -35,8 +36,6 @@ if TYPE_CHECKING:  # the solvers are not needed to describe a plan
 
 #: A stage whose gap is at most this is as good as proven for a coach.
 SMALL_GAP = 0.01
-#: Decimals kept in a document; so many that rounding for people is the only rounding.
-PLACES = 6
 
 
 def describe(
@@ -198,7 +197,7 @@ def _match(score: MatchScore) -> MatchPart:
 
 
 def _short(value: float | None) -> float | None:
-    return None if value is None else round(value, PLACES)
+    return kept_or_none(value)
 
 
 def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart, ...]:
@@ -220,7 +219,7 @@ def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart,
             deload=week.index in deload,
             taper=week.index in taper,
             target=week.target,
-            readiness=round(total[week.index], PLACES),
+            readiness=kept(total[week.index]),
             load=_load(season, plan, week),
             sessions=SessionsPart(field=plan.field[week.index], gym=plan.gym[week.index]),
             qualities=_qualities(season, plan, week.index, by_quality),
@@ -268,6 +267,6 @@ def _qualities(
             label=band.label if band else "",
             rung=None if rung is None else rung + 1,
             dose=plan.doses[index][week].word,
-            readiness=round(by_quality[index][week], PLACES),
+            readiness=kept(by_quality[index][week]),
         )
     return found

@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.quality import Dose, Quality
-from optimiser.domain.season import Season, Week
+from optimiser.domain.season import OutsideLoad, Season, Week
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -116,6 +116,7 @@ def kernel(season: Season) -> Kernel:
     start = np.array([q.start * decay(q.tau_fitness, lags + 1) for q in season.qualities])
     weights = np.array([quality.weight for quality in season.qualities], dtype=np.float64)
     given = np.array([match_points(quality, season) for quality in season.qualities])
+    given += np.array([surplus_points(index, season) for index in range(len(season.qualities))])
     return Kernel(points, start + given - outside(season), weights / weights.sum())
 
 
@@ -150,6 +151,19 @@ def match_points(quality: Quality, season: Season) -> Floats:
     return given
 
 
+def surplus_points(index: int, season: Season) -> Floats:
+    """Return what was done beyond doses gives one quality, in points, shape ``(weeks,)``."""
+    quality, found = season.qualities[index], np.zeros(len(season.weeks))
+    for each in season.surplus:
+        if each.quality == index:
+            lags = np.arange(len(season.weeks) - each.week)
+            tired = season.fatigue_scale * quality.fatigue_ratio * each.strain
+            found[each.week :] += each.gain * decay(quality.tau_fitness, lags)
+            found[each.week :] -= tired * decay(quality.tau_fatigue, lags)
+    points: Floats = found * _per_unit(quality, season)
+    return points
+
+
 def outside(season: Season) -> Floats:
     """Return what earlier matches and travel still cost each week, in points, shape ``(weeks,)``.
 
@@ -158,6 +172,7 @@ def outside(season: Season) -> Floats:
     """
     costs = [
         sum(_match_cost(fixture, judged_on(week), season) for fixture in season.fixtures)
+        + sum(_outside_cost(each, judged_on(week), season) for each in season.outside)
         for week in season.weeks
     ]
     return np.array(costs, dtype=np.float64)
@@ -180,3 +195,10 @@ def _match_cost(fixture: Fixture, day: int, season: Season) -> float:
     same_day = season.match_fatigue * minutes / season.match_minutes
     same_day += season.travel_fatigue * fixture.travel_hours
     return float(same_day * np.exp(-since / season.match_tau))
+
+
+def _outside_cost(load: OutsideLoad, day: int, season: Season) -> float:
+    since = day - load.date.toordinal()
+    if since <= 0:
+        return 0.0
+    return float(season.match_fatigue * load.matches * np.exp(-since / season.match_tau))

@@ -35,8 +35,11 @@ def quality_curve(season: Season, plan: Plan, index: int) -> list[float]:
     curve = []
     played = match_fitness_by_week(season, quality)
     choices = zip(plan.rungs[index], plan.doses[index], played, strict=True)
-    for rung, dose, from_matches in choices:
+    more = {each.week: each for each in season.surplus if each.quality == index}
+    for week, (rung, dose, from_matches) in enumerate(choices):
         give, take = _stimulus(quality, rung, dose)
+        if week in more:
+            give, take = give + more[week].gain, take + more[week].strain
         fitness, fatigue, start = fitness * fit + give, fatigue * tired + take, start * fit
         net = fitness + from_matches - season.fatigue_scale * quality.fatigue_ratio * fatigue
         curve.append(start + scale * net)
@@ -106,6 +109,10 @@ def _cost_on(season: Season, day: int) -> float:
             share = (match.minutes or season.match_minutes) / season.match_minutes
             fresh = season.match_fatigue * share + season.travel_fatigue * match.travel_hours
             total += fresh * math.exp(-gone / season.match_tau)
+    for load in season.outside:
+        gone = day - load.date.toordinal()
+        if gone > 0:
+            total += season.match_fatigue * load.matches * math.exp(-gone / season.match_tau)
     return total
 
 

@@ -12,11 +12,14 @@ from cli.files.scenario_rules import read_rules
 from cli.render.audit_text import audit_data, audit_text
 from cli.render.json_text import json_text
 from cli.render.verdict import broken
+from cli.season.argument import plan_argument, season_argument
+from cli.season.progress import Progress, progress
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
 from optimiser.domain.plan import Plan
 from optimiser.groups.rules import let_off
 from optimiser.readiness import UNITS
+from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
 from optimiser.solve import Outcome, Settings
 from optimiser.together.cost import season_cost
@@ -27,8 +30,8 @@ BROKEN = 1
 
 
 @click.command("audit")
-@click.argument("scenario", type=click.Path(path_type=Path))
-@click.argument("plan", type=click.Path(path_type=Path))
+@season_argument
+@plan_argument
 @click.option("--no-optimum", is_flag=True, help="Do not look for the best plan to compare with.")
 @click.option("--other-season", is_flag=True, help="Take a plan that was made for another season.")
 @search_options
@@ -64,15 +67,16 @@ def audit_command(
     of_all = read_rules(loaded)
     loaded, rules = usual(plan, loaded, of_all)
     settings = settings_of(loaded, seed, fast, seconds)
-    read = read_plan(plan, loaded, rules, other_season=other_season)
+    there = progress(loaded, read_plan(plan, loaded, rules, other_season=other_season))
+    loaded, read = there.loaded, there.lived.plan
     told = document_of(loaded, rules, read, None, settings)
     waived = let_off(of_all, rules, read, loaded.season) if loaded.group else []
-    outcome = None if no_optimum else _best(loaded, rules, settings)
+    outcome = None if no_optimum else _best(there, rules, settings)
     best, costs = None, None
     if outcome is not None and outcome.plan is not None:
         best = document_of(loaded, rules, outcome.plan, outcome, settings)
         costs = _cost(loaded, rules, read), _cost(loaded, rules, outcome.plan)
-    found = broken(told.breaches, rules)
+    found = broken(told.breaches, rules, there.lived.weeks)
     if form == "json":
         click.echo(json_text(audit_data(told, best, found, waived), sys.stdout.encoding))
     else:
@@ -82,8 +86,15 @@ def audit_command(
         raise click.exceptions.Exit(BROKEN)
 
 
-def _best(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Outcome:
-    outcome = solve_shown(loaded, rules, settings)
+def _best(there: Progress, rules: Sequence[Rule], settings: Settings) -> Outcome:
+    """Return the best plan from the first open week on."""
+    if there.decided is None:
+        outcome = solve_shown(there.loaded, rules, settings)
+    elif there.lived.weeks == len(there.loaded.season.weeks):
+        return Outcome("planned", there.lived.plan, (), 0.0)
+    else:
+        near = solve_near(there.loaded.season, rules, there.lived.plan, settings, there.decided)
+        outcome = Outcome(near.status, near.plan, near.stages, near.seconds)
     if outcome.plan is None:
         click.echo(f"No plan to compare with: {NO_PLAN[outcome.status]}", err=True)
     return outcome

@@ -16,6 +16,8 @@ from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
 from cli.holding import athlete_hold, find_availability, restart_of
 from cli.render.cards import cards_json, cards_text
+from cli.season.argument import in_force, season_argument
+from cli.season.progress import progress
 from cli.squad_groups import as_planned
 from optimiser.athlete.card import Choice, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
@@ -25,7 +27,7 @@ from optimiser.rule import Rule
 
 
 @click.command("cards")
-@click.argument("scenario", type=click.Path(path_type=Path))
+@season_argument
 @click.argument("plan", type=click.Path(path_type=Path), required=False)
 @click.option(
     "--plans",
@@ -72,6 +74,7 @@ def cards_command(
     Each card keeps to what the athlete was tested at and is allowed to do, and says on which days
     the sessions are. With --plans each athlete gets the plan of their group.
     """
+    plan = plan or in_force(scenario)
     if plan is None and folder is None:
         raise click.UsageError("Give PLAN, or a folder of plans by group with --plans.")
     loaded = read_scenario(scenario)
@@ -128,7 +131,8 @@ class _Weeks:
     def _week(self, path: Path) -> tuple[list[Choice], WeekInfo]:
         if path not in self._read:
             loaded, rules = as_planned(path, self._loaded, self._rules)
-            plan, season = read_plan(path, loaded, rules), loaded.season
+            there = progress(loaded, read_plan(path, loaded, rules))
+            plan, season = there.lived.plan, there.loaded.season
             written = written_days(path, season)[self._index]
             if written:
                 self._slots[path] = tuple((part.place, part.date) for part in written)

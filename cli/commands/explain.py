@@ -9,17 +9,28 @@ import click
 
 from cli.files.errors import InputError
 from cli.files.mend import check_mended, mended_text
-from cli.files.safe_write import write_text
-from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.safe_write import check_writable, write_text
+from cli.files.scenario_file import Loaded, load_scenario, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import OUT_OF_TIME
 from cli.render.clash import clash_text, explain_data, repair_words, repairs_text
 from cli.render.json_text import json_text
+from cli.season.applying import put_in_force
+from cli.season.argument import season_argument
+from cli.season.changing import changed_progress
+from cli.season.commit import Action
+from cli.season.documents import document_in_progress
+from cli.season.folder import SCENARIO, Folder, folder_of
+from cli.season.progress import in_progress, progress
+from cli.solving import settings_of
+from constraints.load import load_rules
 from optimiser.explain.clash import CAP, Argument, Finding, argue
 from optimiser.explain.mend import waiver_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repair, Repairs
+from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
+from optimiser.solve import Outcome, Settings
 
 #: Why there is nothing to explain.
 POSSIBLE = "A plan that keeps all the rules exists; see the command plan."
@@ -27,7 +38,7 @@ UNKNOWN = "time ran out before a clash or a plan was found; give --seconds more.
 
 
 @click.command("explain")
-@click.argument("scenario", type=click.Path(path_type=Path))
+@season_argument
 @click.option("--all", "whole", is_flag=True, help="Show every demand and every clash found.")
 @click.option(
     "--repairs",
@@ -37,7 +48,12 @@ UNKNOWN = "time ran out before a clash or a plan was found; give --seconds more.
     show_default=True,
     help="How many repairs to look for.",
 )
-@click.option("--apply", "number", type=click.IntRange(1, 10), help="Write repair N to --out.")
+@click.option(
+    "--apply",
+    "number",
+    type=click.IntRange(1, 10),
+    help="Write repair N: to --out, or into the season folder with its plan; see undo.",
+)
 @click.option(
     "-o", "--out", type=click.Path(path_type=Path), help="The mended scenario, a new file."
 )
@@ -72,12 +88,13 @@ def explain_command(
     A clash is a set of rules at weeks that cannot be kept together, each of them needed for it.
     Closed weeks and fixtures are given and never blamed. A repair says which rules give way, where
     and by how much; each is shown only with a plan in hand. --apply N writes one into a copy of
-    the scenario, comments and layout kept.
+    the scenario, comments and layout kept; in a season folder it is put in force, plan and all.
 
     Exit codes: 0 explained, or there is a plan; 4 out of time.
     """
-    _check_apply(number, out)
     loaded = read_scenario(scenario)
+    folder = folder_of(loaded.path)
+    _check_apply(number, out, folder)
     rules = read_rules(loaded)
     chosen = loaded.scenario.seed if seed is None else seed
     argument = Argument(loaded.season, rules, Clock(CAP), chosen)
@@ -94,10 +111,14 @@ def explain_command(
     _show(loaded, rules, finding, repairs, form=form, whole=whole)
     if number is not None and out is not None:
         _apply(loaded, repairs, number, out)
+    elif number is not None and folder is not None:
+        _put(folder, loaded, repairs, number, settings_of(loaded, seed, False, None))
 
 
-def _check_apply(number: int | None, out: Path | None) -> None:
-    if number is not None and out is None:
+def _check_apply(number: int | None, out: Path | None, folder: Folder | None) -> None:
+    if out is not None:
+        check_writable(out)
+    if number is not None and out is None and folder is None:
         raise click.UsageError("--apply needs --out, the file to write the mended scenario to")
     if out is not None and number is None:
         raise click.UsageError("--out needs --apply, the number of the repair to write")
@@ -127,18 +148,49 @@ def _show(
     click.echo()
     click.echo(repairs_text(loaded.season, repairs, whole=whole))
     if repairs:
-        click.echo(f"\nTo take one: seasonwright explain {loaded.path} --apply 1 -o NEW.toml")
+        folder = folder_of(loaded.path)
+        ask = f"{folder.path} --apply 1" if folder else f"{loaded.path} --apply 1 -o NEW.toml"
+        click.echo(f"\nTo take one: seasonwright explain {ask}")
 
 
-def _apply(loaded: Loaded, repairs: Sequence[Repair], number: int, out: Path) -> None:
+def _mended(
+    loaded: Loaded, repairs: Sequence[Repair], number: int, out: Path
+) -> tuple[str, Repair]:
+    """Return the text of the mended scenario, and the repair."""
     if number > len(repairs):
         had = f"must be a repair that was found (got {number}, found {len(repairs)})"
         raise click.BadParameter(had, param_hint="--apply")
-    if out.exists() and out.samefile(loaded.path):
-        raise InputError(out, "", "must be a new file", "the scenario itself", "name another file")
     repair = repairs[number - 1]
     given = [(give.demand.rule, waiver_of(give.demand, give.by)) for give in repair.gives]
     text = mended_text(loaded, given, repair_words(loaded.season, repair), out)
     check_mended(text, out, repair.plan)
+    return text, repair
+
+
+def _apply(loaded: Loaded, repairs: Sequence[Repair], number: int, out: Path) -> None:
+    if out.exists() and out.samefile(loaded.path):
+        raise InputError(out, "", "must be a new file", "the scenario itself", "name another file")
+    text, _ = _mended(loaded, repairs, number, out)
     write_text(out, text)
     click.echo(f"Wrote {out} with repair {number}.", err=True)
+
+
+def _put(
+    folder: Folder,
+    loaded: Loaded,
+    repairs: Sequence[Repair],
+    number: int,
+    settings: Settings,
+) -> None:
+    """Put the mended scenario in force, with the best plan of it; the past stands."""
+    text, repair = _mended(loaded, repairs, number, loaded.path)
+    mended = load_scenario(text, loaded.path)
+    rules = load_rules(mended.scenario.rules, mended.season)
+    there = in_progress(loaded, read_rules(loaded)) or progress(loaded, repair.plan)
+    there = changed_progress(there, mended)
+    near = solve_near(there.loaded.season, rules, repair.plan, settings, there.decided)
+    plan = near.plan or repair.plan
+    outcome = Outcome("planned", plan, near.stages, near.seconds)
+    document = document_in_progress(there, rules, plan, outcome, settings)
+    words = f"repair {number}: {'; '.join(repair_words(loaded.season, repair))}"
+    put_in_force(folder, Action("explain", words), document, {SCENARIO: text.encode()})

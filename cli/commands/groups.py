@@ -20,6 +20,8 @@ from cli.render.groups import GroupPlan, clash_words, groups_data, groups_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.render.signs import signs_for
+from cli.season.argument import season_argument
+from cli.season.progress import not_begun
 from cli.solving import NO_PLAN, Watcher, document_of, search_options, settings_of
 from cli.squad_groups import loaded_for, read_members
 from optimiser.domain.document import PlanDocument, Status
@@ -31,7 +33,7 @@ from optimiser.solve import SMALL_GAP, Outcome, Settings
 
 
 @click.command("groups")
-@click.argument("scenario", type=click.Path(path_type=Path))
+@season_argument
 @click.option(
     "--squad",
     "squad_path",
@@ -72,6 +74,7 @@ def groups_command(
     non-playing, returning. Exit codes as for `plan`.
     """
     loaded = read_scenario(scenario)
+    not_begun(loaded, "groups")
     members = read_members(loaded, read_rules(loaded))
     athletes = _athletes(loaded, squad_path, members)
     settings = settings_of(loaded, seed, fast, seconds)

@@ -3,6 +3,7 @@
 import datetime as dt
 import os
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from zoneinfo import ZoneInfo
 
 import click
@@ -13,9 +14,12 @@ from cli.files.fixtures_found import Asked, DateOrder, found_words
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import proposals, proposed_words
+from cli.files.read_text import read_bytes
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import load_scenario
 from cli.render.scenario_text import Draft, scenario_text
+from cli.season.folder import SCENARIO, SQUAD
+from cli.season.made import make_folder
 from optimiser.calendar import PRE_SEASON_WEEKS
 from optimiser.domain.calendar_day import in_reach
 from optimiser.domain.fixture import Fixture
@@ -37,7 +41,7 @@ from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, priorities_needed
     "--output",
     required=True,
     type=click.Path(path_type=Path),
-    help="The scenario to write, ending in .toml.",
+    help="What to write: a scenario, ending in .toml, or a season folder.",
 )
 @click.option("--name", default="", help="Name of the season; left out, that of the file.")
 @click.option("--sport", default="", help="Name of the sport.")
@@ -92,12 +96,20 @@ def new_command(
     zone: str,
     force: bool,
 ) -> None:
-    """Write a scenario around the matches of a fixture list."""
+    """Write a scenario around the matches of a fixture list, alone or in a season folder.
+
+    A season folder is a season in progress: beside the scenario and its own copy of the fixtures
+    it holds the squad, tests, who is available, what was done, the plan in force and every state
+    that was applied. All commands take it where they take a scenario.
+    """
     _check_output(output, force)
     asked = Asked(dates=dates or "", match=match.strip(), zone=_known_zone(zone.strip()))
     found = find_fixtures(fixtures_path, asked)
     fixtures = [item.fixture for item in found.listed]
     proposed = [] if found.ranked else proposals(fixtures)
+    alone = output.suffix.lower() == ".toml"
+    place = output if alone else output / SCENARIO
+    copied = None if alone or asked != Asked() else _copied(fixtures_path)
     frame = _frame(
         fixtures_path, fixtures, off_season_weeks, pre_season_weeks, _monday(first_monday), weeks
     )
@@ -105,25 +117,51 @@ def new_command(
         name=name or _title(fixtures_path),
         sport=sport,
         # A list that is only understood with what was asked is written into the scenario.
-        fixtures_file="" if asked != Asked() else _seen_from(output, fixtures_path),
+        fixtures_file=_named(output, fixtures_path, copied) if asked == Asked() else "",
         fixtures=fixtures,
         frame=frame,
         priorities={item.date: item.priority for item in proposed} or priorities_needed(fixtures),
         proposed={item.date: item.words for item in proposed},
+        squad_file="" if alone else SQUAD,
     )
     text = scenario_text(draft)
-    load_scenario(text, output)
-    write_text(output, text)
+    if alone:
+        load_scenario(text, place)
+        write_text(output, text)
+    else:
+        _check_copied(text, fixtures_path, copied)
+        make_folder(output, text, copied)
     notices = found_words(fixtures_path.name, found) + proposed_words(proposed)
     notices += season_notices(fixtures, draft.priorities)
     click.echo("\n".join(notices), err=True)
     click.echo(_told(output, draft))
 
 
+def _copied(fixtures: Path) -> tuple[str, bytes]:
+    """Return the name and the bytes of a season folder's own copy of a fixture list."""
+    return f"fixtures{fixtures.suffix.lower()}", read_bytes(fixtures)
+
+
+def _named(output: Path, fixtures: Path, copied: tuple[str, bytes] | None) -> str:
+    return copied[0] if copied else _seen_from(output, fixtures)
+
+
+def _check_copied(text: str, fixtures: Path, copied: tuple[str, bytes] | None) -> None:
+    """Read a scenario back before anything is written, from a copy of what will be."""
+    with TemporaryDirectory() as folder:
+        if copied:
+            (Path(folder) / copied[0]).write_bytes(copied[1])
+        load_scenario(text, Path(folder) / SCENARIO)
+
+
 def _check_output(output: Path, force: bool) -> None:
-    if output.suffix.lower() != ".toml":
-        raise click.BadParameter(f"must end in .toml (got {output.name})", param_hint="--output")
-    if output.exists() and not force:
+    if output.suffix and output.suffix.lower() != ".toml" and not output.is_dir():
+        must = f"must end in .toml, or be a folder (got {output.name})"
+        raise click.BadParameter(must, param_hint="--output")
+    if (output / SCENARIO).exists():
+        do = "name a new folder; the seasons of a folder in use are changed by `whatif --apply`"
+        raise InputError(output, "", "must not be a season folder yet", "one", do)
+    if output.exists() and not output.is_dir() and not force:
         raise InputError(
             output, "", "must not be there yet", "a file of that name", "add --force to replace it"
         )

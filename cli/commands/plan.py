@@ -8,9 +8,8 @@ from pathlib import Path
 import click
 
 from cli.explaining import clash_now
-from cli.files.errors import InputError
 from cli.files.plan_csv import plan_csv
-from cli.files.safe_write import write_text
+from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
@@ -20,6 +19,12 @@ from cli.render.json_text import json_text
 from cli.render.limits import limits_text
 from cli.render.plan_table import plan_table
 from cli.render.signs import signs_for
+from cli.season.applying import folder_to_apply, put_in_force
+from cli.season.argument import season_argument
+from cli.season.commit import Action
+from cli.season.documents import document_in_progress
+from cli.season.folder import Folder, folder_of
+from cli.season.progress import Progress, begun, not_begun, progress
 from cli.solving import (
     NO_PLAN,
     document_of,
@@ -31,13 +36,14 @@ from cli.solving import (
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.limits import limits
+from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
 from optimiser.solve import LONG, Outcome, Settings
 from optimiser.together.verdict import Verdict
 
 
 @click.command("plan")
-@click.argument("scenario", type=click.Path(path_type=Path))
+@season_argument
 @search_options
 @click.option("--certify", is_flag=True, help="Have each proof confirmed by another solver.")
 @click.option(
@@ -66,6 +72,9 @@ from optimiser.together.verdict import Verdict
     type=click.Path(path_type=Path),
     help="Save the whole plan too, as .json or .csv; both can be read back.",
 )
+@click.option(
+    "--apply", "applied", is_flag=True, help="Put it in force in the season folder; can be undone."
+)
 @click.option("--ascii", "plain", is_flag=True, help="Draw the table with plain signs only.")
 @click.option(
     "--futures",
@@ -85,19 +94,23 @@ def plan_command(
     last: int | None,
     form: str,
     out: Path | None,
+    applied: bool,
     plain: bool,
     futures: Path | None,
 ) -> None:
     """Find the best plan for the season in SCENARIO and print it.
 
-    Ctrl-C ends the search; the best plan so far is printed and saved. Exit code 3: the rules clash
-    and no plan keeps them all. 4: out of time before a plan was found.
+    In a season folder without a plan it is put in force, else with --apply; weeks that are over
+    stand as they were done. Ctrl-C ends the search; the best plan so far is printed and saved.
+
+    Exit code 3: the rules clash and no plan keeps them all. 4: out of time before a plan was found.
     """
     loaded = read_scenario(scenario)
     rules = read_rules(loaded)
     _check_weeks(loaded, first, last)
     if out is not None:
         _check_out(out)
+    folder = folder_to_apply(loaded) if applied else folder_of(loaded.path)
     settings = settings_of(loaded, seed, fast, seconds, certify=certify)
     if prove:
         settings = settings.to_the_end(seconds)
@@ -106,17 +119,19 @@ def plan_command(
         # fixed effort ends it: the clock is a guard that must not bind on a slow machine
         settings = replace(settings, seconds=LONG if seconds is None else seconds)
     if futures is not None:
+        not_begun(loaded, "plan --futures")
         from cli.hedging import plan_futures
 
         plan_futures(loaded, futures, settings, form, out, plain=plain)
         return
-    outcome, verdict = _searched(loaded, rules, settings, whole=whole)
+    there = begun(loaded, rules)
+    if there is not None:
+        loaded = there.loaded
+    outcome, verdict = _searched(loaded, rules, settings, there, whole=whole)
     if outcome.plan is None:
         _no_plan(loaded, rules, outcome.status)
         return
     document = document_of(loaded, rules, outcome.plan, outcome, settings, verdict)
-    if out is not None:
-        _save(out, document)
     if outcome.stopped:
         click.echo("Stopped by hand: this is the best plan so far.", err=True)
     if form == "json":
@@ -127,6 +142,25 @@ def plan_command(
         signs = signs_for(sys.stdout.encoding, plain=plain)
         click.echo(plan_table(document, loaded.season, signs, first=first, last=last))
         click.echo(_below(loaded, rules, outcome.plan, document))
+    if out is not None:
+        _save(out, document)
+    if folder is not None:
+        there = there or progress(loaded, outcome.plan)
+        told = document_in_progress(there, rules, outcome.plan, outcome, settings, verdict)
+        _put(folder, told, applied=applied)
+
+
+def _put(folder: Folder, document: PlanDocument, *, applied: bool) -> None:
+    """Put a plan in force if it was asked for, or if there is none yet."""
+    if applied or not folder.plan.exists():
+        score = f"match score {document.match.score or 0:.1f}"
+        put_in_force(folder, Action("plan", score), document)
+        return
+    click.echo(
+        "The plan in force stays as it is; --apply puts this one in its place, and `replan` shows "
+        "what that would change.",
+        err=True,
+    )
 
 
 def _check_whole(*, certify: bool, futures: Path | None) -> None:
@@ -137,8 +171,17 @@ def _check_whole(*, certify: bool, futures: Path | None) -> None:
 
 
 def _searched(
-    loaded: Loaded, rules: Sequence[Rule], settings: Settings, *, whole: bool
+    loaded: Loaded,
+    rules: Sequence[Rule],
+    settings: Settings,
+    there: Progress | None,
+    *,
+    whole: bool,
 ) -> tuple[Outcome, Verdict | None]:
+    if there is not None:
+        near = solve_near(loaded.season, rules, there.lived.plan, settings, there.decided)
+        status = near.status
+        return Outcome(status, near.plan, near.stages, near.seconds), None
     if not whole:
         return solve_shown(loaded, rules, settings), None
     found = solve_whole_shown(loaded, rules, settings)
@@ -158,10 +201,7 @@ def _check_out(out: Path) -> None:
     """Refuse before the search what could not be saved after it."""
     if out.suffix.lower() not in (".json", ".csv"):
         raise click.BadParameter(f"must end in .json or .csv (got {out.name})", param_hint="--out")
-    if not out.parent.is_dir():
-        raise InputError(
-            out, "", "must be in a folder that is there", str(out.parent), "make the folder first"
-        )
+    check_writable(out)
 
 
 def _save(out: Path, document: PlanDocument) -> None:

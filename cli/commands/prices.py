@@ -16,6 +16,8 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
 from cli.render.progress import ProgressLine
+from cli.season.argument import in_force, season_argument
+from cli.season.progress import Progress, check_ahead, progress
 from cli.solving import NO_PLAN, search_options, settings_of, solve_first
 from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
@@ -32,7 +34,7 @@ def _short(settings: Settings) -> Settings:
 
 
 @click.command("prices")
-@click.argument("scenario", type=click.Path(path_type=Path))
+@season_argument
 @click.option(
     "--plan",
     "known",
@@ -69,11 +71,16 @@ def prices_command(
     """
     loaded = read_scenario(scenario)
     rules: Sequence[Rule] = read_rules(loaded)
+    known = known or in_force(scenario)
     if known is not None:
         loaded, rules = planned_alone(known, loaded, rules)
     settings = settings_of(loaded, seed, fast, seconds)
     processes = processes or min(2, os.cpu_count() or 1)
-    plan = _plan(loaded, rules, settings, known, processes)
+    start = read_plan(known, loaded, rules) if known else _searched(loaded, rules, settings)
+    there = progress(loaded, start)
+    check_ahead(there)
+    loaded = there.loaded
+    plan = _plan(there, rules, settings, processes)
     short = _short(settings)
     line = ProgressLine(sys.stderr)
     try:
@@ -83,6 +90,7 @@ def prices_command(
             plan,
             short,
             processes=processes,
+            decided=there.decided,
             told=lambda done, all_: line.show(f"prices: {done} of {all_} searches"),
         )
     finally:
@@ -95,19 +103,13 @@ def prices_command(
         click.echo(prices_table(loaded.season, plan, prices))
 
 
-def _plan(
-    loaded: Loaded,
-    rules: Sequence[Rule],
-    settings: Settings,
-    known: Path | None,
-    processes: int,
-) -> Plan:
+def _plan(there: Progress, rules: Sequence[Rule], settings: Settings, processes: int) -> Plan:
     """Return the season's plan, searched once more from itself with the limits of the others.
 
     Without that, what more searching finds would be credited to the rules.
     """
-    start = read_plan(known, loaded, rules) if known else _searched(loaded, rules, settings)
-    return near_itself(loaded.season, rules, start, _short(settings), processes)
+    season, start = there.loaded.season, there.lived.plan
+    return near_itself(season, rules, start, _short(settings), processes, there.decided)
 
 
 def _searched(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:

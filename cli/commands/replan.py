@@ -1,6 +1,8 @@
 """Plan on in the season."""
 
+import datetime as dt
 import sys
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -8,9 +10,14 @@ from typing import Any
 import click
 
 from cli.edits import edit_options, edits_of
-from cli.files.changes_file import ChangedSeason, Origin, changed_season, read_changes
+from cli.files.changes_file import (
+    ChangedSeason,
+    GivenChanges,
+    Origin,
+    changed_season,
+    read_changes,
+)
 from cli.files.errors import InputError
-from cli.files.log_csv import read_log
 from cli.files.plan_file import read_plan
 from cli.files.plan_json import read_document
 from cli.files.safe_write import write_text
@@ -19,36 +26,45 @@ from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.replan import Asked, letters, replan_data, replan_text
+from cli.season.applying import folder_to_apply, put_in_force
+from cli.season.argument import plan_argument, season_argument
+from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
+from cli.season.commit import Action
+from cli.season.documents import document_in_progress
+from cli.season.done_csv import read_done
+from cli.season.folder import SCENARIO, folder_of
+from cli.season.progress import Progress, check_ahead, on_day, progress
+from cli.season.rewrite import rewritten
 from cli.solving import NO_PLAN, document_of, search_options, settings_of
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from cli.why_not import why_not
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
-from optimiser.domain.setup_error import SetupError
-from optimiser.replan.log import History, history
+from optimiser.progress.carry_on import with_planned_past
 from optimiser.replan.near import Decided
-from optimiser.replan.trade import TradeOff, trade_off
+from optimiser.replan.trade import Choice, TradeOff, trade_off
 from optimiser.solve import Outcome, Settings
 
 #: Deterministic limit of the doses of the best plan.
 QUICK = 0.6
+ONE_DAY = dt.timedelta(days=1)
 
 
 @click.command("replan")
-@click.argument("scenario", type=click.Path(path_type=Path))
-@click.argument("plan", type=click.Path(path_type=Path))
+@season_argument
+@plan_argument
 @click.option(
     "--week",
     "number",
     type=click.IntRange(1),
-    required=True,
-    help="First week that is still open; those before it stand.",
+    help="First week that is still open; those before it stand. In a season folder the day says "
+    "it.",
 )
 @click.option(
     "--done",
     type=click.Path(path_type=Path),
-    help="What was done: CSV with week, quality, dose (none or missed if nothing), and if wanted "
-    "band and load_au. What is not in it went as planned.",
+    help="What was done, for a scenario that stands alone: a CSV as done.csv of a season folder. "
+    "What is not in it went as planned.",
 )
 @click.option(
     "--changes",
@@ -58,6 +74,12 @@ QUICK = 0.6
     help="A TOML file of edits to the season; may be given again.",
 )
 @click.option("--other-season", is_flag=True, help="Take a plan that was made for another season.")
+@click.option(
+    "--apply",
+    "letter",
+    metavar="LETTER",
+    help="Put plan A, B and so on in force in the season folder, with its changes; see undo.",
+)
 @click.option("--thorough", is_flag=True, help="Search as long as `plan` does.")
 @click.option(
     "--out",
@@ -77,8 +99,9 @@ QUICK = 0.6
 def replan_command(
     scenario: Path,
     plan: Path,
-    number: int,
+    number: int | None,
     done: Path | None,
+    letter: str | None,
     files: tuple[Path, ...],
     other_season: bool,
     thorough: bool,
@@ -100,62 +123,109 @@ def replan_command(
     loaded = read_scenario(scenario)
     own, rules = planned_alone(plan, loaded, read_rules(loaded))
     _check(loaded, number, out)
+    folder = folder_to_apply(loaded) if letter else None
     old = read_plan(plan, own, rules, other_season=other_season)
-    changed = changed_alone(_changed(loaded, files, options), own.group)
-    past = _history(changed, old, number - 1, done)
+    here = _on_day(own, old, number, done)
+    given = _given(files, options)
+    for each in given:
+        check_edits_ahead(each, here)
+    changed = changed_alone(_changed(loaded, given), own.group)
+    there = changed_progress(here, changed.loaded)
+    changed = ChangedSeason(changed.name, there.loaded, changed.rules, changed.pairs)
+    edits = [edit for each in given for edit in each.changes.edits]
+    # before the search, so that it is told what cannot be written while nothing is lost
+    made = rewritten(loaded, edits).files if folder and edits else {}
     settings = settings_of(loaded, seed, fast, seconds)
     effort = settings if thorough else replace(settings, dose_effort=QUICK)
-    trade = trade_off(past.season, changed.rules, old, Decided(past.past, past.weeks), effort)
+    stands = with_planned_past(there.lived.plan, old, there.lived.weeks)
+    decided = Decided(there.lived.plan, there.lived.weeks)
+    trade = trade_off(there.loaded.season, changed.rules, stands, decided, effort)
     if trade.status != "planned":
         _no_plan(changed, trade.status)
-    asked = _asked(changed, old, past)
-    if out is not None:
-        _save(out, changed, trade, settings, plan)
+    asked = _asked(changed, old, there)
+    chosen = _chosen(trade, letter) if letter else None
     if form == "json":
         digest = changed.loaded.digest
         click.echo(json_text(replan_data(asked, trade, digest), sys.stdout.encoding))
     else:
         click.echo(replan_text(asked, trade))
+    if out is not None:
+        _save(out, changed, trade, settings, plan)
+        if edits:
+            write_season(out / SCENARIO, loaded, edits)
+    if folder is not None and chosen is not None:
+        outcome = Outcome("planned", chosen.plan, (), trade.seconds)
+        document = document_in_progress(there, changed.rules, chosen.plan, outcome, settings)
+        words = "; ".join([f"plan {letter}", *map(changes_words, given)])
+        put_in_force(folder, Action("replan", words), document, made)
 
 
-def _check(loaded: Loaded, number: int, out: Path | None) -> None:
+def _chosen(trade: TradeOff, letter: str) -> Choice:
+    """Return the plan of a letter."""
+    plans = letters(trade)
+    found = plans.get(letter.strip().upper())
+    if found is None:
+        told = f"must be one of {', '.join(plans)} (got {letter!r})"
+        raise click.BadParameter(told, param_hint="--apply")
+    return found
+
+
+def _on_day(loaded: Loaded, old: Plan, number: int | None, done: Path | None) -> Progress:
+    """Return the season on the day it is, or on the Monday of the first week that is open."""
+    folder = folder_of(loaded.path)
+    if folder is not None:
+        _only(done is None, f"{folder.path} has its own done.csv; leave --done out")
+        _only(number is None, "a season folder knows the day; give --today instead of --week")
+        there = progress(loaded, old)
+        check_ahead(there)
+        return there
+    if number is None:
+        raise click.UsageError("--week says from where a scenario that stands alone is planned on")
+    first = loaded.season.weeks[number - 1].monday
+    sessions = [] if done is None else read_done(done, loaded.season, first - ONE_DAY)
+    if done is not None and not done.exists():
+        raise InputError(done, "", "must exist", "no such file", "check its name and folder")
+    return on_day(loaded, old, sessions, first)
+
+
+def _only(held: bool, words: str) -> None:
+    if not held:
+        raise click.UsageError(words)
+
+
+def _check(loaded: Loaded, number: int | None, out: Path | None) -> None:
     weeks = len(loaded.season.weeks)
-    if number > weeks:
+    if number is not None and number > weeks:
         raise click.BadParameter(f"must be 1 to {weeks} (got {number})", param_hint="--week")
     if out is not None and not out.is_dir():
         raise InputError(out, "", "must be a folder that is there", "none", "make it first")
 
 
-def _changed(loaded: Loaded, files: tuple[Path, ...], options: dict[str, Any]) -> ChangedSeason:
-    """Return the season after every file of changes, in order, and then the options."""
-    given = [read_changes(path) for path in files]
+def _given(files: tuple[Path, ...], options: dict[str, Any]) -> list[GivenChanges]:
+    """Return the changes of every file, in order, and then those given as options."""
     typed = edits_of(options)
+    return [*map(read_changes, files), *([typed] if typed else [])]
+
+
+def _changed(loaded: Loaded, given: Sequence[GivenChanges]) -> ChangedSeason:
+    """Return the season after all changes, in order."""
     found = changed_season(loaded, "as written", (), Origin(str(loaded.path)))
-    for each in [*given, *([typed] if typed else [])]:
+    for each in given:
         found = changed_season(found.loaded, each.changes.name, each.changes.edits, each.origin)
     return found
 
 
-def _history(changed: ChangedSeason, old: Plan, weeks: int, done: Path | None) -> History:
-    season = changed.loaded.season
-    log = [] if done is None else read_log(done, season)
-    try:
-        return history(season, old, weeks, log)
-    except SetupError as error:
-        raise InputError.from_setup(done or "log", error) from None
-
-
-def _asked(changed: ChangedSeason, old: Plan, past: History) -> Asked:
+def _asked(changed: ChangedSeason, old: Plan, there: Progress) -> Asked:
     """Return what was asked, with what the old plan breaks from here on."""
-    lived = past.past
+    lived, weeks = there.lived.plan, there.lived.weeks
     broken: list[Breach] = [
         breach
         for rule in changed.rules
         if rule.price is None
-        for breach in rule.audit(lived, past.season)
-        if breach.week is None or breach.week >= past.weeks
+        for breach in rule.audit(lived, there.loaded.season)
+        if breach.week is None or breach.week >= weeks
     ]
-    return Asked(changed.loaded.season, old, lived, past.weeks, tuple(broken))
+    return Asked(changed.loaded.season, old, lived, weeks, tuple(broken))
 
 
 def _no_plan(changed: ChangedSeason, status: str) -> None:

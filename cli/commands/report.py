@@ -19,6 +19,8 @@ from cli.report.calendar_file import Times
 from cli.report.files import KINDS, made_files
 from cli.report.notes import read_note
 from cli.report.report import Compared, make_report
+from cli.season.argument import plan_argument, season_argument
+from cli.season.progress import progress
 from cli.solving import document_of
 from cli.squad_groups import as_planned
 from optimiser.domain.document import PlanDocument
@@ -56,8 +58,8 @@ def _zone(ctx: click.Context, option: click.Parameter, text: str | None) -> Zone
 
 
 @click.command("report")
-@click.argument("scenario", type=click.Path(path_type=Path))
-@click.argument("plan", type=click.Path(path_type=Path))
+@season_argument
+@plan_argument
 @click.option(
     "-o",
     "--out",
@@ -107,7 +109,8 @@ def report_command(
     """
     loaded = read_scenario(scenario)
     loaded, rules = as_planned(plan, loaded, read_rules(loaded))
-    read = read_plan(plan, loaded, rules)
+    there = progress(loaded, read_plan(plan, loaded, rules))
+    loaded, read = there.loaded, there.lived.plan
     document = _document(plan, loaded, rules, read)
     compared = None if against is None else _compared(against, loaded, rules, document)
     told = [read_note(path, loaded.season) for path in notes]

@@ -9,6 +9,8 @@ import click
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.season.argument import season_argument
+from cli.season.progress import not_begun
 from cli.solving import settings_of
 
 HOST = "127.0.0.1"
@@ -16,7 +18,7 @@ MISSING = "`serve` needs more than the usual packages: pip install 'seasonwright
 
 
 @click.command("serve")
-@click.argument("scenario", type=click.Path(path_type=Path))
+@season_argument
 @click.option(
     "--plan",
     type=click.Path(path_type=Path),
@@ -44,6 +46,7 @@ def serve_command(scenario: Path, plan: Path | None, port: int, show: bool) -> N
     except ModuleNotFoundError as error:
         raise click.ClickException(f"{MISSING} ({error.name} is not there)") from None
     loaded = read_scenario(scenario)
+    not_begun(loaded, "serve")
     rules = read_rules(loaded)
     read = None if plan is None else read_plan(plan, loaded, rules)
     listening = _listen(port)

@@ -21,6 +21,8 @@ from cli.files.scenario_rules import read_rules
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.render.sweep import sweep_csv, sweep_data, sweep_text
+from cli.season.argument import in_force, season_argument
+from cli.season.progress import not_begun
 from cli.solving import search_options, settings_of
 from constraints.load import load_rules
 from optimiser.batch.case import make_case
@@ -37,17 +39,25 @@ Axis = tuple[str, str, list[Any]]
 
 
 @click.command("sweep")
-@click.argument("scenario", type=click.Path(path_type=Path))
+@season_argument
 @click.option(
-    "--grid", "grids", multiple=True, required=True, metavar=FORM,
+    "--grid",
+    "grids",
+    multiple=True,
+    required=True,
+    metavar=FORM,
     help="Values of one parameter, or a range such as 2..5; give it again for a grid.",
 )
 @click.option("--base", type=click.Path(path_type=Path), help="The plan as it stands, if saved.")
 @click.option("--out", type=click.Path(path_type=Path), help="Save the table as .csv or .json.")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Processes; left out, one a core.")
 @click.option(
-    "--format", "form", type=click.Choice(["table", "csv", "json"]), default="table",
-    show_default=True, help="How to print it.",
+    "--format",
+    "form",
+    type=click.Choice(["table", "csv", "json"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
 )
 @search_options
 def sweep_command(
@@ -67,11 +77,13 @@ def sweep_command(
     ones.
     """  # fmt: skip
     loaded = read_scenario(scenario)
+    not_begun(loaded, "sweep")
     rules = read_rules(loaded)
     _check_out(out)
     axes = [_axis(text) for text in grids]
     settings = settings_of(loaded, seed, fast, seconds)
     points = _points(loaded, axes, settings.seed)
+    base = base or in_force(scenario)
     stands = read_plan(base, loaded, rules) if base else base_plan(loaded, rules, settings)
     swept = _swept(loaded, points, stands, jobs or joblib.cpu_count())
     season, digest = loaded.season, loaded.digest

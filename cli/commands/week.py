@@ -11,12 +11,14 @@ from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.render.care import care_text
 from cli.render.week_days import week_text
+from cli.season.argument import plan_argument, season_argument
+from cli.season.progress import progress
 from cli.squad_groups import as_planned
 
 
 @click.command("week")
-@click.argument("scenario", type=click.Path(path_type=Path))
-@click.argument("plan", type=click.Path(path_type=Path))
+@season_argument
+@plan_argument
 @click.option(
     "--week", "number", type=click.IntRange(min=1), required=True, help="Week, counted from 1."
 )
@@ -37,7 +39,8 @@ def week_command(scenario: Path, plan: Path, number: int, form: str) -> None:
     loaded = read_scenario(scenario)
     loaded, rules = as_planned(plan, loaded, read_rules(loaded))
     index = week_index(loaded.season, number)
-    read = read_plan(plan, loaded, rules)
+    there = progress(loaded, read_plan(plan, loaded, rules))
+    loaded, read = there.loaded, there.lived.plan
     written = written_days(plan, loaded.season)
     made = week_maker(loaded, rules).week(read, index, written[index])
     if form == "json":

@@ -12,12 +12,20 @@ from cli.congesting import congest_options, congestion
 from cli.edits import all_changes, edit_options, edits_of
 from cli.files.changes_file import ChangedSeason, GivenChanges, changed_season, read_changes
 from cli.files.plan_json import read_document
-from cli.files.safe_write import write_text
+from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.whatif import Base, Told, whatif_data, whatif_text
+from cli.season.applying import folder_to_apply, put_in_force
+from cli.season.argument import in_force, season_argument
+from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
+from cli.season.commit import Action
+from cli.season.documents import document_in_progress
+from cli.season.folder import Folder
+from cli.season.progress import Progress, check_ahead, not_begun, progress
+from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from cli.why_not import why_not
@@ -31,12 +39,18 @@ QUICK = 0.4
 
 
 @click.command("whatif")
-@click.argument("scenario", type=click.Path(path_type=Path))
+@season_argument
 @click.argument("changes", nargs=-1, type=click.Path(path_type=Path))
 @click.option(
     "--base",
     type=click.Path(path_type=Path),
     help="The plan as it stands, as saved by `plan --out PLAN.json`; it is not searched again.",
+)
+@click.option(
+    "--apply",
+    "applied",
+    is_flag=True,
+    help="Write scenario, fixtures and plan of a season folder together (one change); see undo.",
 )
 @click.option("--thorough", is_flag=True, help="Search as long as `plan` does.")
 @click.option(
@@ -57,6 +71,7 @@ def whatif_command(
     scenario: Path,
     changes: tuple[Path, ...],
     base: Path | None,
+    applied: bool,
     thorough: bool,
     out: Path | None,
     form: str,
@@ -71,36 +86,77 @@ def whatif_command(
     one more. Choices stay as they are where nothing better is to be had. With --congest, futures
     are drawn in which a cup and postponements fill the midweeks.
 
+    In a season folder the plan in force is what stands, and weeks that are over are not planned
+    anew. --out saves the changed scenario beside the changed plan, so that both can be used on.
+
     Exit code 3: the rules clash in a changed season. 4: no plan was found in time.
     """
     loaded = read_scenario(scenario)
     own, rules = loaded, tuple(read_rules(loaded))
+    base = base or in_force(scenario)
     if base is not None and not options["congest"]:
         own, kept = planned_alone(base, loaded, rules)
         rules = tuple(kept)
     typed = edits_of(options)
     settings = settings_of(loaded, seed, fast, seconds)
     given = list(all_changes([read_changes(path) for path in changes], typed))
+    if out is not None:
+        check_writable(out)
     if options["congest"]:
+        not_begun(loaded, "whatif --congest")
         _only(not given, "--congest looks at the season as it stands; leave the changes out")
         congestion(loaded, rules, settings, form, options)
         return
     _only(bool(given), "name a file of changes, an edit such as --move, or --congest")
-    _only(out is None or len(given) == 1, "--out saves the plan of one change")
-    seasons = [changed_alone(_changed(loaded, each), own.group) for each in given]
+    one = len(given) == 1
+    _only(out is None or one, "--out saves the plan of one change")
+    _only(not applied or one, "--apply puts one change in force")
+    folder = folder_to_apply(loaded) if applied else None
     stands = _base(own, rules, settings, base)
-    side = Side(own.season, rules, stands.plan)
+    there = progress(own, stands.plan)
+    check_ahead(there)
+    for each in given:
+        check_edits_ahead(each, there)
+    seasons = [changed_alone(_changed(loaded, each), own.group) for each in given]
+    # before the search, so that it is told what cannot be written while nothing is lost
+    made = rewritten(loaded, given[0].changes.edits) if folder else None
+    stands = replace(stands, loaded=there.loaded, plan=there.lived.plan)
+    side = Side(there.loaded.season, rules, there.lived.plan)
     effort = settings if thorough else replace(settings, dose_effort=QUICK)
+    lives = [changed_progress(there, each.loaded) for each in seasons]
     told = []
-    for each in seasons:
-        there = each.loaded.season
-        answer = ask(side, there, each.rules, each.pairs, effort)
+    for changed, then in zip(seasons, lives, strict=True):
+        season = then.loaded.season
+        answer = ask(side, season, changed.rules, changed.pairs, effort, then.decided)
         clash = answer.near.status == "clash"
-        told.append(Told(each, answer, why_not(there, each.rules) if clash else ""))
+        lived = replace(changed, loaded=then.loaded)
+        told.append(Told(lived, answer, why_not(season, changed.rules) if clash else ""))
     _show(stands, told, form)
     if out is not None:
-        _save(out, told[0], settings, base)
+        _save(out, loaded, given[0], told[0], settings, base)
+    if folder is not None and made is not None:
+        _apply(folder, made, given[0], told[0], lives[0], settings)
     _leave(told)
+
+
+def _apply(
+    folder: Folder,
+    made: Rewritten,
+    given: GivenChanges,
+    told: Told,
+    then: Progress,
+    settings: Settings,
+) -> None:
+    """Put the changed season and its plan in force."""
+    near = told.answer.near
+    if near.plan is None:
+        click.echo("Nothing was applied, as there is no plan.", err=True)
+        return
+    outcome = Outcome("planned", near.plan, near.stages, near.seconds)
+    document = document_in_progress(then, told.changed.rules, near.plan, outcome, settings)
+    for note in made.notes:
+        click.echo(f"{note}.", err=True)
+    put_in_force(folder, Action("whatif", changes_words(given)), document, made.files)
 
 
 def _only(held: bool, words: str) -> None:
@@ -136,7 +192,15 @@ def _show(base: Base, told: list[Told], form: str) -> None:
         click.echo(whatif_text(base, told))
 
 
-def _save(out: Path, told: Told, settings: Settings, base: Path | None) -> None:
+def _save(
+    out: Path,
+    loaded: Loaded,
+    given: GivenChanges,
+    told: Told,
+    settings: Settings,
+    base: Path | None,
+) -> None:
+    """Save the changed plan, and beside it the scenario it was made for."""
     near, changed = told.answer.near, told.changed
     if near.plan is None:
         return
@@ -146,6 +210,7 @@ def _save(out: Path, told: Told, settings: Settings, base: Path | None) -> None:
         document = with_days_of(read_document(base), document)
     write_text(out, f"{json_text(document.model_dump(mode='json'))}\n")
     click.echo(f"Wrote {out}.", err=True)
+    write_season(out.with_suffix(".toml"), loaded, given.changes.edits)
 
 
 def _leave(told: list[Told]) -> None:

@@ -13,6 +13,8 @@ from cli.files.scenario_rules import read_rules
 from cli.main import OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text
+from cli.season.argument import plan_argument, season_argument
+from cli.season.progress import Progress, progress
 from cli.solving import settings_of
 from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
@@ -26,8 +28,8 @@ UNKNOWN = "No answer in the time given; --seconds gives more."
 
 
 @click.command("why")
-@click.argument("scenario", type=click.Path(path_type=Path))
-@click.argument("plan", type=click.Path(path_type=Path))
+@season_argument
+@plan_argument
 @click.option("--week", type=click.IntRange(1), required=True, help="The week, from 1.")
 @click.option("--quality", required=True, help="Key of the quality, such as sprint.")
 @click.option("--band", help="Ask about this band instead: its code, or its rung from 1.")
@@ -74,7 +76,8 @@ def why_command(
         raise click.UsageError("ask about --band or --dose, one at a time")
     loaded = read_scenario(scenario)
     loaded, rules = planned_alone(plan, loaded, read_rules(loaded))
-    read = read_plan(plan, loaded, rules)
+    there = progress(loaded, read_plan(plan, loaded, rules))
+    loaded, read = there.loaded, there.lived.plan
     season = loaded.season
     index = _quality(season, quality)
     _check_week(season, week)
@@ -96,7 +99,8 @@ def why_command(
         return
     settings = settings_of(loaded, None, False, None)
     settings = replace(settings, seconds=seconds / 2, emphasis_effort=5.0, dose_effort=2.0)
-    answer = why_not(season, rules, read, asked, settings)
+    _check_open(there, week)
+    answer = why_not(season, rules, read, asked, settings, decided=there.decided)
     if answer == "unknown":
         click.echo(UNKNOWN, err=True)
         raise click.exceptions.Exit(OUT_OF_TIME)
@@ -104,6 +108,14 @@ def why_command(
         click.echo(json_text(answer_data(season, rules, asked, answer), _encoding()))
     else:
         click.echo(answer_text(season, rules, asked, answer))
+
+
+def _check_open(there: Progress, week: int) -> None:
+    if week <= there.lived.weeks:
+        raise click.BadParameter(
+            f"must be a week that is not over: {there.lived.weeks + 1} or later (got {week})",
+            param_hint="--week",
+        )
 
 
 def _encoding() -> str | None:

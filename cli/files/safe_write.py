@@ -13,6 +13,25 @@ def write_text(path: Path, text: str) -> None:
     write_bytes(path, text.encode("utf-8"))
 
 
+def check_writable(path: Path) -> None:
+    """Refuse a place that could not be written to, before there is work to lose.
+
+    Raises
+    ------
+    InputError
+        If the folder is missing, or does not let a file be made in it.
+    """
+    folder = path.resolve().parent
+    do = "make the folder first or name another file"
+    if not folder.is_dir():
+        raise InputError(path, "", "must be in a folder that is there", str(path.parent), do)
+    if path.is_dir():
+        raise InputError(path, "", "must be a file", "a folder of that name", "name another file")
+    if not os.access(folder, os.W_OK):
+        must = "must be in a folder that can be written to"
+        raise InputError(path, "", must, str(path.parent), "name another folder")
+
+
 def write_bytes(path: Path, data: bytes) -> None:
     """Write ``data`` beside ``path`` and then rename it, so no half-written file is ever seen.
 

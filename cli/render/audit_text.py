@@ -9,6 +9,7 @@ from cli.render.words import one_line
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.fixture import Priority
+from optimiser.rounding import kept
 
 LET_OFF = "Waived, as the group joins on the squad's bands in the middle of the season:"
 HELD_ON_CARDS = (
@@ -115,6 +116,6 @@ def audit_data(
         if best is None
         else {
             **best.model_dump(mode="json", include={"status", "stages", "match"}),
-            "ahead": round((best.match.score or 0) - score, 2),
+            "ahead": kept((best.match.score or 0) - score),
         },
     }

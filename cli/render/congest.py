@@ -9,6 +9,7 @@ from tabulate import tabulate
 from cli.files.scenario_file import Loaded
 from cli.render.words import one_line
 from optimiser.domain.season import Season
+from optimiser.rounding import kept
 from optimiser.whatif.congest import Draw
 from optimiser.whatif.congest_report import HighFixture, Hurt, Report, Spread
 
@@ -120,7 +121,7 @@ def congest_data(loaded: Loaded, draw: Draw, told: Report) -> dict[str, Any]:
 
 def _rounded(value: Any) -> Any:
     if isinstance(value, float):
-        return round(value, 2)
+        return kept(value)
     if isinstance(value, dict):
         return {key: _rounded(part) for key, part in value.items()}
     if isinstance(value, (list, tuple)):

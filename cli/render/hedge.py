@@ -12,6 +12,7 @@ from cli.render.plan_table import plan_table
 from cli.render.signs import Signs
 from cli.render.words import one_line
 from optimiser.domain.document import PlanDocument
+from optimiser.rounding import kept
 from optimiser.whatif.compare import week_rows
 from optimiser.whatif.robust import Branch, Hedged
 
@@ -101,8 +102,8 @@ def hedge_data(loaded: Loaded, told: Told) -> dict[str, Any]:
         "aim": found.aim,
         "branch_week": found.branch_week + 1,
         "source": found.source,
-        "value": round(found.value, 2),
-        "bound": round(found.bound, 2),
+        "value": kept(found.value),
+        "bound": kept(found.bound),
         "gap": round(found.gap, 4),
         "tried": found.tried[0],
         "legal": found.tried[1],
@@ -111,10 +112,10 @@ def hedge_data(loaded: Loaded, told: Told) -> dict[str, Any]:
             {
                 "name": branch.future.name,
                 "weight": round(branch.future.share, 4),
-                "match": round(branch.match, 2),
-                "alone": round(branch.alone, 2),
-                "price": round(branch.alone - branch.match, 2),
-                "ceiling": round(branch.ceiling, 2),
+                "match": kept(branch.match),
+                "alone": kept(branch.alone),
+                "price": kept(branch.alone - branch.match),
+                "ceiling": kept(branch.ceiling),
                 "plan": document.model_dump(mode="json"),
             }
             for branch, document in zip(found.branches, told.documents, strict=True)

@@ -12,6 +12,7 @@ from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.prices.price import Gain, Price
+from optimiser.rounding import kept, kept_or_none
 from optimiser.score import match_score
 
 #: Points of match score below which a gain is within what one search may miss.
@@ -78,7 +79,7 @@ def prices_data(season: Season, plan: Plan, prices: Sequence[Price]) -> dict[str
     return {
         "format": "seasonwright.prices/1",
         "season": season.name,
-        "score": None if score is None else round(score, 2),
+        "score": kept_or_none(score),
         "rules": [_row(price) for price in prices],
     }
 
@@ -102,9 +103,9 @@ def _row(price: Price) -> dict[str, Any]:
         "step": None if price.looser is None else price.looser.change.step,
         "fixture_week": None if fixture is None else fixture[0] + 1,
         "fixture": None if fixture is None else fixture[1],
-        "fixture_points": round(price.dropped.fixture_points, 2),
+        "fixture_points": kept(price.dropped.fixture_points),
     }
 
 
 def _rounded(gain: Gain) -> float | None:
-    return None if gain.points is None else round(gain.points, 2)
+    return kept_or_none(gain.points)

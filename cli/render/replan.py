@@ -17,6 +17,7 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.replan.trade import Choice, TradeOff
+from optimiser.rounding import kept_or_none
 from optimiser.score import match_score, training_load
 from optimiser.whatif.compare import WeekRow, week_rows
 
@@ -161,9 +162,7 @@ def replan_data(asked: Asked, trade: TradeOff, digest: str) -> dict[str, Any]:
         "at_least": trade.at_least,
         "broken": [breach_part(each).model_dump(mode="json") for each in asked.broken],
         "stages": [asdict(stage) for stage in trade.best.stages],
-        "plans": {
-            letter: _choice_data(asked, choice) for letter, choice in letters(trade).items()
-        },
+        "plans": {letter: _choice_data(asked, choice) for letter, choice in letters(trade).items()},
     }
 
 
@@ -172,7 +171,7 @@ def _choice_data(asked: Asked, choice: Choice) -> dict[str, Any]:
     return {
         "kind": choice.kind,
         "cells": choice.cells,
-        "match": {name: None if v is None else round(v, 2) for name, v in score.items()},
+        "match": {name: kept_or_none(v) for name, v in score.items()},
         "load": _load(asked, choice.plan),
         "weeks": [week_data(asked.season, row) for row in _rows(asked, choice)],
         "forced": [breach_part(each).model_dump(mode="json") for each in choice.forced],

@@ -21,6 +21,8 @@ class Draft:
         Priorities the fixtures do not give themselves.
     proposed
         The words of a match its priority was proposed from, by its date.
+    squad_file
+        As seen from the folder of the new file; empty for none.
     """
 
     name: str
@@ -30,6 +32,7 @@ class Draft:
     frame: Frame
     priorities: dict[dt.date, Priority] = field(default_factory=dict)
     proposed: dict[dt.date, str] = field(default_factory=dict)
+    squad_file: str = ""
 
 
 def scenario_text(draft: Draft) -> str:
@@ -57,6 +60,8 @@ def _head(draft: Draft) -> str:
     ]
     if draft.fixtures_file:
         lines.append(f"fixtures_file = {toml_string(draft.fixtures_file)}")
+    if draft.squad_file:
+        lines.append(f"squad_file = {toml_string(draft.squad_file)}")
     return "\n".join(lines)
 
 

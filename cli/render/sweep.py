@@ -13,6 +13,7 @@ from cli.render.words import one_line
 from optimiser.batch.row import PLANNED
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.rounding import kept_or_none
 from optimiser.score import match_score
 from optimiser.whatif.compare import totals
 from optimiser.whatif.sweep import Swept
@@ -96,7 +97,7 @@ def row_data(season: Season, each: Swept) -> dict[str, Any]:
 
 
 def _short(value: float | None) -> float | None:
-    return None if value is None else round(value, 2)
+    return kept_or_none(value)
 
 
 def sweep_csv(season: Season, swept: Sequence[Swept]) -> str:

@@ -17,6 +17,7 @@ SUFFERS, SHORT = 1.0, 2.0
 MOST_MATCHES, MOST_LINES = 4, 20
 #: Weeks that are still named one by one.
 MOST_WEEKS = 6
+PAST = "In weeks that are over, which nothing can mend:"
 MARK = "!"
 MARKED = f"{MARK} keeps people safe."
 
@@ -29,11 +30,14 @@ class Broken:
     ----------
     safety, held, paid
         Of rules that keep people safe, of others that must hold, of rules that have a price.
+    past
+        In weeks that are over, which nothing can mend.
     """
 
     safety: tuple[BreachPart, ...]
     held: tuple[BreachPart, ...]
     paid: tuple[BreachPart, ...]
+    past: tuple[BreachPart, ...] = ()
 
     @property
     def usable(self) -> bool:
@@ -49,8 +53,16 @@ class Broken:
         return None
 
 
-def broken(breaches: Sequence[BreachPart], rules: Sequence[Rule]) -> Broken:
-    """Sort breaches by the rules they are of; a closed week that is worked in counts once."""
+def broken(breaches: Sequence[BreachPart], rules: Sequence[Rule], over: int = 0) -> Broken:
+    """Sort breaches by the rules they are of; a closed week that is worked in counts once.
+
+    Parameters
+    ----------
+    over
+        How many weeks are over.
+    """
+    past = tuple(each for each in breaches if each.week is not None and each.week <= over)
+    breaches = [each for each in breaches if each not in past]
     closed = {each.week for each in breaches if _of_closed(each)}
     safe = {rule.name for rule in rules if rule.safety and rule.price is None}
     priced = {rule.name for rule in rules if rule.price is not None}
@@ -59,6 +71,7 @@ def broken(breaches: Sequence[BreachPart], rules: Sequence[Rule]) -> Broken:
         tuple(each for each in told if each.rule in safe),
         tuple(each for each in told if each.rule not in safe | priced),
         tuple(each for each in told if each.rule in priced),
+        past,
     )
 
 
@@ -66,7 +79,7 @@ def verdict_text(told: PlanDocument, best: PlanDocument | None, found: Broken) -
     """Return whether a plan may be used as it stands, and what is worst about it."""
     worst = found.worst
     if worst is None:
-        return "No rule is broken."
+        return "No rule is broken from here on." if found.past else "No rule is broken."
     if found.usable:
         return f"Every rule that must hold does; {_times(found.paid)} paid for (see below)."
     lines = [_unusable(found), f"Worst: {_marked(worst, found)}."]
@@ -132,7 +145,8 @@ def breach_lines(found: Broken, names: dict[str, str]) -> list[str]:
     """
     kinds = ((found.safety, "Rules that keep people safe:"), (found.held, "Rules that must hold:"))
     lines: list[str] = []
-    for breaches, head in (*kinds, (found.paid, "Rules with a price:")):
+    later = ((found.paid, "Rules with a price:"), (found.past, PAST))
+    for breaches, head in (*kinds, *later):
         said = [_said(each, names, safety=breaches is found.safety) for each in breaches]
         here = [_line(line) for line in grouped(said, MOST_LINES)]
         lines += [head, *here] if here else []

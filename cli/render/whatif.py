@@ -13,6 +13,7 @@ from cli.render.cell_words import week_data, week_words
 from cli.render.words import one_line
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
+from optimiser.rounding import kept, kept_or_none
 from optimiser.score import match_score
 from optimiser.solve import Stage
 from optimiser.whatif.ask import Answer
@@ -290,8 +291,8 @@ def _fixture_data(row: FixtureRow) -> dict[str, Any]:
     return {
         "was": None if row.was is None else _short(row.was),
         "now": None if row.now is None else _short(row.now),
-        "score_before": None if row.before is None else round(row.before.score, 2),
-        "score_after": None if row.after is None else round(row.after.score, 2),
+        "score_before": None if row.before is None else kept(row.before.score),
+        "score_after": None if row.after is None else kept(row.after.score),
     }
 
 
@@ -311,4 +312,4 @@ def _binding_data(found: Sequence[Binding]) -> list[dict[str, Any]]:
 
 
 def _rounded(values: dict[str, float | None]) -> dict[str, float | None]:
-    return {name: None if value is None else round(value, 2) for name, value in values.items()}
+    return {name: kept_or_none(value) for name, value in values.items()}

@@ -12,6 +12,7 @@ from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.replan.cells import CellChange
+from optimiser.rounding import kept
 from optimiser.rule import Rule
 from optimiser.why.alternatives import Alternative, Alternatives
 from optimiser.why.answer import Cost, Forbidden, Possible
@@ -142,7 +143,7 @@ def _alternative(each: Alternative) -> dict[str, Any]:
         "allowed": not each.breaches,
         "emphasis": each.emphasis.total,
         "readiness": each.readiness.total,
-        "score": round(each.score, 2),
+        "score": kept(each.score),
         "breaches": [breach.model_dump() for breach in each.breaches],
     }
 
@@ -263,7 +264,7 @@ def answer_data(
         "answer": "equal" if answer.equal else "costs",
         "emphasis": _cost_data(answer.emphasis),
         "readiness": _cost_data(answer.readiness),
-        "score": round(answer.score, 2),
+        "score": kept(answer.score),
         "fixtures": [_fixture(f.week, vars(f)) for f in answer.fixtures],
         "moves": [_move(season, move) for move in answer.moves],
     }
@@ -279,7 +280,7 @@ def _cost_data(cost: Cost) -> dict[str, Any]:
 
 
 def _fixture(week: int, values: dict[str, Any]) -> dict[str, Any]:
-    rounded = {k: round(v, 2) if isinstance(v, float) else v for k, v in values.items()}
+    rounded = {k: kept(v) if isinstance(v, float) else v for k, v in values.items()}
     return rounded | {"week": week + 1}
 
 

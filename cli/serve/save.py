@@ -1,12 +1,13 @@
 """A changed season written back into its scenario file; comments and layout stay."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
+from cli.files.changed_tables import all_rules, fixture_row, put_rows, rule_by_rule, short
 from cli.files.changes_file import ChangedSeason
 from cli.files.errors import InputError
 from cli.files.scenario_file import Loaded, load_scenario
@@ -26,7 +27,7 @@ def saved_text(text: str, before: Loaded, after: ChangedSeason) -> str:
     InputError
         If the file is laid out so that it would not read back as the changed season.
     """
-    for rules in (_rule_by_rule, _all_rules):
+    for rules in (rule_by_rule, all_rules):
         told = _changed(text, before, after, rules)
         if told is not None and _reads_back(told, after):
             return told
@@ -39,10 +40,11 @@ def _changed(text: str, before: Loaded, after: ChangedSeason, rules: WriteRules)
     try:
         document = tomlkit.parse(text)
         if after.loaded.season.fixtures != before.season.fixtures:
-            _drop(document, "fixtures_file", "priorities")
-            _put(document, "fixtures", _fixtures(now))
+            document.pop("fixtures_file", None)
+            document.pop("priorities", None)
+            put_rows(document, "fixtures", _fixtures(now))
         if now.breaks != before.scenario.breaks:
-            _put(document, "breaks", [_short(item.model_dump()) for item in now.breaks])
+            put_rows(document, "breaks", [short(item.model_dump()) for item in now.breaks])
         if now.rules != before.scenario.rules:
             rules(document, before.scenario, now)
         return tomlkit.dumps(document)
@@ -50,54 +52,9 @@ def _changed(text: str, before: Loaded, after: ChangedSeason, rules: WriteRules)
         return None
 
 
-def _rule_by_rule(document: Any, before: Scenario, now: Scenario) -> None:
-    """Write the rules that changed, each in its place."""
-    for name, table in now.rules.items():
-        if table != before.rules.get(name):
-            document.setdefault("rules", tomlkit.table(is_super_table=True))[name] = table
-
-
-def _all_rules(document: Any, before: Scenario, now: Scenario) -> None:
-    """Write all rules anew, where they stood in keys with dots."""
-    document.pop("rules", None)
-    document["rules"] = now.rules
-
-
 def _fixtures(scenario: Scenario) -> list[dict[str, Any]]:
     ordered = sorted(scenario.fixtures, key=lambda fixture: fixture.date)
-    return [_short(fixture.model_dump(exclude_defaults=True)) for fixture in ordered]
-
-
-def _short(values: Mapping[str, Any]) -> dict[str, Any]:
-    """Leave out what says nothing, and write words as words."""
-    return {
-        key: getattr(value, "value", value)
-        for key, value in values.items()
-        if value not in (None, "")
-    }
-
-
-def _drop(document: Any, *keys: str) -> None:
-    for key in keys:
-        document.pop(key, None)
-
-
-def _put(document: Any, key: str, rows: list[dict[str, Any]]) -> None:
-    """Write rows in the way in which they stood there, else as tables of their own at the end."""
-    if isinstance(document.get(key), tomlkit.items.Array):
-        listed = tomlkit.array().multiline(True)
-        for row in rows:
-            line = tomlkit.inline_table()
-            line.update(row)
-            listed.append(line)
-        document[key] = listed
-        return
-    document.pop(key, None)
-    if rows:
-        tables = tomlkit.aot()
-        for row in rows:
-            tables.append(tomlkit.item(row))
-        document[key] = tables
+    return [fixture_row(fixture) for fixture in ordered]
 
 
 def _reads_back(text: str, after: ChangedSeason) -> bool:

@@ -6,6 +6,7 @@ from optimiser.audit import audit_plan
 from optimiser.batch.row import Result, RowStatus
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.rounding import kept_or_none
 from optimiser.rule import Rule
 from optimiser.score import match_score, training_load
 
@@ -90,4 +91,4 @@ def _marked(season: Season, plan: Plan, rules: Sequence[Rule], name: str) -> int
 
 
 def _short(value: float | None) -> float | None:
-    return None if value is None else round(value, 2)
+    return kept_or_none(value)

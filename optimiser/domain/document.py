@@ -162,6 +162,23 @@ class QualityPart(Strict):
     readiness: float | None = None
 
 
+class DonePart(Strict):
+    """What was done in a week that is over; what was planned stands beside it.
+
+    Parameters
+    ----------
+    recorded
+        Whether anything of it is on record; if not, it is taken as planned.
+    bands, doses
+        By quality; a band is None in a closed week.
+    """
+
+    recorded: bool
+    bands: dict[str, str | None] = Field(default_factory=dict)
+    doses: dict[str, DoseWord] = Field(default_factory=dict)
+    sessions: SessionsPart
+
+
 class WeekPart(Strict):
     """One week; ``week``, ``block`` and ``block_week`` are counted from 1.
 
@@ -169,6 +186,8 @@ class WeekPart(Strict):
     ----------
     days
         Of its sessions, where the plan is that of a group; else they follow from the plan.
+    done
+        What was done, if it is over; its load and readiness are then the real ones.
     """
 
     week: int = Field(ge=1)
@@ -185,6 +204,7 @@ class WeekPart(Strict):
     sessions: SessionsPart
     days: tuple[SessionDayPart, ...] = ()
     qualities: dict[str, QualityPart]
+    done: DonePart | None = None
 
 
 class BreachPart(Strict):
@@ -212,11 +232,14 @@ class PlanDocument(Strict):
         That of ``season``, or of the stages. ``proven``: every stage is, no rule is broken and
         every objective was met again when it was worked out from the choices. ``within_gap``:
         every stage is within 1 % of its bound.
+    today
+        The day on which it was put in force, in a season in progress.
     """
 
     format: Literal["seasonwright.plan/1"] = FORMAT
     scenario: ScenarioPart
     seed: int = 0
+    today: CalendarDay | None = None
     versions: dict[str, str] = Field(default_factory=dict)
     status: Status
     stages: tuple[StagePart, ...] = ()

@@ -70,6 +70,30 @@ class Week(Strict):
         return next((priority for priority in order if priority in here), None)
 
 
+class Surplus(Strict):
+    """What was done of one quality in one week beyond what its dose stands for.
+
+    Parameters
+    ----------
+    week, quality
+        Indices from 0.
+    gain, strain
+        Stimulus and fatigue on top, unitless; below 0 where less was done.
+    """
+
+    week: int = Field(ge=0)
+    quality: int = Field(ge=0)
+    gain: float
+    strain: float
+
+
+class OutsideLoad(Strict):
+    """Load of a day that no plan asked for, in matches of the usual length."""
+
+    date: dt.date
+    matches: float = Field(gt=0)
+
+
 class Season(Strict):
     """Consecutive weeks and the qualities to plan in them.
 
@@ -85,6 +109,8 @@ class Season(Strict):
         Readiness points one hour of one-way travel costs on the day.
     emphasis
         Emphasis targets 0-100, one row a quality and one column a week.
+    surplus, outside
+        What was done otherwise than doses and the calendar say, in weeks that are over.
     """
 
     name: str = Field(min_length=1, max_length=120)
@@ -98,6 +124,8 @@ class Season(Strict):
     match_minutes: float = Field(default=80.0, gt=0, le=240)
     travel_fatigue: float = Field(default=0.4, ge=0, le=10)
     reach: float = Field(default=1.3, gt=0, le=2)
+    surplus: tuple[Surplus, ...] = ()
+    outside: tuple[OutsideLoad, ...] = ()
 
     @model_validator(mode="after")
     def _check_shape(self) -> Self:

@@ -10,7 +10,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.soft_board import soft_board
 from optimiser.prices.change import Change, looser, step_words, without
-from optimiser.replan.near import solve_near
+from optimiser.replan.near import Decided, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score, readiness
 from optimiser.solve import Settings
@@ -58,7 +58,7 @@ class Price:
 Told = Callable[[int, int], None]
 #: Points up to which a gain may be luck, so that no step of the rule is looked at.
 LUCK = 0.05
-Job = tuple[Season, list[Rule], Plan, Settings]
+Job = tuple[Season, list[Rule], Plan, Settings, Decided | None]
 
 
 def price_rules(
@@ -69,6 +69,7 @@ def price_rules(
     *,
     processes: int = 2,
     told: Told | None = None,
+    decided: Decided | None = None,
 ) -> list[Price]:
     """Return what every rule costs, the dearest first.
 
@@ -80,8 +81,10 @@ def price_rules(
         How many searches run at a time; 1 runs them here.
     told
         Called with how many searches are done, and how many were asked for so far.
+    decided
+        Weeks that stand, in a season in progress.
     """
-    search = _Search(season, plan, settings, processes, told)
+    search = _Search(season, plan, settings, processes, told, decided)
     names = _speaking(season, rules)
     dropped = search.gains([without(rules, name) for name in names])
     dear = [name for name in names if (gain := dropped[name].points) is None or gain > LUCK]
@@ -105,12 +108,15 @@ class _Search:
     settings: Settings
     processes: int
     told: Told | None
+    decided: Decided | None = None
     done: int = 0
     started: int = 0
 
     def gains(self, wanted: Sequence[tuple[Change, list[Rule]]]) -> dict[str, Gain]:
         """Return the gain of each change, by its rule."""
-        jobs: list[Job] = [(self.season, rules, self.plan, self.settings) for _, rules in wanted]
+        jobs: list[Job] = [
+            (self.season, rules, self.plan, self.settings, self.decided) for _, rules in wanted
+        ]
         self.started += len(jobs)
         found = {}
         for place, better in _solved(jobs, self.processes):
@@ -139,21 +145,26 @@ def _placed(place: int, job: Job) -> tuple[int, Plan | None]:
 
 
 def near_itself(
-    season: Season, rules: Sequence[Rule], plan: Plan, settings: Settings, processes: int
+    season: Season,
+    rules: Sequence[Rule],
+    plan: Plan,
+    settings: Settings,
+    processes: int,
+    decided: Decided | None = None,
 ) -> Plan:
     """Return the best plan a search with these settings finds from ``plan``.
 
     The search has a process of its own if there may be several, where it cannot keep Ctrl-C from
     this one.
     """
-    [(_, better)] = _solved([(season, list(rules), plan, settings)], processes)
+    [(_, better)] = _solved([(season, list(rules), plan, settings, decided)], processes)
     return better or plan
 
 
 def _work(job: Job) -> Plan | None:
     """Plan one changed season; data goes in and out, never a solver's model."""
-    season, rules, plan, settings = job
-    return solve_near(season, rules, plan, settings).plan
+    season, rules, plan, settings, decided = job
+    return solve_near(season, rules, plan, settings, decided).plan
 
 
 def _gain(season: Season, plan: Plan, change: Change, better: Plan | None) -> Gain:

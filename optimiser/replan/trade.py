@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from optimiser.audit import structure
 from optimiser.board.board import Board
 from optimiser.board.model import Model
 from optimiser.domain.breach import Breach
@@ -87,9 +88,12 @@ def trade_off(
         return TradeOff(best.status, (), 0, best, time.perf_counter() - began)
     search = _Search(season, rules, old, decided, settings, best)
     plans: list[tuple[Literal["least", "same_bands", "between", "best"], Plan]] = []
-    least, at_least = search.least()
-    if least is not None:
+    least, at_least = (old, 0) if search.stands() else search.least()
+    if least is old:
+        plans.append(("least", old))
+    elif least is not None:
         plans.append(("least", search.improved(least, most=search.cells(least))))
+    if least is not None:
         plans.append(("same_bands", search.improved(least, most=None)))
     plans.append(("best", best.plan))
     top, low = max(search.match(plan) for _, plan in plans), search.match(plans[0][1])
@@ -98,7 +102,7 @@ def trade_off(
         between = search.reaching(bands, floor)
         if between is not None:
             plans.append(("between", between))
-    choices = _undominated([search.choice(kind, plan) for kind, plan in plans])
+    choices = _undominated([search.choice(kind, search.settled(plan)) for kind, plan in plans])
     return TradeOff("planned", choices, at_least, best, time.perf_counter() - began)
 
 
@@ -138,6 +142,23 @@ class _Search:
     def choice(self, kind: Literal["least", "same_bands", "between", "best"], plan: Plan) -> Choice:
         score = match_score(self.season, plan).score
         return Choice(kind, plan, self.cells(plan), score, self.judge.breaches(plan))
+
+    def stands(self) -> bool:
+        """Tell whether the old plan may go on as it is, after what was done."""
+        past, weeks = self.decided.past, self.decided.weeks
+        rows = zip((*self.old.rungs, *self.old.doses), (*past.rungs, *past.doses), strict=True)
+        same = all(old[:weeks] == lived[:weeks] for old, lived in rows)
+        return same and not structure(self.season, self.old) and self.judge.clean(self.old)
+
+    def settled(self, plan: Plan) -> Plan:
+        """Return a plan with the old sessions in every week that is otherwise as it was."""
+        touched = {change.week for change in changed_cells(self.old, plan, self.decided.weeks)}
+        field, gym = list(plan.field), list(plan.gym)
+        for week in set(self.weeks) - touched:
+            field[week], gym[week] = self.old.field[week], self.old.gym[week]
+        kept = plan.model_copy(update={"field": tuple(field), "gym": tuple(gym)})
+        more = len(self.judge.breaches(kept)) > len(self.judge.breaches(plan))
+        return plan if more or structure(self.season, kept) else kept
 
     def least(self) -> tuple[Plan | None, int]:
         """Return a plan with few changed cells, and how many every legal plan has at least."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.replan.near import Near, solve_near
+from optimiser.replan.near import Decided, Near, solve_near
 from optimiser.rule import Rule
 from optimiser.solve import Settings
 from optimiser.whatif.binding import Bindings, bindings
@@ -42,9 +42,16 @@ def ask(
     rules: Sequence[Rule],
     pairs: Sequence[Pair],
     settings: Settings,
+    decided: Decided | None = None,
 ) -> Answer:
-    """Plan a changed season, starting from the plan of ``base``, and compare the two."""
-    near = solve_near(season, rules, base.plan, settings)
+    """Plan a changed season, starting from the plan of ``base``, and compare the two.
+
+    Parameters
+    ----------
+    decided
+        Weeks that stand, in a season in progress.
+    """
+    near = solve_near(season, rules, base.plan, settings, decided)
     if near.plan is None:
         return Answer(near, None, None)
     difference = compare((base.season, base.plan), (season, near.plan), pairs)

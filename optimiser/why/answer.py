@@ -12,7 +12,7 @@ from optimiser.explain.clash import CAP, Argument, Clash, argue
 from optimiser.explain.oracle import Clock
 from optimiser.objective import Prices, price_readiness
 from optimiser.replan.cells import CellChange, changed_cells
-from optimiser.replan.near import solve_near
+from optimiser.replan.near import Decided, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score, readiness
 from optimiser.solve import Settings, make_board
@@ -107,6 +107,7 @@ def why_not(
     settings: Settings,
     *,
     seconds: float = CAP,
+    decided: Decided | None = None,
 ) -> Answer:
     """Answer in this order: is it allowed, what does it cost, is it equal.
 
@@ -116,13 +117,15 @@ def why_not(
         Of the search for the best plan with the choice.
     seconds
         Limit of the first question.
+    decided
+        Weeks that stand, in a season in progress.
     """
     with_it = [*rules, asked]
     finding = argue(Argument(season, with_it, Clock(seconds), settings.seed), further=0)
     if finding.verdict == "clash":
         clash = finding.clashes[0]
         return Forbidden(clash, all(demand.rule != asked.name for demand in clash.demands))
-    near = solve_near(season, with_it, plan, settings)
+    near = solve_near(season, with_it, plan, settings, decided)
     if near.plan is None:
         return "unknown"
     low = round(near.stages[0].bound)

@@ -105,7 +105,7 @@ def test_plan_shows_the_clash_at_once_and_where_repairs_are():
         (["--out", "new.toml"], 2, "--out needs --apply"),
         (["--apply", "9", "-o", "new.toml"], 2, "must be a repair that was found (got 9"),
         (["--apply", "1", "-o", str(IMPOSSIBLE)], 1, "must be a new file"),
-        (["--apply", "1", "-o", "none/there/new.toml"], 1, "must be a place that can be written"),
+        (["--apply", "1", "-o", "none/there/new.toml"], 1, "must be in a folder that is there"),
         (["--repairs", "99"], 2, "--repairs"),
     ],
 )

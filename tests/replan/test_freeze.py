@@ -5,7 +5,7 @@ from optimiser.board.outline import Arc
 from optimiser.domain.quality import Dose
 from optimiser.engine.search import Effort, minimise
 from optimiser.replan.freeze import freeze, past_blocks
-from optimiser.replan.log import Done, history
+from tests.done_days import lived_after, record
 
 EFFORT = Effort(deterministic=10.0)
 
@@ -37,7 +37,7 @@ def test_nothing_decided_is_the_board_of_the_season(season, rules, plan):
 
 def test_what_history_broke_does_not_stop_the_rest(season, rules, plain_plan):
     done = plain_plan(season, rung=4, dose=Dose.FULL, length=1)
-    wild = history(season, done, 5).past
+    wild = lived_after(season, done, 5).plan
     frozen = freeze(season, rules, wild, 5, give_way=True)
 
     found = solved(frozen)
@@ -50,9 +50,10 @@ def test_what_history_broke_does_not_stop_the_rest(season, rules, plain_plan):
 
 def test_a_band_changed_inside_a_block_splits_it(season, plan):
     start = next(block.start for block in plan.blocks() if len(block) > 2)
-    other = (plan.rungs[0][start] or 0) + 1
+    other = season.qualities[0].bands[(plan.rungs[0][start] or 0) + 1].code
+    done = record(season, start + 1, "sprint", dose="full", band=other)
 
-    past = history(season, plan, start + 3, [Done("", start + 1, 0, Dose.FULL, other)]).past
+    past = lived_after(season, plan, start + 3, [done]).plan
 
     blocks = past_blocks(season, past, start + 3)
     assert [b for b in blocks if b.start >= start] == [

@@ -8,9 +8,9 @@ from tests.conftest import SCENARIOS
 
 MINIMAL = SCENARIOS / "minimal.toml"
 LOG = """\
-week,quality,dose,band,load_au
-3,sprint,missed,,
-4,power,full,,300
+date,what,dose,load
+2027-02-17,sprint,missed,
+2027-02-23,power,,300
 """
 
 
@@ -77,19 +77,15 @@ def test_plain_data_has_a_plan_a_letter(folder):
     [
         (("--week", 15), 2, "must be 1 to 14"),
         (("--week", 0), 2, "--week"),
-        (("--week", 3, "--done", "{folder}/done.csv"), 1, "line 2: week must be over: 1 to 2"),
+        (("--week", 3, "--done", "{folder}/done.csv"), 1, "line 2: date must not lie after today"),
+        ((), 2, "--week says from where"),
         (("--week", 9, "--done", "{folder}/none.csv"), 1, "no such file"),
         (("--week", 9, "--out", "{folder}/nowhere"), 1, "must be a folder that is there"),
-        (("--week", 9, "--drop", "2027-01-01"), 1, "must be the day of a fixture"),
-        (
-            ("--week", 9, "--close", "2027-02-15:2027-02-21", "--done", "{folder}/full.csv"),
-            1,
-            "week 3 is closed in this scenario",
-        ),
+        (("--week", 9, "--drop", "2027-04-01"), 1, "must be the day of a fixture"),
+        (("--week", 9, "--move", "2027-02-20=2027-04-15"), 1, "must not lie before today"),
     ],
 )
 def test_what_contradicts_the_season_is_told(folder, arguments, code, said):
-    (folder / "full.csv").write_text("week,quality,dose\n3,sprint,full\n")
     given = [str(argument).format(folder=folder) for argument in arguments]
 
     result = run(MINIMAL, folder / "plan.json", *given)

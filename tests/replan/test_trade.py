@@ -4,16 +4,15 @@ import pytest
 
 from optimiser.audit import audit_plan
 from optimiser.domain.changes import Move
-from optimiser.domain.quality import Dose
 from optimiser.engine.search import Effort, minimise
 from optimiser.replan.cells import changed_cells
 from optimiser.replan.floor import post_match_floor
-from optimiser.replan.log import Done, history
 from optimiser.replan.near import Decided
 from optimiser.replan.trade import trade_off
 from optimiser.score import match_score
 from optimiser.solve import Settings, make_board
 from optimiser.whatif.apply import apply_edits
+from tests.done_days import lived_after, record
 
 QUICK = Settings(dose_effort=0.6)
 WEEKS = 6
@@ -66,18 +65,26 @@ def test_a_season_that_did_not_change_needs_no_change(season, rules, plan):
     found = trade_off(season, rules, plan, Decided(plan, WEEKS), QUICK)
 
     assert (found.choices[0].cells, found.at_least) == (0, 0)
-    assert found.choices[0].plan.doses == plan.doses
+    assert found.choices[0].plan == plan
+
+
+def test_no_session_changes_in_a_week_without_a_changed_cell(trade, plan):
+    for choice in trade.choices:
+        changed = {change.week for change in changed_cells(plan, choice.plan)}
+        moved = {
+            week
+            for week in range(plan.weeks)
+            if (plan.field[week], plan.gym[week])
+            != (choice.plan.field[week], choice.plan.gym[week])
+        }
+        assert moved <= changed
 
 
 def test_missed_weeks_do_not_stop_the_rest(season, rules, plan):
-    log = [
-        Done(f"line {week}", week, quality, Dose.NONE)
-        for week in (3, 4, 5)
-        for quality in range(len(season.qualities))
-    ]
-    done = history(season, plan, WEEKS, log)
+    log = [record(season, week, key, dose="none") for week in (3, 4, 5) for key in season.keys]
+    done = lived_after(season, plan, WEEKS, log)
 
-    found = trade_off(done.season, rules, plan, Decided(done.past, WEEKS), QUICK)
+    found = trade_off(done.season, rules, plan, Decided(done.plan, WEEKS), QUICK)
 
     assert found.status == "planned"
     for choice in found.choices:

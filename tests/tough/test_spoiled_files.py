@@ -1,20 +1,25 @@
 """Whatever its bytes are, a file is read, or refused in one line with its name."""
 
+import datetime as dt
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from spoiled import refusal, spoiled
 
 from cli.files.fit_csv import read_loads, read_tests
-from cli.files.log_csv import read_log
 from cli.files.plan_csv import plan_csv
 from cli.files.plan_file import read_plan
+from cli.season.done_csv import read_done
 from optimiser.describe import describe
 from optimiser.domain.quality import Dose
 
 TESTS = b"date,quality,result,athlete,load\n2026-01-05,power,41.5,Aune,\n2026-01-06,power,,,320\n"
 LOADS = b"date,load,quality,athlete\n2026-01-05,320,power,Aune\n2026-01-06,0,,\n"
-DONE = b"week,quality,dose,band,load_au\n2,sprint,full,S3,140\n3,power,missed,,\n"
+LAST = dt.date(2027, 4, 1)
+DONE = (
+    b"date,who,what,dose,band,minutes\n2027-02-10,Ane,sprint,full,S3,40\n2027-02-11,,power,none,,\n"
+)
 
 
 @pytest.fixture(scope="module")
@@ -31,7 +36,7 @@ def files(minimal, plain_plan, usual_rules):
     return {
         "plan.json": (made.model_dump_json().encode(), reading),
         "plan.csv": (plan_csv(made).encode(), reading),
-        "done.csv": (DONE, lambda path: read_log(path, minimal.season)),
+        "done.csv": (DONE, lambda path: read_done(path, minimal.season, LAST)),
         "tests.csv": (TESTS, read_tests),
         "loads.csv": (LOADS, lambda path: read_loads(path, read_tests(path.with_name("t")))),
     }

@@ -1,0 +1,40 @@
+"""Take the last applied change of a season folder back, or do it again."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import click
+
+from cli.season.argument import season_argument
+from cli.season.commit import step_back, step_on
+from cli.season.folder import Folder
+from cli.season.history import Version
+from cli.season.needed import needed_folder
+
+
+@click.command("undo")
+@season_argument
+def undo_command(scenario: Path) -> None:
+    """Take the last applied change of a season FOLDER back.
+
+    Only the files it changed are put back as they were; what people have changed in others since
+    stays. A file that was changed both by it and since is never overwritten: the difference is
+    shown.
+    """
+    _step(needed_folder(scenario), step_back, "Took back")
+
+
+@click.command("redo")
+@season_argument
+def redo_command(scenario: Path) -> None:
+    """Do again what `undo` took back last in a season FOLDER."""
+    _step(needed_folder(scenario), step_on, "Did again")
+
+
+def _step(folder: Folder, turn: Callable[[Folder], Version | None], said: str) -> None:
+    version = turn(folder)
+    if version is None:
+        click.echo(f"{folder.path}: there is nothing to {'undo' if turn is step_back else 'redo'}.")
+        return
+    files = ", ".join(version.touched)
+    click.echo(f"{said} {version.action} (version {version.id}): {version.words}. Files: {files}.")

@@ -1,0 +1,51 @@
+"""Putting a plan, and the season it is for, in force in a season folder."""
+
+from collections.abc import Mapping
+
+import click
+
+from cli.files.scenario_file import Loaded
+from cli.render.json_text import json_text
+from cli.season.argument import seen
+from cli.season.commit import Action, commit
+from cli.season.folder import PLAN, Folder, folder_of
+from optimiser.domain.document import PlanDocument
+
+
+def folder_to_apply(loaded: Loaded) -> Folder:
+    """Return the folder that ``--apply`` writes to.
+
+    Raises
+    ------
+    click.UsageError
+        If the scenario stands alone.
+    """
+    folder = folder_of(loaded.path)
+    if folder is None:
+        raise click.UsageError(
+            "--apply needs a season folder, so that it can be taken back; make one with "
+            "`seasonwright new --fixtures FILE -o FOLDER`, or name files with --out"
+        )
+    return folder
+
+
+def plan_bytes(document: PlanDocument) -> bytes:
+    """Return a plan document as it is written to files."""
+    return f"{json_text(document.model_dump(mode='json'))}\n".encode()
+
+
+def put_in_force(
+    folder: Folder,
+    action: Action,
+    document: PlanDocument,
+    files: Mapping[str, bytes] | None = None,
+) -> None:
+    """Write a plan and the files of its season together, and say how to take it back."""
+    changes: dict[str, bytes | None] = {**(files or {}), PLAN: plan_bytes(document)}
+    worked_from = {name: data for name, data in seen(folder).items() if name in folder.deciding()}
+    number = commit(folder, action, changes, worked_from)
+    click.echo(
+        f"Applied to {folder.path} as version {number}: {', '.join(changes)}. "
+        f"`seasonwright undo {folder.path}` takes it back.",
+        err=True,
+    )

@@ -1,0 +1,96 @@
+"""One way to name a season for every command: a scenario file, or a season folder."""
+
+import datetime as dt
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from cli.season.commit import open_folder
+from cli.season.folder import Folder, folder_of
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+#: Where a command keeps what it was told, in click's own store.
+TODAY, SEEN = "seasonwright.today", "seasonwright.seen"
+NO_PLAN = "Name PLAN, or a season folder that has a plan in force (`plan FOLDER` puts one there)."
+
+
+class SeasonPath(click.Path):
+    """A scenario file; a season folder stands for the scenario in it."""
+
+    name = "season"
+
+    def __init__(self) -> None:
+        super().__init__(path_type=Path)
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Path:
+        """Return the scenario file, after a write that was broken off has been finished."""
+        path = Path(str(super().convert(value, param, ctx)))
+        folder = open_folder(path) if path.is_dir() else folder_of(path)
+        if folder is None:
+            return path
+        if folder.path != path:
+            open_folder(folder.path)
+        if ctx is not None:
+            ctx.meta[SEEN] = folder.now()
+        return folder.scenario
+
+
+def season_argument(command: Command) -> Command:
+    """Add the argument SCENARIO, which may be a season folder, and the option ``--today``."""
+    command = click.option(
+        "--today",
+        callback=_today,
+        expose_value=False,
+        metavar="DATE",
+        help="The day it is, for a season folder; left out, that of the clock.",
+    )(command)
+    return click.argument("scenario", type=SeasonPath())(command)
+
+
+def plan_argument(command: Command) -> Command:
+    """Add the argument PLAN; left out, it is the plan in force of a season folder."""
+    return click.argument("plan", type=click.Path(path_type=Path), required=False, callback=_plan)(
+        command
+    )
+
+
+def in_force(scenario: Path) -> Path | None:
+    """Return the plan in force, if the scenario is that of a season folder that has one."""
+    folder = folder_of(scenario)
+    return folder.plan if folder and folder.plan.exists() else None
+
+
+def seen(folder: Folder) -> dict[str, bytes | None]:
+    """Return what stood in the folder when the command began."""
+    found = click.get_current_context().find_root().meta.get(SEEN)
+    return found if isinstance(found, dict) else folder.now()
+
+
+def today() -> dt.date:
+    """Return the day it is: that of ``--today``, or of the clock."""
+    given = click.get_current_context().meta.get(TODAY)
+    return given if isinstance(given, dt.date) else dt.date.today()
+
+
+def told_today() -> bool:
+    """Tell whether ``--today`` was given."""
+    return TODAY in click.get_current_context().meta
+
+
+def _today(ctx: click.Context, option: click.Parameter, text: str | None) -> None:
+    if text is None:
+        return
+    try:
+        ctx.meta[TODAY] = dt.date.fromisoformat(text)
+    except ValueError:
+        raise click.BadParameter(f"must be a date such as 2026-10-03 (got {text!r})") from None
+
+
+def _plan(ctx: click.Context, argument: click.Parameter, plan: Path | None) -> Path:
+    scenario = ctx.params.get("scenario")
+    found = plan or (in_force(scenario) if isinstance(scenario, Path) else None)
+    if found is None:
+        raise click.UsageError(NO_PLAN)
+    return found

@@ -1,0 +1,234 @@
+"""The file of what was done: read, and added to without touching what stands there."""
+
+import csv
+import datetime as dt
+import io
+from collections.abc import Iterator, Mapping, Sequence
+from difflib import SequenceMatcher
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from cli.files.errors import InputError
+from cli.files.fixtures_dates import day_in, order_of, split_cell
+from cli.files.known_keys import nearest
+from cli.files.read_text import read_any_text
+from cli.files.safe_cell import plain_cell, safe_cell
+from optimiser.domain.season import Season
+from optimiser.progress.session import MATCH, PRACTICE, DoneSession
+
+NEEDED = ("date", "what")
+COLUMNS = ("date", "who", "what", "minutes", "rpe", "load", "dose", "band", "sets", "note")
+NUMBERS = ("minutes", "rpe", "load", "sets")
+#: Other words for what is done, and for a dose of none.
+WHATS = {"team practice": PRACTICE, "training": PRACTICE, "game": MATCH, "fixture": MATCH}
+MISSED = "missed"
+#: So like a column's name that it can only be that one, misspelt.
+MISSPELT = 0.85
+Row = tuple[str, dict[str, str]]
+
+
+def read_done(path: Path, season: Season, last: dt.date) -> list[DoneSession]:
+    """Return what was done up to ``last``, in the order of the file; nothing if there is no file.
+
+    The first line names the columns, separated by commas, semicolons or tabs; date and what must
+    be there. Columns of other names are passed over, and so are lines that start with ``#``.
+
+    Raises
+    ------
+    InputError
+        With the line, if a cell cannot be used or a day is not over.
+    """
+    return done_in(path, read_any_text(path), season, last) if path.exists() else []
+
+
+def done_in(path: Path, text: str, season: Season, last: dt.date) -> list[DoneSession]:
+    """Return what the text of a file of what was done says; see :func:`read_done`."""
+    rows = table_rows(path, text, COLUMNS)
+    return sessions_of(path, rows, season, last)
+
+
+def table_rows(path: Path, text: str, columns: Sequence[str]) -> list[Row]:
+    """Return the rows of a table: the line each starts on, and its cells by column."""
+    try:
+        found = list(_lines(text))
+    except csv.Error as error:
+        do = "save it again from the spreadsheet as CSV"
+        raise InputError(path, "", "must be a CSV table", str(error), do) from None
+    if not found:
+        return []
+    head = [name.strip() for name in found[0][1]]
+    names = [_column(path, name, columns) for name in head]
+    _check_columns(path, names)
+    return [(where, cells) for where, row in found[1:] if (cells := _cells(names, row))]
+
+
+def sessions_of(
+    path: Path, rows: Sequence[Row], season: Season, last: dt.date
+) -> list[DoneSession]:
+    """Return the records that the rows of a table say."""
+    given = [split_cell(cells.get("date", ""))[0] for _, cells in rows]
+    order, unsure = order_of(given)
+    if unsure:
+        do = "write dates as year-month-day"
+        must = "date must tell the day from the month"
+        raise InputError(path, "date", must, unsure, do)
+    made = [_Record(path, where, cells, season).read(order) for where, cells in rows]
+    late = next((each for each in made if each.date > last), None)
+    if late is not None:
+        must = f"date must not lie after today, {last}"
+        raise InputError(path, late.where, must, str(late.date), "correct the date")
+    return made
+
+
+def added(text: str, sessions: Sequence[DoneSession]) -> str:
+    """Return the text of the file with records added at its end, in its own columns.
+
+    A column that is missing for them is added to the first line; all else stays as it is.
+    """
+    lines = text.splitlines(keepends=True)
+    ending = "\r\n" if lines and lines[0].endswith("\r\n") else "\n"
+    rows = [_written(each) for each in sessions]
+    at = next((n for n, line in enumerate(lines) if line.strip() and line[0] != "#"), None)
+    if at is None:
+        head, separator = list(COLUMNS), ","
+        lines.append(_line(head, separator, ending))
+    else:
+        separator = _separator(lines[at])
+        head = next(csv.reader([lines[at]], delimiter=separator))
+        known = [name.strip().lower() for name in head]
+        more = [name for name in COLUMNS if name not in known and any(row[name] for row in rows)]
+        if more:
+            head = [*head, *more]
+            lines[at] = _line(head, separator, ending)
+    if lines and not lines[-1].endswith("\n"):
+        lines[-1] += ending
+    names = [name.strip().lower() for name in head]
+    lines += [_line([row.get(name, "") for name in names], separator, ending) for row in rows]
+    return "".join(lines)
+
+
+def _written(session: DoneSession) -> dict[str, str]:
+    given = session.model_dump(mode="json", exclude_none=True)
+    return {name: _cell(given.get(name, "")) for name in COLUMNS}
+
+
+def _cell(value: Any) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(safe_cell(value))
+
+
+def _line(cells: Sequence[str], separator: str, ending: str) -> str:
+    out = io.StringIO()
+    csv.writer(out, delimiter=separator, lineterminator=ending).writerow(cells)
+    return out.getvalue()
+
+
+def _lines(text: str) -> Iterator[tuple[str, list[str]]]:
+    lines = text.splitlines(keepends=True)
+    head = next((line for line in lines if line.strip() and not line.startswith("#")), "")
+    rows = csv.reader(lines, delimiter=_separator(head), strict=True)
+    line = 1
+    for row in rows:
+        if any(cell.strip() for cell in row) and not row[0].startswith("#"):
+            yield f"line {line}", row
+        line = rows.line_num + 1
+
+
+def _separator(line: str) -> str:
+    return max((",", ";", "\t"), key=line.count)
+
+
+def _column(path: Path, name: str, columns: Sequence[str]) -> str:
+    """Return the column a heading names; empty if it is a person's own."""
+    plain = name.lower()
+    if plain in columns:
+        return plain
+    for column in columns:
+        if SequenceMatcher(None, plain, column).ratio() >= MISSPELT:
+            must = f"columns must be among {', '.join(columns)}"
+            raise InputError(path, "line 1", must, f'"{name}"', f"did you mean {column}?")
+    return ""
+
+
+def _check_columns(path: Path, names: Sequence[str]) -> None:
+    twice = [name for name in names if name and names.count(name) > 1]
+    if twice:
+        raise InputError(path, "line 1", "a column must come once", f"{twice[0]} twice", "drop one")
+    missing = [name for name in NEEDED if name not in names]
+    if missing:
+        must = f"the first line must name the columns, {', '.join(NEEDED)} among them"
+        raise InputError(path, "line 1", must, f"no {missing[0]}", "add the column")
+
+
+def _cells(names: Sequence[str], row: Sequence[str]) -> dict[str, str]:
+    pairs = zip(names, (plain_cell(cell.strip()) for cell in row), strict=False)
+    return {name: cell for name, cell in pairs if name and cell}
+
+
+class _Record:
+    """One row on its way to what was done."""
+
+    def __init__(self, path: Path, where: str, cells: Mapping[str, str], season: Season) -> None:
+        self.path, self.where, self.cells, self.season = path, where, dict(cells), season
+
+    def read(self, order: Any) -> DoneSession:
+        given: dict[str, Any] = {name: self.cells[name] for name in self.cells}
+        given |= {"date": self._date(order), "what": self._what(), "where": self.where}
+        for name in NUMBERS:
+            if name in given:
+                given[name] = self._number(name)
+        if given.get("dose", "").lower() == MISSED:
+            given["dose"] = "none"
+        if "dose" in given:
+            given["dose"] = given["dose"].lower()
+        if "band" in given:
+            given["band"] = self._band(given["what"])
+        try:
+            return DoneSession.model_validate(given)
+        except ValidationError as error:
+            raise InputError.from_pydantic(
+                self.path, error, DoneSession, where=self.where
+            ) from None
+
+    def _refuse(self, column: str, must: str, do: str = "correct it") -> InputError:
+        got = self.cells.get(column, "an empty cell")
+        return InputError(self.path, f"{self.where}, {column}", must, got, do)
+
+    def _date(self, order: Any) -> dt.date:
+        day = day_in(split_cell(self.cells.get("date", ""))[0], order)
+        first = self.season.weeks[0].monday
+        last = self.season.weeks[-1].monday + dt.timedelta(days=6)
+        if day is None:
+            raise self._refuse("date", "must be a date such as 2026-09-05")
+        if not first <= day <= last:
+            raise self._refuse("date", f"must lie in the season, {first} to {last}")
+        return day
+
+    def _what(self) -> str:
+        given = self.cells.get("what", "").lower()
+        names = {PRACTICE: PRACTICE, MATCH: MATCH, **WHATS}
+        for quality in self.season.qualities:
+            names |= {quality.key: quality.key, quality.name.lower(): quality.key}
+        if given not in names:
+            close = nearest(given, list(names)) if given else None
+            must = f"must be one of {', '.join((*self.season.keys, PRACTICE, MATCH))}"
+            raise self._refuse("what", must, f"did you mean {close}?" if close else "correct it")
+        return names[given]
+
+    def _number(self, name: str) -> float:
+        text = self.cells[name].replace(",", ".")
+        try:
+            return float(text)
+        except ValueError:
+            raise self._refuse(name, "must be a number") from None
+
+    def _band(self, what: str) -> str:
+        given = self.cells["band"]
+        quality = next((each for each in self.season.qualities if each.key == what), None)
+        codes = [band.code for band in quality.bands] if quality else []
+        found = next((code for code in codes if code.lower() == given.lower()), None)
+        if found is None:
+            told = f"must be one of {', '.join(codes)}" if codes else "must be empty here"
+            raise self._refuse("band", told)
+        return found

@@ -1,0 +1,152 @@
+"""What day it is for a command, and the season and plan as they were lived up to it."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from cli.files.errors import InputError
+from cli.files.own_work import read_library
+from cli.files.plan_file import read_plan
+from cli.files.scenario_file import Loaded
+from cli.season.argument import in_force, today
+from cli.season.done_csv import read_done
+from cli.season.folder import Folder, folder_of
+from optimiser.domain.plan import Plan
+from optimiser.progress.lived import Lived, live
+from optimiser.progress.session import DoneSession
+from optimiser.rule import Rule
+
+if TYPE_CHECKING:
+    from optimiser.replan.near import Decided
+
+
+@dataclass(frozen=True)
+class Progress:
+    """A season on one day.
+
+    Parameters
+    ----------
+    folder
+        Its folder; None for a scenario that stands alone and has no today.
+    planned
+        The plan in force, as it was planned.
+    loaded
+        The season as it was lived.
+    lived
+        What is decided of it, and the plan with what was done.
+    """
+
+    folder: Folder | None
+    day: dt.date | None
+    planned: Plan
+    loaded: Loaded
+    lived: Lived
+    sessions: tuple[DoneSession, ...] = ()
+
+    @property
+    def decided(self) -> "Decided | None":
+        """Return what no search may change; None if nothing is over."""
+        from optimiser.replan.near import Decided  # solvers load only where one is asked
+
+        return Decided(self.lived.plan, self.lived.weeks) if self.lived.weeks else None
+
+
+def progress(loaded: Loaded, plan: Plan) -> Progress:
+    """Return a season on the day it is; one that stands alone is all ahead.
+
+    Raises
+    ------
+    InputError
+        If what was done cannot be read.
+    """
+    folder = folder_of(loaded.path)
+    if folder is None:
+        return Progress(None, None, plan, loaded, Lived(loaded.season, plan, 0))
+    day = today()
+    sessions = read_done(folder.done, loaded.season, day)
+    return on_day(loaded, plan, sessions, day, folder)
+
+
+def in_progress(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
+    """Return the season on the day it is, with the plan in force; None without one.
+
+    Raises
+    ------
+    InputError
+        If the plan in force or what was done cannot be read.
+    """
+    plan = in_force(loaded.path)
+    return None if plan is None else progress(loaded, read_plan(plan, loaded, rules))
+
+
+def begun(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
+    """Return the season on the day it is, if some of it is decided.
+
+    Raises
+    ------
+    InputError
+        If all of it is, so that nothing is left to plan.
+    """
+    there = in_progress(loaded, rules)
+    if there is None or not there.lived.weeks:
+        return None
+    check_ahead(there)
+    return there
+
+
+def check_ahead(there: Progress) -> None:
+    """Refuse to plan a season that is over.
+
+    Raises
+    ------
+    InputError
+        If all its weeks are decided.
+    """
+    weeks = there.loaded.season.weeks
+    if there.lived.weeks >= len(weeks):
+        must = "must have a week that is not over yet"
+        do = "make the next season with `new`, or give --today"
+        path = there.loaded.path
+        raise InputError(path, "", must, f"{there.day}, after all {len(weeks)} weeks", do)
+
+
+def on_day(
+    loaded: Loaded,
+    plan: Plan,
+    sessions: Sequence[DoneSession],
+    day: dt.date,
+    folder: Folder | None = None,
+) -> Progress:
+    """Return a season on a day, with what was done."""
+    lived = live(loaded.season, plan, sessions, day, full_sets(loaded))
+    there = replace(loaded, season=lived.season)
+    return Progress(folder, day, plan, there, lived, tuple(sessions))
+
+
+def full_sets(loaded: Loaded) -> dict[tuple[int, int], int]:
+    """Return the working sets of a full dose, by quality and rung, where the library knows them."""
+    library = read_library(loaded)
+    found = {}
+    for index, quality in enumerate(loaded.season.qualities):
+        for rung in range(len(quality.bands)):
+            sets = sum(item.sets for item in library.items(quality, rung))
+            if sets:
+                found[index, rung] = sets
+    return found
+
+
+def not_begun(loaded: Loaded, command: str) -> None:
+    """Refuse a command that would plan weeks anew that are over.
+
+    Raises
+    ------
+    InputError
+        If the season is in progress.
+    """
+    folder = folder_of(loaded.path)
+    first = loaded.season.weeks[0].monday
+    if folder is not None and today() >= first + dt.timedelta(days=7):
+        must = f"must not have begun: {command} plans from the first week on"
+        do = "use `replan`, which leaves what was done, or name the scenario of a season to come"
+        raise InputError(folder.path, "", must, f"week 1 began on {first}", do)

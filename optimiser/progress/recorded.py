@@ -1,0 +1,56 @@
+"""What was recorded, as one record a day and a thing for the squad, or for one athlete."""
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from statistics import median
+
+from optimiser.progress.session import SQUAD, DoneSession
+
+Key = tuple[dt.date, str]
+
+
+def squad_records(sessions: Iterable[DoneSession]) -> list[DoneSession]:
+    """Return what the squad did: its own records, else the middle of its athletes' records.
+
+    The median is an engineering choice, no source: one athlete who was held back or who rated a
+    session oddly does not move the squad.
+    """
+    own: dict[Key, list[DoneSession]] = defaultdict(list)
+    others: dict[Key, list[DoneSession]] = defaultdict(list)
+    for each in sessions:
+        (own if each.of_squad else others)[each.date, each.what].append(each)
+    found = [each for records in own.values() for each in records]
+    found += [_middle(records) for key, records in others.items() if key not in own]
+    return sorted(found, key=lambda each: (each.date, each.what))
+
+
+def athlete_records(sessions: Sequence[DoneSession], name: str) -> list[DoneSession]:
+    """Return what one athlete did: own records, else those of the squad."""
+    mine = [each for each in sessions if each.who.casefold() == name.casefold()]
+    covered = {(each.date, each.what) for each in mine}
+    rest = [each for each in squad_records(sessions) if (each.date, each.what) not in covered]
+    return sorted([*mine, *rest], key=lambda each: (each.date, each.what))
+
+
+def names(sessions: Iterable[DoneSession]) -> list[str]:
+    """Return the athletes who have records of their own, in order."""
+    return sorted({each.who for each in sessions if not each.of_squad}, key=str.casefold)
+
+
+def _middle(records: Sequence[DoneSession]) -> DoneSession:
+    """Return the middle record of several athletes on one day."""
+    loads = [each.au for each in records if each.au is not None]
+    return records[0].model_copy(
+        update={
+            "who": SQUAD,
+            "minutes": _median([each.minutes for each in records]),
+            "rpe": _median([each.rpe for each in records]),
+            "load": median(loads) if loads else None,
+        }
+    )
+
+
+def _median(values: Iterable[float | None]) -> float | None:
+    known = [value for value in values if value is not None]
+    return median(known) if known else None

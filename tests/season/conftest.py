@@ -1,0 +1,51 @@
+import shutil
+
+import pytest
+from click.testing import CliRunner
+
+from cli.main import main
+from cli.season.folder import Folder
+
+#: Ten weeks with a final in the last and a friendly midway; comments and columns of its own.
+FIXTURES = """\
+date,kickoff,opponent,priority,bus
+2027-03-20,15:00,Ashdale,low,Green
+2027-03-27,15:00,Brackmoor,low,
+2027-04-03,,Corrin,low,Green
+2027-04-10,15:00,"Dunmere, the old ground",high,
+"""
+SEASON = """\
+# Kept by the lead of strength and conditioning.
+name = "Short spring"
+first_monday = 2027-02-01
+weeks = 10
+fixtures_file = "fixtures.csv"  # ask the secretary
+squad_file = "squad.csv"
+
+[rules.deload]
+every = 5  # a week of half term
+"""
+
+
+def invoke(*arguments):
+    return CliRunner().invoke(main, [*map(str, arguments)])
+
+
+@pytest.fixture(scope="session")
+def planned_folder(tmp_path_factory):
+    """A season folder with a plan in force, to be copied."""
+    path = tmp_path_factory.mktemp("season") / "club"
+    path.mkdir()
+    (path / "fixtures.csv").write_text(FIXTURES)
+    (path / "season.toml").write_text(SEASON)
+    result = invoke("plan", path, "--today", "2027-01-30")
+    assert result.exit_code == 0, result.output
+    return path
+
+
+@pytest.fixture
+def club(planned_folder, tmp_path):
+    """A season folder of one test's own, before its first week."""
+    path = tmp_path / "club"
+    shutil.copytree(planned_folder, path)
+    return Folder(path)

@@ -1,0 +1,161 @@
+"""Files of a folder are written together: whatever ends it, a whole state is left."""
+
+import os
+
+import pytest
+
+from cli.season import commit as module
+from cli.season.commit import (
+    Action,
+    ChangedMeanwhileError,
+    commit,
+    open_folder,
+    restore,
+    step_back,
+    step_on,
+)
+from cli.season.history import BY_HAND, History, opened
+
+CHANGES = {"season.toml": b"name = 'new'\n", "fixtures.csv": b"date\n", "plan.json": b"{}\n"}
+NAMES = list(CHANGES)
+ACTION = Action("whatif", "a test")
+#: Places at which a write can be ended: around each file, around each note in the history.
+POINTS = range(1, 16)
+
+
+def ended_at(point, folder):
+    """Commit in a process that is gone, without a word, at its ``point``-th step."""
+    child = os.fork()
+    if child:
+        return os.WEXITSTATUS(os.waitpid(child, 0)[1])
+    steps = iter(range(1, 1000))
+
+    def watched(real):
+        def call(*arguments):
+            if next(steps) == point:
+                os._exit(9)
+            made = real(*arguments)
+            if next(steps) == point:
+                os._exit(9)
+            return made
+
+        return call
+
+    try:
+        os.replace = watched(os.replace)
+        History.begin = watched(History.begin)
+        History.stands = watched(History.stands)
+        History.add = watched(History.add)
+        module._written = watched(module._written)
+        commit(folder, ACTION, CHANGES, folder.now(NAMES))
+    finally:
+        os._exit(0)
+
+
+@pytest.mark.parametrize("point", POINTS)
+def test_a_write_that_is_killed_leaves_a_whole_state(club, point):
+    before = club.now(NAMES)
+
+    code = ended_at(point, club)
+
+    open_folder(club.path)
+    after = club.now(NAMES)
+    assert after in (before, CHANGES)
+    assert code == 9 or after == CHANGES
+    with opened(club.history) as history:
+        assert history.pending() is None
+        assert {name: history.state(history.current())[name] for name in NAMES} == after
+
+
+def test_the_points_reach_from_before_the_first_step_to_after_the_last(club):
+    assert ended_at(POINTS[0], club) == 9
+    assert ended_at(POINTS[-1] + 10, club) == 0
+
+
+def test_a_file_changed_by_somebody_else_is_not_overwritten_and_the_difference_is_shown(club):
+    seen = club.now(NAMES)
+    mine = club.path / "fixtures.csv"
+    mine.write_text(mine.read_text() + "2027-04-12,19:30,Ellerby,low,\n")
+    before = club.now()
+
+    with pytest.raises(ChangedMeanwhileError, match=r"\+2027-04-12,19:30,Ellerby"):
+        commit(club, ACTION, CHANGES, seen)
+
+    assert club.now() == before
+
+
+def test_what_somebody_writes_into_a_broken_off_write_is_left_and_told(club, capsys):
+    ended_at(5, club)
+    mine = club.path / "fixtures.csv"
+    mine.write_text("date\n2027-03-21\n")
+
+    open_folder(club.path)
+
+    assert mine.read_text() == "date\n2027-03-21\n"
+    assert "was changed while a write was unfinished" in capsys.readouterr().err
+
+
+def test_undo_takes_back_one_action_and_redo_does_it_again(club):
+    before = club.now(NAMES)
+    commit(club, ACTION, CHANGES, before)
+
+    step_back(club)
+    back = club.now(NAMES)
+    step_on(club)
+
+    assert back == before
+    assert club.now(NAMES) == CHANGES
+
+
+def test_undo_keeps_what_people_have_changed_in_other_files(club):
+    commit(club, ACTION, {"plan.json": b"{}\n"}, club.now(NAMES))
+    squad = club.path / "squad.csv"
+    squad.write_text("name,group,body_mass_kg\nAune,squad,70\n")
+
+    step_back(club)
+
+    assert "Aune" in squad.read_text()
+
+
+def test_undo_refuses_a_file_that_was_changed_since(club):
+    commit(club, ACTION, CHANGES, club.now(NAMES))
+    (club.path / "fixtures.csv").write_text("date\n2027-03-21\n")
+    before = club.now()
+
+    with pytest.raises(ChangedMeanwhileError, match=r"\+2027-03-21"):
+        step_back(club)
+
+    assert club.now() == before
+
+
+def test_an_edit_by_hand_is_a_version_once_something_is_applied_over_it(club):
+    toml = club.path / "season.toml"
+    toml.write_text(f"# mine\n{toml.read_text()}")
+
+    commit(club, ACTION, CHANGES, club.now(NAMES))
+
+    with opened(club.history) as history:
+        kept = next(each for each in history.versions() if each.action == BY_HAND)
+        assert history.state(kept.id)["season.toml"].startswith(b"# mine\n")
+
+
+def test_restoring_a_version_leaves_what_was_done(club):
+    first = club.now(NAMES)
+    commit(club, ACTION, CHANGES, first)
+    done = club.path / "done.csv"
+    done.write_text("date,what,minutes\n2027-02-02,sprint,20\n")
+    with opened(club.history) as history:
+        planned = next(each for each in history.versions() if each.action == "plan")
+
+    restore(club, planned)
+
+    assert club.now(NAMES) == first
+    assert "sprint,20" in done.read_text()
+
+
+def test_after_an_undo_another_change_ends_what_could_be_done_again(club):
+    commit(club, ACTION, CHANGES, club.now(NAMES))
+    step_back(club)
+    commit(club, ACTION, {"plan.json": b"{}\n"}, club.now(NAMES))
+
+    assert step_on(club) is None
