@@ -17,7 +17,13 @@ from optimiser.rule import Rule
 
 
 class Ceiling(Strict):
-    """Most of one amount a week, by phase."""
+    """Most of one amount a week, by phase.
+
+    Parameters
+    ----------
+    off_season, pre_season, in_season
+        The most in a week of that phase.
+    """
 
     off_season: int = Field(ge=0)
     pre_season: int = Field(ge=0)

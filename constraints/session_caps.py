@@ -15,7 +15,13 @@ from optimiser.rule import Rule
 
 
 class PhaseCaps(Strict):
-    """Most sessions a week in one phase."""
+    """Most sessions a week in one phase.
+
+    Parameters
+    ----------
+    field, gym
+        Most sessions there.
+    """
 
     field: int = Field(default=2, ge=0, le=5)
     gym: int = Field(default=2, ge=0, le=5)

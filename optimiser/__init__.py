@@ -1,1 +1,40 @@
-"""The season model: calendar, readiness, decision board, solver stages and audits."""
+"""Plans a season around its fixtures: the names here are for use as a library (docs/library.md).
+
+Each is imported when it is first asked for, as solvers take long to import.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from optimiser.audit import audit_plan
+    from optimiser.explain.clash import find_clash
+    from optimiser.reading import read_scenario
+    from optimiser.score import match_score
+    from optimiser.season_build import build_season
+    from optimiser.solve import solve_season
+
+_HOMES = {
+    "audit_plan": "optimiser.audit",
+    "build_season": "optimiser.season_build",
+    "find_clash": "optimiser.explain.clash",
+    "match_score": "optimiser.score",
+    "read_scenario": "optimiser.reading",
+    "solve_season": "optimiser.solve",
+}
+
+__all__ = [
+    "audit_plan",
+    "build_season",
+    "find_clash",
+    "match_score",
+    "read_scenario",
+    "solve_season",
+]
+
+
+def __getattr__(name: str) -> Any:
+    """Return a name of the library from where it lives."""
+    if name not in _HOMES:
+        raise AttributeError(f"module 'optimiser' has no attribute {name!r}")
+    return getattr(import_module(_HOMES[name]), name)

@@ -27,6 +27,8 @@ class Exercise(Strict):
 
     Parameters
     ----------
+    name
+        Name on the card.
     equipment
         What must be on hand.
     load
@@ -92,6 +94,8 @@ class Item(Strict):
         Sled load in per cent of body mass, if it is not given by ``loss``.
     speed
         Per cent of top speed.
+    note
+        A few words on the card.
     """
 
     exercise: str

@@ -85,7 +85,7 @@ class Athlete(Strict):
     sled_losses
         Loss of top speed in per cent by sled load in per cent of body mass.
     cleared
-        True once the medical staff have cleared a returning athlete.
+        True once the medical staff have cleared a returning athlete; False holds anybody back.
     plyometrics_ready
         True once landing control, single-leg balance and strength are good enough for shock
         work; a coach's tick.
@@ -105,7 +105,7 @@ class Athlete(Strict):
     lifts: dict[str, Lift] = Field(default_factory=dict)
     splits: dict[Metres, Seconds] = Field(default_factory=dict)
     sled_losses: dict[SledPercent, Loss] = Field(default_factory=dict)
-    cleared: bool = False
+    cleared: bool | None = None
     plyometrics_ready: bool = False
     restrictions: tuple[Restriction, ...] = ()
     unavailable_from: dt.date | None = None
@@ -140,8 +140,10 @@ class Athlete(Strict):
 
     @property
     def waiting(self) -> bool:
-        """Return True while a returning athlete is not cleared."""
-        return self.group is Group.RETURNING and not self.cleared
+        """Return True while somebody is not cleared: said so, or returning and not said at all."""
+        if self.cleared is None:
+            return self.group is Group.RETURNING
+        return not self.cleared
 
     def away(self, first: dt.date, last: dt.date) -> bool:
         """Return True if no day from ``first`` to ``last`` is open to training."""

@@ -27,6 +27,8 @@ class Fixture(Strict):
         Local calendar date of the match.
     kickoff
         Local start time; left out when not known.
+    opponent, competition, venue
+        Words for people; nothing is planned by them.
     priority
         ``high`` fixtures are peaked and tapered for, ``medium`` ones eased into for a week.
     minutes
@@ -60,6 +62,8 @@ class Break(Strict):
         ``bye``: trained as usual, marked on the calendar.
     first, last
         First and last day, both counted.
+    note
+        A few words for people.
     sessions
         Most field plus gym sessions in a week the break touches; 2 for exams if left out.
     """

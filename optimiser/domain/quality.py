@@ -85,7 +85,13 @@ class DoseSpec(Strict):
 
 
 class Doses(Strict):
-    """The three doses above none, each more than the one before."""
+    """The three doses above none, each more than the one before.
+
+    Parameters
+    ----------
+    touch, reduced, full
+        What each of them costs and gives.
+    """
 
     touch: DoseSpec
     reduced: DoseSpec
@@ -106,6 +112,12 @@ class Quality(Strict):
     ----------
     key
         Name in files: lower case letters, digits and underscores.
+    name
+        Name for people.
+    place
+        Where it is trained.
+    doses
+        What a week of each dose costs and gives.
     lower_body
         True if more than a touch of it is hard work for the legs.
     weight

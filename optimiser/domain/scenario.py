@@ -18,7 +18,15 @@ MOST_WEEKS = 260
 
 
 class PhaseStart(Strict):
-    """The week (from 1) in which a phase starts; it lasts until the next one starts."""
+    """The week in which a phase starts; it lasts until the next one starts.
+
+    Parameters
+    ----------
+    phase
+        Which part of the year.
+    first_week
+        Counted from 1.
+    """
 
     phase: Phase
     first_week: int = Field(ge=1, le=MOST_WEEKS)
@@ -67,7 +75,15 @@ class PracticeWeek(Strict):
 
 
 class Practice(Strict):
-    """Team practice by phase; ``by_week`` (weeks from 1, AU) beats the phase's number."""
+    """Team practice by phase.
+
+    Parameters
+    ----------
+    off_season, pre_season, in_season
+        A usual week of each phase.
+    by_week
+        Load of single weeks (from 1), in AU; it beats the phase's number.
+    """
 
     off_season: PracticeWeek = PracticeWeek(sessions=0)
     pre_season: PracticeWeek = PracticeWeek(sessions=3)
@@ -113,7 +129,16 @@ class MatchSettings(Strict):
 
 
 class ReadinessSettings(Strict):
-    """Scale of the readiness index; left out, the season's own default counts."""
+    """Scale of the readiness index; left out, the season's own default counts.
+
+    Parameters
+    ----------
+    fatigue_scale
+        Factor on every quality's fatigue; 0.6 if left out.
+    reach
+        Share of the top of the scale (steady full work on the top rung, rested) that is 100 points
+        at 1; 1.3 if left out, so that a legal plan with a match a week meets 95 at a high fixture.
+    """
 
     fatigue_scale: float | None = Field(default=None, ge=0, le=5)
     reach: float | None = Field(default=None, gt=0, le=2)
@@ -124,14 +149,22 @@ class Scenario(Strict):
 
     Parameters
     ----------
+    name, sport
+        Words for people.
     first_monday
         First day of week 1.
+    weeks
+        Length of the season.
     fixtures_file
         A .csv or .ics file, looked for beside the scenario.
     fixtures
         Fixtures written in the scenario itself; added to those of the file.
     priorities
         Priority by date, over what the fixtures say.
+    breaks
+        Days that are not like the others.
+    practice, match, targets, readiness
+        Tables of their own.
     phases
         If given, all of them, from week 1 on; left out, they follow from the fixtures.
     qualities

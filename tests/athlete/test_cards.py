@@ -294,3 +294,13 @@ def test_ladders_of_three_bands_hold_what_the_user_wrote(own_ladders, own_work):
     assert [line.sets for line in lines("general")] == [4, 3, 2]
     # 40-50 and 20-30 % of 177 % of 80 kg, then 10 % of 80 kg.
     assert [line.kg for line in lines("sled")] == [(57.5, 70), (27.5, 42.5), (7.5, 7.5)]
+
+
+@pytest.mark.parametrize("group", ["starters", "squad", "non-playing", "returning"])
+def test_whoever_is_said_not_to_be_cleared_gets_no_work_in_any_group(group):
+    choices = [Choice(quality=quality, rung=2, dose=Dose.FULL) for quality in LADDERS.values()]
+
+    found = card(athlete(group=group, cleared=False), choices, WEEK)
+
+    assert found.sections == ()
+    assert "no work" in found.notes[0]
