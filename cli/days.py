@@ -5,6 +5,7 @@ from pathlib import Path
 
 import click
 
+from cli.files.own_work import read_library, read_preparation
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import Loaded
 from constraints.session_caps import SessionCaps
@@ -28,7 +29,15 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule]) -> WeekMaker:
         field_minutes=caps.field_minutes, gym_minutes=caps.gym_minutes, pieces=caps.pieces
     )
     practice = loaded.scenario.practice
-    return WeekMaker(loaded.season, settings, limits, practice, loaded.calendar)
+    return WeekMaker(
+        loaded.season,
+        settings,
+        limits,
+        practice,
+        loaded.calendar,
+        read_preparation(loaded),
+        read_library(loaded),
+    )
 
 
 def written_days(plan: Path, season: Season) -> list[tuple[SessionDayPart, ...]]:

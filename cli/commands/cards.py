@@ -136,9 +136,10 @@ class _Weeks:
             written = written_days(path, season)[self._index]
             if written:
                 self._slots[path] = tuple((part.place, part.date) for part in written)
-            days = week_maker(loaded, rules).week(plan, self._index, written)
+            maker = week_maker(loaded, rules)
+            days = maker.week(plan, self._index, written)
             told = week_info(season, plan, self._index, restart_of(rules))
-            info = with_days(told, days)
+            info = with_days(told, days, maker)
             self._read[path] = week_choices(season, plan, self._index), info
         return self._read[path]
 

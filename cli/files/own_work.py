@@ -3,11 +3,14 @@
 from pydantic import BaseModel, ValidationError
 
 from cli.files.errors import InputError, first_refused
+from cli.files.known_keys import nearest
 from cli.files.read_text import read_text
 from cli.files.scenario_file import Loaded
 from cli.files.toml_lines import line_of
 from optimiser.athlete.card import Kit
+from optimiser.athlete.equipment import Equipment
 from optimiser.athlete.library import Library, OwnWork, own_library
+from optimiser.athlete.standing import Preparation, own_preparation
 
 
 def read_library(loaded: Loaded) -> Library:
@@ -25,7 +28,7 @@ def read_library(loaded: Loaded) -> Library:
 
 
 def read_kit(loaded: Loaded) -> Kit:
-    """Return what there is to load with, by the scenario's ``kit``.
+    """Return what there is to train and to load with, by ``kit`` and ``equipment``.
 
     Raises
     ------
@@ -33,9 +36,56 @@ def read_kit(loaded: Loaded) -> Kit:
         If it cannot be used.
     """
     try:
-        return Kit.model_validate(loaded.scenario.kit)
+        kit = Kit.model_validate(loaded.scenario.kit)
     except ValidationError as error:
         raise _refused(loaded, error, Kit, ("kit",)) from None
+    return kit.model_copy(update={"missing": (*kit.missing, *_missing(loaded))})
+
+
+def _missing(loaded: Loaded) -> list[str]:
+    """Return what a club has not, by the scenario's ``equipment``."""
+    try:
+        told = Equipment.model_validate(loaded.scenario.equipment)
+    except ValidationError as error:
+        raise _refused(loaded, error, Equipment, ("equipment",)) from None
+    known = read_library(loaded).equipment
+    for field, words in (("have", told.have or ()), ("missing", told.missing)):
+        for word in words:
+            if word not in known:
+                raise InputError(
+                    loaded.path,
+                    f"equipment.{field}",
+                    "must name equipment of the exercise library",
+                    repr(word),
+                    f"choose from {', '.join(sorted(known))}",
+                )
+    return sorted(told.lacking(known))
+
+
+def read_preparation(loaded: Loaded) -> Preparation:
+    """Return the standing work of a week, by the scenario's ``preparation``.
+
+    Raises
+    ------
+    InputError
+        If anything in it cannot be used.
+    """
+    try:
+        found = own_preparation(loaded.scenario.preparation)
+    except ValidationError as error:
+        raise _refused(loaded, error, Preparation, ("preparation",)) from None
+    known = read_library(loaded).exercises
+    unknown = sorted(key for key in found.keys if key not in known)
+    if unknown:
+        close = nearest(unknown[0], known)
+        raise InputError(
+            loaded.path,
+            "preparation",
+            "must name exercises of the library",
+            repr(unknown[0]),
+            f"did you mean {close}?" if close else "add it under [exercises.KEY]",
+        )
+    return found
 
 
 def _refused(

@@ -5,10 +5,11 @@ from typing import Literal
 
 from pydantic import Field
 
-from optimiser.athlete.care import CARE
+from optimiser.athlete.care import CARE, PAIN
 from optimiser.athlete.hold import Restart
 from optimiser.athlete.plates import PLATES
 from optimiser.athlete.squad import Group
+from optimiser.athlete.standing import StandingPart
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place, Quality
 from optimiser.domain.season import Phase, Season
@@ -74,8 +75,10 @@ class SessionDay(Strict):
         The day by the matches around it, such as MD-2.
     pieces, work
         What it holds, in order, and the names of that.
+    standing
+        Its warm-up and standing work; ``warm_up`` and ``finish`` are their minutes.
     minutes
-        Of this athlete's work, which may be less than the squad's.
+        Of all of it, as this athlete does it, which may be less than the squad's.
     start_from, start_by
         Bounds of its start that a match sets, "HH:MM".
     away
@@ -87,6 +90,9 @@ class SessionDay(Strict):
     label: str = ""
     pieces: tuple[Piece, ...] = ()
     work: tuple[str, ...] = ()
+    standing: tuple[StandingPart, ...] = ()
+    warm_up: int = Field(default=0, ge=0)
+    finish: int = Field(default=0, ge=0)
     minutes: int = Field(default=0, ge=0)
     start_from: str | None = None
     start_by: str | None = None
@@ -131,6 +137,14 @@ class WeekInfo(Strict):
         return self.monday + dt.timedelta(days=6)
 
 
+class Rising(Strict):
+    """A rising set before heavy ones: per cent of the 1RM, and kg where the 1RM is known."""
+
+    percent: float
+    reps: int
+    kg: float | None = None
+
+
 class Line(Strict):
     """One exercise of a card; what does not apply is None.
 
@@ -159,6 +173,14 @@ class Line(Strict):
         Where the load comes from, or how hard to go without one.
     target
         Time or speed to expect.
+    key, planned
+        Of the exercise in the library, and of the one it stands for.
+    cue
+        One line of coaching.
+    rising
+        Sets before the first.
+    step
+        Of the warm-up or of the standing work, what it is for.
     """
 
     exercise: str
@@ -176,6 +198,11 @@ class Line(Strict):
     how: str = ""
     target: str = ""
     note: str = ""
+    key: str = ""
+    planned: str = ""
+    cue: str = ""
+    rising: tuple[Rising, ...] = ()
+    step: str = ""
 
 
 class Section(Strict):
@@ -203,14 +230,56 @@ class Section(Strict):
     notes: tuple[str, ...] = ()
 
 
+class Block(Strict):
+    """A part of a session.
+
+    Parameters
+    ----------
+    name
+        A quality, or what else it is: warm-up, finish.
+    step
+        What it is for, or the band of a quality.
+    minutes
+        As planned.
+    """
+
+    name: str
+    step: str = ""
+    minutes: int
+    lines: tuple[Line, ...] = ()
+    work: str = ""
+    notes: tuple[str, ...] = ()
+
+
+class SessionCard(Strict):
+    """One session of one athlete, from warm-up to finish.
+
+    Parameters
+    ----------
+    minutes
+        Sum of its blocks.
+    """
+
+    date: dt.date
+    place: Place
+    label: str = ""
+    start_from: str | None = None
+    start_by: str | None = None
+    minutes: int
+    away: bool = False
+    blocks: tuple[Block, ...] = ()
+    pain: str = PAIN
+
+
 class Card(Strict):
-    """One athlete's week."""
+    """One athlete's week: by quality, and by session where the days are known."""
 
     athlete: str
     group: Group
     body_mass_kg: float
     week: WeekInfo
     sections: tuple[Section, ...] = ()
+    sessions: tuple[SessionCard, ...] = ()
     notes: tuple[str, ...] = ()
 
 

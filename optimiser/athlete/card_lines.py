@@ -1,14 +1,15 @@
 """The lines of a card: the work of a band, cut to the dose and to the athlete."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from optimiser.athlete.card import Kit, Line
+from optimiser.athlete.card import Kit, Line, Rising
+from optimiser.athlete.choosing import Chooser
 from optimiser.athlete.dose_sets import contacts_of, scaled_sets
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.jumps import DROP_LIMIT
 from optimiser.athlete.library import Library
 from optimiser.athlete.lift_load import lift_load, reserve
-from optimiser.athlete.limits import choose
+from optimiser.athlete.minutes import rising_percents
 from optimiser.athlete.run_target import curve, run_target, sled_load
 from optimiser.athlete.squad import Athlete
 from optimiser.domain.quality import Dose
@@ -24,6 +25,11 @@ STAND_IN_TIMES, STAND_IN_RESERVE = 8.0, (3.0, 5.0)
 JUDGED = 5
 #: Hackett et al. (2017), Journal of Strength and Conditioning Research 31(8): 2162-2168.
 FAR_FROM_FAILURE = "more than 5 in reserve is hard to judge: expect to be out by 2 or more"
+
+#: Repetitions of a rising set by per cent of the 1RM (common practice, no source).
+RISING_REPS = {40.0: 5, 60.0: 4, 75.0: 2, 85.0: 1}
+#: Repetitions of a set that takes the place of a run (engineering choice).
+REPS_FOR_A_RUN = (6.0, 8.0)
 
 Made = tuple[Line | None, Sequence[str]]
 
@@ -42,26 +48,30 @@ class LineMaker:
     ) -> None:
         self.athlete, self.banned, self.library, self.kit = athlete, banned, library, kit
         self.curve = curve(athlete)
+        self.chooser = self.choosing()
 
-    def lines(self, items: Sequence[Item], dose: Dose) -> list[Made]:
+    def choosing(self, used: Iterable[str] = (), barred: frozenset[str] = frozenset()) -> Chooser:
+        """Return what chooses exercises for the athlete, some of them done already or barred."""
+        missing, level = self.kit.missing, self.athlete.level
+        return Chooser(self.library, self.banned, missing, level, barred, set(used))
+
+    def lines(
+        self, items: Sequence[Item], dose: Dose, chooser: Chooser | None = None
+    ) -> list[Made]:
         """Return a line and its remarks for each item; None if nothing can take its place.
 
-        No exercise stands in for two others.
+        No exercise comes twice from one chooser; left out, that of the athlete's week.
         """
-        taken = {item.exercise for item in items}
+        used, kept = chooser or self.chooser, [item.exercise for item in items]
         made: list[Made] = []
         for item in items:
-            key, why = choose(item, self.library, self.banned, self.kit.missing, taken)
-            if key is None:
-                made.append((None, [why]))
-                continue
-            taken.add(key)
-            made.append(self._line(item, dose, key, why))
+            key, why = used.choose(item.exercise, kept)
+            made.append((None, [why]) if key is None else self._line(item, dose, key, why))
         return made
 
     def _line(self, item: Item, dose: Dose, key: str, why: str) -> Made:
         exercise = self.library.exercises[key]
-        sets = scaled_sets(item.sets, dose)
+        sets, planned = scaled_sets(item.sets, dose), item.exercise
         if key != item.exercise:
             item = self._gentler(item, key, exercise).model_copy(update={"note": ""})
         line = Line(
@@ -71,7 +81,14 @@ class LineMaker:
             rest_s=item.rest,
             contacts=contacts_of(item, exercise, sets),
             note=why or item.note,
+            key=key,
+            planned=planned,
+            cue=exercise.cue,
         )
+        if exercise.timed and key != planned:
+            return self._timed(line, item, exercise), []
+        if item.metres is not None and key != planned and not exercise.over_distance:
+            item = item.model_copy(update={"metres": None, "reps": REPS_FOR_A_RUN})
         if item.metres is None:
             return self._counted(line, item, key, exercise)
         return (
@@ -97,6 +114,7 @@ class LineMaker:
         # so light that the repetitions left tell nothing
         left = None if left and left[0] > JUDGED else left
         told = {
+            "rising": self._rising(item, key, exercise),
             "reps": item.reps,
             "seconds": item.seconds,
             "kg": found.kg,
@@ -114,9 +132,6 @@ class LineMaker:
 
     def _run(self, line: Line, item: Item, exercise: Exercise) -> Made:
         effort = f"{item.speed[0]:g}-{item.speed[1]:g} %" if item.speed else ""
-        if exercise.timed:
-            how = f"{effort} effort" if effort else "all out"
-            return line.model_copy(update={"seconds": INSTEAD_OF_A_RUN, "how": how}), []
         told = {
             "metres": item.metres,
             "lead_in": item.lead_in,
@@ -124,6 +139,23 @@ class LineMaker:
             "how": f"{effort} of top speed" if effort else "",
         }
         return line.model_copy(update=told), []
+
+    def _timed(self, line: Line, item: Item, exercise: Exercise) -> Line:
+        """Return a line of seconds in place of runs or of repetitions."""
+        effort = f"{item.speed[0]:g}-{item.speed[1]:g} % effort" if item.speed else "all out"
+        hard = effort if exercise.fast and item.metres else ""
+        seconds = item.seconds or exercise.hold or INSTEAD_OF_A_RUN
+        return line.model_copy(update={"seconds": seconds, "how": hard})
+
+    def _rising(self, item: Item, key: str, exercise: Exercise) -> tuple[Rising, ...]:
+        """Return the rising sets before the first heavy one, in kg where the lift was tested."""
+        made = []
+        for percent in rising_percents(item, exercise, first=True):
+            lighter = item.model_copy(update={"percent": (percent, percent)})
+            found = lift_load(self.athlete, key, exercise, lighter, self.kit)
+            kg = found.kg[1] if found.kg else None
+            made.append(Rising(percent=percent, reps=RISING_REPS[percent], kg=kg))
+        return tuple(made)
 
     def _drop(self, key: str) -> Sequence[str]:
         heavy, height = DROP_LIMIT

@@ -12,6 +12,7 @@ from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
 from optimiser.athlete.own_sessions import own_sessions
+from optimiser.athlete.sessions import session_cards
 from optimiser.athlete.squad import Athlete, Group
 from optimiser.athlete.stages import OUT
 from optimiser.athlete.youth import gentler
@@ -56,8 +57,14 @@ def card(
     worked = (choice for choice in choices if choice.dose is not Dose.NONE)
     sections = tuple(section(choice, maker, held) for choice in worked)
     notes = (*held.notes, *_notes(athlete, week, held))
-    own = week.model_copy(update={"sessions": own_sessions(week.sessions, sections)})
-    return empty.model_copy(update={"week": own, "sections": sections, "notes": notes})
+    days = own_sessions(week.sessions, sections)
+    told = {
+        "week": week.model_copy(update={"sessions": days}),
+        "sections": sections,
+        "sessions": session_cards(sections, days, maker, held),
+        "notes": notes,
+    }
+    return empty.model_copy(update=told)
 
 
 def _restarted(hold: Hold, week: WeekInfo) -> Hold:

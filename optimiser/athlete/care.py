@@ -16,6 +16,9 @@ CARE = (
     "sessions running.",
 )
 
+#: What to do at pain, on every session.
+PAIN = "Pain, dizziness or a change in how you move: stop, tell the staff, do not try again today."
+
 YOUNG = (
     "under 18: at most 3 days a week, not in a row; rises of at most 10 %; supervised throughout"
 )

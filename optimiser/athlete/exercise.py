@@ -6,6 +6,10 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from optimiser.domain.strict import Strict
 
+#: Training age and technique, as a coach sees them.
+TrainingLevel = Literal["beginner", "intermediate", "advanced"]
+#: Said of an exercise that has no cue of its own.
+USUAL_CUE = "Move well; end the set when form or speed drops"
 Implement = Literal["none", "bar", "dumbbells", "machine", "sled"]
 
 
@@ -41,6 +45,8 @@ class Exercise(Strict):
         Every repetition is a ground contact.
     single
         A jump or a landing on one leg.
+    run
+        Done over a distance.
     timed
         Done for seconds; metres of what it stands in for do not count.
     fast
@@ -48,7 +54,15 @@ class Exercise(Strict):
     avoid
         Tags of restrictions that rule it out.
     instead
-        Keys of what takes its place, first choice first.
+        Keys of what takes its place, first choice first, and then what takes the place of that.
+    also
+        Keys of what is done in its place where a week has it already.
+    level
+        Lowest training level it is for.
+    hold
+        Seconds of one set where it takes the place of a run or of repetitions.
+    cue
+        One line of coaching.
     """
 
     name: str = Field(min_length=1, max_length=40)
@@ -58,10 +72,20 @@ class Exercise(Strict):
     side: Literal["both", "each"] = "both"
     jump: bool = False
     single: bool = False
+    run: bool = False
     timed: bool = False
     fast: bool = False
     avoid: tuple[str, ...] = ()
     instead: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
+    level: TrainingLevel = "beginner"
+    hold: Span | None = None
+    cue: str = Field(default=USUAL_CUE, max_length=80)
+
+    @property
+    def over_distance(self) -> bool:
+        """Return True if it is done over metres."""
+        return self.run or self.load == "sled"
 
     @property
     def lifted(self) -> bool:

@@ -43,6 +43,11 @@ class Library(Strict):
         """Return every contraindication an exercise names."""
         return frozenset(tag for found in self.exercises.values() for tag in found.avoid)
 
+    @property
+    def equipment(self) -> frozenset[str]:
+        """Return everything an exercise needs."""
+        return frozenset(word for found in self.exercises.values() for word in found.equipment)
+
     def items(self, quality: Quality, rung: int) -> tuple[Item, ...]:
         """Return the work of a rung, or nothing if only the band's own words tell.
 
@@ -59,7 +64,7 @@ class Library(Strict):
     @model_validator(mode="after")
     def _check(self) -> Self:
         for key, exercise in self.exercises.items():
-            for other in (*exercise.instead, *filter(None, [exercise.of])):
+            for other in (*exercise.instead, *exercise.also, *filter(None, [exercise.of])):
                 self._check_key(f"exercises.{key}", other)
         for code, items in self.own.items():
             for item in items:
@@ -128,11 +133,13 @@ class OwnWork(Strict):
 @cache
 def _default_library() -> Library:
     here = files("optimiser").joinpath("athlete")
-    exercises = here.joinpath("exercises.toml").read_text(encoding="utf-8")
-    work = here.joinpath("prescriptions.toml").read_text(encoding="utf-8")
-    return Library.model_validate(
-        {"exercises": tomllib.loads(exercises), "standard": tomllib.loads(work)}
+    exercises, cues, work = (
+        tomllib.loads(here.joinpath(f"{name}.toml").read_text(encoding="utf-8"))
+        for name in ("exercises", "cues", "prescriptions")
     )
+    for key, cue in cues.items():
+        exercises[key]["cue"] = cue
+    return Library.model_validate({"exercises": exercises, "standard": work})
 
 
 @cache

@@ -4,7 +4,7 @@ Rows of the ladder are only ever lowered here, never raised. The medical team an
 these are the least the tool insists on.
 """
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable
 
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.hold import NO_HOLD, Hold
@@ -56,29 +56,6 @@ def allowed_rung(
             held = lower
             reasons.append(reason)
     return held, reasons
-
-
-def choose(
-    item: Item,
-    library: Library,
-    banned: Collection[str],
-    missing: Collection[str],
-    taken: Collection[str] = (),
-) -> tuple[str | None, str]:
-    """Return the key of the exercise to do for ``item``, and why it is another.
-
-    The first alternative that is not ``taken``, that no restriction rules out and whose
-    equipment is there; None if there is none.
-    """
-    first = library.exercises[item.exercise]
-    if _possible(first, banned, missing):
-        return item.exercise, ""
-    hit = sorted(set(first.avoid) & set(banned))
-    why = f"{', '.join(hit)} restricted" if hit else f"no {', '.join(_lacking(first, missing))}"
-    for key in first.instead:
-        if key not in taken and _possible(library.exercises[key], banned, missing):
-            return key, f"in place of {first.name} ({why})"
-    return None, f"{first.name}: left out ({why}), nothing in its place"
 
 
 def intensity(item: Item, exercise: Exercise) -> float:
@@ -139,11 +116,3 @@ def _jumping(quality: Quality, library: Library) -> bool:
         return True
     items = [i for rung in range(len(quality.bands)) for i in library.items(quality, rung)]
     return quality.place == "field" and any(library.exercises[i.exercise].jump for i in items)
-
-
-def _possible(exercise: Exercise, banned: Collection[str], missing: Collection[str]) -> bool:
-    return not set(exercise.avoid) & set(banned) and not _lacking(exercise, missing)
-
-
-def _lacking(exercise: Exercise, missing: Collection[str]) -> list[str]:
-    return sorted(set(exercise.equipment) & set(missing))

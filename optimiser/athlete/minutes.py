@@ -21,8 +21,6 @@ USUAL_REST_S, RISING_SET_S = 60.0, 90.0
 RISING = (40.0, 60.0, 75.0, 85.0)
 #: From this percentage on a lift is heavy enough for them; each is so many points below the work.
 HEAVY, BELOW = 70.0, 5.0
-#: A later lift of a session needs only the last ones.
-LATER = 2
 
 
 def work_minutes(items: Iterable[Item], exercises: Mapping[str, Exercise], dose: Dose) -> int:
@@ -66,7 +64,7 @@ def rising_percents(item: Item, exercise: Exercise, *, first: bool) -> tuple[flo
     if not exercise.lifted or exercise.fast or not item.percent or item.percent[1] < HEAVY:
         return ()
     found = tuple(share for share in RISING if share <= item.percent[0] - BELOW)
-    return found if first else found[-LATER:]
+    return found if first else tuple(share for share in found if share >= HEAVY)
 
 
 def _work(item: Item, exercise: Exercise) -> float:

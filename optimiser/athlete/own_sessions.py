@@ -19,15 +19,20 @@ def own_sessions(
 
 
 def _own(session: SessionDay, shares: Mapping[str, float]) -> SessionDay:
-    if not session.pieces:
+    pieces = tuple(
+        piece.model_copy(update={"minutes": _fives(shares.get(piece.quality, 1.0), piece.minutes)})
+        for piece in session.pieces
+        if shares.get(piece.quality, 1.0)
+    )
+    if pieces == session.pieces:
         return session
-    kept = tuple(piece for piece in session.pieces if shares.get(piece.quality, 1.0))
-    if kept == session.pieces and all(shares.get(p.quality, 1.0) == 1 for p in kept):
-        return session
-    minutes = sum(shares.get(piece.quality, 1.0) * piece.minutes for piece in kept)
     told = {
-        "pieces": kept,
-        "work": tuple(piece.words for piece in kept),
-        "minutes": STEP * ceil(minutes / STEP - 1e-9),
+        "pieces": pieces,
+        "work": tuple(piece.words for piece in pieces),
+        "minutes": session.warm_up + session.finish + sum(piece.minutes for piece in pieces),
     }
     return session.model_copy(update=told)
+
+
+def _fives(share: float, minutes: int) -> int:
+    return minutes if share == 1 else min(minutes, STEP * ceil(share * minutes / STEP - 1e-9))

@@ -2,10 +2,11 @@
 
 import datetime as dt
 from collections import Counter
-from typing import Annotated, Literal, Self
+from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
+from optimiser.athlete.exercise import TrainingLevel as TrainingLevel
 from optimiser.domain.group import Group as Group
 from optimiser.domain.strict import Strict
 
@@ -15,8 +16,6 @@ Metres = Annotated[float, Field(gt=0, le=200)]
 Loss = Annotated[float, Field(gt=0, lt=100)]
 SledPercent = Annotated[float, Field(gt=0, le=300)]
 ADULT = 18
-#: Training age and technique, as a coach sees them.
-TrainingLevel = Literal["beginner", "intermediate", "advanced"]
 
 
 class Lift(Strict):
@@ -137,6 +136,12 @@ class Athlete(Strict):
     def young(self) -> bool:
         """Return True if the under-18 profile applies."""
         return bool(self.under_18) or (self.age is not None and self.age < ADULT)
+
+    @property
+    def level(self) -> TrainingLevel:
+        """Return what a coach entered; who is grown up is advanced unless told otherwise."""
+        told = self.young or "training_level" in self.model_fields_set
+        return self.training_level if told else "advanced"
 
     @property
     def waiting(self) -> bool:

@@ -3,26 +3,42 @@
 from optimiser.athlete.availability import History
 from optimiser.athlete.card import Piece, SessionDay, WeekInfo
 from optimiser.athlete.squad import Athlete
-from optimiser.days.week_plan import WeekPlan, Work
+from optimiser.athlete.standing_week import Standing
+from optimiser.days.week import WeekMaker
+from optimiser.days.week_plan import DayPlan, SessionPlan, WeekPlan, Work
 
 
-def with_days(info: WeekInfo, week: WeekPlan) -> WeekInfo:
-    """Return what a card says about a week with the days of its sessions."""
+def with_days(info: WeekInfo, week: WeekPlan, maker: WeekMaker | None = None) -> WeekInfo:
+    """Return what a card says about a week with the days of its sessions.
+
+    Parameters
+    ----------
+    maker
+        What put the week on days, for the standing work; left out, there is none.
+    """
+    found = [(day, session) for day in week.days for session in day.sessions]
+    places = [(session.place, day.date) for day, session in found]
+    standing = maker.standing(week.week - 1, places) if maker else [None] * len(found)
     sessions = tuple(
-        SessionDay(
-            place=session.place,
-            date=day.date,
-            label=day.label,
-            pieces=(pieces := tuple(map(_piece, session.work))),
-            work=tuple(piece.words for piece in pieces),
-            minutes=session.minutes,
-            start_from=session.start_from,
-            start_by=session.start_by,
-        )
-        for day in week.days
-        for session in day.sessions
+        _session(day, session, held) for (day, session), held in zip(found, standing, strict=True)
     )
     return info.model_copy(update={"sessions": sessions})
+
+
+def _session(day: DayPlan, session: SessionPlan, held: Standing | None) -> SessionDay:
+    return SessionDay(
+        place=session.place,
+        date=day.date,
+        label=day.label,
+        pieces=(pieces := tuple(map(_piece, session.work))),
+        work=tuple(piece.words for piece in pieces),
+        standing=tuple(held.parts) if held else (),
+        warm_up=session.warm_up,
+        finish=session.finish,
+        minutes=session.minutes,
+        start_from=session.start_from,
+        start_by=session.start_by,
+    )
 
 
 def for_athlete(info: WeekInfo, athlete: Athlete, history: History | None = None) -> WeekInfo:

@@ -1,9 +1,13 @@
 """A plan's week put on days."""
 
+import datetime as dt
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
+from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.load import week_load
+from optimiser.athlete.standing import Preparation, default_preparation
+from optimiser.athlete.standing_week import Standing, programme_week, standing_week
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
 from optimiser.days.faults import faults
 from optimiser.days.kept import kept_week
@@ -28,6 +32,8 @@ from optimiser.domain.season import Season, Week
 
 Bounds = tuple[str | None, str | None]
 PLACES: tuple[Place, ...] = ("field", "gym")
+#: Least minutes of the plan's own work that a second session is made for (engineering choice).
+LEAST = 15
 USUAL_SETTINGS = DaySettings()
 USUAL_LIMITS = SessionLimits()
 USUAL_PRACTICE = Practice()
@@ -50,6 +56,8 @@ class WeekMaker:
         Team practice by phase.
     calendar
         For the season of a group: the season of all, around whose matches every group's days are.
+    preparation, library
+        Standing work, and the exercises it is made of.
     """
 
     def __init__(
@@ -59,8 +67,12 @@ class WeekMaker:
         limits: SessionLimits = USUAL_LIMITS,
         practice: Practice = USUAL_PRACTICE,
         calendar: Season | None = None,
+        preparation: Preparation | None = None,
+        library: Library | None = None,
     ) -> None:
         self.season, self.settings = season, settings
+        self.preparation = preparation or default_preparation()
+        self.library = library or default_library()
         self.limits, self.practice = limits, practice
         self.calendar = calendar
         self.days = self._days()
@@ -85,7 +97,8 @@ class WeekMaker:
         task = self.task(plan, index)
         kept = kept_week(task, written)
         placed = kept or place_week(task)
-        on_days = self._sessions(placed, task, written if kept else ())
+        alone = self._sessions(placed, task, written if kept else ())
+        on_days = self._prepared(index, days, alone)
         practised = tuple(sorted(task.practice))
         made = tuple(self._day(week, day, on_days.get(day.index, []), practised) for day in days)
         return WeekPlan(
@@ -98,6 +111,19 @@ class WeekMaker:
             notes=(*([ALONE] if self.calendar and not kept else []), *_notes(made, self.settings)),
         )
 
+    def standing(self, index: int, sessions: Iterable[tuple[Place, dt.date]]) -> list[Standing]:
+        """Return what the sessions of week ``index`` (from 0) hold beside the plan's work."""
+        shared = self.calendar or self.season
+        matches = [each.date for week in shared.weeks[index : index + 2] for each in week.fixtures]
+        return standing_week(
+            self.preparation,
+            self.library.exercises,
+            sessions,
+            matches,
+            self.season.weeks[index].phase,
+            programme_week(self.season, index),
+        )
+
     def task(self, plan: Plan, index: int) -> Task:
         """Return what of week ``index`` (from 0) of ``plan`` is to be put on days."""
         week, days = self.season.weeks[index], self.days[index]
@@ -106,7 +132,15 @@ class WeekMaker:
         planned: dict[Place, int] = {"field": plan.field[index], "gym": plan.gym[index]}
         # A plan typed by hand may have work and no session for it.
         counts = {place: max(planned[place], int(bool(pieces[place]))) for place in PLACES}
+        if self.calendar is None:
+            counts = {place: self._worth(pieces[place], count) for place, count in counts.items()}
         return Task(days, pieces, counts, frozenset(practised), self.settings, self.limits)
+
+    def _worth(self, pieces: Sequence[Piece], count: int) -> int:
+        """Return no more sessions than there is work for: none is made for less than `LEAST`."""
+        work = sum(piece.minutes(0, 1) for piece in pieces)
+        needed = -(-len(pieces) // self.limits.pieces)
+        return min(count, max(needed, work // LEAST, int(bool(pieces)), int(bool(count))))
 
     def _sessions(
         self, placed: Placed, task: Task, written: Sequence[SessionDayPart]
@@ -120,6 +154,23 @@ class WeekMaker:
                 start = bounds.get((place, day.date)) or start_bounds(day, held, self.settings)
                 found[index].append(_session(place, number, put, task.pieces[place], start))
         return found
+
+    def _prepared(
+        self, week: int, days: WeekOfDays, found: Mapping[int, list[SessionPlan]]
+    ) -> dict[int, list[SessionPlan]]:
+        """Return the sessions with their warm-up and their standing work."""
+        order = [(at, each) for at in sorted(found) for each in found[at]]
+        sessions = [(each.place, days[at].date) for at, each in order]
+        made: dict[int, list[SessionPlan]] = defaultdict(list)
+        for (at, each), held in zip(order, self.standing(week, sessions), strict=True):
+            told = {
+                "standing": held.kinds,
+                "warm_up": held.warm_up,
+                "finish": held.finish,
+                "minutes": each.minutes + held.minutes,
+            }
+            made[at].append(each.model_copy(update=told))
+        return made
 
     def _day(
         self,

@@ -47,6 +47,14 @@ class SessionPlan(Strict):
 
     Parameters
     ----------
+    minutes
+        Of all of it: warm-up, the plan's own work and the standing work at the end.
+    load
+        Of the plan's own work, in AU.
+    standing
+        Kinds of standing work in it.
+    warm_up, finish
+        Minutes of the warm-up and of the standing work at the end.
     hard
         True if it holds hard work for the legs.
     start_from, start_by
@@ -58,6 +66,9 @@ class SessionPlan(Strict):
     minutes: int
     load: int
     hard: bool
+    standing: tuple[str, ...] = ()
+    warm_up: int = 0
+    finish: int = 0
     start_from: str | None = None
     start_by: str | None = None
 

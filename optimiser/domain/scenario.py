@@ -183,6 +183,10 @@ class Scenario(Strict):
         Work by band code and exercises by key, over those of the library; checked for cards.
     kit
         What there is to load with; checked for cards.
+    equipment
+        What is there to train with, or what is not; checked for cards.
+    preparation
+        Standing work of every week, over the usual; checked for the days of a week.
     """
 
     name: str = Field(min_length=1, max_length=120)
@@ -207,6 +211,8 @@ class Scenario(Strict):
     prescriptions: dict[str, Any] = Field(default_factory=dict)
     exercises: dict[str, Any] = Field(default_factory=dict)
     kit: dict[str, Any] = Field(default_factory=dict)
+    equipment: dict[str, Any] = Field(default_factory=dict)
+    preparation: dict[str, Any] = Field(default_factory=dict)
 
     @field_validator("first_monday")
     @classmethod

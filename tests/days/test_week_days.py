@@ -41,7 +41,8 @@ def test_the_days_add_up_to_the_week(doses, practice, field):
 
     trained = training_load(season, plan, 1)
     assert week.load.total == trained + practice + season.weeks[1].match_load
-    assert sum(s.minutes for _, s in sessions(week)) == training_minutes(season, plan, 1)
+    own = [s.minutes - s.warm_up - s.finish for _, s in sessions(week)]
+    assert sum(own) == training_minutes(season, plan, 1)
     assert week.load == week_load([day.load for day in week.days])
 
 

@@ -1,0 +1,135 @@
+"""An athlete's week as sessions: warm-up, the plan's own work in order, and the finish."""
+
+from collections.abc import Iterable, Sequence
+
+from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, SessionDay
+from optimiser.athlete.card_lines import LineMaker
+from optimiser.athlete.exercise import Exercise
+from optimiser.athlete.hold import NO_HOLD, Hold
+from optimiser.athlete.minutes import HEAVY
+from optimiser.athlete.standing import StandingPart
+from optimiser.domain.quality import Dose
+
+
+def session_cards(
+    sections: Sequence[Section],
+    days: Iterable[SessionDay],
+    maker: LineMaker,
+    hold: Hold = NO_HOLD,
+) -> tuple[SessionCard, ...]:
+    """Return the sessions of a week, each exercise once in each of them.
+
+    Parameters
+    ----------
+    sections
+        The week's work by quality.
+    days
+        Its sessions; one that the athlete is away for stays empty.
+    hold
+        What the way back and time off allow: the standing work keeps to it too.
+    """
+    barred = frozenset(key for key, each in maker.library.exercises.items() if _barred(each, hold))
+    return tuple(_session(sections, day, maker, barred) for day in days)
+
+
+def _barred(exercise: Exercise, hold: Hold) -> bool:
+    """Tell whether a hold rules an exercise out of the standing work."""
+    if exercise.jump and hold.jumps < (2 if exercise.single else 1):
+        return True
+    if exercise.run:
+        return hold.speed == 0 if exercise.timed else not hold.lets_run
+    return exercise.fast and not hold.fast
+
+
+def _session(
+    sections: Sequence[Section], day: SessionDay, maker: LineMaker, barred: frozenset[str]
+) -> SessionCard:
+    blocks = () if day.away else tuple(_blocks(sections, day, maker, barred))
+    return SessionCard(
+        date=day.date,
+        place=day.place,
+        label=day.label,
+        start_from=day.start_from,
+        start_by=day.start_by,
+        minutes=sum(block.minutes for block in blocks),
+        away=day.away,
+        blocks=blocks,
+    )
+
+
+def _blocks(
+    sections: Sequence[Section], day: SessionDay, maker: LineMaker, barred: frozenset[str]
+) -> Iterable[Block]:
+    """Yield the blocks of a session; one of which nothing is left takes no minutes."""
+    found = {section.quality: section for section in sections}
+    work = [_work(found[each.quality], each) for each in day.pieces if each.quality in found]
+    work = _rising_once([block for block in work if block.lines or block.work])
+    done = {line.key for block in work for line in block.lines}
+    for part, minutes in (("warm-up", day.warm_up), ("finish", day.finish)):
+        if part == "finish":
+            yield from work
+        if minutes:
+            lines = tuple(_standing(day.standing, part, done, maker, barred))
+            yield Block(name=part.capitalize(), minutes=minutes, lines=lines)
+
+
+def _standing(
+    parts: Sequence[StandingPart],
+    part: str,
+    done: set[str],
+    maker: LineMaker,
+    barred: frozenset[str],
+) -> Iterable[Line]:
+    """Yield the lines of the standing work that the session does not hold already."""
+    for each in parts:
+        if each.part != part:
+            continue
+        items = [item for item in each.work if item.exercise not in done]
+        for line, _ in maker.lines(items, Dose.FULL, maker.choosing(done, barred)):
+            if line is not None:
+                done.add(line.key)
+                yield line.model_copy(update={"step": each.name})
+
+
+def _work(section: Section, part: Piece) -> Block:
+    """Return one quality's part of a session."""
+    codes = (
+        section.code
+        if section.code == section.planned
+        else f"{section.code}, not {section.planned}"
+    )
+    of = f", part {part.part} of {part.parts}" if part.parts > 1 else ""
+    return Block(
+        name=section.quality,
+        step=f"{codes} {section.label}, {section.dose}{of}",
+        minutes=part.minutes,
+        lines=_share(section.lines, part.part - 1, part.parts),
+        work=section.work,
+        notes=section.notes,
+    )
+
+
+def _share(lines: Sequence[Line], part: int, parts: int) -> tuple[Line, ...]:
+    """Return the sets of one of the parts; odd sets go to the parts in turn."""
+    found = []
+    for at, line in enumerate(lines):
+        turn = (part - at) % parts
+        sets = (line.sets + parts - 1 - turn) // parts
+        if sets:
+            contacts = line.contacts * sets // line.sets
+            found.append(line.model_copy(update={"sets": sets, "contacts": contacts}))
+    return tuple(found)
+
+
+def _rising_once(blocks: Sequence[Block]) -> list[Block]:
+    """Return the blocks with all rising sets before the first heavy lift, the heavy ones later."""
+    made, first = [], True
+    for block in blocks:
+        lines = []
+        for line in block.lines:
+            heavy = tuple(each for each in line.rising if each.percent >= HEAVY)
+            kept = line.rising if first else heavy
+            first = first and not line.rising
+            lines.append(line.model_copy(update={"rising": kept}))
+        made.append(block.model_copy(update={"lines": tuple(lines)}))
+    return made
