@@ -41,6 +41,7 @@ COMMANDS = {
     "whatif": Place("cli.commands.whatif:whatif_command", "Plan a changed season and compare."),
     "prices": Place("cli.commands.prices:prices_command", "Say what each rule costs the season."),
     "replan": Place("cli.commands.replan:replan_command", "Plan on in the season."),
+    "done": Place("cli.commands.done:done_command", "Record what was done, against the plan."),
     "undo": Place("cli.commands.undo:undo_command", "Take the last applied change back."),
     "redo": Place("cli.commands.undo:redo_command", "Do again what undo took back."),
     "versions": Place(

@@ -11,7 +11,8 @@ from typing import Any
 from pydantic import ValidationError
 
 from cli.files.errors import InputError
-from cli.files.fixtures_dates import day_in, order_of, split_cell
+from cli.files.fixtures_dates import ORDERS, day_in, order_of, split_cell
+from cli.files.fixtures_found import DateOrder
 from cli.files.known_keys import nearest
 from cli.files.read_text import read_any_text
 from cli.files.safe_cell import plain_cell, safe_cell
@@ -68,18 +69,30 @@ def sessions_of(
     path: Path, rows: Sequence[Row], season: Season, last: dt.date
 ) -> list[DoneSession]:
     """Return the records that the rows of a table say."""
-    given = [split_cell(cells.get("date", ""))[0] for _, cells in rows]
-    order, unsure = order_of(given)
-    if unsure:
-        do = "write dates as year-month-day"
-        must = "date must tell the day from the month"
-        raise InputError(path, "date", must, unsure, do)
+    order = _order(path, [split_cell(cells.get("date", ""))[0] for _, cells in rows], season, last)
     made = [_Record(path, where, cells, season).read(order) for where, cells in rows]
     late = next((each for each in made if each.date > last), None)
     if late is not None:
         must = f"date must not lie after today, {last}"
         raise InputError(path, late.where, must, str(late.date), "correct the date")
     return made
+
+
+def _order(path: Path, dates: Sequence[str], season: Season, last: dt.date) -> DateOrder:
+    """Return the order of day and month: the one that reads all dates as days of the season."""
+    order, unsure = order_of(dates)
+    if not unsure:
+        return order
+    first = season.weeks[0].monday
+    able = [
+        order
+        for order in ORDERS
+        if all((day := day_in(date, order)) and first <= day <= last for date in dates)
+    ]
+    if len(able) != 1:
+        must, do = "date must tell the day from the month", "write dates as year-month-day"
+        raise InputError(path, "date", must, unsure, do)
+    return able[0]
 
 
 def added(text: str, sessions: Sequence[DoneSession]) -> str:
@@ -172,7 +185,7 @@ class _Record:
     def __init__(self, path: Path, where: str, cells: Mapping[str, str], season: Season) -> None:
         self.path, self.where, self.cells, self.season = path, where, dict(cells), season
 
-    def read(self, order: Any) -> DoneSession:
+    def read(self, order: DateOrder) -> DoneSession:
         given: dict[str, Any] = {name: self.cells[name] for name in self.cells}
         given |= {"date": self._date(order), "what": self._what(), "where": self.where}
         for name in NUMBERS:
@@ -195,7 +208,7 @@ class _Record:
         got = self.cells.get(column, "an empty cell")
         return InputError(self.path, f"{self.where}, {column}", must, got, do)
 
-    def _date(self, order: Any) -> dt.date:
+    def _date(self, order: DateOrder) -> dt.date:
         day = day_in(split_cell(self.cells.get("date", ""))[0], order)
         first = self.season.weeks[0].monday
         last = self.season.weeks[-1].monday + dt.timedelta(days=6)

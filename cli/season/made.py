@@ -13,7 +13,7 @@ HEADS = {
     DONE: f"{','.join(COLUMNS)}\n",
     SQUAD: "name,group,body_mass_kg\n",
     TESTS: "athlete,date,test,value\n",
-    AVAILABILITY: "athlete,from,to,status,stage,limits\n",
+    AVAILABILITY: "athlete,from,to,status,stage,limits,words\n",
 }
 
 

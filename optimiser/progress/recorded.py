@@ -13,15 +13,22 @@ Key = tuple[dt.date, str]
 def squad_records(sessions: Iterable[DoneSession]) -> list[DoneSession]:
     """Return what the squad did: its own records, else the middle of its athletes' records.
 
-    The median is an engineering choice, no source: one athlete who was held back or who rated a
-    session oddly does not move the squad.
+    Both are engineering choices, no source: the median, as one athlete who was held back or who
+    rated a session oddly does not move the squad; and more than half of the athletes on record, as
+    extra work of a few is theirs alone.
     """
+    sessions = list(sessions)
+    half = len(names(sessions)) / 2
     own: dict[Key, list[DoneSession]] = defaultdict(list)
     others: dict[Key, list[DoneSession]] = defaultdict(list)
     for each in sessions:
         (own if each.of_squad else others)[each.date, each.what].append(each)
     found = [each for records in own.values() for each in records]
-    found += [_middle(records) for key, records in others.items() if key not in own]
+    found += [
+        _middle(records)
+        for key, records in others.items()
+        if key not in own and len(names(records)) > half
+    ]
     return sorted(found, key=lambda each: (each.date, each.what))
 
 

@@ -1,0 +1,188 @@
+"""Record what was done, and set it against the plan."""
+
+import datetime as dt
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+
+from cli.files.errors import InputError
+from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_rules import read_rules
+from cli.render.done_text import athletes_text, done_csv, done_data, done_text
+from cli.render.json_text import json_text
+from cli.season.argument import season_argument, today
+from cli.season.commit import Action, commit
+from cli.season.done_csv import COLUMNS, added, done_in, read_done, sessions_of
+from cli.season.folder import DONE, Folder
+from cli.season.import_done import SheetWords, new_ones, read_sheet, remember, remembered
+from cli.season.needed import needed_folder
+from cli.season.progress import Progress, full_sets, in_progress
+from optimiser.progress.against import Against, against, athlete_against
+from optimiser.progress.recorded import names
+from optimiser.progress.session import DoneSession
+
+
+@click.command("done")
+@season_argument
+@click.option("--date", "day", metavar="DATE", help="Day of what is recorded; left out, today.")
+@click.option("--who", help="An athlete; left out, the squad.")
+@click.option("--what", help="A quality, practice or match; for --import, that of every row.")
+@click.option("--minutes", help="Minutes of work, or played.")
+@click.option("--rpe", help="Session rating, 0-10; load is minutes x rating, in AU.")
+@click.option("--load", help="Load in AU, where minutes or rating are not known.")
+@click.option("--dose", help="touch, reduced or full; none or missed if nothing was done.")
+@click.option("--band", help="Code of the band, if it was another than planned.")
+@click.option("--sets", help="Working sets, where sets are counted.")
+@click.option("--note", help="A few words.")
+@click.option(
+    "--import",
+    "sheet",
+    type=click.Path(path_type=Path),
+    help="Take in a CSV sheet, as heart-rate and RPE programs write it; twice does no harm.",
+)
+@click.option(
+    "--map",
+    "mapped",
+    multiple=True,
+    metavar="COLUMN=HEADING",
+    help=f"What a column of the sheet is: {', '.join(COLUMNS)}. Remembered for the next one.",
+)
+@click.option(
+    "--word",
+    "words",
+    multiple=True,
+    metavar="WORD=WHAT",
+    help="What a word of the sheet stands for, as in Gym=max_strength. Remembered.",
+)
+@click.option("--athlete", help="Show this athlete against the plan; all: one line each.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json", "csv"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
+)
+def done_command(
+    scenario: Path,
+    day: str | None,
+    sheet: Path | None,
+    mapped: tuple[str, ...],
+    words: tuple[str, ...],
+    athlete: str | None,
+    form: str,
+    **given: str | None,
+) -> None:
+    """Record what was done in a season FOLDER, and show it against the plan.
+
+    Without options of a record it only shows: load, doses and planned readiness of every week that
+    is over, as planned and as it was. What is not recorded counts as planned. Records stand in
+    done.csv, which may be edited in a spreadsheet too.
+    """
+    folder = needed_folder(scenario)
+    loaded = read_scenario(scenario)
+    if sheet is not None:
+        spoken = SheetWords(_pairs("--map", mapped), _pairs("--word", words), given["what"] or "")
+        _import(folder, loaded, sheet, spoken)
+    elif any(given.values()) or day is not None:
+        _record(folder, loaded, {"date": day or str(today()), **given})
+    there = in_progress(loaded, read_rules(loaded))
+    if there is None:
+        told = "has no plan in force yet to set it against; `plan` puts one there"
+        click.echo(f"{folder.path} {told}.")
+        return
+    _show(loaded, there, athlete, form)
+
+
+def _pairs(option: str, given: Sequence[str]) -> dict[str, str]:
+    pairs = {}
+    for text in given:
+        before, sign, after = text.partition("=")
+        if not sign or not before.strip() or not after.strip():
+            raise click.BadParameter(f"must be NAME=NAME (got {text!r})", param_hint=option)
+        if option == "--map" and before.strip() not in COLUMNS:
+            told = f"must be one of {', '.join(COLUMNS)} (got {before.strip()!r})"
+            raise click.BadParameter(told, param_hint=option)
+        pairs[before.strip()] = after.strip()
+    return pairs
+
+
+def _record(folder: Folder, loaded: Loaded, given: dict[str, str | None]) -> None:
+    """Add one record."""
+    cells = {name: value for name, value in given.items() if value}
+    made = sessions_of(Path("the options"), [("", cells)], loaded.season, today())
+    _add(folder, loaded, made, _words(made[0]))
+
+
+def _words(session: DoneSession) -> str:
+    told = session.model_dump(mode="json", exclude_none=True, exclude={"date", "who", "what"})
+    numbers = {name: f"{v:g}" if isinstance(v, float) else str(v) for name, v in told.items()}
+    amounts = ", ".join(f"{name} {value}" for name, value in numbers.items() if value)
+    return f"{session.date} {session.who} {session.what}: {amounts}"
+
+
+def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> None:
+    """Add the records of a sheet that are not there yet."""
+    mapping = spoken.over(remembered(folder))
+    found = read_sheet(sheet, mapping, loaded.season, today())
+    made = new_ones(found, read_done(folder.done, loaded.season, today()))
+    remember(folder, mapping)
+    told = f"{sheet.name}: {len(found)} records, {len(found) - len(made)} of them there already"
+    click.echo(f"{told}.", err=True)
+    if made:
+        _add(folder, loaded, made, f"{len(made)} records of {sheet.name}")
+
+
+def _add(folder: Folder, loaded: Loaded, made: Sequence[DoneSession], words: str) -> None:
+    """Write records below what stands in the file at this moment."""
+    stands = folder.now([DONE])
+    data = stands[DONE] or b""
+    try:
+        text = added(data.decode("utf-8-sig"), made)
+    except UnicodeDecodeError:
+        do = "save it again with the encoding UTF-8"
+        raise InputError(folder.done, "", "must be text in UTF-8", "another", do) from None
+    done_in(folder.done, text, loaded.season, today())  # nothing is written that cannot be read
+    mark = b"\xef\xbb\xbf" if data.startswith(b"\xef\xbb\xbf") else b""
+    commit(folder, Action("done", words), {DONE: mark + text.encode("utf-8")}, stands)
+    click.echo(f"Recorded in {folder.done}: {words}.", err=True)
+
+
+def _show(loaded: Loaded, there: Progress, athlete: str | None, form: str) -> None:
+    found = against(loaded.season, there.planned, there.lived)
+    if athlete is not None and athlete.casefold() == "all":
+        click.echo(athletes_text([("squad", found), *_all(loaded, there)]))
+        return
+    if athlete is not None:
+        found = _one(loaded, there, athlete)
+    shown: dict[str, Any] = {"who": athlete or "squad", "today": there.day or dt.date.today()}
+    if form == "json":
+        data = done_data(loaded.season, found, there.sessions, **shown)
+        click.echo(json_text(data, sys.stdout.encoding))
+    elif form == "csv":
+        click.echo(done_csv(loaded.season, found), nl=False)
+    else:
+        click.echo(done_text(loaded.season, found, **shown))
+
+
+def _all(loaded: Loaded, there: Progress) -> list[tuple[str, Against]]:
+    return [(name, _of(loaded, there, name)) for name in names(there.sessions)]
+
+
+def _one(loaded: Loaded, there: Progress, athlete: str) -> Against:
+    known = {name.casefold(): name for name in names(there.sessions)}
+    if athlete.casefold() not in known:
+        told = ", ".join(known.values()) or "none yet"
+        raise click.BadParameter(
+            f"must have a record (got {athlete!r}; those who have: {told})", param_hint="--athlete"
+        )
+    return _of(loaded, there, known[athlete.casefold()])
+
+
+def _of(loaded: Loaded, there: Progress, name: str) -> Against:
+    day = there.day or dt.date.today()
+    sets = full_sets(loaded)
+    return athlete_against(loaded.season, there.planned, there.sessions, name, day, sets)

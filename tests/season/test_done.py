@@ -1,0 +1,149 @@
+"""Records of what was done: in the file, from options, from sheets; and set against the plan."""
+
+import datetime as dt
+import json
+
+import pytest
+
+from cli.files.errors import InputError
+from cli.season.done_csv import added, done_in
+from optimiser.progress.session import DoneSession
+from tests.season.conftest import invoke
+
+LATER = ("--today", "2027-03-10")
+LAST = dt.date(2027, 3, 10)
+SHEET = """\
+Datum;Player;Duration;RPE;Type;Heart
+03.02.2027;Aune;70;6;Field;151
+03.02.2027;Birk;75,5;8;Field;160
+04.02.2027;Birk;20;8;Gym;120
+"""
+SPOKEN = (
+    "--map", "date=Datum", "--map", "who=Player", "--map", "minutes=Duration",
+    "--map", "what=Type", "--word", "Field=practice", "--word", "Gym=power",
+)  # fmt: skip
+
+
+def record(club, *options):
+    return invoke("done", club.path, *LATER, *options)
+
+
+def test_a_record_is_written_below_what_stands_and_shown_against_the_plan(club):
+    club.done.write_text(
+        "# by the assistant\ndate;what;minutes;weather\n2027-02-02;sprint;20;rain\n"
+    )
+
+    result = record(club, "--date", "2027-02-09", "--what", "Power", "--dose", "missed")
+
+    assert result.exit_code == 0, result.output
+    assert club.done.read_text().splitlines() == [
+        "# by the assistant",
+        "date;what;minutes;weather;who;dose",
+        "2027-02-02;sprint;20;rain",
+        "2027-02-09;power;;;squad;none",
+    ]
+    assert "Week 2: Power" in result.stdout
+    assert "3*" in result.stdout
+    assert "at the high matches to come" in result.stdout
+
+
+def test_two_people_who_record_at_once_both_stand(club, monkeypatch):
+    import cli.commands.done as module
+
+    commit = module.commit
+
+    def late(folder, *arguments):
+        monkeypatch.setattr(module, "commit", commit)
+        club.done.write_text("date,what,minutes\n2027-02-03,sprint,20\n")
+        return commit(folder, *arguments)
+
+    record(club, "--date", "2027-02-02", "--what", "power", "--minutes", 20)
+    monkeypatch.setattr(module, "commit", late)
+
+    refused = record(club, "--date", "2027-02-02", "--what", "sprint", "--minutes", 20)
+    again = record(club, "--date", "2027-02-02", "--what", "sprint", "--minutes", 20)
+
+    assert refused.exit_code == 1
+    assert "+2027-02-03,sprint,20" in refused.stderr
+    assert again.exit_code == 0
+    assert "2027-02-03,sprint,20" in club.done.read_text()
+
+
+def test_a_sheet_is_read_by_headings_that_are_named_once_and_twice_does_no_harm(club, tmp_path):
+    sheet = tmp_path / "rpe.csv"
+    sheet.write_text(SHEET)
+
+    first = record(club, "--import", sheet, *SPOKEN)
+    second = record(club, "--import", sheet)
+
+    assert first.exit_code == 0, first.output
+    assert "3 records, 0 of them there already" in first.stderr
+    assert "3 records, 3 of them there already" in second.stderr
+    assert "2027-02-03,Birk,practice,75.5,8" in club.done.read_text()
+
+
+def test_one_athlete_and_all_of_them_stand_against_the_plan(club, tmp_path):
+    sheet = tmp_path / "rpe.csv"
+    sheet.write_text(SHEET)
+    record(club, "--import", sheet, *SPOKEN)
+
+    one = json.loads(record(club, "--athlete", "birk", "--format", "json").stdout)
+    every = record(club, "--athlete", "all").stdout
+
+    assert one["weeks"][0]["load_done"] != one["weeks"][0]["load_planned"]
+    assert [line.split()[0] for line in every.splitlines()] == ["who", "squad", "Aune", "Birk"]
+
+
+def test_undo_takes_a_record_back(club):
+    before = club.now(["done.csv"])
+    record(club, "--date", "2027-02-02", "--what", "sprint", "--minutes", 20)
+
+    invoke("undo", club.path)
+
+    assert club.now(["done.csv"]) == before
+
+
+def test_numbers_are_those_of_the_plan_that_is_put_in_force(club):
+    record(club, "--date", "2027-02-02", "--what", "practice", "--load", 2500)
+    told = json.loads(record(club, "--format", "json").stdout)
+
+    invoke("plan", club.path, *LATER, "--apply")
+
+    plan = json.loads(club.plan.read_text())
+    for week, row in zip(plan["weeks"], told["weeks"], strict=False):
+        assert week["readiness"] == row["readiness_now"]
+        assert week["load"]["total"] == row["load_done"]
+        assert week["done"]["recorded"] == row["recorded"]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("date,what\n2027-02-02,sprint\n", "minutes, load, dose or sets"),
+        ("date,what,minutes\n2027-02-02,sprnt,20\n", "line 2, what: .*did you mean sprint"),
+        ("date,what,minutes\n2026-02-02,sprint,20\n", "line 2, date: must lie in the season"),
+        ("date,what,minutes\n2027-03-11,sprint,20\n", "line 2: date must not lie after today"),
+        ("date,what,minutes\n2027-02-02,sprint,long\n", "line 2, minutes: must be a number"),
+        ("date,what,minutes,rpe\n2027-02-02,sprint,20,11\n", "line 2.*rpe"),
+        ("date,what,dose\n2027-02-02,sprint,lots\n", "line 2.*dose"),
+        ("date,what,minutes,band\n2027-02-02,sprint,20,M3\n", "line 2, band: must be one of S1"),
+        ("date,what,minutes,band\n2027-02-02,match,80,M3\n", "band: must be empty here"),
+        ("date,minuets,what\n", "did you mean minutes"),
+        ("what,minutes\nsprint,20\n", "no date"),
+        ("date,what,minutes\n02/03/2027,sprint,20\n", "must tell the day from the month"),
+    ],
+)
+def test_what_cannot_be_used_is_told_with_its_line(tmp_path, minimal, text, said):
+    with pytest.raises(InputError, match=f"(?i){said}"):
+        done_in(tmp_path / "done.csv", text, minimal.season, LAST)
+
+
+def test_what_is_added_reads_back(minimal, tmp_path):
+    made = DoneSession(
+        date="2027-02-16", who="Aune, the younger", what="sprint", minutes=22.5, rpe=7, note="=wet"
+    )
+
+    text = added("", [made])
+
+    [read] = done_in(tmp_path / "done.csv", text, minimal.season, LAST)
+    assert read.model_dump() == made.model_dump()
