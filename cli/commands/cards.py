@@ -16,6 +16,7 @@ from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
 from cli.holding import athlete_hold, find_availability, restart_of
 from cli.render.cards import cards_json, cards_text
+from cli.render.cards_squad import squad_text
 from cli.season.argument import in_force, season_argument
 from cli.season.progress import progress
 from cli.squad_groups import as_planned
@@ -71,8 +72,9 @@ def cards_command(
 ) -> None:
     """Print a card for every athlete: one week of PLAN in sets, repetitions, metres and kilograms.
 
-    Each card keeps to what the athlete was tested at and is allowed to do, and says on which days
-    the sessions are. With --plans each athlete gets the plan of their group.
+    Each card keeps to what the athlete was tested at and is allowed to do, session by session from
+    warm-up to finish. The sessions of a squad are told once, with the athletes' own numbers in a
+    table; with --athlete each of those asked for has cards of their own. With --plans each athlete gets the plan of their group.
     """
     plan = plan or in_force(scenario)
     if plan is None and folder is None:
@@ -99,7 +101,10 @@ def cards_command(
         for path in [_plan_of(each, plan, folder)]
     ]
     weeks.tell_apart()
-    click.echo(cards_json(made) if form == "json" else cards_text(made))
+    if form == "json":
+        click.echo(cards_json(made))
+    else:
+        click.echo(cards_text(made) if names else squad_text(made))
 
 
 class _Weeks:

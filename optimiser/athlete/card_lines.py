@@ -31,6 +31,9 @@ RISING_REPS = {40.0: 5, 60.0: 4, 75.0: 2, 85.0: 1}
 #: Repetitions of a set that takes the place of a run (engineering choice).
 REPS_FOR_A_RUN = (6.0, 8.0)
 
+#: Repetitions of a set without a load in place of a lift (engineering choice).
+UNLOADED = (8.0, 12.0)
+
 Made = tuple[Line | None, Sequence[str]]
 
 
@@ -56,16 +59,22 @@ class LineMaker:
         return Chooser(self.library, self.banned, missing, level, barred, set(used))
 
     def lines(
-        self, items: Sequence[Item], dose: Dose, chooser: Chooser | None = None
+        self,
+        items: Sequence[Item],
+        dose: Dose,
+        chooser: Chooser | None = None,
+        *,
+        always: bool = True,
     ) -> list[Made]:
         """Return a line and its remarks for each item; None if nothing can take its place.
 
-        No exercise comes twice from one chooser; left out, that of the athlete's week.
+        No exercise comes twice from one chooser; left out, that of the athlete's week. Unless
+        ``always``, only what an exercise names takes its place.
         """
         used, kept = chooser or self.chooser, [item.exercise for item in items]
         made: list[Made] = []
         for item in items:
-            key, why = used.choose(item.exercise, kept)
+            key, why = used.choose(item.exercise, kept, always=always)
             made.append((None, [why]) if key is None else self._line(item, dose, key, why))
         return made
 
@@ -85,6 +94,8 @@ class LineMaker:
             planned=planned,
             cue=exercise.cue,
         )
+        if self.library.exercises[planned].lifted and not exercise.lifted and not exercise.fast:
+            item = item.model_copy(update={"percent": None, "reserve": None, "reps": UNLOADED})
         if exercise.timed and key != planned:
             return self._timed(line, item, exercise), []
         if item.metres is not None and key != planned and not exercise.over_distance:

@@ -48,13 +48,17 @@ class Chooser:
     barred: Collection[str] = ()
     used: set[str] = field(default_factory=set)
 
-    def choose(self, wanted: str, kept: Collection[str] = ()) -> tuple[str | None, str]:
+    def choose(
+        self, wanted: str, kept: Collection[str] = (), *, always: bool = True
+    ) -> tuple[str | None, str]:
         """Return the key of the exercise to do for ``wanted``, and why it is another.
 
         Parameters
         ----------
         kept
             Keys that other work of the same band wants.
+        always
+            True if what is always possible may take its place too.
 
         Returns
         -------
@@ -63,7 +67,8 @@ class Chooser:
         """
         taken = self.used | (set(kept) - {wanted})
         why = self._against(wanted)
-        candidates = self._in_place(wanted) if why else self._again(wanted)
+        candidates = [*self._again(wanted)] if not why else [*self._in_place(wanted)]
+        candidates += [key for key in ALWAYS if always and key in self.library.exercises]
         for key in candidates:
             if key not in taken and not self._against(key):
                 self.used.add(key)
@@ -83,14 +88,13 @@ class Chooser:
         yield from self._in_place(wanted)
 
     def _in_place(self, wanted: str) -> Iterator[str]:
-        """Yield what takes its place, level by level, and what is always possible."""
+        """Yield what takes its place, then what takes the place of that."""
         seen, wave = {wanted}, [wanted]
         while wave:
             found = [key for at in wave for key in self.library.exercises[at].instead]
             wave = [key for key in dict.fromkeys(found) if key not in seen]
             seen.update(wave)
             yield from wave
-        yield from (key for key in ALWAYS if key in self.library.exercises)
 
     def _against(self, key: str) -> str:
         """Return what speaks against an exercise, in words."""

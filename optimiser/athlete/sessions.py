@@ -7,7 +7,7 @@ from optimiser.athlete.card_lines import LineMaker
 from optimiser.athlete.exercise import Exercise
 from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.minutes import HEAVY
-from optimiser.athlete.standing import StandingPart
+from optimiser.athlete.standing import STEPS, StandingPart
 from optimiser.domain.quality import Dose
 
 
@@ -85,7 +85,8 @@ def _standing(
         if each.part != part:
             continue
         items = [item for item in each.work if item.exercise not in done]
-        for line, _ in maker.lines(items, Dose.FULL, maker.choosing(done, barred)):
+        chooser, step = maker.choosing(done, barred), each.name in STEPS
+        for line, _ in maker.lines(items, Dose.FULL, chooser, always=step):
             if line is not None:
                 done.add(line.key)
                 yield line.model_copy(update={"step": each.name})

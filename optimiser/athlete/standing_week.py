@@ -118,7 +118,8 @@ def _put(
         if not open_:
             return
         best = min(open_, key=lambda each: _dislike(each, days, kind))
-        best.parts.append(StandingPart(name=kind.name, part=kind.part, work=work))
+        # before the last step of the warm-up, which comes last of all in it
+        best.parts.insert(len(STEPS) - 1, StandingPart(name=kind.name, part=kind.part, work=work))
         best.seconds[kind.part] = best.seconds.get(kind.part, 0.0) + length
         days.append(best.date)
 

@@ -58,8 +58,7 @@ def test_every_athlete_has_a_card_and_care_is_said_once(files):
     result = run(files())
 
     assert result.exit_code == 0, result.output
-    assert "Maren Holloway, starters" in result.stdout
-    assert "Ines Carrow, squad" in result.stdout
+    assert "For Maren Holloway, Ines Carrow" in result.stdout
     assert result.stdout.count("Stop at pain") == 1
 
 
@@ -80,7 +79,8 @@ def test_a_session_the_athlete_is_away_for_is_marked_on_that_card_only(files):
 
     assert not any(s["away"] for s in first["week"]["sessions"])
     assert all(s["away"] for s in second["week"]["sessions"])
-    assert "you are away" in run(files(squad=away)).stdout
+    assert "- away: Ines Carrow" in run(files(squad=away)).stdout
+    assert "you are away" in run(files(squad=away), "--athlete", "Ines Carrow").stdout
 
 
 def test_one_athlete_can_be_asked_for_in_any_case_of_letters(files):

@@ -1,0 +1,56 @@
+"""Weeks with one field and one gym session of everything, as the days of a plan would give them."""
+
+import datetime as dt
+
+from optimiser.athlete.card import Choice, Piece, SessionDay, WeekInfo
+from optimiser.athlete.library import default_library
+from optimiser.athlete.standing import default_preparation
+from optimiser.athlete.standing_week import standing_week
+from optimiser.domain.season import Phase
+from optimiser.qualities import default_qualities
+
+MONDAY = dt.date(2026, 9, 7)
+QUALITIES = default_qualities()
+
+
+def choices(rung, dose, qualities=QUALITIES):
+    """Return the same rung and dose of every quality."""
+    return [Choice(quality=quality, rung=rung, dose=dose) for quality in qualities]
+
+
+def week(dose, phase="in-season", match=5, qualities=QUALITIES, programme=20):
+    """Return a week with its sessions on Tuesday and Wednesday, the match so many days on."""
+    places = [("field", 1), ("gym", 2)]
+    dates = [(place, MONDAY + dt.timedelta(days=day)) for place, day in places]
+    matches = [] if match is None else [MONDAY + dt.timedelta(days=match)]
+    held = standing_week(
+        default_preparation(), default_library().exercises, dates, matches, Phase(phase), programme
+    )
+    return WeekInfo(
+        number=9,
+        monday=MONDAY,
+        phase=phase,
+        field=1,
+        gym=1,
+        fixtures=("Sat Kew",),
+        sessions=tuple(_session(each, qualities, dose) for each in held),
+    )
+
+
+def _session(held, qualities, dose):
+    pieces = tuple(
+        Piece(quality=quality.name, minutes=quality.minutes(dose))
+        for quality in qualities
+        if quality.place == held.place
+    )
+    return SessionDay(
+        place=held.place,
+        date=held.date,
+        label="MD-4",
+        pieces=pieces,
+        work=tuple(piece.words for piece in pieces),
+        standing=tuple(held.parts),
+        warm_up=held.warm_up,
+        finish=held.finish,
+        minutes=held.minutes + sum(piece.minutes for piece in pieces),
+    )
