@@ -74,7 +74,8 @@ def cards_command(
 
     Each card keeps to what the athlete was tested at and is allowed to do, session by session from
     warm-up to finish. The sessions of a squad are told once, with the athletes' own numbers in a
-    table; with --athlete each of those asked for has cards of their own. With --plans each athlete gets the plan of their group.
+    table; with --athlete each of those asked for has cards of their own. With --plans each athlete
+    gets the plan of their group.
     """
     plan = plan or in_force(scenario)
     if plan is None and folder is None:

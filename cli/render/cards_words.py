@@ -74,7 +74,7 @@ def rising_words(line: Line) -> str:
 
 
 def rest_words(line: Line) -> str:
-    """Return a rest in whole seconds below 2 min, else in minutes; nothing where there is none or but one set."""
+    """Return a rest in whole seconds below 2 min, else in minutes; none after a single set."""
     rest = line.rest_s
     if rest is None or not rest[1] or line.sets == 1:
         return ""

@@ -2,6 +2,7 @@ import datetime as dt
 import json
 
 import pytest
+from card_weeks import choices, week
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -16,7 +17,6 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season, Week
 from optimiser.qualities import default_qualities
-from card_weeks import choices, week
 
 MONDAY = dt.date(2026, 9, 7)
 ADA = Athlete(
