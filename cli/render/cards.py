@@ -89,13 +89,14 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[
     """Return rows as a table; nothing if there are none."""
     if not rows:
         return ""
-    return tabulate(
+    found: str = tabulate(
         rows,
         headers=heads,
         tablefmt="simple",
         maxcolwidths=list(widths),
         disable_numparse=True,
     )
+    return found
 
 
 def line_words(line: Line) -> str:
