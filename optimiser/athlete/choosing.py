@@ -13,11 +13,15 @@ LEVELS: tuple[TrainingLevel, ...] = get_args(TrainingLevel)
 #: loads nothing that a restriction names (engineering choice).
 ALWAYS = (
     "dead_bug",
+    "one_leg_bridge",
+    "lying_extension",
+    "side_leg_raise",
     "glute_bridge",
     "heel_dig",
-    "wall_sit",
     "quick_punch",
     "arm_drive",
+    "calf_raise",
+    "bent_calf_raise",
     "upper_back_turn",
     "long_bridge",
     "side_plank",
