@@ -81,7 +81,12 @@ def commands_page() -> str:
     for name in COMMANDS:
         command = main.get_command(click.Context(main), name)
         assert command is not None
-        context = click.Context(command, info_name=f"seasonwright {name}", terminal_width=100)
+        context = click.Context(
+            command,
+            info_name=f"seasonwright {name}",
+            terminal_width=100,
+            help_option_names=["-h", "--help"],
+        )
         parts.append(f"## {name}\n\n```text\n{command.get_help(context)}\n```\n")
     return "\n".join(parts)
 

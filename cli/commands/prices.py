@@ -21,6 +21,7 @@ from cli.season.progress import Progress, check_ahead, progress
 from cli.solving import NO_PLAN, search_options, settings_of, solve_first
 from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
+from optimiser.limits import limits
 from optimiser.prices.price import near_itself, price_rules
 from optimiser.rule import Rule
 from optimiser.solve import Settings
@@ -64,7 +65,7 @@ def prices_command(
     processes: int | None,
     form: str,
 ) -> None:
-    """Say what each rule of SCENARIO costs: the match score the season would gain without it.
+    """Say what each rule of SCENARIO costs: at the match it costs most, and in the season.
 
     Each rule is dropped once and made one step looser once, and the season planned anew from the
     same plan. A rule that keeps people safe is marked; its price is no reason to drop it.
@@ -100,7 +101,8 @@ def prices_command(
     elif form == "csv":
         click.echo(prices_csv(loaded.season, prices), nl=False)
     else:
-        click.echo(prices_table(loaded.season, plan, prices))
+        found = limits(loaded.season, plan, rules)
+        click.echo(prices_table(loaded.season, plan, prices, found))
 
 
 def _plan(there: Progress, rules: Sequence[Rule], settings: Settings, processes: int) -> Plan:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from cli.days import week_maker, written_days
 from cli.files.known_keys import nearest
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
@@ -13,6 +14,7 @@ from cli.files.scenario_rules import read_rules
 from cli.main import OUT_OF_TIME
 from cli.render.json_text import json_text
 from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text
+from cli.render.why_week import TOPICS, week_why
 from cli.season.argument import plan_argument, season_argument
 from cli.season.progress import Progress, progress
 from cli.solving import settings_of
@@ -31,7 +33,14 @@ UNKNOWN = "No answer in the time given; --seconds gives more."
 @season_argument
 @plan_argument
 @click.option("--week", type=click.IntRange(1), required=True, help="The week, from 1.")
-@click.option("--quality", required=True, help="Key of the quality, such as sprint.")
+@click.option("--quality", help="Key of the quality, such as sprint; left out, about the week.")
+@click.option(
+    "--about",
+    "topic",
+    type=click.Choice(TOPICS),
+    help="Of the week: its target, deload, taper, block or days; left out, all of them.",
+)
+@click.option("--numbers", is_flag=True, help="Show the costs that the search weighs too.")
 @click.option("--band", help="Ask about this band instead: its code, or its rung from 1.")
 @click.option(
     "--dose",
@@ -57,20 +66,25 @@ def why_command(
     scenario: Path,
     plan: Path,
     week: int,
-    quality: str,
+    quality: str | None,
+    topic: str | None,
+    numbers: bool,
     band: str | None,
     dose: str | None,
     seconds: float,
     form: str,
 ) -> None:
-    """Say why PLAN has this band and dose for a quality in a week of SCENARIO.
+    """Say why PLAN has what it has in a week of SCENARIO, in a coach's sentences.
 
-    Without --band or --dose: every other choice there, all else left as it is, with its cost or
-    the rule that forbids it. With one of them: no plan can have it and these rules forbid it, or
-    the best plan that has it costs so much more, or it is as good.
+    Without --quality: why the week has its target, whether it is a deload or a taper week, why its
+    block ends where it ends, and why its sessions are on their days.
 
-    Emphasis is how far bands stand from where the season wants them; readiness cost is how far
-    readiness misses its targets. The plan was made for the first, then for the second.
+    With --quality and without --band or --dose: every other choice there, all else left as it is,
+    with what it means or the rule that forbids it. With one of them: no plan can have it and these
+    rules forbid it, or the best plan that has it costs so much more, or it is as good.
+
+    With --numbers, emphasis is how far bands stand from where the season wants them; readiness
+    cost is how far readiness misses its targets. The plan was made for the first, then the second.
     """
     if band is not None and dose is not None:
         raise click.UsageError("ask about --band or --dose, one at a time")
@@ -79,14 +93,21 @@ def why_command(
     there = progress(loaded, read_plan(plan, loaded, rules))
     loaded, read = there.loaded, there.lived.plan
     season = loaded.season
-    index = _quality(season, quality)
     _check_week(season, week)
+    if quality is None:
+        _only(band is None and dose is None, "--band and --dose ask about a --quality: name it")
+        _only(form == "table", "--format json answers about a --quality: name it")
+        made = week_maker(loaded, rules).week(read, week - 1, written_days(plan, season)[week - 1])
+        click.echo(week_why(season, read, rules, week - 1, made, topic or ""))
+        return
+    _only(topic is None, "--about asks about the week: leave --quality out")
+    index = _quality(season, quality)
     if band is None and dose is None:
         found = alternatives(season, read, rules, index, week - 1)
         if form == "json":
             click.echo(json_text(alternatives_data(season, index, week, found), _encoding()))
         else:
-            click.echo(alternatives_text(season, read, index, week - 1, found))
+            click.echo(alternatives_text(season, read, index, week - 1, found, numbers=numbers))
         return
     asked = Asked(
         week=week - 1,
@@ -107,7 +128,12 @@ def why_command(
     if form == "json":
         click.echo(json_text(answer_data(season, rules, asked, answer), _encoding()))
     else:
-        click.echo(answer_text(season, rules, asked, answer))
+        click.echo(answer_text(season, rules, asked, answer, numbers=numbers))
+
+
+def _only(held: bool, words: str) -> None:
+    if not held:
+        raise click.UsageError(words)
 
 
 def _check_open(there: Progress, week: int) -> None:

@@ -45,15 +45,13 @@ def _rules(limit: Limit) -> str:
     first = max(1, limit.week + 2 - BACK)
     where = f"weeks {first}-{limit.week + 1}" if first <= limit.week else f"week {limit.week + 1}"
     if not limit.tried:
-        return f"No single step up in {where} would help: all is done, or more would only tire."
-    stopped = ", ".join(f"{rule} {times}" for rule, times in limit.stopped_by[:MOST])
-    start = f"Of {_count(limit.tried, 'single step')} up in {where} that would help, "
-    free = f"{limit.free} break no rule by themselves"
-    if limit.free == 1:
-        free = "1 breaks no rule by itself"
-    if not stopped:
-        return f"{start}{free}."
-    return f"{start}these are stopped by rules: {stopped}; {free}."
+        return f"No more work in {where} would help: all is done, or more would only tire."
+    stopped = ", ".join(f"{rule} stops {times}" for rule, times in limit.stopped_by[:MOST])
+    start = f"There are {_count(limit.tried, 'way')} to do a little more in {where} that would help"
+    if limit.tried == 1:
+        start = f"There is one way to do a little more in {where} that would help"
+    free = f"{limit.free or 'none'} break{'s' if limit.free == 1 else ''} no rule"
+    return f"{start}: {stopped}; {free}." if stopped else f"{start}: {free}."
 
 
 def _summary(found: Sequence[Limit]) -> str:
@@ -62,11 +60,11 @@ def _summary(found: Sequence[Limit]) -> str:
         counted.update(dict(limit.stopped_by))
     tried = sum(limit.tried for limit in found)
     if not counted:
-        return "No rule stands in the way of a single step there."
+        return "No rule stands in the way of a little more there."
     told = ", ".join(f"{rule} ({times} of {tried})" for rule, times in counted.most_common(MOST))
     return (
-        f"At a cap most often: {told}. A step is one dose, or one band through a block; what "
-        "breaks no rule here can still cost more in another week."
+        f"In the way most often: {told}. A little more is one dose, or one band through a block; "
+        "what breaks no rule here can still cost more in another week."
     )
 
 

@@ -10,19 +10,23 @@ from tabulate import tabulate
 
 from cli.render.breaches import breach_line
 from cli.render.cell_words import week_data, week_words
+from cli.render.grouping import and_words
 from cli.render.whatif import proof
 from cli.render.words import one_line
 from optimiser.describe import breach_part
 from optimiser.domain.breach import Breach
+from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.replan.trade import Choice, TradeOff
-from optimiser.rounding import kept_or_none
-from optimiser.score import match_score, training_load
+from optimiser.rounding import kept, kept_or_none
+from optimiser.score import match_score, readiness, training_load
 from optimiser.whatif.compare import WeekRow, week_rows
 
 WIDTH = 100
-MOST_BREACHES = 6
+MOST_BREACHES, MOST_PEAKS = 6, 3
+#: Points of score or readiness that are worth a word.
+WORTH = 0.1
 
 
 @dataclass(frozen=True)
@@ -55,7 +59,8 @@ def letters(trade: TradeOff) -> dict[str, Choice]:
 
 def replan_text(asked: Asked, trade: TradeOff) -> str:
     """Return the trade-off, and for each plan what changes, in words."""
-    parts = [_head(asked), _stands(asked), _table(asked, trade), _proven(trade)]
+    parts = [_head(asked), _stands(asked), _needed(asked, trade), _table(asked, trade)]
+    parts += [_proven(trade)]
     parts += [_changes(asked, letter, choice) for letter, choice in letters(trade).items()]
     return "\n\n".join(part for part in parts if part)
 
@@ -81,16 +86,31 @@ def _stands(asked: Asked) -> str:
     return "\n".join([*lines, *([f"- and {more} more"] if more > 0 else [])])
 
 
+def _needed(asked: Asked, trade: TradeOff) -> str:
+    """Say so where nothing has to change, and what changing would bring at most."""
+    first, best = trade.choices[0], trade.choices[-1]
+    if asked.broken or first.cells or first.forced:
+        return ""
+    more = (best.match or 0.0) - (first.match or 0.0)
+    if more < WORTH:
+        return "No change needed: no plan that was found is better at the matches to come."
+    last = list(letters(trade))[-1]
+    return f"No change is needed; plan {last} could bring {more:.1f} of match score."
+
+
 def _breach(breach: Breach) -> str:
     return f"{breach.rule}: {breach_line(breach_part(breach))}"
 
 
 def _table(asked: Asked, trade: TradeOff) -> str:
+    peaks = peaks_ahead(asked)
     heads = ["Plan", "", "cells changed", "weeks", "match score", "high", "medium", "load, AU"]
+    heads += [f"{peak.date:%d %b}" for _, peak in peaks]
+    best = readiness(asked.season, trade.choices[-1].plan)[0]
     rows = []
     for letter, choice in letters(trade).items():
         score = match_score(asked.season, choice.plan)
-        weeks = _rows(asked, choice)
+        weeks, ready = _rows(asked, choice), readiness(asked.season, choice.plan)[0]
         rows.append(
             [
                 letter,
@@ -99,15 +119,37 @@ def _table(asked: Asked, trade: TradeOff) -> str:
                 str(len(weeks)),
                 *(_number(value) for value in (score.score, score.at_high, score.at_medium)),
                 str(_load(asked, choice.plan)),
+                *(_at_peak(ready[week], best[week]) for week, _ in peaks),
             ]
         )
     table: str = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
-    return table
+    named = [f"{peak.date:%d %b} ({one_line(peak.name, 24)})" for _, peak in peaks]
+    where = and_words(named or [""])
+    told = f"Last columns: planned readiness on {where}, and how far from the best."
+    return f"{table}\n{textwrap.fill(told, WIDTH)}" if peaks else table
+
+
+def peaks_ahead(asked: Asked) -> list[tuple[int, Fixture]]:
+    """Return the next high fixtures with their weeks (from 0)."""
+    found = [
+        (week.index, fixture)
+        for week in asked.season.weeks[asked.weeks :]
+        for fixture in week.fixtures
+        if fixture.priority is Priority.HIGH
+    ]
+    return found[:MOST_PEAKS]
+
+
+def _at_peak(ready: float, best: float) -> str:
+    told = f"{ready:.1f}"
+    return told if abs(ready - best) < WORTH else f"{told} ({ready - best:+.1f})"
 
 
 def kind_words(trade: TradeOff, choice: Choice) -> str:
     """Return what a plan on the trade-off is, in a few words."""
     top = max(each.match or 0.0 for each in trade.choices)
+    if not choice.cells:
+        return "as it was" if len(trade.choices) > 1 else "as it was, and best found"
     if choice is trade.choices[-1]:
         return "best found" if len(trade.choices) > 1 else "best found, least change"
     behind = top - (choice.match or 0.0)
@@ -130,13 +172,15 @@ def _rows(asked: Asked, choice: Choice) -> Sequence[WeekRow]:
 
 def _proven(trade: TradeOff) -> str:
     fewest = trade.choices[0].cells
-    if fewest <= trade.at_least:
+    if not fewest:
+        said = ""
+    elif fewest <= trade.at_least:
         said = f"No legal plan changes fewer than {fewest} cells (proven)."
     else:
         said = f"The fewest changes lie between {trade.at_least} (proven) and {fewest} cells."
     best = f"Search for the best: {proof(trade.best.stages)}."
     text = f"A cell is one quality in one week. Load: of training, from here on. {said} {best}"
-    return textwrap.fill(text, WIDTH)
+    return textwrap.fill(" ".join(text.split()), WIDTH)
 
 
 def _changes(asked: Asked, letter: str, choice: Choice) -> str:
@@ -173,6 +217,15 @@ def _choice_data(asked: Asked, choice: Choice) -> dict[str, Any]:
         "cells": choice.cells,
         "match": {name: kept_or_none(v) for name, v in score.items()},
         "load": _load(asked, choice.plan),
+        "peaks": _peaks_data(asked, choice),
         "weeks": [week_data(asked.season, row) for row in _rows(asked, choice)],
         "forced": [breach_part(each).model_dump(mode="json") for each in choice.forced],
     }
+
+
+def _peaks_data(asked: Asked, choice: Choice) -> list[dict[str, Any]]:
+    ready = readiness(asked.season, choice.plan)[0]
+    return [
+        {"week": week + 1, "date": str(peak.date), "readiness": kept(ready[week])}
+        for week, peak in peaks_ahead(asked)
+    ]

@@ -10,6 +10,7 @@ from cli.render.grouping import and_words, week_words
 from cli.render.tidy import tidy
 from cli.render.words import one_line
 from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
 from optimiser.replan.cells import CellChange
 from optimiser.rounding import kept
@@ -17,11 +18,14 @@ from optimiser.rule import Rule
 from optimiser.why.alternatives import Alternative, Alternatives
 from optimiser.why.answer import Cost, Forbidden, Possible
 from optimiser.why.asked import Asked
+from optimiser.why.at_matches import FixtureChange, telling
 from optimiser.why.terms import BLOCKS, PAID, Terms
 
 WIDTH = 100
 #: Rules named for one alternative at most; terms and moves listed at most.
 MOST_RULES, MOST_TERMS, MOST_MOVES = 2, 6, 8
+#: Share of the way to the next band within which an emphasis is said to be at one.
+NEAR = 0.2
 #: Change of a readiness or a score that is worth a word, in points.
 WORTH = 0.05
 
@@ -30,16 +34,28 @@ WORTH = 0.05
 
 
 def alternatives_text(
-    season: Season, plan: Plan, quality: int, week: int, found: Alternatives
+    season: Season,
+    plan: Plan,
+    quality: int,
+    week: int,
+    found: Alternatives,
+    *,
+    numbers: bool = False,
 ) -> str:
-    """Return every other band and dose of one place, with its cost or what forbids it."""
+    """Return every other band and dose of one place, with what it means or what forbids it.
+
+    Parameters
+    ----------
+    numbers
+        Show the costs that the search weighs too.
+    """
     spec = season.qualities[quality]
     parts = [
-        _here(season, plan, quality, week),
+        _here(season, plan, quality, week, numbers=numbers),
         f"Other bands through {_span(found.block)}, all else as it is:",
-        *_rows(found.bands),
+        *_rows(found.bands, numbers=numbers),
         f"Other doses in week {week + 1}, all else as it is:",
-        *_rows(found.doses),
+        *_rows(found.doses, numbers=numbers),
         "",
         _pins(spec.name, found),
         _wrapped(
@@ -50,18 +66,28 @@ def alternatives_text(
     return "\n".join(parts)
 
 
-def _here(season: Season, plan: Plan, quality: int, week: int) -> str:
+def _here(season: Season, plan: Plan, quality: int, week: int, *, numbers: bool) -> str:
     spec, at = season.qualities[quality], season.weeks[week]
     rung = plan.rungs[quality][week]
     band = "no band" if rung is None else f"{spec.bands[rung].code} ({spec.bands[rung].label})"
     dose = plan.doses[quality][week].word
     wanted = season.emphasis[quality][week]
     stands = 0 if rung is None else spec.position(rung)
+    exact = f" It wants {wanted:.0f} of 100; this band stands at {stands}." if numbers else ""
     return _wrapped(
         f"Week {at.number} ({at.monday}, {at.phase}{_fixtures(season, week)}): {spec.name} is on "
-        f"{band}, dose {dose}. The season wants it at {wanted:.0f} of 100 on its ladder; this band "
-        f"stands at {stands}."
+        f"{band}, dose {dose}. So near to the matches that matter the season wants "
+        f"{_wanted(spec, wanted)}.{exact}"
     )
+
+
+def _wanted(spec: Quality, wanted: float) -> str:
+    """Return the band or the two bands that an emphasis lies at."""
+    place = wanted / 100 * (len(spec.bands) - 1)
+    low = min(int(place), len(spec.bands) - 2)
+    if place - low < NEAR or place - low > 1 - NEAR:
+        return spec.bands[round(place)].code
+    return f"something between {spec.bands[low].code} and {spec.bands[low + 1].code}"
 
 
 def _fixtures(season: Season, week: int) -> str:
@@ -76,11 +102,11 @@ def _span(block: range) -> str:
     return f"its block, {week_words([week + 1 for week in block])}"
 
 
-def _rows(found: Sequence[Alternative]) -> list[str]:
+def _rows(found: Sequence[Alternative], *, numbers: bool) -> list[str]:
     wide = max(len(each.choice) for each in found)
     return [
         textwrap.fill(
-            _verdict(each),
+            _verdict(each, numbers=numbers),
             WIDTH,
             initial_indent=f"  {'>' if each.current else ' '} {each.choice:<{wide}}  ",
             subsequent_indent=" " * (wide + 6),
@@ -89,7 +115,7 @@ def _rows(found: Sequence[Alternative]) -> list[str]:
     ]
 
 
-def _verdict(each: Alternative) -> str:
+def _verdict(each: Alternative, *, numbers: bool) -> str:
     if each.current:
         return "the plan"
     if each.breaches:
@@ -98,7 +124,24 @@ def _verdict(each: Alternative) -> str:
         told = "; ".join(f"{breach.rule}: {tidy(breach.words)}" for breach in first)
         more = len(rules) - len(first)
         return f"forbidden by {told}" + (f"; and by {more} more" if more else "")
-    return f"allowed; {_costs(each.emphasis.total, each.readiness.total, each.score)}"
+    if not each.emphasis.total and not each.readiness.total:
+        return "allowed, and as good"
+    costs = f" [{_costs(each.emphasis.total, each.readiness.total, each.score)}]" if numbers else ""
+    meant = meaning(each.emphasis.total, each.matches)
+    return f"allowed; {and_words(meant) if meant else 'no match would notice'}{costs}"
+
+
+def meaning(emphasis: int, matches: Sequence[FixtureChange]) -> list[str]:
+    """Return what another choice means to a coach, in a few words each."""
+    told = []
+    if emphasis:
+        where = "further from" if emphasis > 0 else "nearer to"
+        told.append(f"bands {where} what the season wants")
+    for change, word in zip(telling(matches), ("less", "more"), strict=True):
+        if change is not None and abs(change.gain) >= WORTH:
+            name = f"{one_line(change.name, 30)} (week {change.week + 1})"
+            told.append(f"{name} {abs(change.gain):.1f} points {word} ready")
+    return told
 
 
 def _costs(emphasis: int, readiness: int, score: float) -> str:
@@ -152,7 +195,12 @@ def _alternative(each: Alternative) -> dict[str, Any]:
 
 
 def answer_text(
-    season: Season, rules: Sequence[Rule], asked: Asked, answer: Forbidden | Possible
+    season: Season,
+    rules: Sequence[Rule],
+    asked: Asked,
+    answer: Forbidden | Possible,
+    *,
+    numbers: bool = False,
 ) -> str:
     """Return the answer about one other choice."""
     says = asked.says(season)
@@ -161,7 +209,17 @@ def answer_text(
     if answer.equal:
         head = f"{says}: possible, and as good; pin it if you prefer it."
         return f"{_wrapped(head)}{_moves(season, answer)}"
-    return "\n".join([_head(says, answer), *_body(season, answer)])
+    body = _body(season, answer) if numbers else _meaning(season, answer)
+    return "\n".join([_head(says, answer), *body])
+
+
+def _meaning(season: Season, answer: Possible) -> list[str]:
+    """Return what an answer means, without the numbers the search weighs."""
+    told = meaning(answer.emphasis.terms.total, answer.fixtures)
+    said = f"{and_words(told)[:1].upper()}{and_words(told)[1:]}." if told else "No match notices."
+    proven = answer.emphasis.proven and answer.readiness.proven
+    short = "" if proven else " The search was short: another plan with it may cost less."
+    return [_wrapped(f"{said} Match score {answer.score:+.1f}.{short}") + _moves(season, answer)]
 
 
 def _forbidden(season: Season, rules: Sequence[Rule], says: str, answer: Forbidden) -> str:

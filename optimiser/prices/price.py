@@ -12,7 +12,7 @@ from optimiser.explain.soft_board import soft_board
 from optimiser.prices.change import Change, looser, step_words, without
 from optimiser.replan.near import Decided, solve_near
 from optimiser.rule import Rule
-from optimiser.score import match_score, readiness
+from optimiser.score import PRIORITY_WEIGHT, match_score, readiness
 from optimiser.solve import Settings
 
 
@@ -26,7 +26,8 @@ class Gain:
         Match score gained, never below 0: the plan at hand stays possible. None if no plan was
         found in the time given.
     fixture
-        Week (index from 0) and name of the fixture that gains most readiness; None if none does.
+        Week (index from 0) and name of the fixture that gains most readiness, weighted by its
+        priority; None if none does.
     fixture_points
         Readiness it gains.
     """
@@ -175,13 +176,15 @@ def _gain(season: Season, plan: Plan, change: Change, better: Plan | None) -> Ga
         return Gain(change, 0.0)
     before, after = readiness(season, plan)[0], readiness(season, better)[0]
     gains = {
-        (week.index, fixture.name): min(after[week.index], week.target)
-        - min(before[week.index], week.target)
+        (week.index, fixture.name): (
+            PRIORITY_WEIGHT[fixture.priority],
+            min(after[week.index], week.target) - min(before[week.index], week.target),
+        )
         for week in season.weeks
         for fixture in week.fixtures
     }
-    best = max(gains, key=lambda fixture: gains[fixture])
-    return Gain(change, now - was, best, gains[best])
+    best = max(gains, key=lambda fixture: gains[fixture][0] * gains[fixture][1])
+    return Gain(change, now - was, best, gains[best][1])
 
 
 def _ranked(

@@ -24,6 +24,8 @@ from optimiser.solve import Settings
 
 #: Points below the best within which a plan counts as nearly as good.
 NEARLY = 1.0
+#: Points by which more changes must be better to be worth a line.
+WORTH = 0.05
 #: Deterministic limits of the least change over all bands, and with bands fixed.
 LEAST, FIXED = 3.0, 0.6
 
@@ -221,6 +223,6 @@ def _undominated(choices: Sequence[Choice]) -> tuple[Choice, ...]:
     ordered = sorted(choices, key=lambda each: (each.cells, -(each.match or 0.0)))
     kept: list[Choice] = []
     for each in ordered:
-        if not kept or (each.match or 0.0) > (kept[-1].match or 0.0) + 0.005:
+        if not kept or (each.match or 0.0) > (kept[-1].match or 0.0) + WORTH:
             kept.append(each)
     return tuple(kept)

@@ -16,6 +16,7 @@ from optimiser.domain.season import Season
 from optimiser.objective import Prices
 from optimiser.rule import Rule
 from optimiser.score import match_score
+from optimiser.why.at_matches import FixtureChange, match_changes
 from optimiser.why.edit import block_of, with_band, with_dose
 from optimiser.why.terms import Terms, emphasis_terms, readiness_terms
 
@@ -38,6 +39,8 @@ class Alternative:
         What it costs more, term by term.
     score
         Change of the match score, in points.
+    matches
+        Readiness at every fixture, as it is and with the choice.
     """
 
     choice: str
@@ -46,6 +49,7 @@ class Alternative:
     emphasis: Terms
     readiness: Terms
     score: float
+    matches: tuple[FixtureChange, ...]
 
 
 @dataclass(frozen=True)
@@ -121,6 +125,7 @@ class _Look:
             emphasis=emphasis_terms(season, prices, plan, rules).minus(self.emphasis),
             readiness=readiness_terms(season, prices, plan, rules).minus(self.readiness),
             score=(match_score(season, plan).score or 0.0) - self.score,
+            matches=match_changes(season, self.plan, plan),
         )
 
     def _new(self, plan: Plan) -> tuple[Breach, ...]:

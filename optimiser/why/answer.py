@@ -14,9 +14,10 @@ from optimiser.objective import Prices, price_readiness
 from optimiser.replan.cells import CellChange, changed_cells
 from optimiser.replan.near import Decided, solve_near
 from optimiser.rule import Rule
-from optimiser.score import match_score, readiness
+from optimiser.score import match_score
 from optimiser.solve import Settings, make_board
 from optimiser.why.asked import Asked
+from optimiser.why.at_matches import FixtureChange, match_changes
 from optimiser.why.terms import Terms, emphasis_terms, readiness_terms
 
 #: Seconds of linear relaxation for a bound on the doses.
@@ -56,17 +57,6 @@ class Cost:
     def proven(self) -> bool:
         """Tell whether the cost is known exactly."""
         return self.low >= self.terms.total
-
-
-@dataclass(frozen=True)
-class FixtureChange:
-    """Readiness at one fixture, in points, before and after; ``week`` is an index from 0."""
-
-    week: int
-    name: str
-    target: float
-    before: float
-    after: float
 
 
 @dataclass(frozen=True)
@@ -152,7 +142,7 @@ def _compared(
         emphasis=emphasis,
         readiness=Cost(after.minus(before), min(low, after.total) - before.total),
         score=(match_score(season, new).score or 0.0) - (match_score(season, old).score or 0.0),
-        fixtures=_fixtures(season, old, new),
+        fixtures=match_changes(season, old, new),
         moves=tuple(changed_cells(old, new)),
     )
 
@@ -164,13 +154,3 @@ def _readiness_bound(season: Season, rules: Sequence[Rule], plan: Plan, prices: 
         return 0
     price_readiness(board, prices, plan)
     return relaxation(board.model, BOUND_SECONDS).bound or 0
-
-
-def _fixtures(season: Season, old: Plan, new: Plan) -> tuple[FixtureChange, ...]:
-    before, _ = readiness(season, old)
-    after, _ = readiness(season, new)
-    return tuple(
-        FixtureChange(week.index, fixture.name, week.target, before[week.index], after[week.index])
-        for week in season.weeks
-        for fixture in week.fixtures
-    )

@@ -170,8 +170,8 @@ def test_a_limit_says_week_match_shortfall_and_rules(impossible):
     assert (
         "Earlier matches and travel cost 4.0 points. A break of 2 weeks ended just before." in text
     )
-    assert "taper 12, reentry 9, congestion 2; 3 break no rule by themselves" in text
-    assert "At a cap most often: taper (12 of 20)" in text
+    assert "taper stops 12, reentry stops 9, congestion stops 2; 3 break no rule" in text
+    assert "In the way most often: taper (12 of 20)" in text
 
 
 def test_a_season_on_target_has_no_limits_to_tell(impossible):

@@ -38,6 +38,35 @@ def test_other_choices_are_listed_with_cost_or_rule(files):
     assert "choices" in result.stdout
 
 
+def test_numbers_that_the_search_weighs_are_shown_only_if_asked_for(files):
+    plain = run("why", *files, "--week", 3, "--quality", "sprint").stdout
+    told = run("why", *files, "--week", 3, "--quality", "sprint", "--numbers").stdout
+
+    assert "[" not in plain
+    assert "readiness cost" in told
+    assert "points less ready" in plain or "no match would notice" in plain or "as good" in plain
+
+
+def test_a_week_tells_its_target_deload_taper_block_and_days(files):
+    result = run("why", *files, "--week", 7)
+
+    target, deload, taper, block, days = result.stdout.split("\n\n")
+    assert result.exit_code == 0
+    assert "It holds the high match against Ashby Vale." in target
+    assert "deload week" in deload
+    assert taper.startswith("Week 7 is a taper week.")
+    assert "ends there because the season ends" in " ".join(block.split())
+    assert days.startswith("Sessions of week 7:")
+
+
+def test_a_block_that_could_not_end_otherwise_names_the_rule(files):
+    result = run("why", *files, "--week", 1, "--about", "block")
+
+    said = " ".join(result.stdout.split())
+    assert "A week more" in said
+    assert "is stopped by" in said or "would break no rule" in said
+
+
 def test_a_forbidden_band_is_a_clash_in_words(files):
     result = run("why", *files, "--week", 1, "--quality", "Sprint", "--band", "s5")
 
@@ -99,6 +128,8 @@ def test_json_of_the_other_choices(files):
         (["--week", 2, "--quality", "sprint", "--band", "Q9"], "must be one of S1"),
         (["--week", 2, "--quality", "sprint", "--band", "6"], "a rung from 1 to 5"),
         (["--week", 2, "--quality", "sprint", "--dose", "much"], "--dose"),
+        (["--week", 2, "--dose", "full"], "ask about a --quality"),
+        (["--week", 2, "--quality", "sprint", "--about", "days"], "leave --quality out"),
         (
             ["--week", 2, "--quality", "sprint", "--dose", "full", "--band", "S1"],
             "one at a time",

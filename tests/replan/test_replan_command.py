@@ -72,6 +72,21 @@ def test_plain_data_has_a_plan_a_letter(folder):
     assert data["broken"] == []
 
 
+def test_a_plan_that_may_stay_needs_no_change(folder):
+    result = run(MINIMAL, folder / "plan.json", "--week", 13)
+
+    assert "No change" in result.stdout
+    assert "as it was" in result.stdout
+    assert "Plan A: nothing changes." in result.stdout
+
+
+def test_each_plan_says_what_it_means_at_the_next_peaks(told):
+    head = next(line for line in told.stdout.splitlines() if line.startswith("Plan  "))
+
+    assert head.endswith("08 May")
+    assert "and how far from the best" in " ".join(told.stdout.split())
+
+
 @pytest.mark.parametrize(
     ("arguments", "code", "said"),
     [

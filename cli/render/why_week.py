@@ -1,0 +1,145 @@
+"""Why a week is as it is, in a coach's sentences: target, deload, taper, block and days."""
+
+import textwrap
+from collections.abc import Sequence
+
+from cli.render.breaches import breach_line
+from cli.render.grouping import and_words, week_words
+from cli.render.tidy import tidy
+from cli.render.week_days import session_words
+from cli.render.words import one_line
+from optimiser.days.week_plan import WeekPlan
+from optimiser.describe import breach_part
+from optimiser.domain.fixture import Priority
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+from optimiser.score import readiness
+from optimiser.why.at_matches import telling
+from optimiser.why.block_ends import OtherEnd, other_ends
+
+WIDTH = 100
+#: Weeks ahead in which a match that matters is named as what a target climbs to.
+AHEAD = 8
+#: Change of a readiness that is worth a word, in points.
+WORTH = 0.05
+TOPICS = ("target", "deload", "taper", "block", "days")
+
+
+def week_why(
+    season: Season, plan: Plan, rules: Sequence[Rule], week: int, made: WeekPlan, topic: str
+) -> str:
+    """Return why a week (from 0) is as it is.
+
+    Parameters
+    ----------
+    made
+        The week on its days.
+    topic
+        One of `TOPICS`; empty for all of them.
+    """
+    said = {
+        "target": lambda: _target(season, plan, week),
+        "deload": lambda: _marked(season, plan, rules, week, "deload"),
+        "taper": lambda: _marked(season, plan, rules, week, "taper"),
+        "block": lambda: _block(season, plan, rules, week),
+        "days": lambda: _days(rules, made),
+    }
+    asked = [topic] if topic else list(TOPICS)
+    return "\n\n".join(textwrap.fill(said[each](), WIDTH) for each in asked)
+
+
+def _target(season: Season, plan: Plan, week: int) -> str:
+    here, ready = season.weeks[week], readiness(season, plan)[0][week]
+    told = f"Week {week + 1} aims at a readiness of {here.target:.0f} and plans {ready:.1f}."
+    return f"{told} {_aim(season, week)}"
+
+
+def _aim(season: Season, week: int) -> str:
+    here = season.weeks[week]
+    if here.top_priority in (Priority.HIGH, Priority.MEDIUM):
+        names = [one_line(f.name, 30) for f in here.fixtures if f.priority is here.top_priority]
+        return f"It holds the {here.top_priority} match against {and_words(names)}."
+    before = season.weeks[week - 1] if week else None
+    if before is not None and before.top_priority is Priority.HIGH and here.target < before.target:
+        return "It comes after a high match, where less is asked for."
+    ahead = [
+        each for each in season.weeks[week + 1 : week + 1 + AHEAD] if _matters(each.top_priority)
+    ]
+    rising = ahead and season.weeks[week].target < ahead[0].target
+    if rising:
+        name = one_line(ahead[0].fixtures[-1].name, 30)
+        weeks = ahead[0].index - week
+        plural = "" if weeks == 1 else "s"
+        return f"Targets climb from here to {name}, {weeks} week{plural} ahead."
+    return f"That is the usual level of the {here.phase}" + (
+        ", in a week with a match." if here.fixtures else "."
+    )
+
+
+def _matters(priority: Priority | None) -> bool:
+    return priority in (Priority.HIGH, Priority.MEDIUM)
+
+
+def _marked(season: Season, plan: Plan, rules: Sequence[Rule], week: int, name: str) -> str:
+    """Say whether the rule of that name lightens a week, and by which words."""
+    found = [rule for rule in rules if rule.name == name]
+    if not found:
+        return f"No rule asks for a {name} in this season."
+    marked = sorted(found[0].marks(plan, season))
+    words = found[0].words()
+    if week in marked:
+        return f"Week {week + 1} is a {name} week. {words}"
+    others = sorted(marked, key=lambda each: (abs(each - week), each))[:2]
+    near = f" The nearest: {week_words([each + 1 for each in others])}." if others else ""
+    return f"Week {week + 1} is no {name} week.{near} {words}"
+
+
+def _block(season: Season, plan: Plan, rules: Sequence[Rule], week: int) -> str:
+    block = next((each for each in plan.blocks() if week in each), None)
+    if block is None:
+        return f"Week {week + 1} is closed and in no block."
+    told = f"Week {week + 1} is in the block of {week_words([day + 1 for day in block])}."
+    ends = other_ends(season, plan, rules, block)
+    if not ends:
+        why = "the season ends" if block.stop >= plan.weeks else "a break follows"
+        return f"{told} It ends there because {why}."
+    return " ".join([told, *map(_other_end, ends)])
+
+
+def _other_end(end: OtherEnd) -> str:
+    what = "A week more" if end.weeks > 0 else "A week less"
+    if end.breaches:
+        breach = end.breaches[0]
+        rules = list(dict.fromkeys(each.rule for each in end.breaches))
+        more = f", and {and_words(rules[1:])} too" if len(rules) > 1 else ""
+        told = tidy(breach_line(breach_part(breach)))
+        return f"{what} is stopped by {breach.rule}{more}: {told}."
+    return f"{what} would break no rule, but {_worse(end)}."
+
+
+def _worse(end: OtherEnd) -> str:
+    lost, gained = telling(end.matches)
+    parts = []
+    if end.emphasis:
+        parts.append("bands stand further off" if end.emphasis > 0 else "bands stand nearer")
+    for change, word in ((lost, "less"), (gained, "more")):
+        if change is not None and abs(change.gain) >= WORTH:
+            name = f"{one_line(change.name, 30)} (week {change.week + 1})"
+            parts.append(f"{name} is {abs(change.gain):.1f} points {word} ready")
+    return and_words(parts) if parts else "is as good"
+
+
+def _days(rules: Sequence[Rule], made: WeekPlan) -> str:
+    """Say where the sessions of a week are, what kept them apart, and what could not be kept."""
+    placed = [
+        f"{day.date:%A}{f' ({day.label})' if day.label else ''} {one_line(session_words(each), 90)}"
+        for day in made.days
+        for each in day.sessions
+    ]
+    if not placed:
+        return f"Week {made.week} has no sessions."
+    told = f"Sessions of week {made.week}: {'; '.join(placed)}."
+    spacing = [rule.words() for rule in rules if rule.name == "spacing"]
+    faults = [f"Not kept: {fault}." for fault in made.faults]
+    return " ".join([told, *spacing, *made.notes, *faults])
