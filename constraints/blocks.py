@@ -19,8 +19,9 @@ class Blocks(Rule):
     Parameters
     ----------
     shortest, longest
-        Weeks a block may last. A stretch of a phase that is shorter than ``shortest`` (cut off
-        by closed weeks, say) may be one block.
+        Weeks a block may last. A stretch of a phase that cannot be cut into such blocks (cut short
+        by closed weeks, or five weeks for blocks of 3 or 4) may have shorter ones: as many as
+        ``longest`` asks for, and as even as they go.
     """
 
     name: ClassVar[str] = "blocks"
@@ -40,22 +41,31 @@ class Blocks(Rule):
 
     def shape(self, outline: Outline) -> None:
         """Forbid every block that is too long, too short or crosses a phase border."""
-        whole = set(_phase_stretches(outline))
+        least = {
+            week: self._least(stretch.length)
+            for stretch in _phase_stretches(outline)
+            for week in stretch.weeks
+        }
         for arc in sorted(outline.arcs):
-            self._forbid_length(outline, arc, whole)
+            self._forbid_length(outline, arc, least[arc.start])
             self._forbid_border(outline, arc)
 
-    def _forbid_length(self, outline: Outline, arc: Arc, whole: set[Arc]) -> None:
+    def _least(self, stretch: int) -> int:
+        """Return the shortest block of a stretch of so many weeks."""
+        blocks = -(-stretch // self.longest)
+        return min(self.shortest, stretch // blocks)
+
+    def _forbid_length(self, outline: Outline, arc: Arc, least: int) -> None:
         where = f"a block of weeks {arc.start + 1}-{arc.stop}"
         spare = self.free(arc.start, part="length")
         if arc.length > self.longest + spare:
             says = f"{where} is longer than {self.longest} weeks"
             tag = self.tag(says, arc.start, part="length")
             outline.forbid_block(arc, tag, arc.length - self.longest - spare)
-        if arc.length < self.shortest - spare and arc not in whole:
-            says = f"{where} is shorter than {self.shortest} weeks"
+        if arc.length < least - spare:
+            says = f"{where} is shorter than {least} weeks"
             tag = self.tag(says, arc.start, part="length")
-            outline.forbid_block(arc, tag, self.shortest - spare - arc.length)
+            outline.forbid_block(arc, tag, least - spare - arc.length)
 
     def _forbid_border(self, outline: Outline, arc: Arc) -> None:
         weeks = outline.season.weeks
@@ -79,9 +89,8 @@ class Blocks(Rule):
 
     def _length(self, block: range, season: Season) -> list[Breach]:
         spare = self.free(block.start, part="length")
-        long, short = len(block) - self.longest, self.shortest - len(block)
-        if short > 0 and _fills_its_phase(block, season):
-            short = 0
+        least = _evenly(self.shortest, self.longest, _weeks_of_phase(block.start, season))
+        long, short = len(block) - self.longest, least - len(block)
         over = max(long, short) - spare
         words = f"the block of weeks {block.start + 1}-{block.stop} lasts {len(block)} "
         words += "week" if len(block) == 1 else "weeks"
@@ -121,12 +130,21 @@ def _phase_stretches(outline: Outline) -> list[Arc]:
     return found
 
 
-def _fills_its_phase(block: range, season: Season) -> bool:
-    """Tell whether the weeks just before and after are closed or of another phase."""
-    inside = {season.weeks[week].phase for week in block}
-    if len(inside) > 1:
-        return False
-    around = [week for week in (block.start - 1, block.stop) if 0 <= week < len(season.weeks)]
-    return not any(
-        not season.weeks[week].closed and season.weeks[week].phase in inside for week in around
-    )
+def _weeks_of_phase(week: int, season: Season) -> int:
+    """Count the open weeks in a row around ``week`` that are of its phase."""
+    count = 1
+    for step in (-1, 1):
+        at = week + step
+        while 0 <= at < len(season.weeks):
+            if season.weeks[at].closed or season.weeks[at].phase is not season.weeks[week].phase:
+                break
+            count, at = count + 1, at + step
+    return count
+
+
+def _evenly(shortest: int, longest: int, weeks: int) -> int:
+    """Return the shortest block, if need be that of the fewest blocks that fill ``weeks``."""
+    for least in range(shortest, 0, -1):
+        if any(least * blocks <= weeks <= longest * blocks for blocks in range(1, weeks + 1)):
+            return least
+    return 1

@@ -1,10 +1,11 @@
 """Congestion: fewer and easier sessions where matches crowd together."""
 
+from bisect import bisect_right
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
 from math import floor
-from typing import ClassVar, Self
+from typing import ClassVar, NamedTuple, Self
 
 from pydantic import Field
 
@@ -14,19 +15,30 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
-from optimiser.matches import busiest_seven, gaps
+from optimiser.matches import gaps, match_days
 from optimiser.rule import Rule
 
 Fractional = dict[int, Fraction]
 
 
+class Seen(NamedTuple):
+    """What an audited week may hold: matches around its days, sessions, hard leg sessions."""
+
+    crowd: int
+    sessions: int
+    hard: int
+
+
 class Congestion(Rule):
     """Cap sessions, and hard sessions for the legs, by how close the matches are.
+
+    A day without a match counts the matches of the seven days around it, three before and three
+    after. It adds its part of a week's sessions, and the sum is taken to the nearest whole session.
 
     Parameters
     ----------
     sessions
-        Most sessions with 0, 1, 2, 3 or more matches in any seven days ending in the week.
+        Sessions of a week whose days count 0, 1, 2, 3 or more matches.
     hard
         Hard lower-body sessions in the same cases; each makes room for ``pieces`` lower-body
         qualities above a touch, in the field or the gym.
@@ -35,6 +47,10 @@ class Congestion(Rule):
         between them, and added up over the week, to the nearest whole session.
     free_days
         Sessions for every seven days that are not between close matches.
+    keeps
+        Sessions that stay, however close the matches are, in a week with a day that has no match
+        on it or on the day before, and not more than the least of ``sessions``: short touches are
+        what keeps strength and speed.
     pieces
         Most qualities above a touch in one hard session.
     """
@@ -47,20 +63,28 @@ class Congestion(Rule):
         "et al. 2019, EJSS 19(10):1287-96; session numbers are an engineering choice inside these"
     )
 
-    sessions: tuple[int, int, int, int] = (4, 3, 2, 1)
+    sessions: tuple[int, int, int, int] = (4, 3, 2, 2)
     hard: tuple[int, int, int, int] = (3, 2, 1, 0)
     between: tuple[int, ...] = Field(default=(0, 0, 1, 1, 2, 3, 3), min_length=1, max_length=10)
     free_days: int = Field(default=5, ge=0, le=10)
+    keeps: int = Field(default=2, ge=0, le=10)
     pieces: int = Field(default=3, ge=1, le=8)
 
     def post(self, board: Board) -> None:
-        """Bound each week by the busiest seven days and by the days between."""
-        busy = busiest_seven(board.season)
-        room = self._room(board.season)
+        """Bound each week by the matches around its days and by the days between matches."""
+        season = board.season
+        played = match_days(season)
+        room = self._room(season)
         for week in board.open_weeks():
-            crowd = min(busy[week], 3)
-            self._post_sessions(board, week, busy[week], min(self.sessions[crowd], room[week]))
-            self._post_hard(board, week, busy[week], self.hard[crowd])
+            monday = season.weeks[week].monday.toordinal()
+            free = [day for day in range(monday, monday + 7) if day not in set(played)]
+            crowds = [_around(played, day) for day in free]
+            most = min(_added_up(self.sessions, crowds), room[week])
+            if any(day - 1 not in set(played) for day in free):
+                most = max(most, min(self.keeps, *self.sessions))
+            busy = max(crowds, default=7)
+            self._post_sessions(board, week, busy, most)
+            self._post_hard(board, week, busy, _added_up(self.hard, crowds))
 
     def _room(self, season: Season) -> list[int]:
         """Return the sessions that fit in each week by the days between its matches."""
@@ -101,25 +125,31 @@ class Congestion(Rule):
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Look at every day of every week on its own."""
-        days = sorted({fixture.date.toordinal() for fixture in season.fixtures})
         dates = [fixture.date.toordinal() for fixture in season.fixtures]
         found = []
         for week in season.weeks:
             if week.closed:
                 continue
             monday = week.monday.toordinal()
-            near = tuple(d for d in dates if abs(d - monday) <= 14)
-            around = tuple(d for d in days if abs(d - monday) <= 7 + len(self.between))
-            crowd, room = _seen(self, monday, near, around)
-            found += self._week(plan, season, week.index, crowd, room)
+            near = tuple(d for d in dates if abs(d - monday) <= 14 + len(self.between))
+            found += self._week(plan, season, week.index, _seen(self, monday, near))
         return found
 
-    def look(self, monday: int, dates: tuple[int, ...], days: tuple[int, ...]) -> tuple[int, int]:
-        """Return the most matches in seven days, and the room, of a week looked at day by day."""
-        here = range(monday, monday + 7)
-        crowd = max(len([d for d in dates if end - 6 <= d <= end]) for end in here)
-        fits = sum((self._day(day, list(days)) for day in here), Fraction(0))
-        return crowd, int(fits + Fraction(1, 2))
+    def look(self, monday: int, dates: tuple[int, ...]) -> Seen:
+        """Return what a week looked at day by day may hold."""
+        days = sorted(set(dates))
+        here = [day for day in range(monday, monday + 7) if day not in days]
+        near = [len([d for d in dates if day - 3 <= d <= day + 3]) for day in here]
+        fits = int(sum((self._day(day, days) for day in here), Fraction(1, 2)))
+        sessions, hard = Fraction(1, 2), Fraction(1, 2)
+        for crowd in near:
+            column = crowd if crowd < 3 else 3
+            sessions += Fraction(self.sessions[column], 7 - column)
+            hard += Fraction(self.hard[column], 7 - column)
+        most = min(int(sessions), fits)
+        if [day for day in here if day - 1 not in days]:
+            most = max(most, sorted([self.keeps, *self.sessions])[0])
+        return Seen(max(near, default=7), most, int(hard))
 
     def _day(self, day: int, days: list[int]) -> Fraction:
         """Return what one day adds to a week's sessions."""
@@ -132,21 +162,20 @@ class Congestion(Rule):
             return Fraction(self.between[gap - 1], gap - 1)
         return Fraction(self.free_days, 7)
 
-    def _week(self, plan: Plan, season: Season, week: int, crowd: int, room: int) -> list[Breach]:
-        column = crowd if crowd < 3 else 3
+    def _week(self, plan: Plan, season: Season, week: int, seen: Seen) -> list[Breach]:
         hard = sum(
             quality.lower_body and plan.doses[index][week] > Dose.TOUCH
             for index, quality in enumerate(season.qualities)
         )
         rows = [
-            ("sessions", "sessions", plan.sessions(week), min(self.sessions[column], room)),
-            ("hard", "pieces", hard, self.hard[column] * self.pieces),
+            ("sessions", "sessions", plan.sessions(week), seen.sessions),
+            ("hard", "pieces", hard, seen.hard * self.pieces),
         ]
         return [
             self.breach(
                 have - most - self.free(week, part=part),
                 f"week {week + 1} has {have} {'hard leg ' if part == 'hard' else ''}{unit}, "
-                f"{most} at most with {crowd} match(es) in 7 days",
+                f"{most} at most with {seen.crowd} match(es) in 7 days",
                 week,
                 part=part,
                 unit=unit,
@@ -163,9 +192,10 @@ class Congestion(Rule):
     def words(self) -> str:
         """Say it to the coach."""
         return (
-            f"With 0, 1, 2, 3 or more matches in 7 days at most {_list(self.sessions)} sessions, "
-            f"of which hard for the legs {_list(self.hard)}; fewer still when matches are days "
-            "apart."
+            "Weeks whose days have 0, 1, 2, 3 or more matches in the 7 days around them hold at "
+            f"most {_list(self.sessions)} sessions, of which hard for the legs "
+            f"{_list(self.hard)}; fewer when matches are days apart, but "
+            f"{min(self.keeps, *self.sessions)} stay where a day has no match on it or just before."
         )
 
 
@@ -173,9 +203,18 @@ def _list(numbers: tuple[int, ...]) -> str:
     return ", ".join(map(str, numbers))
 
 
+def _around(played: list[int], day: int) -> int:
+    """Return the matches of the seven days around ``day``."""
+    return bisect_right(played, day + 3) - bisect_right(played, day - 4)
+
+
+def _added_up(table: tuple[int, ...], crowds: list[int]) -> int:
+    """Return what days with so many matches around them make of a week, to the nearest whole."""
+    columns = [min(crowd, 3) for crowd in crowds]
+    return floor(sum((Fraction(table[column], 7 - column) for column in columns), Fraction(1, 2)))
+
+
 @lru_cache(maxsize=1024)
-def _seen(
-    rule: Congestion, monday: int, dates: tuple[int, ...], days: tuple[int, ...]
-) -> tuple[int, int]:
+def _seen(rule: Congestion, monday: int, dates: tuple[int, ...]) -> Seen:
     """Return what the rule sees in a week; many plans of one season are audited in a row."""
-    return rule.look(monday, dates, days)
+    return rule.look(monday, dates)

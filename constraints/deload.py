@@ -6,8 +6,10 @@ from typing import ClassVar, Literal, Self
 
 from pydantic import Field
 
+from constraints.left import left_of
 from optimiser.board.board import Board
 from optimiser.board.model import Tag, Terms, scaled, total
+from optimiser.days.room import rooms_left
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -31,9 +33,11 @@ class Deload(Rule):
     percent, allowance
         And at most ``percent`` of the mean of the weeks it is set against (the block's other
         weeks, or the n - 1 weeks before) plus ``allowance``, which may be below 0: a light block
-        opens lighter still, by 10 min unless changed.
+        opens lighter still, by 10 min unless changed. Weeks in which matches or breaks leave room
+        for primers at most are passed over; where no other is left, this is not asked.
     sessions
-        Sessions a deload week keeps at least, unless it has two matches in seven days or a break.
+        Sessions a deload week keeps at least, unless it has two matches in seven days or a break,
+        or no room for a field and a gym session.
     """
 
     name: ClassVar[str] = "deload"
@@ -52,31 +56,38 @@ class Deload(Rule):
 
     def post(self, board: Board) -> None:
         """Set the deload week against the mean of its block, for every block that could be."""
-        busy = busiest_seven(board.season)
+        rooms = rooms_left(board.season)
+        busy = [
+            many if room.short else 7
+            for many, room in zip(busiest_seven(board.season), rooms, strict=True)
+        ]
+        usual = {week for week, room in enumerate(rooms) if room.usual}
         if self.where == "every":
-            self._post_every(board, busy)
+            self._post_every(board, busy, usual)
             return
         opened: dict[int, Terms] = {}
         for arc, block in board.arcs.items():
             if arc.length > 1:
                 week = arc.start if self.where == "first" else arc.stop - 1
-                others = [day for day in arc.weeks if day != week]
+                others = [day for day in arc.weeks if day != week and day in usual]
                 self._post_volume(board, week, others, block)
                 self._post_sessions(board, week, busy, block)
                 opened.setdefault(week, {})[block] = 1
         for week, blocks in sorted(opened.items()):
             self._post_of_full(board, week, blocks)
 
-    def _post_every(self, board: Board, busy: list[int]) -> None:
+    def _post_every(self, board: Board, busy: list[int], usual: set[int]) -> None:
         open_weeks = set(board.open_weeks())
         for week in range(self.every - 1, len(board.season.weeks), self.every):
             others = list(range(week - self.every + 1, week))
             if {week, *others} <= open_weeks:
-                self._post_volume(board, week, others, None)
+                self._post_volume(board, week, [day for day in others if day in usual], None)
                 self._post_sessions(board, week, busy, None)
                 self._post_of_full(board, week, {board.one: 1})
 
     def _post_volume(self, board: Board, week: int, others: list[int], block: int | None) -> None:
+        if not others:
+            return
         unit = 100 * len(others)
         spare = self.allowance + self.free(week, part="volume")
         rest = total(board.minutes(day) for day in others)
@@ -148,8 +159,10 @@ class Deload(Rule):
 
     def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
-        among = sum(training_minutes(season, plan, day) for day in others)
-        mean = Fraction(among, len(others))
+        held = [training_minutes(season, plan, d) for d in others if left_of(season, d).usual]
+        if not held:
+            return []
+        mean = Fraction(sum(held), len(held))
         over = ceil(minutes - Fraction(self.percent, 100) * mean) - self.allowance
         over -= self.free(week, part="volume")
         words = f"deload week {week + 1} has {minutes} min, its loading weeks {float(mean):.0f} "
@@ -161,7 +174,8 @@ class Deload(Rule):
         monday = season.weeks[week].monday.toordinal()
         most = max(sum(end - 6 <= day <= end for day in days) for end in range(monday, monday + 7))
         short = self.sessions - plan.sessions(week) - self.free(week, part="sessions")
-        if most > 1 or season.weeks[week].session_limit is not None or short <= 0:
+        spared = most > 1 or season.weeks[week].session_limit is not None
+        if spared or short <= 0 or not left_of(season, week).short:
             return []
         words = f"deload week {week + 1} has {plan.sessions(week)} session(s)"
         return [self.breach(short, words, week, part="sessions", unit="sessions")]

@@ -4,8 +4,10 @@ from typing import ClassVar, Self
 
 from pydantic import Field
 
+from constraints.left import left_of
 from optimiser.board.board import Board
 from optimiser.board.model import total
+from optimiser.days.room import rooms_left
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
@@ -17,8 +19,9 @@ from optimiser.rule import Rule
 class Exposure(Rule):
     """Train every quality at least once in any so many weeks.
 
-    Closed weeks, weeks whose break leaves fewer than two sessions, and weeks with ``spared``
-    matches in seven days are not counted.
+    Weeks are counted in which matches and breaks leave room, sessions spaced as usual: for what is
+    asked of every week, room for a short field and a short gym session; for the rest, room for
+    more than primers.
 
     Parameters
     ----------
@@ -29,7 +32,7 @@ class Exposure(Rule):
     match_counts
         Qualities for which a week with a match is an exposure.
     spared
-        Matches in any seven days from which a week is not counted.
+        Matches in any seven days from which a week is not counted in any case.
     """
 
     name: ClassVar[str] = "exposure"
@@ -52,28 +55,29 @@ class Exposure(Rule):
     )
     usual_gap: int = Field(default=2, ge=1, le=12)
     match_counts: tuple[str, ...] = ()
-    spared: int = Field(default=3, ge=1, le=7)
+    spared: int = Field(default=7, ge=1, le=7)
 
     def post(self, board: Board) -> None:
         """Post every window of counted weeks."""
         season = board.season
-        counted = self._counted(season)
+        weekly, wider = self._counted(season)
         for index, quality in enumerate(season.qualities):
             gap = self.gap_weeks.get(quality.key, self.usual_gap)
+            counted = weekly if gap == 1 else wider
             for first in range(len(counted) - gap + 1):
                 window = counted[first : first + gap]
                 if not self._played(season, quality.key, window):
                     self._post_window(board, index, window)
 
-    def _counted(self, season: Season) -> list[int]:
+    def _counted(self, season: Season) -> tuple[list[int], list[int]]:
+        """Return the weeks with room for two short sessions, and those with room for more."""
         busy = busiest_seven(season)
-        return [
-            week.index
-            for week in season.weeks
-            if not week.closed
-            and busy[week.index] < self.spared
-            and (week.session_limit is None or week.session_limit >= 2)
-        ]
+        rooms = rooms_left(season)
+        weeks = [week.index for week in season.weeks if busy[week.index] < self.spared]
+        return (
+            [week for week in weeks if rooms[week].short],
+            [week for week in weeks if rooms[week].usual],
+        )
 
     def _played(self, season: Season, key: str, window: list[int]) -> bool:
         if key not in self.match_counts:
@@ -93,9 +97,11 @@ class Exposure(Rule):
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count how long each quality has gone without, counted week by counted week."""
         found = []
-        counting = [week for week in season.weeks if self._counts(season, week.index)]
+        weekly = [week for week in season.weeks if self._counts(season, week.index)]
+        wider = [week for week in weekly if left_of(season, week.index).usual]
         for index, quality in enumerate(season.qualities):
             gap = self.gap_weeks.get(quality.key, self.usual_gap)
+            counting = wider if gap > 1 else weekly
             without = 0
             for week in counting:
                 match = bool(week.fixtures) and quality.key in self.match_counts
@@ -111,8 +117,7 @@ class Exposure(Rule):
         ends = [here.monday.toordinal() + day for day in range(7)]
         days = [fixture.date.toordinal() for fixture in season.fixtures]
         crowd = max(sum(1 for day in days if end - 7 < day <= end) for end in ends)
-        room = 9 if here.session_limit is None else here.session_limit
-        return not here.closed and crowd < self.spared and room > 1
+        return crowd < self.spared and left_of(season, week).short
 
     def loosened(self) -> Self | None:
         """Return the rule with a week more between exposures."""
@@ -123,4 +128,4 @@ class Exposure(Rule):
     def words(self) -> str:
         """Say it to the coach."""
         named = ", ".join(f"{key} {gap}" for key, gap in self.gap_weeks.items())
-        return f"Every quality is trained at least once in so many weeks: {named}."
+        return f"Every quality is trained once in so many weeks that leave room for it: {named}."

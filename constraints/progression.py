@@ -5,9 +5,11 @@ from typing import ClassVar, Self
 
 from pydantic import Field
 
+from constraints.left import left_of
 from optimiser.board.board import Board
 from optimiser.board.model import Tag, scaled, total
 from optimiser.board.outline import Outline
+from optimiser.days.room import rooms_left
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -27,6 +29,9 @@ class Progression(Rule):
         Most per cent by which two weeks may exceed the two weeks before.
     allowance
         Minutes two weeks may always rise by.
+    missed
+        Minutes that a week before is given more, if matches or breaks left it no room for a short
+        field and a short gym session.
     """
 
     name: ClassVar[str] = "progression"
@@ -40,6 +45,7 @@ class Progression(Rule):
     down: int = Field(default=2, ge=1, le=11)
     volume_rise: int = Field(default=30, ge=0, le=200)
     allowance: int = Field(default=50, ge=0, le=1000)
+    missed: int = Field(default=40, ge=0, le=600)
 
     def shape(self, outline: Outline) -> None:
         """Let other rules know how steep a climb can be."""
@@ -53,8 +59,10 @@ class Progression(Rule):
                 self._post_up(board, index, before, after)
                 if not closed_between:
                     self._post_down(board, index, before, after)
+        rooms = rooms_left(board.season)
+        lost = [0 if room.short else self.missed for room in rooms]
         for week in board.open_weeks():
-            self._post_volume(board, week)
+            self._post_volume(board, week, lost)
 
     def _post_up(self, board: Board, index: int, before: int, after: int) -> None:
         quality = board.season.qualities[index]
@@ -81,7 +89,7 @@ class Progression(Rule):
         says = f"{quality.name} may go {part} at most {most} rung(s) into week {week + 1}"
         return self.tag(says, week, quality.key, part)
 
-    def _post_volume(self, board: Board, week: int) -> None:
+    def _post_volume(self, board: Board, week: int, lost: list[int]) -> None:
         four = [week - 3, week - 2, week - 1, week]
         if not set(four) <= set(board.open_weeks()):
             return
@@ -95,6 +103,7 @@ class Progression(Rule):
         now = total(board.minutes(day) for day in four[2:])
         before = total(board.minutes(day) for day in four[:2])
         high = 100 * (self.allowance + self.free(week, part="volume"))
+        high += (100 + self.volume_rise) * sum(lost[day] for day in four[:2])
         terms = total([scaled(now, 100), scaled(before, -100 - self.volume_rise)])
         board.model.at_most(terms, high, tag, unit=100)
 
@@ -140,6 +149,8 @@ class Progression(Rule):
                 continue
             minutes = [training_minutes(season, plan, past) for past in range(week - 3, week + 1)]
             now, before = minutes[2] + minutes[3], minutes[0] + minutes[1]
+            for past in (week - 3, week - 2):
+                before += 0 if left_of(season, past).short else self.missed
             spare = self.allowance + self.free(week, part="volume")
             over = -(-(100 * now - (100 + self.volume_rise) * before - 100 * spare) // 100)
             if over > 0:
@@ -156,7 +167,8 @@ class Progression(Rule):
         return (
             f"At most {self.up} rung(s) up and {self.down} down from block to block; two weeks "
             f"have at most {self.volume_rise} % more minutes than the two before "
-            f"(and {self.allowance} min are always allowed)."
+            f"({self.allowance} min are always allowed, and a week before that had no room for two "
+            f"short sessions counts {self.missed} min more)."
         )
 
 

@@ -1,5 +1,7 @@
 """Revisit: between peaks every quality comes back to a general rung once."""
 
+from collections.abc import Sequence
+from itertools import groupby, takewhile
 from typing import ClassVar, Self
 
 from pydantic import Field
@@ -9,7 +11,7 @@ from optimiser.board.outline import Memory, Outline
 from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
-from optimiser.domain.season import Season
+from optimiser.domain.season import Phase, Season, Week
 from optimiser.rule import Rule
 
 
@@ -17,7 +19,8 @@ class Revisit(Rule):
     """Ask for one whole low block of every quality between the peaks of a long season.
 
     The window opens the week after the first high fixture (with a single peak: ``settle`` weeks
-    after the first fixture) and closes ``clear`` weeks before the last one.
+    after the first fixture) and closes ``clear`` weeks before the last one. Where phases and closed
+    weeks leave no place in it for a block of ``weeks`` beside others as long, nothing is asked.
 
     Parameters
     ----------
@@ -49,7 +52,18 @@ class Revisit(Rule):
         played = [week.index for week in season.weeks if week.fixtures]
         opens = peaks[0] + 1 if peaks[0] < peaks[-1] - self.clear else played[0] + self.settle
         window = range(opens, peaks[-1] - self.clear + 1)
-        return window if len(window) >= self.weeks else None
+        return window if self._fits(season, window) else None
+
+    def _fits(self, season: Season, window: range) -> bool:
+        """Tell whether a block fits in the window, and the rest of its phase is none or as long."""
+        rest = range(1, self.weeks)
+        for stretch in _stretches(season):
+            first, last = max(stretch.start, window.start), min(stretch.stop, window.stop)
+            starts = [at for at in range(first, last) if at - stretch.start not in rest]
+            stops = [at for at in range(first, last + 1) if stretch.stop - at not in rest]
+            if any(stop - start >= self.weeks for start in starts for stop in stops):
+                return True
+        return False
 
     def _says(self, name: str, window: range) -> str:
         return (
@@ -97,7 +111,7 @@ class Revisit(Rule):
         if min(highs) >= max(highs) - self.clear:
             first = min(week.index for week in season.weeks if week.fixtures) + self.settle
         last = max(highs) - self.clear
-        if last - first + 1 < self.weeks:
+        if not _has_place(season, first, last, self.weeks):
             return []
         found = []
         for quality, row in zip(season.qualities, plan.rungs, strict=True):
@@ -125,3 +139,39 @@ class Revisit(Rule):
             f"In a season of {self.long_season} weeks or more every quality spends one block of at "
             f"least {self.weeks} weeks at rung {self.rung} or lower between the peaks."
         )
+
+
+def _stretches(season: Season) -> list[range]:
+    """Return the runs of open weeks of one phase."""
+    weeks = season.weeks
+    found: list[range] = []
+    for key, run in groupby(weeks, key=lambda week: (week.closed, week.phase)):
+        here = list(run)
+        if not key[0]:
+            found.append(range(here[0].index, here[-1].index + 1))
+    return found
+
+
+def _has_place(season: Season, first: int, last: int, least: int) -> bool:
+    """Tell whether some ``least`` weeks or more of ``first`` to ``last`` can be a block.
+
+    What is left of their phase before and after them has to be nothing, or as long.
+    """
+    for start in range(max(0, first), last + 1):
+        for stop in range(start + least, last + 2):
+            kinds = {(week.closed, week.phase) for week in season.weeks[start:stop]}
+            closed, phase = next(iter(kinds))
+            if len(kinds) > 1 or closed:
+                continue
+            spare = (
+                _run(season.weeks[:start][::-1], phase),
+                _run(season.weeks[stop:], phase),
+            )
+            if all(more == 0 or more >= least for more in spare):
+                return True
+    return False
+
+
+def _run(weeks: Sequence[Week], phase: Phase) -> int:
+    """Count the weeks from the first on that are open and of ``phase``."""
+    return sum(1 for _ in takewhile(lambda week: not week.closed and week.phase is phase, weeks))

@@ -17,6 +17,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place
 from optimiser.domain.season import Season, Week
 from optimiser.rule import Rule
+from optimiser.score import training_minutes
 
 PLACES: tuple[Place, ...] = ("field", "gym")
 #: Matches farther from a Monday mean nothing to its week.
@@ -40,6 +41,7 @@ class Held(NamedTuple):
     usable: bool
     calm: bool
     legs: bool
+    days: int
 
 
 class Spacing(Rule, DaySettings):
@@ -47,7 +49,8 @@ class Spacing(Rule, DaySettings):
 
     A week may have as many field and as many gym sessions as it has days far enough apart for
     hard leg work (for any session, where no day is fit for hard leg work). Without such a day the
-    legs get touches only. A week without any open day holds primers, one a day.
+    legs get touches only. A week without any open day holds primers, one of each place; where one
+    day is all there is, they share it.
     """
 
     name: ClassVar[str] = "spacing"
@@ -82,6 +85,8 @@ class Spacing(Rule, DaySettings):
                 board.model.at_most(board.sessions(place, week), most, tag)
                 if room.primer:
                     self._post_primer(board, week, place)
+            if room.alone:
+                self._post_one_primer(board, week)
             says = f"week {week + 1} has days for {room.both} session(s)"
             tag = self.tag(says, week, part="sessions")
             most = room.both + self.free(week, part="sessions")
@@ -106,18 +111,31 @@ class Spacing(Rule, DaySettings):
         most = self.primer_minutes + self.free(week, part=part)
         board.model.at_most(work, most, tag)
 
+    def _post_one_primer(self, board: Board, week: int) -> None:
+        says = f"the primers of week {week + 1} share a day, {self.primer_minutes} min at most"
+        tag = self.tag(says, week, part="one_primer", unit="minutes")
+        most = self.primer_minutes + self.free(week, part="one_primer")
+        board.model.at_most(board.minutes(week), most, tag)
+
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Try every choice of days of every week."""
-        found = []
-        matches = season.fixtures
-        for week in season.weeks:
-            if not week.closed:
-                around = Around(
-                    season.weeks[week.index : week.index + 2],
-                    tuple(match for match in matches if abs(match.date - week.monday) <= REACH),
-                )
-                found += self._week(plan, season, week.index, _held(self, around))
-        return found
+        return [
+            breach
+            for week in season.weeks
+            if not week.closed
+            for breach in self._week(plan, season, week.index, self.held(season, week.index))
+        ]
+
+    def held(self, season: Season, week: int) -> Held:
+        """Return what one week (from 0) has days for, from every choice of them."""
+        weeks = season.weeks[week : week + 2]
+        near = [
+            match
+            for here in season.weeks[max(0, week - 4) : week + 5]
+            for match in here.fixtures
+            if abs(match.date - weeks[0].monday) <= REACH
+        ]
+        return _held(self, Around(weeks, tuple(near)))
 
     def _week(self, plan: Plan, season: Season, week: int, held: Held) -> list[Breach]:
         found = self._counts(plan, week, held.each, held.both)
@@ -125,6 +143,8 @@ class Spacing(Rule, DaySettings):
             found += self._doses(plan, season, week, primer=held.usable and not held.calm)
         if held.usable and not held.calm:
             found += self._primers(plan, season, week)
+            if held.days == 1:
+                found += self._one_primer(plan, season, week)
         return found
 
     def look(self, around: Around) -> Held:
@@ -139,8 +159,8 @@ class Spacing(Rule, DaySettings):
                 len(chosen) + min(len(chosen), self.doubles) for chosen in self._sets(legs or calm)
             )
         else:
-            each, both = min(len(usable), 1), min(len(usable), 2)
-        return Held(each, both, bool(usable), bool(calm), bool(legs))
+            each, both = min(len(usable), 1), min(len(usable) + min(len(usable), self.doubles), 2)
+        return Held(each, both, bool(usable), bool(calm), bool(legs), len(usable))
 
     def _sets(self, dates: list[dt.date]) -> Iterable[tuple[dt.date, ...]]:
         """Yield every choice of days on which no two sessions can disturb each other."""
@@ -246,6 +266,14 @@ class Spacing(Rule, DaySettings):
                 words += " work"
                 found.append(self.breach(over, words, week, part=part, unit="minutes"))
         return found
+
+    def _one_primer(self, plan: Plan, season: Season, week: int) -> list[Breach]:
+        minutes = training_minutes(season, plan, week)
+        over = minutes - self.primer_minutes - self.free(week, part="one_primer")
+        words = f"week {week + 1} has one day for primers and {minutes} min of work"
+        return (
+            [self.breach(over, words, week, part="one_primer", unit="minutes")] if over > 0 else []
+        )
 
     def loosened(self) -> Self | None:
         """Return the rule with one day more that holds two sessions."""

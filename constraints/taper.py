@@ -5,8 +5,10 @@ from typing import ClassVar, NamedTuple, Self
 
 from pydantic import Field
 
+from constraints.left import left_of
 from optimiser.board.board import Board
 from optimiser.board.model import scaled, total
+from optimiser.days.room import rooms_left
 from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
@@ -38,11 +40,13 @@ class Taper(Rule):
         And at most so many per cent of the weeks before the taper plus ``allowance``, which may
         be below 0: a taper is lighter than a light spell too.
     reference
-        How many weeks before the taper it is measured against (their mean; closed weeks and other
-        taper weeks are passed over, at most eight weeks are looked back).
+        How many weeks before the taper it is measured against (their mean; closed weeks, other
+        taper weeks and weeks with room for primers at most are passed over, at most eight weeks
+        are looked back). Where there is one such week only, which may be a deload itself, a week
+        with everything at full dose takes their place.
     sessions
         Least sessions of a taper week, in per cent of the last week before the taper; not asked
-        of weeks with two matches in seven days or a break.
+        of weeks with two matches in seven days, a break, or no room for a field and a gym session.
     keep_bands
         Weeks up to and with a high fixture in which no quality steps down.
     same_peak
@@ -76,9 +80,11 @@ class Taper(Rule):
         season = board.season
         eased = self._eased(season)
         busy = busiest_seven(season)
+        rooms = rooms_left(season)
         for week, (percent, against) in sorted(eased.items()):
             self._post_volume(board, week, percent, against)
-            if against and busy[week] < 2 and season.weeks[week].session_limit is None:
+            calm = busy[week] < 2 and rooms[week].short
+            if against and calm and season.weeks[week].session_limit is None:
                 self._post_sessions(board, week, against[0])
         for week in board.open_weeks():
             self._post_of_full(board, week)
@@ -94,16 +100,17 @@ class Taper(Rule):
                     week = fixture_week - back
                     if week >= 0 and not season.weeks[week].closed:
                         percents[week] = min(percent, percents.get(week, percent))
+        rooms = rooms_left(season)
+        usual = {week for week, room in enumerate(rooms) if room.usual} - set(percents)
         return {
-            week: Eased(percent, self._before(season, week, set(percents)))
-            for week, percent in percents.items()
+            week: Eased(percent, self._before(week, usual)) for week, percent in percents.items()
         }
 
-    def _before(self, season: Season, week: int, eased: set[int]) -> list[int]:
+    def _before(self, week: int, usual: set[int]) -> list[int]:
         """Return the nearest ordinary weeks before a taper week, latest first."""
         back = range(week - 1, max(-1, week - 9), -1)
-        usual = [past for past in back if past not in eased and not season.weeks[past].closed]
-        return usual[: self.reference]
+        found = [past for past in back if past in usual][: self.reference]
+        return found if len(found) >= min(2, self.reference) else []
 
     def _post_volume(self, board: Board, week: int, percent: int, against: list[int]) -> None:
         says = (
@@ -241,9 +248,9 @@ class Taper(Rule):
             past = week - back
             if past < 0 or len(usual) == self.reference:
                 break
-            if past not in eased and not season.weeks[past].closed:
+            if past not in eased and left_of(season, past).usual:
                 usual.append(past)
-        return usual
+        return usual if len(usual) > 1 or self.reference == 1 else []
 
     def _volume(
         self, plan: Plan, season: Season, week: int, percent: int, usual: list[int]
@@ -262,6 +269,8 @@ class Taper(Rule):
         days = [fixture.date.toordinal() for fixture in season.fixtures]
         crowd = max(sum(end - 7 < day <= end for day in days) for end in range(monday, monday + 7))
         if crowd > 1 or season.weeks[week].session_limit is not None:
+            return []
+        if not left_of(season, week).short:
             return []
         short = -((100 * plan.sessions(week) - self.sessions * plan.sessions(before)) // 100)
         short -= self.free(week, part="sessions")

@@ -1,6 +1,5 @@
 """A scenario and its fixtures become a season ready to plan."""
 
-import datetime as dt
 from collections.abc import Sequence
 
 from optimiser.calendar import build_weeks
@@ -8,6 +7,7 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
 from optimiser.domain.setup_error import SetupError
+from optimiser.events import events_of
 from optimiser.qualities import build_qualities
 from optimiser.targets import emphasis_targets, readiness_targets
 
@@ -23,8 +23,8 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
     Raises
     ------
     SetupError
-        If there is no fixture, one lies outside the season, two fall on one day, or a date
-        that is given a priority has no fixture, or a break misses the season.
+        If a fixture lies outside the season, a date that is given a priority has no fixture, or
+        a break misses the season.
     """
     ranked = settle_fixtures(scenario, fixtures)
     weeks = build_weeks(scenario, ranked)
@@ -45,7 +45,7 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
 
 
 def settle_fixtures(scenario: Scenario, fixtures: Sequence[Fixture]) -> tuple[Fixture, ...]:
-    """Return the fixtures by date, checked and with the scenario's priorities."""
+    """Return the fixtures by date, checked and with the scenario's priorities, one a day."""
     _check_fixtures(scenario, fixtures)
     _check_priorities(scenario, fixtures)
     _check_breaks(scenario)
@@ -55,29 +55,12 @@ def settle_fixtures(scenario: Scenario, fixtures: Sequence[Fixture]) -> tuple[Fi
         )
         for fixture in fixtures
     ]
-    return tuple(sorted(ranked, key=lambda fixture: fixture.date))
+    return events_of(ranked, scenario.match.minutes)
 
 
 def _check_fixtures(scenario: Scenario, fixtures: Sequence[Fixture]) -> None:
-    if not fixtures:
-        raise SetupError(
-            "fixtures",
-            "a season must have at least one fixture",
-            "an empty list",
-            "give fixtures_file or [[fixtures]]",
-        )
-    seen: dict[dt.date, Fixture] = {}
     for index, fixture in enumerate(fixtures):
         _check_inside(scenario, fixture, index)
-        if fixture.date in seen:
-            raise SetupError(
-                "date",
-                "at most one fixture may fall on a day",
-                f"{seen[fixture.date].name} and {fixture.name} on {fixture.date}",
-                "move one, or write them as one fixture with the minutes added up",
-                fixture=index,
-            )
-        seen[fixture.date] = fixture
 
 
 def _check_inside(scenario: Scenario, fixture: Fixture, index: int) -> None:

@@ -120,6 +120,7 @@ EASINGS: dict[tuple[str, str], Words] = {
         f"allow {e.quality} above a touch in {e.week}, which has days for primers only"
     ),
     ("spacing", "field_primer"): lambda e: f"let the field primer of {e.week} last {e.more} longer",
+    ("spacing", "one_primer"): lambda e: f"let the primers of {e.week} last {e.more} longer",
     ("spacing", "gym_primer"): lambda e: f"let the gym primer of {e.week} last {e.more} longer",
     ("load_ramp", ""): lambda e: f"let the load of {e.week} rise by {e.more} more than it may",
     ("phase_load", ""): lambda e: (

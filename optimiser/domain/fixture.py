@@ -43,7 +43,7 @@ class Fixture(Strict):
     competition: str = Field(default="", max_length=200)
     venue: Literal["", "home", "away", "neutral"] = ""
     priority: Priority = Priority.LOW
-    minutes: float | None = Field(default=None, gt=0, le=240)
+    minutes: float | None = Field(default=None, gt=0, le=1440)
     travel_hours: float = Field(default=0.0, ge=0, le=48)
 
     @property

@@ -53,8 +53,27 @@ def test_half_of_a_short_stretch_may_not_be_a_block():
     season = make_season(6, closed=(2,))
     plan = _plan(season, [0, 1, 3])
 
-    assert [(b.week, b.excess) for b in THREE_TO_FIVE.audit(plan, season)] == [(0, 2), (1, 2)]
+    assert [(b.week, b.excess) for b in THREE_TO_FIVE.audit(plan, season)] == [(0, 1), (1, 1)]
     assert_agrees(THREE_TO_FIVE, plan, season)
+
+
+@pytest.mark.parametrize(
+    ("weeks", "longest", "least"), [(5, 4, 2), (7, 4, 3), (2, 5, 2), (8, 5, 3)]
+)
+def test_a_stretch_that_cannot_be_cut_has_blocks_as_even_as_they_go(weeks, longest, least):
+    season = make_season(weeks)
+    rule = Blocks(shortest=3, longest=longest)
+    cut, uneven = _plan(season, _evenly(weeks, longest)), _plan(season, [0, 1])
+
+    assert rule.audit(cut, season) == []
+    assert rule.audit(uneven, season)[0].excess == least - 1
+    assert_agrees(rule, cut, season)
+    assert_agrees(rule, uneven, season)
+
+
+def _evenly(weeks, longest):
+    blocks = -(-weeks // longest)
+    return [weeks * block // blocks for block in range(blocks)]
 
 
 def test_a_short_phase_may_be_one_block_and_no_block_crosses_its_borders():

@@ -25,24 +25,23 @@ def test_reports_sessions_above_what_the_matches_leave():
     season = make_season(3, fixtures=[match_on(0), match_on(1, 1), match_on(1, 5)])
     plan = _plan(season, [[3, 3, 3], [2, 2, 0]], field=[2, 2, 2], gym=[2, 2, 0])
 
-    # week 1 has one match in seven days, weeks 2 and 3 have two at some time
+    # three days before and after a match count it: week 3 has one match near, or none
     assert audit_excess(CROWD, plan, season) == {
         (0, None, "sessions", "sessions"): 1,
         (1, None, "sessions", "sessions"): 2,
         (1, None, "hard", "pieces"): 2,
-        (2, None, "hard", "pieces"): 1,
     }
     assert_agrees(CROWD, plan, season)
 
 
-def test_matches_count_for_seven_days_and_no_longer():
+def test_matches_count_for_the_three_days_before_and_after():
     season = make_season(3, fixtures=[match_on(0, 0), match_on(0, 6), match_on(2, 0)])
     rule = CROWD.model_copy(update={"sessions": (0, 1, 2, 3)})
     plan = _plan(season, [[3, 3, 3], [3, 3, 3]], field=[2, 2, 2], gym=[2, 2, 2])
 
-    # Sunday's match counts up to the next Saturday; that of the next Monday is eight days off
+    # week 2: Sunday's match up to Wednesday, that of the next Monday from Friday on
     assert [(b.week, b.excess) for b in rule.audit(plan, season) if b.part == "sessions"] == [
-        (0, 2), (1, 3), (2, 3),
+        (0, 3), (1, 3), (2, 3),
     ]
     assert_agrees(rule, plan, season)
 
@@ -85,6 +84,27 @@ def test_days_between_matches_bound_the_week():
     assert_agrees(DAYS, full, crowded)
 
 
+def test_a_crowded_end_does_not_spill_into_free_days():
+    days = [(0, 4), (0, 6), (1, 0), (1, 5)]
+    season = make_season(2, fixtures=[match_on(week, day) for week, day in days])
+    three = _plan(season, [[0, 2], [0, 2]], field=[0, 2], gym=[0, 1])
+
+    # Monday's three matches in four days leave Tuesday to Friday before the next one
+    assert [b.part for b in Congestion().audit(three, season)] == ["sessions"]
+    assert audit_excess(Congestion(), three, season) == {(1, None, "sessions", "sessions"): 1}
+    assert_agrees(Congestion(), three, season)
+
+
+def test_short_sessions_stay_where_a_day_is_free():
+    every_other = [match_on(week, day) for week in (0, 1) for day in (1, 3, 5)]
+    season = make_season(2, fixtures=every_other)
+    two, hard = _plan(season, [[1, 1], [1, 1]]), _plan(season, [[2, 1], [1, 1]])
+
+    assert Congestion().audit(two, season) == []
+    assert [(b.week, b.part) for b in Congestion(pieces=1).audit(hard, season)] == [(0, "hard")]
+    assert_agrees(Congestion(), two, season)
+
+
 def test_two_matches_on_one_day_are_no_pair():
     season = make_season(1, fixtures=[match_on(0, 2), match_on(0, 2)])
     plan = _plan(season, [[3], [3]], field=[2], gym=[2])
@@ -106,7 +126,7 @@ def test_a_closed_week_is_passed_over():
 def test_a_waiver_of_hard_sessions_leaves_the_count_of_sessions():
     season = make_season(1, fixtures=[match_on(0, 0), match_on(0, 3), match_on(0, 6)])
     rule = CROWD.model_copy(update={"waive": (Waiver(week=1, part="hard", by=2),)})
-    plan = _plan(season, [[3], [3]])
+    plan = _plan(season, [[3], [3]], field=[2])
 
     assert [(b.part, b.excess) for b in rule.audit(plan, season)] == [("sessions", 1)]
     assert_agrees(rule, plan, season)

@@ -101,14 +101,14 @@ class FallsFree(Progression):
 
 
 class WeekLate(Progression):
-    def _post_volume(self, board, week):
+    def _post_volume(self, board, week, lost):
         if week > 4:
-            super()._post_volume(board, week)
+            super()._post_volume(board, week, lost)
 
 
 class TaperAgainstTaper(Taper):
-    def _before(self, season, week, eased):
-        return super()._before(season, week, set())
+    def _before(self, week, usual):
+        return super()._before(week, {*usual, *range(week)})
 
 
 class PeaksMerge(Taper):

@@ -70,9 +70,9 @@ def test_a_week_with_eves_of_matches_only_holds_a_primer():
 
     assert DAYS.audit(primer, season) == []
     assert audit_excess(DAYS, work, season) == {
-        (0, None, "sessions", "sessions"): 1,
         (0, "power", "hard", "doses"): 1,
         (0, None, "gym_primer", "minutes"): 5,
+        (0, None, "one_primer", "minutes"): 15,
     }
     assert_agrees(DAYS, primer, season)
     assert_agrees(DAYS, work, season)

@@ -83,8 +83,9 @@ def kept(rule, season, doses, field, gym):
 
 def cut(rule, room, quality, dose):
     if room.primer:
-        # One touch of each place stays: more might last longer than a primer.
-        first = quality.key in ("sprint", "power") and rule.primer_minutes >= 10
+        # One touch of each place stays, if its ten minutes and the other's fit: more might not.
+        first = quality.key in ("sprint", "power")
+        first &= rule.primer_minutes >= (20 if room.alone else 10)
         return min(dose, Dose.TOUCH) if first else Dose.NONE
     return min(dose, Dose.TOUCH) if quality.lower_body and not room.hard else dose
 

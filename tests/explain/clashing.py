@@ -60,10 +60,10 @@ SEASONS: dict[str, str] = {
     "two_peaks": head("Two peaks", 14)
     + matches((10, "high"), (13, "high"))
     + "[rules.taper]\nsame_peak = 2\n",
-    # three matches a week leave one session, and field and gym work is due
+    # one session for weeks around three matches, and field and gym work is due in each of them
     "crowded": head("Crowded", 10)
-    + matches(7, days=(1, 3, 5))
-    + "[rules.exposure]\nspared = 4\n",
+    + matches(7, 9, days=(1, 3, 5))
+    + "[rules.congestion]\nsessions = [4, 3, 2, 1]\nbetween = [0, 0, 0]\nkeeps = 1\n",
     # no gym sessions in season, and strength every week
     "no_gym": head("No gym", 10)
     + matches(7, 8, 9)

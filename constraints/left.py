@@ -1,0 +1,32 @@
+"""What matches and breaks leave of a week, seen by audits: day by day, apart from solver rows."""
+
+from typing import NamedTuple
+
+from constraints.spacing import Spacing
+from optimiser.domain.season import Season
+
+USUAL = Spacing()
+
+
+class Left(NamedTuple):
+    """What a week has room for.
+
+    Parameters
+    ----------
+    short
+        A short field and a short gym session.
+    usual
+        More than primers.
+    """
+
+    short: bool
+    usual: bool
+
+
+def left_of(season: Season, week: int) -> Left:
+    """Return what is left of one week, its sessions spaced as usual."""
+    here = season.weeks[week]
+    held = USUAL.held(season, week)
+    both = held.both if here.session_limit is None else min(held.both, here.session_limit)
+    short = not here.closed and held.each > 0 and both > 1
+    return Left(short, short and held.calm)
