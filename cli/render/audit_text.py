@@ -78,7 +78,7 @@ def _compared(told: PlanDocument, best: PlanDocument) -> str:
     ]
     rows = _matches(told, best)
     if rows:
-        lines += ["Readiness at the high and medium matches, here and in our plan:", *rows]
+        lines += ["Planned readiness at the high and medium matches, here and in our plan:", *rows]
     return "\n".join(lines)
 
 

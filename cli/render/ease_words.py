@@ -46,6 +46,12 @@ class Easing:
         limit = int(found[1]) if found else 0
         return f"{limit + sign * self.by} instead of {limit}"
 
+    @property
+    def left(self) -> int:
+        """Return the limit the sentence says, less what is given."""
+        found = LIMIT.search(self.says)
+        return (int(found[1]) if found else 0) - self.by
+
     def after_most(self) -> str:
         """Return what stands after ``at most N``."""
         found = AT_MOST.search(self.says)
@@ -131,8 +137,8 @@ EASINGS: dict[tuple[str, str], Words] = {
     ("reentry", "rung"): lambda e: f"let {e.quality} restart at rung {e.raised()} in {e.week}",
     ("reentry", "volume"): lambda e: f"allow {e.raised()} min in {e.week}, soon after time off",
     ("foundation", ""): lambda e: (
-        f"let {e.quality} stand on an upper rung in {e.week} after {e.raised(-1)} weeks of "
-        "foundation"
+        f"let {e.quality} stand on an upper rung in {e.week} after {e.raised(-1)} "
+        f"{'week' if e.left == 1 else 'weeks'} of foundation"
     ),
     ("revisit", ""): lambda e: f"let {e.quality} do without its low block between the peaks",
     ("pin", "band"): lambda e: f"unpin {e.quality} from {e.pinned()} in {e.week}{e.chosen()}",

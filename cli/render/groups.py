@@ -130,7 +130,8 @@ def _summary(groups: Sequence[GroupPlan]) -> str:
     ]
     told = (
         "Matches: share of the minutes played. Load: AU of a week from the one the group joins in, "
-        "matches and\nteam practice counted in. Match score: readiness against its target, 0-100."
+        "matches and\nteam practice counted in. Match score: planned readiness against its target, "
+        "0-100."
     )
     return "\n".join([*table, *notes, *_joining(groups), told])
 
@@ -248,7 +249,7 @@ def _matches(groups: Sequence[GroupPlan]) -> str:
         return ""
     heads = ["High and medium matches", "", "Week", "Target", *(e.member.name for e in groups)]
     align = ["left", "left", "right", "right", *["right"] * len(groups)]
-    return "\n".join([*_table(heads, rows, align), "Readiness 0-100 on the day."])
+    return "\n".join([*_table(heads, rows, align), "Planned readiness 0-100 on the day."])
 
 
 def _match(groups: Sequence[GroupPlan], week: int, fixture: FixturePart) -> list[str]:

@@ -18,7 +18,7 @@ WORTH = 1.0
 def limits_text(season: Season, found: Sequence[Limit]) -> str:
     """Return the worst weeks and why they are not better."""
     if not found:
-        return "Readiness is within a point of its target, or above it, in every week."
+        return "Planned readiness is within a point of its target, or above it, in every week."
     lines = [_bullet(limit_line(season, limit)) for limit in found]
     return "\n".join(["What limits the plan most:", *lines, _bullet(_summary(found))])
 
@@ -27,7 +27,7 @@ def limit_line(season: Season, limit: Limit) -> str:
     """Return one week."""
     named = [f.name for f in season.weeks[limit.week].fixtures if f.priority == limit.priority]
     what = f", {limit.priority.value} match ({one_line(named[-1])})" if limit.priority else ""
-    where = f"Week {limit.week + 1}{what}: readiness {limit.readiness:.1f}, "
+    where = f"Week {limit.week + 1}{what}: planned readiness {limit.readiness:.1f}, "
     return " ".join([f"{where}target {limit.target:.0f}.", *_given(limit), _rules(limit)])
 
 

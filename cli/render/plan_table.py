@@ -90,7 +90,9 @@ def match_line(document: PlanDocument) -> str:
     match = document.match
     by = {"high": match.at_high, "medium": match.at_medium, "low": match.at_low}
     told = ", ".join(f"{score:.1f} at {name}" for name, score in by.items() if score is not None)
-    return f"Match score {match.score or 0:.1f} of 100 (readiness against its target): {told}."
+    return (
+        f"Match score {match.score or 0:.1f} of 100 (planned readiness against its target): {told}."
+    )
 
 
 def season_lines(season: SeasonPart) -> list[str]:
@@ -228,8 +230,8 @@ def legend(season: Season, signs: Signs) -> str:
     doses = ", ".join(f"{drawn[dose]} {dose}" for dose in reversed(DOSES))
     lines = [
         f"Dose: {doses}. Match: H high, M medium, L low, and its number in the season.",
-        "Target and Ready: readiness 0-100. Load: AU (minutes x rating), team practice and matches "
-        "counted in.",
+        "Target and Ready: planned readiness 0-100. Load: AU (minutes x rating), team practice and "
+        "matches counted in.",
         "f/g: field and gym sessions. D deload week, T taper week.",
     ]
     ladders = [
@@ -251,7 +253,7 @@ def great_matches(document: PlanDocument, shown: Sequence[WeekPart]) -> str:
             f"{fixture.date:%a} {fixture.date}",
             _named(fixture),
             f"week {week.week}",
-            f"readiness {week.readiness:.1f}, target {week.target:.0f}",
+            f"planned readiness {week.readiness:.1f}, target {week.target:.0f}",
         ]
         for week in shown
         for fixture in week.fixtures

@@ -250,7 +250,7 @@ def _body(season: Season, answer: Possible) -> list[str]:
         if abs(f.after - f.before) >= WORTH
     ]
     if told:
-        lines.append(_wrapped(f"Readiness at matches: {_listed(told, MOST_TERMS)}."))
+        lines.append(_wrapped(f"Planned readiness at matches: {_listed(told, MOST_TERMS)}."))
     lines.append(f"Match score {answer.score:+.1f}.{_moves(season, answer)}")
     return lines
 

@@ -103,7 +103,7 @@ def _summary(fixture: Fixture) -> str:
 def _about(report: Report, week: int) -> str:
     part = report.document.weeks[week]
     marks = [word for word, on in (("deload", part.deload), ("taper", part.taper)) if on]
-    ready = f"readiness {part.readiness:.0f}, target {part.target:.0f}"
+    ready = f"planned readiness {part.readiness:.0f}, target {part.target:.0f}"
     return ", ".join([f"Week {part.week}", ready, *marks])
 
 

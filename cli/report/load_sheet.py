@@ -8,6 +8,7 @@ from openpyxl.styles import Font
 from openpyxl.worksheet.worksheet import Worksheet
 
 from cli.files.plan_xlsx import SHEET
+from cli.render.pictures.ramp import ramp_limits
 from cli.render.signs import DOSES
 from cli.report.report import Report
 from cli.report.season_sheet import band_column
@@ -37,8 +38,14 @@ def dose_sheet(sheet: Worksheet, report: Report) -> None:
             put(sheet, row, column, value)
 
 
-def load_sheet(sheet: Worksheet, report: Report) -> None:
-    """Fill the load of each week: by quality, in total, and the most the load ramp leaves."""
+def load_sheet(sheet: Worksheet, report: Report) -> dict[str, int]:
+    """Fill the load of each week: by quality, in total, and its weekly rise limit.
+
+    Returns
+    -------
+    dict
+        What the formulas come to, by cell.
+    """
     names = [quality.name for quality in report.season.qualities]
     begin(
         sheet,
@@ -54,6 +61,27 @@ def load_sheet(sheet: Worksheet, report: Report) -> None:
     _sums(sheet, rows, len(names))
     _warn(sheet, rows, len(names))
     sheet.freeze_panes = sheet.cell(HEADS + 1, FIRST)
+    return _values(report, rows)
+
+
+def _values(report: Report, rows: range) -> dict[str, int]:
+    """Work out from the plan what the formulas come to."""
+    count, told = len(report.season.qualities), dict[tuple[int, int], int]()
+    limits = ramp_limits(report.document, report.rules)
+    for row, week, limit in zip(rows, report.document.weeks, limits, strict=True):
+        doses = [dose_of(week.qualities[key].dose) for key in report.season.keys]
+        loads = [q.load(dose) for q, dose in zip(report.season.qualities, doses, strict=True)]
+        minutes = [q.minutes(dose) for q, dose in zip(report.season.qualities, doses, strict=True)]
+        own = sum(loads)
+        fixed = (week.load.practice, week.load.matches)
+        for column, value in enumerate((*loads, own, *fixed, own + sum(fixed)), FIRST):
+            told[row, column] = value
+        told[row, FIRST + count + 5] = sum(minutes)
+        if limit is not None:
+            told[row, FIRST + count + 4] = limit
+    for column in (*range(FIRST, FIRST + count + 4), FIRST + count + 5):
+        told[rows.stop + 1, column] = sum(told[row, column] for row in rows)
+    return {f"{letter(column)}{row}": value for (row, column), value in told.items()}
 
 
 def _row(sheet: Worksheet, report: Report, row: int) -> None:

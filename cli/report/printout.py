@@ -1,4 +1,4 @@
-"""A plan on paper: the season on A3, then every open week on A4."""
+"""A plan on paper: the season on A3, a wall chart on A3, then every open week on A4."""
 
 import io
 from collections.abc import Iterator
@@ -8,8 +8,10 @@ from matplotlib.figure import Figure
 
 from cli.render.pictures.season import season_chart
 from cli.render.pictures.theme import PRINT, drawing
+from cli.render.pictures.wall import wall_chart
 from cli.render.pictures.week_page import DayLines, WeekLines, week_page
 from cli.report.report import Report
+from cli.report.week_work import week_work
 from cli.report.words import day_things, week_span
 from optimiser.days.week_plan import DayPlan, WeekPlan
 
@@ -42,13 +44,11 @@ def _pages(report: Report) -> Iterator[Figure]:
 
 def _sheets(report: Report) -> Iterator[Figure]:
     weeks = len(report.document.weeks)
-    if weeks <= SHEET:
-        yield report.chart
-        return
     each = -(-weeks // -(-weeks // SHEET))
     for first in range(1, weeks + 1, each):
         last = min(weeks, first + each - 1)
         yield season_chart(report.document, report.season, report.rules, first=first, last=last)
+        yield wall_chart(report.document, report.season, first=first, last=last)
 
 
 def _week(report: Report, week: WeekPlan) -> WeekLines:
@@ -56,7 +56,9 @@ def _week(report: Report, week: WeekPlan) -> WeekLines:
     first, last = week.days[0].date, week.days[-1].date
     title = f"Week {week.week}, {first.day} {first:%b} to {last.day} {last:%b %Y}"
     notes = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes]
-    return WeekLines(part, title, week_span(part), tuple(map(_day, week.days)), tuple(notes))
+    days, most = tuple(map(_day, week.days)), max(day.load for w in report.weeks for day in w.days)
+    work = week_work(report.season, part, report.library)
+    return WeekLines(part, title, week_span(part), days, tuple(notes), work, most)
 
 
 def _day(day: DayPlan) -> DayLines:

@@ -6,7 +6,9 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from cli.days import week_maker
+from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
+from optimiser.athlete.library import Library
 from optimiser.days.week_plan import WeekPlan
 from optimiser.domain.document import PlanDocument, SessionDayPart
 from optimiser.domain.fixture import Fixture
@@ -66,6 +68,11 @@ class Report:
     def limits(self) -> list[Limit]:
         """Return the worst weeks and what stops more work there."""
         return limits(self.season, self.plan, self.rules)
+
+    @cached_property
+    def library(self) -> Library:
+        """Return the exercises, with the scenario's own."""
+        return read_library(self.loaded)
 
     @cached_property
     def chart(self) -> "Figure":

@@ -16,11 +16,21 @@ from cli.report.sheets import HEADS, LINE, SOFT, begin, letter, put
 from optimiser.domain.document import WeekPart
 from optimiser.domain.quality import Quality
 
-FIXED = (WEEK, "Monday", "Phase", "Block", "Fixtures", "Target", "Readiness", "Field", "Gym")
+FIXED = (
+    WEEK,
+    "Monday",
+    "Phase",
+    "Block",
+    "Fixtures",
+    "Target",
+    "Planned readiness",
+    "Field",
+    "Gym",
+)
 WIDTHS = (6, 11.5, 11, 7, 30, 8, 10.5, 6.5, 6.5)
 NOTE = (
     "Bands, doses, Field, Gym and Block may be changed here; save, then run `seasonwright audit` "
-    "with this file. Target and Readiness are of the plan as it was written."
+    "with this file. Target and Planned readiness are of the plan as it was written."
 )
 assert set(SHARED) <= set(FIXED)
 LONG = FIXED.index("Fixtures") + 1

@@ -7,6 +7,7 @@ from openpyxl import Workbook
 
 from cli.files.plan_xlsx import SHEET
 from cli.render.care import care_notes
+from cli.report.cached import with_values
 from cli.report.load_sheet import DOSE, LOAD, dose_sheet, load_sheet
 from cli.report.report import Report
 from cli.report.season_sheet import season_sheet
@@ -22,7 +23,7 @@ def workbook_bytes(report: Report) -> bytes:
     first: Any = book.active
     first.title = SHEET
     season_sheet(first, report)
-    load_sheet(book.create_sheet(LOAD), report)
+    values = load_sheet(book.create_sheet(LOAD), report)
     _days(book.create_sheet("Days"), report)
     _fixtures(book.create_sheet("Fixtures"), report)
     _ladders(book.create_sheet("Ladders"), report)
@@ -30,7 +31,9 @@ def workbook_bytes(report: Report) -> bytes:
     _care(book.create_sheet("Care"), report)
     out = io.BytesIO()
     book.save(out)
-    return out.getvalue()
+    return with_values(
+        out.getvalue(), {f"xl/worksheets/sheet{book.index(book[LOAD]) + 1}.xml": values}
+    )
 
 
 def _days(sheet: Any, report: Report) -> None:
@@ -53,9 +56,9 @@ def _days(sheet: Any, report: Report) -> None:
 def _fixtures(sheet: Any, report: Report) -> None:
     heads = (
         "Week", "Date", "Kick-off", "Opponent", "Competition", "Venue", "Priority", "Target",
-        "Readiness", "Reached %",
+        "Planned readiness", "Reached %",
     )  # fmt: skip
-    note = "Reached: readiness as a share of its target in the week of the match."
+    note = "Reached: planned readiness as a share of its target in the week of the match."
     begin(sheet, "Fixtures", note, heads, (6, 11.5, 9, 34, 34, 9, 9, 8, 10, 10))
     rows = []
     for week, fixture in report.fixtures:

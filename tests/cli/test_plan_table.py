@@ -73,7 +73,7 @@ def test_high_matches_are_listed_with_what_is_reached(document, impossible):
 
     line = next(line for line in text.splitlines() if line.startswith("  H5 "))
     assert "Sun 2027-04-04  Brant Heath, Cup final" in line
-    assert line.endswith(f"week 13  readiness {ready:.1f}, target 95")
+    assert line.endswith(f"week 13  planned readiness {ready:.1f}, target 95")
 
 
 def test_the_table_fits_the_width(document, impossible):
@@ -166,7 +166,7 @@ LIMIT = Limit(
 def test_a_limit_says_week_match_shortfall_and_rules(impossible):
     text = " ".join(limits_text(impossible.season, [LIMIT]).split())
 
-    assert "Week 13, high match (Brant Heath): readiness 71.3, target 95." in text
+    assert "Week 13, high match (Brant Heath): planned readiness 71.3, target 95." in text
     assert (
         "Earlier matches and travel cost 4.0 points. A break of 2 weeks ended just before." in text
     )

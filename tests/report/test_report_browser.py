@@ -1,3 +1,6 @@
+import base64
+import io
+
 import pytest
 from chromium_page import console, dark, requests, sideways, size, violations
 
@@ -148,3 +151,19 @@ def test_a_name_does_not_turn_what_stands_beside_it(browser, hard_page):
     )
 
     assert turned is False
+
+
+def test_the_page_prints_on_full_sheets_with_the_season_table_on_one(opened):
+    reader = pytest.importorskip("pypdf", reason="needs pypdf (extra dev)").PdfReader
+    asked = {"preferCSSPageSize": True, "printBackground": True}
+    data = opened.execute_cdp_cmd("Page.printToPDF", asked)["data"]
+
+    sheets = reader(io.BytesIO(base64.b64decode(data))).pages
+    told = [" ".join(sheet.extract_text().split()) for sheet in sheets]
+
+    assert "Northlea" in told[0]
+    assert "Sprint" in told[0]
+    assert "Season table" in told[1]
+    assert "Week by week" not in told[1]
+    assert all(sheet.mediabox.width > sheet.mediabox.height for sheet in sheets[:2])
+    assert "Week by week" in told[2]

@@ -50,16 +50,16 @@ def test_only_what_is_asked_for_is_written(files, tmp_path):
     assert names(tmp_path / "some") == ["season.ics", "season.xlsx"]
 
 
-def test_the_printout_is_one_a3_sheet_and_a4_pages_for_the_open_weeks(written):
+def test_the_printout_is_two_a3_sheets_and_a4_pages_for_the_open_weeks(written):
     reader = PdfReader(written[0] / "season.pdf")
     sizes = [
         (round(float(p.mediabox.width)), round(float(p.mediabox.height))) for p in reader.pages
     ]
 
-    assert sizes[0] == (1191, 842)
-    assert set(sizes[1:]) == {(595, 842)}
-    assert len(sizes) == 1 + 14 // 2
-    assert "Southlea" in reader.pages[4].extract_text()
+    assert sizes[:2] == [(1191, 842)] * 2
+    assert set(sizes[2:]) == {(595, 842)}
+    assert len(sizes) == 2 + 14 // 2
+    assert "Southlea" in reader.pages[5].extract_text()
 
 
 def test_another_plan_is_drawn_beside_it(files, tmp_path):

@@ -1,3 +1,5 @@
+import datetime as dt
+
 import pytest
 from matplotlib.figure import Figure
 
@@ -9,6 +11,7 @@ from cli.render.pictures.save import inline_svg, png_bytes, svg_bytes
 from cli.render.pictures.season import season_chart
 from cli.render.pictures.text import UNKNOWN, drawable
 from cli.render.pictures.theme import PAGE, PRINT, contrast, ladder_colour, luminance, text_on
+from cli.render.pictures.wall import wall_chart
 from cli.report.page_file import page_text
 from cli.report.printout import printout_bytes
 from constraints.load_ramp import LoadRamp
@@ -225,3 +228,44 @@ def test_an_empty_batch_and_hard_names_are_drawn(hard_names):
 @pytest.mark.parametrize(("left", "begins"), [(3.0, 3.0), (9.5, 8.9), (10.0, 10.0), (12.0, 12.0)])
 def test_the_name_of_a_break_ends_before_that_of_a_month_begins(left, begins):
     assert _before_month(left, 1.0, [10.0, 14.0]) == pytest.approx(begins)
+
+
+def crowded(reported, folder, gap, count=8):
+    """Return a report with a match to peak for every ``gap`` days."""
+    first = dt.date(2027, 3, 6)
+    days = [first + dt.timedelta(days=gap * number) for number in range(count)]
+    fixtures = ",\n".join(
+        f'{{ date = {day}, opponent = "Club {number}", priority = "high" }}'
+        for number, day in enumerate(days)
+    )
+    head = 'name = "Crowded"\nfirst_monday = 2027-02-01\nweeks = 30\n'
+    return reported(f"{head}fixtures = [\n{fixtures}\n]\n", folder / f"crowded{gap}.toml")
+
+
+@pytest.mark.parametrize("gap", [3, 7, 21])
+def test_every_great_match_is_named_however_close_they_are(reported, tmp_path, gap):
+    made = crowded(reported, tmp_path, gap)
+
+    said = " ".join(words(season_chart(made.document, made.season)))
+
+    assert all(f"Club {number}" in said for number in range(8))
+
+
+def test_the_wall_chart_is_large_enough_to_read_from_afar(reported, tmp_path):
+    made = crowded(reported, tmp_path, 21)
+    figure = wall_chart(made.document, made.season)
+
+    texts = [text for axes in figure.axes for text in axes.texts if text.get_text()]
+    finals = [text.get_fontsize() for text in texts if "Club" in text.get_text()]
+    assert len(finals) == 8
+    assert min(finals) >= 24
+    assert min(text.get_fontsize() for text in texts) >= 14
+
+
+def test_the_wall_chart_names_the_bands(small):
+    figure = wall_chart(small.document, small.season)
+    said = [" ".join(each.split()) for each in words(figure)]
+
+    for quality in small.season.qualities:
+        held = {week.qualities[quality.key].band for week in small.document.weeks}
+        assert any(each.split()[:1] == [code] for code in held - {None} for each in said)

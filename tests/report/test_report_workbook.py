@@ -200,6 +200,25 @@ def worked_out(formula, by_row, most):
     return eval(text, {"__builtins__": {}}, tools)
 
 
+def test_a_reader_that_works_nothing_out_finds_the_values(small):
+    data = workbook_bytes(small)
+    values, formulas = (
+        load_workbook(io.BytesIO(data), data_only=only)["Load"] for only in (True, False)
+    )
+
+    for week in small.document.weeks:
+        row, count = HEADS + week.week, len(small.season.qualities)
+        assert values.cell(row, FIRST + count).value == week.load.training
+        assert values.cell(row, FIRST + count + 3).value == week.load.total
+    empty = [
+        cell.coordinate
+        for row in formulas.iter_rows()
+        for cell in row
+        if cell.data_type == "f" and values[cell.coordinate].value is None
+    ]
+    assert empty == []
+
+
 # --- text -----------------------------------------------------------------------------------
 
 

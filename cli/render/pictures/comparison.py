@@ -143,7 +143,7 @@ def _readiness(frame: Frame, axes: Axes, before: PlanDocument) -> None:
     axes.plot(x, was, color=theme.ink, lw=1.3, ls=(0, (4, 2)), zorder=3)
     axes.plot(x, now, color=theme.ink, lw=2.2, zorder=4)
     _line_key(frame, axes)
-    frame.name(axes, "Readiness", "0 to 100", gap=GAP)
+    frame.name(axes, "Planned\nreadiness", "0 to 100", gap=GAP)
 
 
 def _line_key(frame: Frame, axes: Axes) -> None:
@@ -164,8 +164,7 @@ def _load(frame: Frame, axes: Axes, before: PlanDocument) -> None:
     """Draw the difference in each week's load: up is more than before."""
     theme = frame.theme
     changes = [
-        now.load.total - was.load.total
-        for was, now in zip(before.weeks, frame.weeks, strict=True)
+        now.load.total - was.load.total for was, now in zip(before.weeks, frame.weeks, strict=True)
     ]
     most = max(100, *map(abs, changes))
     axes.set_ylim(-1.15 * most, 1.15 * most)

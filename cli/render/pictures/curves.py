@@ -37,7 +37,7 @@ def readiness_panel(frame: Frame, axes: Axes) -> None:
                 bbox={"fc": theme.paper, "ec": "none", "pad": 0.8},
             )  # fmt: skip
     _ends(frame, axes)
-    frame.name(axes, "Readiness", "0 to 100, hatched\nbelow its target", gap=GAP)
+    frame.name(axes, "Planned\nreadiness", "0 to 100, hatched\nbelow its target", gap=GAP)
 
 
 def _target(frame: Frame, axes: Axes) -> None:
@@ -69,7 +69,7 @@ def _ends(frame: Frame, axes: Axes) -> None:
     up = 1 if ready >= target else -1
     at = len(frame.weeks) + 0.1 / frame.wide
     for words, y, colour in (
-        ("readiness", ready + up * lift, frame.theme.ink),
+        ("planned", ready + up * lift, frame.theme.ink),
         ("target", target - up * lift, frame.theme.accent),
     ):
         axes.text(at, y, words, fontsize=SMALL + 0.5, color=colour, va="center", clip_on=False)
@@ -84,7 +84,7 @@ def scale(axes: Axes, theme: Theme, ticks: Sequence[int] | range) -> None:
 
 
 def load_panel(frame: Frame, axes: Axes, limits: Sequence[int | None]) -> None:
-    """Draw each week's load in its three parts, and the most the load ramp leaves it."""
+    """Draw each week's load in its three parts, and its weekly rise limit."""
     theme = frame.theme
     most = max([week.load.total for week in frame.weeks] + [each or 0 for each in limits] + [1])
     axes.set_ylim(0, 1.04 * most)
@@ -143,7 +143,7 @@ def _key(frame: Frame, axes: Axes, *, limited: bool) -> None:
         y = 0.8 * high
         axes.plot([left, left + 0.1 * inch], [y, y], color=theme.accent, lw=1.6, clip_on=False)
         axes.text(
-            left + 0.15 * inch, y, "ramp\nlimit", fontsize=SMALL, va="center", color=theme.accent,
-            clip_on=False,
+            left + 0.15 * inch, y, "weekly\nrise\nlimit", fontsize=SMALL, va="center",
+            color=theme.accent, clip_on=False,
         )  # fmt: skip
     axes.set_xlim(0, len(frame.weeks))

@@ -59,14 +59,15 @@ class Frame:
         gap /= self.figure.get_figwidth() - LEFT - RIGHT
         size, lines = LARGE if note else 10.0, note.count("\n") + 1
         high = float(axes.get_position().height * self.figure.get_figheight())
-        lift = 0.075 * lines / high if note else 0.0
+        below = 0.17 * words.count("\n") / 2
+        lift = (0.075 * lines + below) / high if note else 0.0
         axes.text(
             -gap, y + lift, words, transform=axes.transAxes, ha="right", va="center",
             fontsize=size, fontweight="bold",
         )  # fmt: skip
         if note:
             axes.text(
-                -gap, y + lift - 0.1 / high, note, transform=axes.transAxes, ha="right",
+                -gap, y + lift - (0.1 + below) / high, note, transform=axes.transAxes, ha="right",
                 va="top", fontsize=SMALL, color=self.theme.soft, linespacing=1.3,
             )  # fmt: skip
 

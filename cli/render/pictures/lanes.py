@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
+from unicodedata import east_asian_width
 
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
@@ -18,6 +19,10 @@ from optimiser.domain.season import Phase, Season
 SIGN = 0.076
 #: Names of great matches: levels to put them on, and signs a line.
 LEVELS, LONGEST = 3, 34
+#: Signs of a name where there is no room for more.
+SHORT = 9
+#: Half weeks a name may stand beside its match where all levels are full.
+ASIDE = 30
 #: Grounds of the phases; their names stand on them as well.
 HATCHES = {Phase.OFF: "", Phase.PRE: "....", Phase.IN: ""}
 
@@ -142,30 +147,60 @@ def draw_fixture(axes: Axes, x: float, y: float, priority: Priority, theme: Them
 
 
 def _labels(frame: Frame, axes: Axes) -> None:
-    """Name the great matches on a few levels, so that no name runs into another."""
-    taken = [-1.0] * LEVELS
+    """Name every great match, the highest first, so that no name runs into another."""
+    taken: list[list[tuple[float, float]]] = [[] for _ in range(LEVELS)]
     order = {Priority.HIGH: 0, Priority.MEDIUM: 1}
     great = [part for part in _fixtures(frame.weeks) if part.priority in order]
-    for part in great:
-        lines = [
-            drawable(text, LONGEST)
-            for text in (part.opponent or part.competition or "match", _where(part))
-            if text
-        ]
-        wide = SIGN * max(map(len, lines)) / frame.wide
-        x = frame.x(part.date)
-        left = min(x, len(frame.weeks) - wide)
-        level = next((n for n, end in enumerate(taken) if end < left), None)
-        if level is None:
-            continue
-        taken[level] = left + wide + 0.3
-        bottom = 0.27 + 0.25 * level
-        axes.plot([x, x], [0.2, bottom + 0.02], color=frame.theme.soft, lw=0.6, zorder=2)
-        axes.text(
-            left, bottom, "\n".join(lines), fontsize=SMALL, va="bottom", linespacing=1.1,
-            fontweight="bold" if part.priority is Priority.HIGH else "normal",
-            bbox={"fc": frame.theme.paper, "ec": "none", "pad": 0.6}, zorder=3,
-        )  # fmt: skip
+    for part in sorted(great, key=lambda each: (order[each.priority], each.date)):
+        place = _free_place(frame, frame.x(part.date), part, taken)
+        if place is not None:
+            _name(frame, axes, part, *place)
+
+
+def _free_place(
+    frame: Frame, x: float, part: FixturePart, taken: list[list[tuple[float, float]]]
+) -> tuple[int, float, str, list[str]] | None:
+    """Return level, place, alignment and lines of the longest name that still has room."""
+    who = part.opponent or part.competition or "match"
+    for lines in ([who, _where(part)], [who, f"{part.date.day} {part.date:%b}"], [who[:SHORT]]):
+        told = [drawable(line, LONGEST) for line in lines]
+        wide = max(map(_inches, told)) / frame.wide
+        # as a last resort beside its match, with a line to it
+        aside = [("left", x + step / 2) for step in range(1, ASIDE)] if len(lines) == 1 else []
+        for side, at in (("left", x), ("right", x), *aside):
+            start = at if side == "left" else at - wide
+            level = next((n for n, ends in enumerate(taken) if _free(start, wide, ends)), None)
+            if level is not None and start >= 0 and start + wide <= len(frame.weeks):
+                taken[level].append((start, start + wide + 0.3))
+                return level, at, side, told
+    return None
+
+
+def _inches(words: str) -> float:
+    """Return about how wide small type is; signs of East Asian scripts are twice as wide."""
+    return sum(0.12 if east_asian_width(sign) in "WF" else 0.064 for sign in words)
+
+
+def _free(start: float, wide: float, ends: Sequence[tuple[float, float]]) -> bool:
+    return all(start > right or start + wide < left for left, right in ends)
+
+
+def _name(
+    frame: Frame,
+    axes: Axes,
+    part: FixturePart,
+    level: int,
+    at: float,
+    side: str,
+    lines: list[str],
+) -> None:
+    x, bottom = frame.x(part.date), 0.27 + 0.25 * level
+    axes.plot([x, at], [0.2, bottom + 0.02], color=frame.theme.soft, lw=0.6, zorder=2)
+    axes.text(
+        at, bottom, "\n".join(lines), fontsize=SMALL, ha=side, va="bottom", linespacing=1.1,
+        fontweight="bold" if part.priority is Priority.HIGH else "normal",
+        bbox={"fc": frame.theme.paper, "ec": "none", "pad": 0.6}, zorder=3,
+    )  # fmt: skip
 
 
 def _where(part: FixturePart) -> str:

@@ -15,10 +15,15 @@ from optimiser.domain.document import WeekPart
 from optimiser.domain.quality import Quality
 
 #: Inches.
-EDGE, HALF, LINE, PAD, BAND = 0.6, 5.35, 0.148, 0.09, 0.24
+EDGE, HALF, LINE, PAD, BAND = 0.5, 5.3, 0.148, 0.09, 0.24
 WIDTH = A4_HIGH[0] - 2 * EDGE
 #: Where columns begin, from the left edge: near, what, load.
 NEAR, WHAT, LOAD = 1.0, 1.54, 6.2
+LEGEND = (
+    "Bar beside a band: empty none, a third touch, two thirds reduced, all of it full. Grey bar: "
+    "load of the day in AU,\nthe same scale on every page. MD-2: two days before a match, MD+1: "
+    "the day after."
+)
 #: Signs on one line of the column of what is done, and most lines a day.
 SIGNS, MOST = 68, 7
 
@@ -34,13 +39,23 @@ class DayLines(NamedTuple):
 
 
 class WeekLines(NamedTuple):
-    """One week as it is drawn."""
+    """One week as it is drawn.
+
+    Parameters
+    ----------
+    work
+        Each band's name and sets.
+    most
+        Highest load of any day of the season, in AU: the scale of the bars.
+    """
 
     part: WeekPart
     title: str
     about: str
     days: tuple[DayLines, ...]
     notes: tuple[str, ...]
+    work: tuple[str, ...] = ()
+    most: int = 0
 
 
 def week_page(
@@ -56,6 +71,9 @@ def week_page(
         for place, week in enumerate(weeks[:2]):
             _week(axes, theme, EDGE + place * HALF, week, qualities)
         axes.text(
+            EDGE, A4_HIGH[1] - 0.62, LEGEND, fontsize=SMALL - 1, color=theme.soft, va="center"
+        )
+        axes.text(
             EDGE, A4_HIGH[1] - 0.32, drawable(foot, 140), fontsize=SMALL - 1, color=theme.soft
         )
     return figure
@@ -66,7 +84,7 @@ def _week(
 ) -> None:
     axes.text(EDGE, top + 0.16, drawable(week.title, 50), fontsize=15, fontweight="bold",
               va="center")  # fmt: skip
-    ready = f"readiness {week.part.readiness:.0f}   target {week.part.target:.0f}"
+    ready = f"planned readiness {week.part.readiness:.0f}   target {week.part.target:.0f}"
     axes.text(EDGE + WIDTH, top + 0.1, ready, fontsize=TEXT, ha="right", va="center",
               fontweight="bold")  # fmt: skip
     load = f"{week.part.load.total} AU, {week.part.load.training} of it training"
@@ -75,10 +93,20 @@ def _week(
     axes.text(EDGE, top + 0.4, drawable(week.about, 90), fontsize=SMALL + 0.5, color=theme.soft,
               va="center")  # fmt: skip
     _chips(axes, theme, top + 0.54, week.part, qualities)
-    bottom = _days(axes, theme, top + 1.1, week)
+    begin = _work(axes, theme, top + 1.06, week.work)
+    bottom = _days(axes, theme, begin, top + HALF - 0.55, week)
     for number, note in enumerate(_wrapped(week.notes, 112)[:3]):
         axes.text(EDGE, bottom + 0.1 + number * 0.13, note, fontsize=SMALL - 0.5, va="center",
                   color=theme.soft)  # fmt: skip
+
+
+def _work(axes: Axes, theme: Theme, top: float, work: Sequence[str]) -> float:
+    """Write what each band is and its sets this week; return where that ends."""
+    lines = _wrapped(work, 116)
+    for number, line in enumerate(lines):
+        axes.text(EDGE, top + number * 0.135, drawable(line, 122), fontsize=SMALL - 0.5,
+                  va="center")  # fmt: skip
+    return top + 0.135 * len(lines) + 0.02
 
 
 def _chips(
@@ -94,9 +122,7 @@ def _chips(
             axes.text(left, top + 0.26, "closed", fontsize=SMALL, va="center", color=theme.soft)
             continue
         colour = colour_of(quality, here.rung)
-        axes.add_artist(
-            Rectangle((left, top + 0.14), 0.38, BAND, fc=colour, ec=theme.ink, lw=0.6)
-        )
+        axes.add_artist(Rectangle((left, top + 0.14), 0.38, BAND, fc=colour, ec=theme.ink, lw=0.6))
         axes.text(left + 0.19, top + 0.265, drawable(here.band or "?", 4), ha="center",
                   va="center", fontsize=TEXT, fontweight="bold", color=text_on(colour))  # fmt: skip
         _gauge(axes, theme, left + 0.43, top + 0.14, here.dose)
@@ -111,11 +137,11 @@ def _gauge(axes: Axes, theme: Theme, left: float, top: float, dose: str) -> None
     )
 
 
-def _days(axes: Axes, theme: Theme, top: float, week: WeekLines) -> float:
-    """Draw the days under one another and return where they end."""
+def _days(axes: Axes, theme: Theme, top: float, floor: float, week: WeekLines) -> float:
+    """Draw the days under one another, down to ``floor`` at most, and return where they end."""
     lines = [_wrapped(day.things, SIGNS)[:MOST] for day in week.days]
-    room = (HALF - 1.85) / sum(LINE * len(each) + 2 * PAD for each in lines)
-    shrink, most = min(1.6, room), max(1, *(day.load for day in week.days))
+    room = (floor - top) / sum(LINE * len(each) + 2 * PAD for each in lines)
+    shrink, most = min(1.6, room), max(1, week.most, *(day.load for day in week.days))
     for day, told in zip(week.days, lines, strict=True):
         high = shrink * (LINE * len(told) + 2 * PAD)
         _day(axes, theme, (top, high), day, told, most)
@@ -145,9 +171,7 @@ def _day(
         axes.text(EDGE + WHAT, at, drawable(line, SIGNS + 8), fontsize=SMALL + 0.5, va="center")
     if day.load:
         wide = (WIDTH - LOAD - 0.42) * day.load / most
-        axes.add_artist(
-            Rectangle((EDGE + LOAD, middle - 0.06), wide, 0.12, fc=theme.soft, lw=0)
-        )
+        axes.add_artist(Rectangle((EDGE + LOAD, middle - 0.06), wide, 0.12, fc=theme.soft, lw=0))
         axes.text(EDGE + WIDTH, middle, str(day.load), fontsize=SMALL, ha="right", va="center")
 
 
