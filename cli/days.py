@@ -8,6 +8,7 @@ import click
 from cli.files.own_work import read_library, read_preparation
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import Loaded
+from cli.files.squad import read_squad
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.settings import DaySettings, SessionLimits
@@ -16,14 +17,21 @@ from optimiser.domain.document import SessionDayPart
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
 
+#: Least days from one day with a session to the next where under-18s train: not in a row
+#: (Lloyd et al. 2014, British Journal of Sports Medicine 48(7): 498-505, of resistance training).
+YOUNG_DAYS = 2
+
 
 def week_maker(loaded: Loaded, rules: Sequence[Rule]) -> WeekMaker:
     """Return what puts the weeks of a season on days.
 
     Spacings are those of the rule `spacing` and session lengths those of `session_caps`; a rule
-    that is not in use leaves their defaults.
+    that is not in use leaves their defaults. With under-18s in the squad file of the scenario no
+    two days with a session are in a row, for all: sessions are shared.
     """
     settings = next((rule for rule in rules if isinstance(rule, Spacing)), DaySettings())
+    if settings.session_days < YOUNG_DAYS and _young(loaded):
+        settings = settings.model_copy(update={"session_days": YOUNG_DAYS})
     caps = next((rule for rule in rules if isinstance(rule, SessionCaps)), SessionCaps())
     limits = SessionLimits(
         field_minutes=caps.field_minutes, gym_minutes=caps.gym_minutes, pieces=caps.pieces
@@ -38,6 +46,17 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule]) -> WeekMaker:
         read_preparation(loaded),
         read_library(loaded),
     )
+
+
+def _young(loaded: Loaded) -> bool:
+    """Tell whether the scenario's squad file, if it is there, lists somebody under 18."""
+    name = loaded.scenario.squad_file
+    path = None if name is None else loaded.path.parent / name
+    if path is None or not path.is_file():
+        return False
+    library = read_library(loaded)
+    squad = read_squad(path, library.exercises, library.tags)
+    return any(athlete.young for athlete in squad.athletes)
 
 
 def written_days(plan: Path, season: Season) -> list[tuple[SessionDayPart, ...]]:

@@ -164,7 +164,8 @@ class Spacing(Rule, DaySettings):
 
     def _sets(self, dates: list[dt.date]) -> Iterable[tuple[dt.date, ...]]:
         """Yield every choice of days on which no two sessions can disturb each other."""
-        least = max(24 * self.jump_days, 24 * self.speed_days, self.hard_hours, 24)
+        days = max(self.jump_days, self.speed_days, self.session_days)
+        least = max(24 * days, self.hard_hours)
         for size in range(len(dates) + 1):
             for chosen in combinations(dates, size):
                 pairs = combinations(chosen, 2)
@@ -176,7 +177,8 @@ class Spacing(Rule, DaySettings):
         if not self._allowed(around, date):
             return False
         sunday = date + dt.timedelta(days=6 - date.weekday())
-        ahead = -(-max(24 * self.jump_days, 24 * self.speed_days, self.hard_hours) // 24)
+        days = max(self.jump_days, self.speed_days, self.session_days)
+        ahead = -(-max(24 * days, self.hard_hours) // 24)
         near = [date + dt.timedelta(days=step) for step in range(1, ahead)]
         return not any(day > sunday and self._allowed(around, day) for day in near)
 

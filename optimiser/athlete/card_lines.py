@@ -34,7 +34,7 @@ REPS_FOR_A_RUN = (6.0, 8.0)
 #: Repetitions of a set without a load in place of a lift (engineering choice).
 UNLOADED = (8.0, 12.0)
 
-Made = tuple[Line | None, Sequence[str]]
+Made = tuple[Line, Sequence[str]]
 
 
 class LineMaker:
@@ -58,53 +58,60 @@ class LineMaker:
         missing, level = self.kit.missing, self.athlete.level
         return Chooser(self.library, self.banned, missing, level, barred, set(used))
 
-    def lines(
-        self,
-        items: Sequence[Item],
-        dose: Dose,
-        chooser: Chooser | None = None,
-        *,
-        always: bool = True,
-    ) -> list[Made]:
-        """Return a line and its remarks for each item; None if nothing can take its place.
+    def choose(
+        self, items: Sequence[Item], chooser: Chooser | None = None, *, always: bool = True
+    ) -> tuple[list[Item], list[str]]:
+        """Return items with exercises that the athlete may do, and remarks on what is left out.
 
         No exercise comes twice from one chooser; left out, that of the athlete's week. Unless
         ``always``, only what an exercise names takes its place.
         """
         used, kept = chooser or self.chooser, [item.exercise for item in items]
-        made: list[Made] = []
+        chosen: list[Item] = []
+        left_out: list[str] = []
         for item in items:
             key, why = used.choose(item.exercise, kept, always=always)
-            made.append((None, [why]) if key is None else self._line(item, dose, key, why))
-        return made
+            if key is None:
+                left_out.append(why)
+            else:
+                chosen.append(item if key == item.exercise else self._stand_in(item, key, why))
+        return chosen, left_out
 
-    def _line(self, item: Item, dose: Dose, key: str, why: str) -> Made:
-        exercise = self.library.exercises[key]
-        sets, planned = scaled_sets(item.sets, dose), item.exercise
-        if key != item.exercise:
-            item = self._gentler(item, key, exercise).model_copy(update={"note": ""})
+    def lines(self, items: Sequence[Item], dose: Dose) -> list[Made]:
+        """Return a line and its remarks for each item, whose exercises are chosen already."""
+        return [self._line(item, dose) for item in items]
+
+    def _line(self, item: Item, dose: Dose) -> Made:
+        exercise = self.library.exercises[item.exercise]
+        sets = scaled_sets(item.sets, dose)
         line = Line(
             exercise=exercise.name,
             sets=sets,
             each_side=exercise.side == "each",
             rest_s=item.rest,
             contacts=contacts_of(item, exercise, sets),
-            note=why or item.note,
-            key=key,
-            planned=planned,
+            note=item.note,
+            key=item.exercise,
+            planned=item.planned or item.exercise,
             cue=exercise.cue,
         )
-        if self.library.exercises[planned].lifted and not exercise.lifted and not exercise.fast:
-            item = item.model_copy(update={"percent": None, "reserve": None, "reps": UNLOADED})
-        if exercise.timed and key != planned:
+        if exercise.timed and item.planned:
             return self._timed(line, item, exercise), []
-        if item.metres is not None and key != planned and not exercise.over_distance:
-            item = item.model_copy(update={"metres": None, "reps": REPS_FOR_A_RUN})
         if item.metres is None:
-            return self._counted(line, item, key, exercise)
+            return self._counted(line, item, item.exercise, exercise)
         return (
             self._sled(line, item) if exercise.load == "sled" else self._run(line, item, exercise)
         )
+
+    def _stand_in(self, item: Item, key: str, why: str) -> Item:
+        exercise, lift = self.library.exercises[key], self.library.exercises[item.exercise]
+        told: dict[str, object] = {"exercise": key, "note": why, "planned": item.exercise}
+        if item.metres is not None and not exercise.over_distance and not exercise.timed:
+            told |= {"metres": None, "lead_in": None, "reps": REPS_FOR_A_RUN}
+        if lift.lifted and not exercise.lifted and not exercise.fast:
+            told |= {"percent": None, "reserve": None, "reps": UNLOADED}
+            return item.model_copy(update=told)
+        return self._gentler(item, key, exercise).model_copy(update=told)
 
     def _gentler(self, item: Item, key: str, exercise: Exercise) -> Item:
         """Return ``item`` further from failure if the lift standing in was never tested."""

@@ -1,13 +1,15 @@
 """Turn a week's choices into an athlete's card."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from optimiser.athlete.card import Card, Choice, Kit, Section, WeekInfo
 from optimiser.athlete.card_lines import LineMaker, Made
 from optimiser.athlete.care import YOUNG
+from optimiser.athlete.choosing import Chooser
 from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.exercise import Item
-from optimiser.athlete.held_items import held_items
+from optimiser.athlete.held_items import barred_by, held_items
 from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
@@ -54,6 +56,7 @@ def card(
     used, held = library or default_library(), _restarted(hold, week)
     banned = athlete.banned(week.monday, week.sunday) | held.tags
     maker = LineMaker(athlete, banned, used, kit)
+    maker.chooser = maker.choosing(barred=barred_by(held, used))
     worked = (choice for choice in choices if choice.dose is not Dose.NONE)
     sections = tuple(section(choice, maker, held) for choice in worked)
     notes = (*held.notes, *_notes(athlete, week, held))
@@ -91,36 +94,45 @@ def section(choice: Choice, maker: LineMaker, hold: Hold = NO_HOLD) -> Section:
     rung, reasons = allowed_rung(maker.athlete, quality, choice.rung, maker.library, hold)
     band = planned if rung is None else quality.bands[rung]
     written = () if rung is None else maker.library.items(quality, rung)
-    items = _items(written, choice, maker, hold)
+    chosen, left_out = _chosen(written, maker, maker.chooser)
+    items = _items(chosen, choice, maker, hold)
     made = maker.lines(items, choice.dose)
     why = "; ".join(filter(None, reasons))
     notes = [f"in place of {planned.code}: {why}"] if why else []
     if rung is None:
         notes = [f"no band of this ladder fits, leave it out: {why}"]
-    elif written and not any(line for line, _ in made):
+    elif written and not made:
         notes += [f"nothing of {band.code} is left to do, leave it out"]
     elif not written:
         notes += _unread(maker, hold)
-    notes += [remark for _, remarks in made for remark in remarks]
+    notes += [*left_out, *(remark for _, remarks in made for remark in remarks)]
     return Section(
         quality=quality.name,
         place=quality.place,
         planned=planned.code,
         code=band.code,
-        label=_label(band.label, written, items),
+        label=_label(band.label, chosen, items),
         dose=choice.dose.word,
         work="" if written or rung is None else band.work or band.label,
         share=_share(choice, made, maker),
-        lines=tuple(line for line, _ in made if line),
+        lines=tuple(line for line, _ in made),
         notes=tuple(dict.fromkeys(notes)),
     )
+
+
+def _chosen(
+    items: Sequence[Item], maker: LineMaker, chooser: Chooser
+) -> tuple[list[Item], list[str]]:
+    """Choose exercises; what a band itself asks for has been held against its limits already."""
+    asked = {item.exercise for item in items}
+    return maker.choose(items, replace(chooser, barred=frozenset(chooser.barred) - asked))
 
 
 def _share(choice: Choice, made: Sequence[Made], maker: LineMaker) -> float:
     """Return the share of the plan's sets that is left."""
     planned = maker.library.items(choice.quality, choice.rung)
     sets = sum(scaled_sets(item.sets, choice.dose) for item in planned)
-    own = sum(line.sets for line, _ in made if line)
+    own = sum(line.sets for line, _ in made)
     return min(1.0, own / sets) if sets else 1.0
 
 
@@ -135,20 +147,33 @@ def _items(written: Sequence[Item], choice: Choice, maker: LineMaker, hold: Hold
     """Return the work of a band for this athlete: held, and under 18 below an adult's."""
     if not written:
         return ()
-    planned = maker.library.items(choice.quality, choice.rung)
+    planned = _as_if_alone(maker.library.items(choice.quality, choice.rung), maker)
     items = held_items(written, planned, hold, maker.library, choice.dose)
     if not maker.athlete.young:
         return items
-    adult = _adult(choice, planned, maker, hold)
+    adult = _adult(choice, maker, hold)
     return gentler(items, adult, maker.athlete.training_level, maker.library, choice.dose)
 
 
-def _adult(choice: Choice, planned: Sequence[Item], maker: LineMaker, hold: Hold) -> Sequence[Item]:
+def _as_if_alone(items: Sequence[Item], maker: LineMaker) -> Sequence[Item]:
+    """Return items with exercises chosen as in a week that holds nothing else."""
+    barred = frozenset(maker.chooser.barred)
+    return _chosen(items, maker, maker.choosing(barred=barred))[0]
+
+
+def _adult(choice: Choice, maker: LineMaker, hold: Hold) -> Sequence[Item]:
     """Return the work of an adult with the same plan and the same limits."""
-    grown = maker.athlete.model_copy(update={"age": None, "under_18": None})
-    rung, _ = allowed_rung(grown, choice.quality, choice.rung, maker.library, hold)
-    items = () if rung is None else maker.library.items(choice.quality, rung)
-    return held_items(items, planned, hold, maker.library, choice.dose)
+    adult = {"age": None, "under_18": None, "training_level": "advanced"}
+    grown = LineMaker(
+        maker.athlete.model_copy(update=adult), maker.banned, maker.library, maker.kit
+    )
+    grown.chooser = grown.choosing(barred=frozenset(maker.chooser.barred))
+    rung, _ = allowed_rung(grown.athlete, choice.quality, choice.rung, maker.library, hold)
+    own, planned = (
+        _as_if_alone(maker.library.items(choice.quality, at), grown)
+        for at in (choice.rung if rung is None else rung, choice.rung)
+    )
+    return () if rung is None else held_items(own, planned, hold, maker.library, choice.dose)
 
 
 def _unread(maker: LineMaker, hold: Hold) -> Iterable[str]:

@@ -120,6 +120,8 @@ class Item(Strict):
         Per cent of top speed.
     note
         A few words on the card.
+    planned
+        Key of the exercise this one stands in for; ``note`` says why. Set by the program.
     """
 
     exercise: str
@@ -135,6 +137,7 @@ class Item(Strict):
     body_mass: Span | None = None
     speed: Span | None = None
     note: str = Field(default="", max_length=120)
+    planned: str = Field(default="", exclude=True)
 
     @model_validator(mode="after")
     def _check(self) -> "Item":

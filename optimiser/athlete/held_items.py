@@ -14,6 +14,19 @@ from optimiser.domain.quality import Dose
 WIDTH = 10.0
 
 
+def barred_by(hold: Hold, library: Library) -> frozenset[str]:
+    """Return the keys of exercises that a hold rules out."""
+    return frozenset(key for key, each in library.exercises.items() if _barred(each, hold))
+
+
+def _barred(exercise: Exercise, hold: Hold) -> bool:
+    if exercise.jump and hold.jumps < (2 if exercise.single else 1):
+        return True
+    if exercise.over_distance:
+        return hold.speed == 0 if exercise.timed else not hold.lets_run
+    return exercise.fast and not hold.fast
+
+
 def held_items(
     items: Sequence[Item], planned: Sequence[Item], hold: Hold, library: Library, dose: Dose
 ) -> list[Item]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from optimiser.athlete.card import Kit, Pair
 from optimiser.athlete.exercise import Item
+from optimiser.athlete.limits import ALL_OUT
 from optimiser.athlete.plates import step_load
 from optimiser.athlete.sled import USUAL_L0, fit_losses, load_for
 from optimiser.athlete.sprint import SprintFit, fit_splits, time_at
@@ -48,6 +49,12 @@ def curve(athlete: Athlete) -> SprintFit | None:
     return found if found.rms <= WORST_FIT and found.vmax >= _fastest(metres, seconds) else None
 
 
+def _fastest_leg(splits: Mapping[float, float]) -> float:
+    """Return the highest mean speed the athlete has run between two splits."""
+    metres = sorted(splits)
+    return _fastest(metres, [splits[at] for at in metres])
+
+
 def _fastest(metres: Sequence[float], seconds: Sequence[float]) -> float:
     """Return the highest mean speed between two splits: top speed is not below it."""
     runs = [0.0, *metres], [0.0, *seconds]
@@ -62,13 +69,16 @@ def run_target(item: Item, found: SprintFit | None, splits: Mapping[float, float
     Parameters
     ----------
     splits
-        Times in s by distance in m that were run: no target is slower than these.
+        Times in s by distance in m that were run: no target of a run all out is slower than
+        these.
     """
     if found is None or item.metres is None or item.loss or item.body_mass:
         return ""
     if item.speed:
         low, high = (found.vmax * share / 100 for share in item.speed)
-        return f"{low:.1f}-{high:.1f} m/s"
+        if item.speed[1] >= ALL_OUT:
+            low = min(high, max(low, _fastest_leg(splits)))
+        return f"{low:.1f}-{high:.1f} m/s" if high - low >= 0.05 else f"{high:.1f} m/s"
     if item.lead_in:
         return ""
     seconds = float(time_at(item.metres, found.vmax, found.tau)) + found.t0

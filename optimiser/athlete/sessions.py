@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, SessionDay
 from optimiser.athlete.card_lines import LineMaker
-from optimiser.athlete.exercise import Exercise
+from optimiser.athlete.held_items import barred_by
 from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.minutes import HEAVY
 from optimiser.athlete.standing import STEPS, StandingPart
@@ -28,17 +28,8 @@ def session_cards(
     hold
         What the way back and time off allow: the standing work keeps to it too.
     """
-    barred = frozenset(key for key, each in maker.library.exercises.items() if _barred(each, hold))
+    barred = barred_by(hold, maker.library)
     return tuple(_session(sections, day, maker, barred) for day in days)
-
-
-def _barred(exercise: Exercise, hold: Hold) -> bool:
-    """Tell whether a hold rules an exercise out of the standing work."""
-    if exercise.jump and hold.jumps < (2 if exercise.single else 1):
-        return True
-    if exercise.run:
-        return hold.speed == 0 if exercise.timed else not hold.lets_run
-    return exercise.fast and not hold.fast
 
 
 def _session(
@@ -86,10 +77,10 @@ def _standing(
             continue
         items = [item for item in each.work if item.exercise not in done]
         chooser, step = maker.choosing(done, barred), each.name in STEPS
-        for line, _ in maker.lines(items, Dose.FULL, chooser, always=step):
-            if line is not None:
-                done.add(line.key)
-                yield line.model_copy(update={"step": each.name})
+        chosen, _ = maker.choose(items, chooser, always=step)
+        for line, _ in maker.lines(chosen, Dose.FULL):
+            done.add(line.key)
+            yield line.model_copy(update={"step": each.name})
 
 
 def _work(section: Section, part: Piece) -> Block:

@@ -43,6 +43,11 @@ def metres(item: Item, library: Library, dose: Dose) -> float:
     return scaled_sets(item.sets, dose) * ((item.metres or 0.0) + (item.lead_in or 0.0))
 
 
+def repetitions(items: Sequence[Item], dose: Dose) -> float:
+    """Return all repetitions of items, whatever they are done with."""
+    return sum(scaled_sets(item.sets, dose) * item.reps[1] for item in items if item.reps)
+
+
 #: What is compared, each on its own.
 MEASURES: tuple[Measure, ...] = (lifted, repeated, contacts, metres)
 

@@ -15,7 +15,16 @@ from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.library import Library
 from optimiser.athlete.limits import intensity
 from optimiser.athlete.squad import TrainingLevel
-from optimiser.athlete.volume import MEASURES, amount, contacts, held_under
+from optimiser.athlete.volume import (
+    MEASURES,
+    Measure,
+    amount,
+    contacts,
+    held_under,
+    lifted,
+    repeated,
+    repetitions,
+)
 from optimiser.domain.quality import Dose
 
 #: Most of the adult's ground contacts.
@@ -47,7 +56,8 @@ def gentler(
     """Return the items of a young athlete's band, held under what the adult's band asks for.
 
     Sets x repetitions x load of all items together, repetitions without a load, and metres stay
-    at or below the adult's, contacts at or below their share of them.
+    at or below the adult's, contacts at or below their share of them. Where the young do something
+    else than the adult, such as swings for cleans, its repetitions stay at or below the adult's.
 
     Parameters
     ----------
@@ -56,10 +66,14 @@ def gentler(
     """
     limit = ALLOWED[level]
     lifts = [_capped(item, library.exercises[item.exercise], limit) for item in items]
-    allowed = {
-        measure: (CONTACTS if measure is contacts else 1.0) * amount(adult, library, dose, measure)
-        for measure in MEASURES
-    }
+    allowed: dict[Measure, float] = {}
+    for measure in MEASURES:
+        share = CONTACTS if measure is contacts else 1.0
+        asked = amount(adult, library, dose, measure)
+        if not asked and measure in (repeated, contacts):
+            asked = repetitions(adult, dose)
+        if asked or measure is not lifted:
+            allowed[measure] = share * asked
     return held_under(lifts, library, dose, allowed)
 
 

@@ -60,6 +60,10 @@ def _too_near(days: WeekOfDays, held: OnDays, settings: DaySettings) -> Iterator
     for before, after in pairwise(jumps):
         if after - before < settings.jump_days:
             yield f"{_pair(days, before, after)}: jumps less than {settings.jump_days} days apart"
+    for before, after in pairwise(sorted(held)):
+        if after - before < settings.session_days:
+            pair = _pair(days, before, after)
+            yield f"{pair}: sessions less than {settings.session_days} days apart"
     for before, after in product(hard, speed):
         if 0 < after - before < settings.speed_days:
             yield f"{_pair(days, before, after)}: top speed too soon after hard leg work"

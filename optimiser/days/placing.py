@@ -199,10 +199,12 @@ def worth_of(task: Task, field: Choice, gym: Choice) -> tuple[int, int]:
 def between(task: Task, ours: Marks, theirs: Marks) -> tuple[int, int]:
     """Return the faults and the cost of field and gym together beyond those of each alone."""
     hard, jumps = ours.hard | theirs.hard, ours.jumps | theirs.jumps
+    used = ours.used | theirs.used
     speed, doubles = ours.speed | theirs.speed, (ours.used & theirs.used).bit_count()
     settings = task.settings
     faults = _near(hard, hard, -(-settings.hard_hours // 24))
     faults += _near(jumps, jumps, settings.jump_days)
+    faults += _near(used, used, settings.session_days)
     faults += _near(hard, speed, settings.speed_days)
     faults += max(0, doubles - settings.doubles)
     faults += sum(minutes > settings.primer_minutes for minutes in _primers(task, ours, theirs))

@@ -25,6 +25,9 @@ class DaySettings(Strict):
         Longest primer: touches only, field or gym.
     jump_days
         Least days from one day with jumps to the next.
+    session_days
+        Least days from one day with a session to the next; 2 where under-18s train, so that their
+        days are not in a row.
     speed_days
         Least days from hard leg work to top speed; on one day, top speed comes first.
     rest_days
@@ -46,6 +49,7 @@ class DaySettings(Strict):
     primer_days: int = Field(default=1, ge=0, le=3)
     primer_minutes: int = Field(default=25, ge=0, le=60)
     jump_days: int = Field(default=2, ge=1, le=4)
+    session_days: int = Field(default=1, ge=1, le=3)
     speed_days: int = Field(default=2, ge=1, le=4)
     rest_days: tuple[Weekday, ...] = Field(default=(Weekday.SUNDAY,), max_length=7)
     doubles: int = Field(default=2, ge=0, le=7)
@@ -66,7 +70,7 @@ class DaySettings(Strict):
     @property
     def apart(self) -> int:
         """Return the days apart at which two days can never disturb each other."""
-        return max(1, -(-self.hard_hours // 24), self.jump_days, self.speed_days)
+        return max(-(-self.hard_hours // 24), self.jump_days, self.session_days, self.speed_days)
 
 
 class SessionLimits(Strict):

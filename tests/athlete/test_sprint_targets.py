@@ -45,3 +45,6 @@ def test_no_target_is_slower_than_the_split_nor_faster_than_top_speed(athlete, r
             assert float(value) <= athlete.splits[item.metres] + 0.005
         if unit == "m/s":
             assert float(value.split("-")[-1]) <= maker.curve.vmax + 0.05
+            if item.speed[1] >= 97:
+                low = float(value.split("-")[0])
+                assert low >= min(last_leg(athlete), maker.curve.vmax) - 0.05

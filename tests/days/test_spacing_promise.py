@@ -30,6 +30,7 @@ RULES = st.builds(
     primer_days=st.integers(0, 2),
     primer_minutes=st.sampled_from([0, 10, 25, 60]),
     jump_days=st.integers(1, 4),
+    session_days=st.integers(1, 3),
     speed_days=st.integers(1, 4),
     doubles=st.integers(0, 3),
     rest_days=st.lists(st.sampled_from(list(Weekday)), max_size=2, unique=True).map(tuple),

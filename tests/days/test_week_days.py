@@ -1,5 +1,6 @@
 import datetime as dt
 import json
+from itertools import pairwise
 
 import pytest
 from day_seasons import at, plan_of, season_of
@@ -58,6 +59,21 @@ def test_each_quality_is_done_as_often_as_its_parts_say():
         assert {whole for quality, _, whole in parts if quality == key} == {len(numbers)}
         assert numbers == list(range(1, len(numbers) + 1))
         assert len(numbers) == 1 if DOSES[key] == 1 else len(numbers) <= 2
+
+
+@pytest.mark.parametrize("apart", [2, 3])
+def test_sessions_are_as_many_days_apart_as_asked(apart):
+    usual = made(season_of(*SATURDAYS))
+    asked = made(season_of(*SATURDAYS), settings=DaySettings(session_days=apart), field=2, gym=2)
+
+    def gaps(week):
+        dates = sorted({day.date for day, _ in sessions(week)})
+        return [(after - before).days for before, after in pairwise(dates)]
+
+    assert min(gaps(usual)) == 1
+    kept = min(gaps(asked), default=apart) >= apart
+    assert kept or any(f"less than {apart} days apart" in fault for fault in asked.faults)
+    assert kept or apart == 3
 
 
 def test_field_comes_before_gym_and_speed_before_strength():
