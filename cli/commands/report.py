@@ -16,10 +16,12 @@ from cli.files.safe_write import write_bytes
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.report.calendar_file import Times
+from cli.report.done_note import done_notes
 from cli.report.files import KINDS, made_files
 from cli.report.notes import read_note
 from cli.report.report import Compared, make_report
 from cli.season.argument import plan_argument, season_argument
+from cli.season.documents import with_done
 from cli.season.progress import progress
 from cli.solving import document_of
 from cli.squad_groups import as_planned
@@ -105,15 +107,19 @@ def report_command(
     """Write PLAN of SCENARIO as files to show, print, edit and subscribe to.
 
     All kinds are written unless some are asked for. Without --timezone the times of the calendar
-    are those of whoever looks; without --field-at and --gym-at sessions take the whole day.
+    are those of whoever looks; without --field-at and --gym-at sessions take the whole day. Of a
+    season folder the page and the chart show what was planned beside what was done.
     """
     loaded = read_scenario(scenario)
     loaded, rules = as_planned(plan, loaded, read_rules(loaded))
     there = progress(loaded, read_plan(plan, loaded, rules))
     loaded, read = there.loaded, there.lived.plan
     document = _document(plan, loaded, rules, read)
+    if there.lived.weeks:
+        document = with_done(there, document)
     compared = None if against is None else _compared(against, loaded, rules, document)
     told = [read_note(path, loaded.season) for path in notes]
+    told = [*done_notes(there), *told]
     written = written_days(plan, loaded.season)
     report = make_report(loaded, rules, read, document, told, compared, written)
     wanted = frozenset(kind for kind in KINDS if kinds[f"kind_{kind}"]) or frozenset(KINDS)

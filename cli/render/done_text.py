@@ -50,7 +50,7 @@ def _rows(season: Season, weeks: Sequence[WeekAgainst]) -> list[list[str]]:
             str(season.weeks[week.week].monday),
             str(week.load_planned),
             str(week.load_done),
-            _share(week),
+            share_words(week),
             f"{week.ready_planned:.1f}",
             f"{week.ready_now:.1f}",
             _bar(week, most),
@@ -59,7 +59,8 @@ def _rows(season: Season, weeks: Sequence[WeekAgainst]) -> list[list[str]]:
     ]
 
 
-def _share(week: WeekAgainst) -> str:
+def share_words(week: WeekAgainst) -> str:
+    """Return by how much more or less was done than planned; nothing if as much."""
     if not week.load_planned or week.load_planned == week.load_done:
         return ""
     return f"{100 * week.load_done / week.load_planned - 100:+.0f} %"

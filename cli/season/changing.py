@@ -25,7 +25,7 @@ def changed_progress(there: Progress, changed: Loaded) -> Progress:
     """Return a changed season on the same day, with the same things done in it."""
     if there.day is None:
         lived = replace(there.lived, season=changed.season)
-        return Progress(None, None, there.planned, changed, lived)
+        return Progress(None, None, there.planned, changed, lived, changed.season)
     return on_day(changed, there.planned, there.sessions, there.day, there.folder)
 
 

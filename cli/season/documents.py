@@ -4,9 +4,11 @@ from collections.abc import Sequence
 
 from cli.season.progress import Progress
 from cli.solving import document_of
-from optimiser.domain.document import DonePart, PlanDocument, QualityPart, WeekPart
+from optimiser.domain.document import DonePart, PlanDocument, WeekPart
 from optimiser.domain.plan import Plan
+from optimiser.progress.against import WeekAgainst, against
 from optimiser.progress.carry_on import with_planned_past
+from optimiser.rounding import kept
 from optimiser.rule import Rule
 from optimiser.solve import Outcome, Settings
 from optimiser.together.verdict import Verdict
@@ -31,33 +33,42 @@ def document_in_progress(
         The plan, with what was done in the weeks that are decided.
     """
     lived = document_of(there.loaded, rules, chosen, outcome, settings, verdict)
-    weeks = there.lived.weeks
-    if not weeks:
+    if not there.lived.weeks:
         return lived.model_copy(update={"today": there.day})
-    planned = with_planned_past(there.planned, chosen, weeks)
+    lived = with_done(there, lived)
+    planned = with_planned_past(there.planned, chosen, there.lived.weeks)
     told = document_of(there.loaded, rules, planned, None, settings)
-    past = [
-        _past_week(real, plan, recorded=real.week - 1 in there.lived.recorded)
-        for real, plan in zip(lived.weeks[:weeks], told.weeks[:weeks], strict=True)
-    ]
-    ahead = [
-        real.model_copy(update={"block": plan.block, "block_week": plan.block_week})
-        for real, plan in zip(lived.weeks[weeks:], told.weeks[weeks:], strict=True)
-    ]
-    return lived.model_copy(update={"today": there.day, "weeks": (*past, *ahead)})
+    weeks = [_as_planned(real, plan) for real, plan in zip(lived.weeks, told.weeks, strict=True)]
+    return lived.model_copy(update={"weeks": tuple(weeks)})
 
 
-def _past_week(real: WeekPart, plan: WeekPart, *, recorded: bool) -> WeekPart:
+def with_done(there: Progress, lived: PlanDocument) -> PlanDocument:
+    """Return the document of a plan as it was lived, with what was planned and done beside it."""
+    found = against(there.as_planned, there.planned, there.lived).weeks
+    past = [_with_done(week, each) for week, each in zip(lived.weeks, found, strict=False)]
+    weeks = (*past, *lived.weeks[len(past) :])
+    return lived.model_copy(update={"today": there.day, "weeks": weeks})
+
+
+def _with_done(week: WeekPart, each: WeekAgainst) -> WeekPart:
     done = DonePart(
-        recorded=recorded,
-        bands={key: part.band for key, part in real.qualities.items()},
-        doses={key: part.dose for key, part in real.qualities.items()},
-        sessions=real.sessions,
+        recorded=each.recorded,
+        bands={key: part.band for key, part in week.qualities.items()},
+        doses={key: part.dose for key, part in week.qualities.items()},
+        sessions=week.sessions,
+        planned_load=each.load_planned,
+        planned_readiness=kept(each.ready_planned),
     )
-    qualities = {key: _quality(real.qualities[key], part) for key, part in plan.qualities.items()}
-    kept = {"load": real.load, "readiness": real.readiness, "target": real.target}
-    return plan.model_copy(update={**kept, "qualities": qualities, "done": done})
+    return week.model_copy(update={"done": done})
 
 
-def _quality(real: QualityPart, plan: QualityPart) -> QualityPart:
-    return plan.model_copy(update={"readiness": real.readiness})
+def _as_planned(real: WeekPart, plan: WeekPart) -> WeekPart:
+    """Return a week with the choices of the plan and the numbers that came of what was done."""
+    if real.done is None:
+        return real.model_copy(update={"block": plan.block, "block_week": plan.block_week})
+    qualities = {
+        key: part.model_copy(update={"readiness": real.qualities[key].readiness})
+        for key, part in plan.qualities.items()
+    }
+    numbers = {"load": real.load, "readiness": real.readiness, "target": real.target}
+    return plan.model_copy(update={**numbers, "qualities": qualities, "done": real.done})

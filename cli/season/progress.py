@@ -13,6 +13,7 @@ from cli.season.argument import in_force, today
 from cli.season.done_csv import read_done
 from cli.season.folder import Folder, folder_of
 from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
 from optimiser.progress.lived import Lived, live
 from optimiser.progress.session import DoneSession
 from optimiser.rule import Rule
@@ -35,6 +36,8 @@ class Progress:
         The season as it was lived.
     lived
         What is decided of it, and the plan with what was done.
+    as_planned
+        The season before anything was done in it.
     """
 
     folder: Folder | None
@@ -42,6 +45,7 @@ class Progress:
     planned: Plan
     loaded: Loaded
     lived: Lived
+    as_planned: Season
     sessions: tuple[DoneSession, ...] = ()
 
     @property
@@ -62,7 +66,7 @@ def progress(loaded: Loaded, plan: Plan) -> Progress:
     """
     folder = folder_of(loaded.path)
     if folder is None:
-        return Progress(None, None, plan, loaded, Lived(loaded.season, plan, 0))
+        return Progress(None, None, plan, loaded, Lived(loaded.season, plan, 0), loaded.season)
     day = today()
     sessions = read_done(folder.done, loaded.season, day)
     return on_day(loaded, plan, sessions, day, folder)
@@ -121,7 +125,7 @@ def on_day(
     """Return a season on a day, with what was done."""
     lived = live(loaded.season, plan, sessions, day, full_sets(loaded))
     there = replace(loaded, season=lived.season)
-    return Progress(folder, day, plan, there, lived, tuple(sessions))
+    return Progress(folder, day, plan, there, lived, loaded.season, tuple(sessions))
 
 
 def full_sets(loaded: Loaded) -> dict[tuple[int, int], int]:

@@ -171,12 +171,18 @@ class DonePart(Strict):
         Whether anything of it is on record; if not, it is taken as planned.
     bands, doses
         By quality; a band is None in a closed week.
+    planned_load
+        With practice and matches, in AU, as it was planned.
+    planned_readiness
+        Points 0-100, by the plan alone.
     """
 
     recorded: bool
     bands: dict[str, str | None] = Field(default_factory=dict)
     doses: dict[str, DoseWord] = Field(default_factory=dict)
     sessions: SessionsPart
+    planned_load: int = Field(ge=0)
+    planned_readiness: float
 
 
 class WeekPart(Strict):

@@ -147,3 +147,18 @@ def test_what_is_added_reads_back(minimal, tmp_path):
 
     [read] = done_in(tmp_path / "done.csv", text, minimal.season, LAST)
     assert read.model_dump() == made.model_dump()
+
+
+def test_the_page_and_the_chart_show_what_was_planned_beside_what_was_done(club, tmp_path):
+    record(club, "--date", "2027-02-09", "--what", "power", "--dose", "missed")
+    told = json.loads(record(club, "--format", "json").stdout)["weeks"][1]
+
+    result = invoke("report", club.path, *LATER, "--html", "-o", tmp_path / "out")
+
+    assert result.exit_code == 0, result.output
+    page = (tmp_path / "out" / "report.html").read_text()
+    section = page.split('Planned and done up to 2027-03-10">')[1].split("</table>")[0]
+    assert f">{told['load_planned']}<" in section
+    assert f">{told['load_done']}<" in section
+    assert f">{told['readiness_now']:.1f}<" in section
+    assert "dotted" in page

@@ -26,6 +26,7 @@ def readiness_panel(frame: Frame, axes: Axes) -> None:
     _target(frame, axes)
     axes.plot(x, ready, color=theme.ink, lw=2.2, zorder=4, solid_joinstyle="round")
     _shortfall(frame, axes)
+    _planned_line(frame, axes)
     for column, week in enumerate(frame.weeks):
         great = [f.priority for f in week.fixtures if f.priority is not Priority.LOW]
         if great:
@@ -38,6 +39,25 @@ def readiness_panel(frame: Frame, axes: Axes) -> None:
             )  # fmt: skip
     _ends(frame, axes)
     frame.name(axes, "Planned\nreadiness", "0 to 100, hatched\nbelow its target", gap=GAP)
+
+
+def _planned_line(frame: Frame, axes: Axes) -> None:
+    """Dot the readiness that was planned over the weeks that are over, and mark today."""
+    past = [week for week in frame.weeks if week.done is not None]
+    planned = [week.done.planned_readiness for week in past if week.done is not None]
+    if not past:
+        return
+    x = [column + 0.5 for column, week in enumerate(frame.weeks) if week.done is not None]
+    axes.plot(x, planned, color=frame.theme.ink, lw=1.4, ls=":", zorder=4)
+    _today(frame, axes)
+    axes.text(x[-1] + 0.6, 100, "today: dotted as planned", fontsize=SMALL, va="center")
+
+
+def _today(frame: Frame, axes: Axes) -> None:
+    """Draw the border between what is over and what is to come."""
+    over = [column for column, week in enumerate(frame.weeks) if week.done is not None]
+    if over and over[-1] + 1 < len(frame.weeks):
+        axes.axvline(over[-1] + 1, color=frame.theme.ink, lw=1.2, ls="--", zorder=5)
 
 
 def _target(frame: Frame, axes: Axes) -> None:
@@ -86,18 +106,27 @@ def scale(axes: Axes, theme: Theme, ticks: Sequence[int] | range) -> None:
 def load_panel(frame: Frame, axes: Axes, limits: Sequence[int | None]) -> None:
     """Draw each week's load in its three parts, and its weekly rise limit."""
     theme = frame.theme
-    most = max([week.load.total for week in frame.weeks] + [each or 0 for each in limits] + [1])
+    loads = [week.load.total for week in frame.weeks]
+    loads += [week.done.planned_load for week in frame.weeks if week.done is not None]
+    most = max([*loads, *(each or 0 for each in limits), 1])
     axes.set_ylim(0, 1.04 * most)
     scale(axes, theme, ticks(most))
     for column, week in enumerate(frame.weeks):
         _bars(axes, theme, column, week)
+        if week.done is not None:
+            axes.bar(
+                column + 0.5, week.done.planned_load, width=0.9, fc="none", ec=theme.ink, lw=1.2,
+                ls=":", zorder=3,
+            )  # fmt: skip
         limit = limits[column]
         if limit is not None:
             axes.plot(
                 [column + 0.06, column + 0.94], [limit] * 2, color=theme.accent, lw=1.6,
                 solid_capstyle="butt", zorder=4,
             )  # fmt: skip
-    frame.name(axes, "Load", "AU a week", gap=GAP)
+    _today(frame, axes)
+    past = any(week.done is not None for week in frame.weeks)
+    frame.name(axes, "Load", "AU a week, dotted\nas planned" if past else "AU a week", gap=GAP)
     _key(frame, axes, limited=any(each is not None for each in limits))
 
 
