@@ -58,12 +58,20 @@ def test_a_congested_week_has_fewer_sessions():
     assert most_sessions(season(9, 13), 1) < most_sessions(season(13), 1)
 
 
-def test_three_matches_in_seven_days_leave_no_hard_work_for_the_legs():
-    made = season(7, 10, 13)
+# The same: hard work for the legs falls with it. That none is left with a match every second day is
+# our reading.
+def test_the_nearer_the_matches_the_less_hard_work_for_the_legs():
+    left = [hard_left(season(*days)) for days in ([13], [9, 13], [7, 9, 11, 13])]
 
+    assert left == sorted(left, reverse=True)
+    assert left[0] > left[1] > left[2] == 0
+
+
+def hard_left(made):
+    """Return the qualities of the legs that may be above a touch in the second week."""
+    whole = sum(quality.lower_body for quality in made.qualities)
     found = RULE.audit(busy_plan(made, 1, Dose.REDUCED), made)
-
-    assert [b.excess for b in found if b.week == 1 and b.part == "hard"] == [6]
+    return whole - sum(b.excess for b in found if b.week == 1 and b.part == "hard")
 
 
 # Bengtsson et al. 2018, "Muscle injury rate in professional football is higher in matches played
