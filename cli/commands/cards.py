@@ -11,16 +11,18 @@ from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from cli.files.own_work import read_kit, read_library
 from cli.files.plan_file import read_plan
+from cli.files.safe_write import write_bytes, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
 from cli.holding import athlete_hold, find_availability, restart_of
 from cli.render.cards import cards_json, cards_text
 from cli.render.cards_squad import squad_text
+from cli.report.card_layouts import LAYOUTS, Layout
 from cli.season.argument import in_force, season_argument
 from cli.season.progress import progress
 from cli.squad_groups import as_planned
-from optimiser.athlete.card import Choice, WeekInfo, week_choices, week_info
+from optimiser.athlete.card import Card, Choice, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
 from optimiser.athlete.squad import Athlete, Squad
 from optimiser.days.session_days import for_athlete, with_days
@@ -60,6 +62,22 @@ from optimiser.rule import Rule
     show_default=True,
     help="How to print them.",
 )
+@click.option(
+    "--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write them for A4 to this file."
+)
+@click.option(
+    "--sheet",
+    type=click.Choice(LAYOUTS),
+    default="athlete",
+    show_default=True,
+    help="Of --pdf: a new sheet for each athlete or each session, all of the week in a row, or "
+    "four to a sheet.",
+)
+@click.option(
+    "--html",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write them as a page for phones to this file.",
+)
 def cards_command(
     scenario: Path,
     plan: Path | None,
@@ -69,6 +87,9 @@ def cards_command(
     squad_path: Path | None,
     availability_path: Path | None,
     form: str,
+    pdf: Path | None,
+    sheet: Layout,
+    html: Path | None,
 ) -> None:
     """Print a card for every athlete: one week of PLAN in sets, repetitions, metres and kilograms.
 
@@ -102,10 +123,28 @@ def cards_command(
         for path in [_plan_of(each, plan, folder)]
     ]
     weeks.tell_apart()
-    if form == "json":
+    if pdf or html:
+        _write(made, loaded.season.name, pdf, sheet, html)
+    elif form == "json":
         click.echo(cards_json(made))
     else:
         click.echo(cards_text(made) if names else squad_text(made))
+
+
+def _write(
+    made: Sequence[Card], name: str, pdf: Path | None, sheet: Layout, html: Path | None
+) -> None:
+    """Write cards to files; what draws is loaded only here."""
+    if pdf is not None:
+        from cli.report.cards_print import cards_pdf
+
+        write_bytes(pdf, cards_pdf(made, name, sheet))
+        click.echo(pdf)
+    if html is not None:
+        from cli.report.cards_page import cards_page
+
+        write_text(html, cards_page(made, name))
+        click.echo(html)
 
 
 class _Weeks:

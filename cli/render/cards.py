@@ -34,15 +34,19 @@ def cards_text(cards: Sequence[Card]) -> str:
 
 def care_text(cards: Sequence[Card]) -> str:
     """Return what is said once with a set of cards."""
-    lowers = any(
-        line.key == "hamstring_lowering"
+    return f"{RULE}\n" + "\n".join(map(bullet, care_words(cards)))
+
+
+def care_words(cards: Sequence[Card]) -> list[str]:
+    """Return it sentence by sentence; what is published on lowering only where it is done."""
+    lines = (
+        line.key
         for card in cards
         for session in card.sessions
         for block in session.blocks
         for line in block.lines
     )
-    words = [*CARE, *([BOTH_SIDES] if lowers else [])]
-    return f"{RULE}\n" + "\n".join(map(bullet, words))
+    return [*CARE, *([BOTH_SIDES] if "hamstring_lowering" in lines else [])]
 
 
 def cards_json(cards: Sequence[Card]) -> str:

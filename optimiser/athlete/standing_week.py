@@ -118,8 +118,10 @@ def _put(
         if not open_:
             return
         best = min(open_, key=lambda each: _dislike(each, days, kind))
-        # before the last step of the warm-up, which comes last of all in it
-        best.parts.insert(len(STEPS) - 1, StandingPart(name=kind.name, part=kind.part, work=work))
+        # in the warm-up before its last step, which leads over to the work
+        last = [part.name for part in best.parts].index(STEPS[-1])
+        at = last if kind.part == "warm-up" else len(best.parts)
+        best.parts.insert(at, StandingPart(name=kind.name, part=kind.part, work=work))
         best.seconds[kind.part] = best.seconds.get(kind.part, 0.0) + length
         days.append(best.date)
 
