@@ -1,4 +1,4 @@
-"""Session cards on A4: two to a sheet by athlete or by session, four to a sheet, or a week's wall."""
+"""Session cards on A4, two or four to a sheet."""
 
 import io
 import textwrap

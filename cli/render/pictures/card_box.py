@@ -100,6 +100,7 @@ def _standing(row: Row, signs: int) -> Iterator[Text]:
 def _work(row: Row, signs: int) -> Iterator[Text]:
     if row.rising:
         yield from _wrapped(row.rising, signs, colour=PRINT.soft)
+    told = (row.exercise, row.work, row.load, row.rest)
     cells = [
         textwrap.wrap(words, max(6, int((end - start) * signs) - 1)) or [""]
         for words, start, end in zip(
