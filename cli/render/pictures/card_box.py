@@ -103,12 +103,7 @@ def _work(row: Row, signs: int) -> Iterator[Text]:
     told = (row.exercise, row.work, row.load, row.rest)
     cells = [
         textwrap.wrap(words, max(6, int((end - start) * signs) - 1)) or [""]
-        for words, start, end in zip(
-            (row.exercise, row.work, row.load, row.rest),
-            COLUMNS,
-            (*COLUMNS[1:], RIGHT),
-            strict=True,
-        )
+        for words, start, end in zip(told, COLUMNS, (*COLUMNS[1:], RIGHT), strict=True)
     ]
     starts = (*COLUMNS[:3], RIGHT)
     for at in range(max(map(len, cells))):
