@@ -5,9 +5,12 @@ from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 
 from cli.files.availability_file import USUAL, read_availability
+from cli.files.tests_file import USUAL as TESTS
+from cli.files.tests_file import of_qualities, read_measured
 from constraints.reentry import Reentry
 from optimiser.athlete.availability import DAY, Availability
 from optimiser.athlete.hold import Hold, Restart, hold_for
+from optimiser.athlete.measured import Measured
 from optimiser.athlete.squad import Athlete, Squad
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
@@ -34,6 +37,23 @@ def find_availability(
     if path is None:
         return Availability()
     return read_availability(path, [athlete.name for athlete in squad.athletes], tags)
+
+
+def find_measured(
+    given: Path | None, squad_path: Path, squad: Squad, exercises: Collection[str]
+) -> list[Measured]:
+    """Return the dated tests of a file, or of the one beside the squad file, if there is one.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be used.
+    """
+    beside = squad_path.parent / TESTS
+    if given is None and (not beside.is_file() or of_qualities(beside)):
+        return []
+    names = [athlete.name for athlete in squad.athletes]
+    return read_measured(given or beside, exercises, names)
 
 
 def athlete_hold(

@@ -48,6 +48,7 @@ COMMANDS = {
         "cli.commands.versions:versions_command", "List, name, compare and restore versions."
     ),
     "sweep": Place("cli.commands.sweep:sweep_command", "Plan a grid of rule parameters."),
+    "tests": Place("cli.commands.tests:tests_command", "Show what a squad's tests say."),
     "fit": Place("cli.commands.fit:fit_command", "Estimate constants from your own tests."),
     "league": Place("cli.commands.league:league_command", "Write an invented league's seasons."),
     "rules": Place("cli.commands.rules:rules_command", "List the coaching rules and defaults."),

@@ -15,7 +15,7 @@ from cli.files.safe_write import write_bytes, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
-from cli.holding import athlete_hold, find_availability, restart_of
+from cli.holding import athlete_hold, find_availability, find_measured, restart_of
 from cli.render.cards import cards_json, cards_text
 from cli.render.cards_squad import squad_text
 from cli.report.card_layouts import LAYOUTS, Layout
@@ -24,6 +24,7 @@ from cli.season.progress import progress
 from cli.squad_groups import as_planned
 from optimiser.athlete.card import Card, Choice, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
+from optimiser.athlete.measured import as_measured
 from optimiser.athlete.squad import Athlete, Squad
 from optimiser.days.session_days import for_athlete, with_days
 from optimiser.rule import Rule
@@ -53,6 +54,12 @@ from optimiser.rule import Rule
     "availability_path",
     type=click.Path(path_type=Path),
     help="Who may train from when, as .csv; left out, availability.csv beside the squad file.",
+)
+@click.option(
+    "--tests",
+    "tests_path",
+    type=click.Path(path_type=Path),
+    help="Dated tests, as .csv; left out, tests.csv beside the squad file.",
 )
 @click.option(
     "--format",
@@ -86,6 +93,7 @@ def cards_command(
     names: tuple[str, ...],
     squad_path: Path | None,
     availability_path: Path | None,
+    tests_path: Path | None,
     form: str,
     pdf: Path | None,
     sheet: Layout,
@@ -108,11 +116,13 @@ def cards_command(
     there = _squad_path(loaded, squad_path)
     squad = read_squad(there, library.exercises, library.tags)
     entered = find_availability(availability_path, there, squad, library.tags)
+    results = find_measured(tests_path, there, squad, library.exercises)
+    monday = loaded.season.weeks[index].monday
     weeks = _Weeks(loaded, rules, index)
     kit, restart = read_kit(loaded), restart_of(rules)
     made = [
         card(
-            each,
+            as_measured(each, results, monday),
             weeks.choices(path),
             for_athlete(weeks.info(path), each, entered.of(each.name)),
             library,

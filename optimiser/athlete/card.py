@@ -112,6 +112,8 @@ class WeekInfo(Strict):
         What is played, in words.
     days_off
         Days without training just before, in whole closed weeks.
+    block_week
+        Of its block, from 1; None if that is not known.
     back
         Whole weeks since squad or group began again after long time off; None if that is over.
     restart
@@ -127,6 +129,7 @@ class WeekInfo(Strict):
     gym: int = Field(default=0, ge=0)
     fixtures: tuple[str, ...] = ()
     days_off: int = Field(default=0, ge=0)
+    block_week: int | None = Field(default=None, ge=1)
     back: int | None = None
     restart: Restart = Restart()
     sessions: tuple[SessionDay, ...] = ()
@@ -302,6 +305,7 @@ def week_info(season: Season, plan: Plan, index: int, restart: Restart | None = 
         gym=plan.gym[index],
         fixtures=tuple(f"{found.date:%a %d %b} {found.name}" for found in week.fixtures),
         days_off=_days_off(season, index),
+        block_week=next((index - b.start + 1 for b in plan.blocks() if index in b), None),
         back=_weeks_back(season, index, used),
         restart=used,
     )

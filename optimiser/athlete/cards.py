@@ -13,7 +13,9 @@ from optimiser.athlete.held_items import barred_by, held_items
 from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
+from optimiser.athlete.measured import OLD_WEEKS
 from optimiser.athlete.own_sessions import own_sessions
+from optimiser.athlete.progression import progressed
 from optimiser.athlete.sessions import session_cards
 from optimiser.athlete.squad import Athlete, Group
 from optimiser.athlete.stages import OUT
@@ -58,7 +60,7 @@ def card(
     maker = LineMaker(athlete, banned, used, kit)
     maker.chooser = maker.choosing(barred=barred_by(held, used))
     worked = (choice for choice in choices if choice.dose is not Dose.NONE)
-    sections = tuple(section(choice, maker, held) for choice in worked)
+    sections = tuple(section(choice, maker, held, week.block_week) for choice in worked)
     notes = (*held.notes, *_notes(athlete, week, held))
     days = own_sessions(week.sessions, sections)
     told = {
@@ -88,13 +90,22 @@ def _not_cleared(athlete: Athlete, hold: Hold) -> str:
     return f"{since}: no work of this plan; ask the medical team, who alone decide"
 
 
-def section(choice: Choice, maker: LineMaker, hold: Hold = NO_HOLD) -> Section:
-    """Return the work for one quality, on the highest band the athlete may do."""
+def section(
+    choice: Choice, maker: LineMaker, hold: Hold = NO_HOLD, block_week: int | None = None
+) -> Section:
+    """Return the work for one quality, on the highest band the athlete may do.
+
+    Parameters
+    ----------
+    block_week
+        From 1: loads rise inside a block.
+    """
     quality, planned = choice.quality, choice.quality.bands[choice.rung]
     rung, reasons = allowed_rung(maker.athlete, quality, choice.rung, maker.library, hold)
     band = planned if rung is None else quality.bands[rung]
     written = () if rung is None else maker.library.items(quality, rung)
-    chosen, left_out = _chosen(written, maker, maker.chooser)
+    listed, left_out = _chosen(written, maker, maker.chooser)
+    chosen = progressed(listed, maker.library, block_week)
     items = _items(chosen, choice, maker, hold)
     made = maker.lines(items, choice.dose)
     why = "; ".join(filter(None, reasons))
@@ -111,7 +122,7 @@ def section(choice: Choice, maker: LineMaker, hold: Hold = NO_HOLD) -> Section:
         place=quality.place,
         planned=planned.code,
         code=band.code,
-        label=_label(band.label, chosen, items),
+        label=_label(band.label, (listed, chosen, items), block_week),
         dose=choice.dose.word,
         work="" if written or rung is None else band.work or band.label,
         share=_share(choice, made, maker),
@@ -136,11 +147,21 @@ def _share(choice: Choice, made: Sequence[Made], maker: LineMaker) -> float:
     return min(1.0, own / sets) if sets else 1.0
 
 
-def _label(label: str, written: Sequence[Item], items: Sequence[Item]) -> str:
-    """Return what a band is called; where it is made lighter its name would say too much."""
-    was, now = ([item.percent for item in each if item.percent] for each in (written, items))
-    lighter = was and now and max(now)[1] < max(was)[1]
-    return f"brought down to {max(now)[1]:.0f} %" if lighter else label
+def _label(label: str, stages: Sequence[Sequence[Item]], block_week: int | None) -> str:
+    """Return what a band is called; where it is lighter its name alone would say too much.
+
+    Parameters
+    ----------
+    stages
+        Items as the band has them, as the week of the block wants them, and as they are done.
+    """
+    band, week, now = (
+        max((item.percent for item in items if item.percent), default=(0.0, 0.0))[1]
+        for items in stages
+    )
+    if not now or now == band:
+        return label
+    return f"{label}; week {block_week}: {now:g} %" if now == week else f"brought down to {now:g} %"
 
 
 def _items(written: Sequence[Item], choice: Choice, maker: LineMaker, hold: Hold) -> Sequence[Item]:
@@ -187,6 +208,17 @@ def _unread(maker: LineMaker, hold: Hold) -> Iterable[str]:
         yield f"check against what is restricted: {', '.join(sorted(maker.banned))}"
 
 
+def _old_tests(athlete: Athlete, week: WeekInfo) -> Iterable[str]:
+    """Say which lifts were tested long ago."""
+    old = [
+        f"{key.replace('_', ' ')} {lift.tested}"
+        for key, lift in sorted(athlete.lifts.items())
+        if lift.tested and (week.monday - lift.tested).days > 7 * OLD_WEEKS
+    ]
+    if old:
+        yield f"tested more than {OLD_WEEKS} weeks ago, test again: {', '.join(old)}"
+
+
 def _notes(athlete: Athlete, week: WeekInfo, hold: Hold) -> Iterable[str]:
     if hold.load < 1:
         yield f"loads are taken from {100 * hold.load:.0f} % of the last 1RM: {hold.why}"
@@ -195,6 +227,7 @@ def _notes(athlete: Athlete, week: WeekInfo, hold: Hold) -> Iterable[str]:
         yield f"not available {' to '.join(str(day) if day else '...' for day in away)}"
     if athlete.young:
         yield YOUNG
+    yield from _old_tests(athlete, week)
     if athlete.group is Group.NON_PLAYING and week.fixtures:
         yield (
             "not playing: a match holds about 3 runs above 90 % of top speed "

@@ -18,6 +18,9 @@ from optimiser.athlete.strength import (
 from optimiser.domain.strict import Strict
 
 EQUATION: Equation = "brzycki"
+#: Error of a measured 1RM from test to test, in per cent (Grgic et al. 2020, Sports Medicine - Open
+#: 6: 31, a median of about 4; from memory).
+MEASURED_ERROR = 4
 #: Lowest percentage in the table of repetitions.
 LOWEST = 65.0
 #: Steps in kg in which a load that would be rounded up is brought down.
@@ -48,15 +51,17 @@ def strength(lift: Lift) -> Strength | None:
     A measured 1RM beats an estimate. An estimate is by Brzycki's equation and good to 5-7 %
     (Hutchins and Gearhart 2010); above 10 repetitions none is made.
     """
+    day = f", {lift.tested}" if lift.tested else ""
     if lift.one_rm_kg is not None:
-        return Strength(kg=lift.one_rm_kg, how=f"1RM {lift.one_rm_kg:g} kg")
+        error = f", ±{MEASURED_ERROR} %" if lift.tested else ""
+        return Strength(kg=lift.one_rm_kg, how=f"1RM {lift.one_rm_kg:g} kg{error}{day}")
     if lift.load_kg is None or lift.reps is None or lift.reps > MOST_REPS:
         return None
     kg = one_rm(lift.load_kg, lift.reps, EQUATION)
     if lift.reps == 1:
-        return Strength(kg=kg, how=f"1RM {kg:g} kg")
+        return Strength(kg=kg, how=f"1RM {kg:g} kg{day}")
     low, high = ESTIMATE_ERROR
-    how = f"1RM about {kg:.0f} kg ({EQUATION.title()}, ±{low}-{high} %)"
+    how = f"1RM about {kg:.0f} kg ({EQUATION.title()}, ±{low}-{high} %{day})"
     return Strength(kg=kg, how=how)
 
 

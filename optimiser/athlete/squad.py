@@ -27,11 +27,14 @@ class Lift(Strict):
         Measured.
     load_kg, reps
         A set from which the 1RM is estimated; both or neither, 1 to 20 repetitions.
+    tested
+        Day of the test, if known.
     """
 
     one_rm_kg: Kilograms | None = None
     load_kg: Kilograms | None = None
     reps: int | None = Field(default=None, ge=1, le=20)
+    tested: dt.date | None = None
 
     @model_validator(mode="after")
     def _check(self) -> Self:
