@@ -1,14 +1,17 @@
 """What holds each athlete this week: stages that were entered, and how work begins again."""
 
 import datetime as dt
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from cli.files.availability_file import USUAL, read_availability
+from cli.files.minutes_file import USUAL as MINUTES
+from cli.files.minutes_file import Played, read_minutes
 from cli.files.tests_file import USUAL as TESTS
 from cli.files.tests_file import of_qualities, read_measured
 from constraints.reentry import Reentry
 from optimiser.athlete.availability import DAY, Availability
+from optimiser.athlete.card import WeekInfo
 from optimiser.athlete.hold import Hold, Restart, hold_for
 from optimiser.athlete.measured import Measured
 from optimiser.athlete.squad import Athlete, Squad
@@ -54,6 +57,30 @@ def find_measured(
         return []
     names = [athlete.name for athlete in squad.athletes]
     return read_measured(given or beside, exercises, names)
+
+
+def find_minutes(given: Path | None, squad_path: Path, squad: Squad, season: Season) -> Played:
+    """Return who played how long, of a file or of the one beside the squad file, if there is one.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be used.
+    """
+    beside = squad_path.parent / MINUTES
+    path = given or (beside if beside.is_file() else None)
+    if path is None:
+        return {}
+    names = [athlete.name for athlete in squad.athletes]
+    return read_minutes(path, names, {fixture.date for fixture in season.fixtures})
+
+
+def with_minutes(info: WeekInfo, played: Mapping[dt.date, float]) -> WeekInfo:
+    """Return a week with the minutes one athlete played."""
+    matches = tuple(
+        each.model_copy(update={"minutes": played.get(each.date)}) for each in info.matches
+    )
+    return info.model_copy(update={"matches": matches})
 
 
 def athlete_hold(

@@ -15,7 +15,14 @@ from cli.files.safe_write import write_bytes, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
-from cli.holding import athlete_hold, find_availability, find_measured, restart_of
+from cli.holding import (
+    athlete_hold,
+    find_availability,
+    find_measured,
+    find_minutes,
+    restart_of,
+    with_minutes,
+)
 from cli.render.cards import cards_json, cards_text
 from cli.render.cards_squad import squad_text
 from cli.report.card_layouts import LAYOUTS, Layout
@@ -62,6 +69,12 @@ from optimiser.rule import Rule
     help="Dated tests, as .csv; left out, tests.csv beside the squad file.",
 )
 @click.option(
+    "--minutes",
+    "minutes_path",
+    type=click.Path(path_type=Path),
+    help="Minutes played, as .csv; left out, minutes.csv beside the squad file.",
+)
+@click.option(
     "--format",
     "form",
     type=click.Choice(["text", "json"]),
@@ -94,6 +107,7 @@ def cards_command(
     squad_path: Path | None,
     availability_path: Path | None,
     tests_path: Path | None,
+    minutes_path: Path | None,
     form: str,
     pdf: Path | None,
     sheet: Layout,
@@ -117,6 +131,7 @@ def cards_command(
     squad = read_squad(there, library.exercises, library.tags)
     entered = find_availability(availability_path, there, squad, library.tags)
     results = find_measured(tests_path, there, squad, library.exercises)
+    played = find_minutes(minutes_path, there, squad, loaded.season)
     monday = loaded.season.weeks[index].monday
     weeks = _Weeks(loaded, rules, index)
     kit, restart = read_kit(loaded), restart_of(rules)
@@ -124,7 +139,11 @@ def cards_command(
         card(
             as_measured(each, results, monday),
             weeks.choices(path),
-            for_athlete(weeks.info(path), each, entered.of(each.name)),
+            for_athlete(
+                with_minutes(weeks.info(path), played.get(each.name, {})),
+                each,
+                entered.of(each.name),
+            ),
             library,
             kit,
             athlete_hold(each, entered, loaded.season, index, restart),

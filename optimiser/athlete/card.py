@@ -10,6 +10,7 @@ from optimiser.athlete.hold import Restart
 from optimiser.athlete.plates import PLATES
 from optimiser.athlete.squad import Group
 from optimiser.athlete.standing import StandingPart
+from optimiser.athlete.top_up import Match, TopUp, matches_around
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place, Quality
 from optimiser.domain.season import Phase, Season
@@ -112,6 +113,8 @@ class WeekInfo(Strict):
         What is played, in words.
     days_off
         Days without training just before, in whole closed weeks.
+    matches
+        Of the club around the week, with the minutes of one athlete.
     block_week
         Of its block, from 1; None if that is not known.
     back
@@ -129,6 +132,7 @@ class WeekInfo(Strict):
     gym: int = Field(default=0, ge=0)
     fixtures: tuple[str, ...] = ()
     days_off: int = Field(default=0, ge=0)
+    matches: tuple[Match, ...] = ()
     block_week: int | None = Field(default=None, ge=1)
     back: int | None = None
     restart: Restart = Restart()
@@ -283,6 +287,7 @@ class Card(Strict):
     week: WeekInfo
     sections: tuple[Section, ...] = ()
     sessions: tuple[SessionCard, ...] = ()
+    top_ups: tuple[TopUp, ...] = ()
     notes: tuple[str, ...] = ()
 
 
@@ -305,6 +310,7 @@ def week_info(season: Season, plan: Plan, index: int, restart: Restart | None = 
         gym=plan.gym[index],
         fixtures=tuple(f"{found.date:%a %d %b} {found.name}" for found in week.fixtures),
         days_off=_days_off(season, index),
+        matches=tuple(matches_around((each.date for each in season.fixtures), week.monday, {})),
         block_week=next((index - b.start + 1 for b in plan.blocks() if index in b), None),
         back=_weeks_back(season, index, used),
         restart=used,

@@ -1,5 +1,6 @@
 """Turn a week's choices into an athlete's card."""
 
+import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -17,8 +18,9 @@ from optimiser.athlete.measured import OLD_WEEKS
 from optimiser.athlete.own_sessions import own_sessions
 from optimiser.athlete.progression import progressed
 from optimiser.athlete.sessions import session_cards
-from optimiser.athlete.squad import Athlete, Group
+from optimiser.athlete.squad import Athlete
 from optimiser.athlete.stages import OUT
+from optimiser.athlete.top_up import top_ups
 from optimiser.athlete.youth import gentler
 from optimiser.domain.quality import Dose
 
@@ -61,15 +63,24 @@ def card(
     maker.chooser = maker.choosing(barred=barred_by(held, used))
     worked = (choice for choice in choices if choice.dose is not Dose.NONE)
     sections = tuple(section(choice, maker, held, week.block_week) for choice in worked)
-    notes = (*held.notes, *_notes(athlete, week, held))
+    extra = top_ups(athlete, week.matches, week.monday, held, banned, _gone(athlete, week))
+    notes = (*held.notes, *(each.words for each in extra), *_notes(athlete, week, held))
     days = own_sessions(week.sessions, sections)
     told = {
         "week": week.model_copy(update={"sessions": days}),
         "sections": sections,
         "sessions": session_cards(sections, days, maker, held),
+        "top_ups": tuple(extra),
         "notes": notes,
     }
     return empty.model_copy(update=told)
+
+
+def _gone(athlete: Athlete, week: WeekInfo) -> list[dt.date]:
+    """Return the days of a week on which the athlete is not there."""
+    away = {session.date for session in week.sessions if session.away}
+    days = (week.monday + dt.timedelta(days=step) for step in range(7))
+    return [day for day in days if day in away or athlete.away(day, day)]
 
 
 def _restarted(hold: Hold, week: WeekInfo) -> Hold:
@@ -228,10 +239,5 @@ def _notes(athlete: Athlete, week: WeekInfo, hold: Hold) -> Iterable[str]:
     if athlete.young:
         yield YOUNG
     yield from _old_tests(athlete, week)
-    if athlete.group is Group.NON_PLAYING and week.fixtures:
-        yield (
-            "not playing: a match holds about 3 runs above 90 % of top speed "
-            "(Young D. et al. 2019, PLoS ONE); make up for them if fit to sprint"
-        )
     if week.days_off >= week.restart.days_off:
         yield f"{week.days_off} days without training before this week: begin well below the plan"

@@ -278,11 +278,10 @@ def test_a_dose_of_none_is_left_out():
     ).sections
 
 
-def test_notes_for_those_who_do_not_play_and_after_a_break():
+def test_a_note_after_a_break():
     week = WEEK.model_copy(update={"fixtures": ("Sat",), "days_off": 14})
 
     notes = card(athlete(group="non-playing"), [], week).notes
-    assert any("above 90 %" in note for note in notes)
     assert any("14 days without training" in note for note in notes)
 
 
