@@ -1,11 +1,12 @@
 """Take the last applied change of a season folder back, or do it again."""
 
+import datetime as dt
 from collections.abc import Callable
 from pathlib import Path
 
 import click
 
-from cli.season.argument import season_argument
+from cli.season.argument import season_argument, today
 from cli.season.commit import step_back, step_on
 from cli.season.folder import Folder
 from cli.season.history import Version
@@ -31,8 +32,8 @@ def redo_command(scenario: Path) -> None:
     _step(needed_folder(scenario), step_on, "Did again")
 
 
-def _step(folder: Folder, turn: Callable[[Folder], Version | None], said: str) -> None:
-    version = turn(folder)
+def _step(folder: Folder, turn: Callable[[Folder, dt.date], Version | None], said: str) -> None:
+    version = turn(folder, today())
     if version is None:
         click.echo(f"{folder.path}: there is nothing to {'undo' if turn is step_back else 'redo'}.")
         return

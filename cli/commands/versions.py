@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from cli.render.versions_text import compared_text, versions_text
-from cli.season.argument import season_argument
+from cli.season.argument import season_argument, today
 from cli.season.commit import restore
 from cli.season.folder import Folder
 from cli.season.history import Version, opened
@@ -28,7 +28,7 @@ from cli.season.needed import needed_folder
     "restored",
     type=click.IntRange(1),
     metavar="N",
-    help="Put season and plan of version N in force; what was done stays. Can be undone.",
+    help="Put season and plan of version N in force from here on; can be undone.",
 )
 def versions_command(
     scenario: Path,
@@ -46,7 +46,7 @@ def versions_command(
     if compare:
         _compare(folder, *compare)
     elif restored is not None:
-        made = restore(folder, _version(folder, restored))
+        made = restore(folder, _version(folder, restored), today())
         click.echo(f"Restored version {restored} as version {made}; what was done stays.")
     else:
         with opened(folder.history) as history:

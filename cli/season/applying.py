@@ -5,10 +5,10 @@ from collections.abc import Mapping
 import click
 
 from cli.files.scenario_file import Loaded
-from cli.render.json_text import json_text
 from cli.season.argument import seen
 from cli.season.commit import Action, commit
 from cli.season.folder import PLAN, Folder, folder_of
+from cli.season.plan_bytes import plan_bytes
 from optimiser.domain.document import PlanDocument
 
 
@@ -27,11 +27,6 @@ def folder_to_apply(loaded: Loaded) -> Folder:
             "`seasonwright new --fixtures FILE -o FOLDER`, or name files with --out"
         )
     return folder
-
-
-def plan_bytes(document: PlanDocument) -> bytes:
-    """Return a plan document as it is written to files."""
-    return f"{json_text(document.model_dump(mode='json'))}\n".encode()
 
 
 def put_in_force(

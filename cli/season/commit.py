@@ -1,5 +1,6 @@
 """Several files of a season folder written together: all of them or none, whenever it is ended."""
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,8 +10,9 @@ import click
 from cli.files.errors import InputError
 from cli.files.safe_write import write_bytes
 from cli.season.difference import difference
-from cli.season.folder import Folder
+from cli.season.folder import PLAN, Folder
 from cli.season.history import BY_HAND, History, State, Version, opened
+from cli.season.past import keep_past
 
 FOUND = "as found"
 
@@ -100,8 +102,13 @@ def commit(
     return _written(folder)
 
 
-def step_back(folder: Folder) -> Version | None:
+def step_back(folder: Folder, today: dt.date) -> Version | None:
     """Take the last action back, and return it; None if there is none.
+
+    Parameters
+    ----------
+    today
+        Weeks that are over by then keep the plan they had.
 
     Raises
     ------
@@ -113,13 +120,17 @@ def step_back(folder: Folder) -> Version | None:
         version = _last_action(history)
         if version is None or version.parent is None:
             return None
-        _turn(folder, history, version, history.state(version.id), history.state(version.parent))
-        _stand_after(history, version.parent)
+        goal = _goal(folder, history, version.parent, today)
+        _turn(folder, history, version, history.state(version.id), goal)
+        before = history.version(version.parent)
+        changed = before is not None and goal != history.state(version.parent)
+        stands = history.add_like(before, goal) if changed and before else version.parent
+        _stand_after(history, stands)
     _written(folder)
     return version
 
 
-def step_on(folder: Folder) -> Version | None:
+def step_on(folder: Folder, today: dt.date) -> Version | None:
     """Do again what was taken back last, and return it; None if there is nothing.
 
     Raises
@@ -134,20 +145,30 @@ def step_on(folder: Folder) -> Version | None:
         version = following[-1] if following else None
         if version is None or version.parent is None or version.action == BY_HAND:
             return None
-        _turn(folder, history, version, history.state(version.parent), history.state(version.id))
-        _stand_after(history, version.id)
+        goal = _goal(folder, history, version.id, today)
+        _turn(folder, history, version, history.state(version.parent), goal)
+        changed = goal != history.state(version.id)
+        _stand_after(history, history.add_like(version, goal) if changed else version.id)
     _written(folder)
     return version
 
 
-def restore(folder: Folder, version: Version) -> int:
+def _goal(folder: Folder, history: History, number: int, today: dt.date) -> dict[str, bytes | None]:
+    """Return the files of a version, its plan with the weeks that are over as they stand now."""
+    state = history.state(number)
+    now = folder.now([PLAN])[PLAN]
+    return {**state, PLAN: keep_past(now, state.get(PLAN), today)}
+
+
+def restore(folder: Folder, version: Version, today: dt.date) -> int:
     """Put the season and the plan of a version in force, as an action that can be taken back.
 
-    What was done, who was there and what was tested stay: the past is no matter of versions.
+    What was done, who was there and what was tested stay, and so does the plan of weeks that are
+    over: the past is no matter of versions.
     """
     seen = folder.now()
     with opened(folder.history) as history:
-        state = history.state(version.id)
+        state = _goal(folder, history, version.id, today)
     facts = set(folder.kept()) - set(folder.deciding())
     changes = {name: data for name, data in state.items() if name not in facts}
     words = f"version {version.id}{f' ({version.name})' if version.name else ''}"

@@ -44,31 +44,35 @@ class FixtureTable:
         self.columns = [column_of(name) for name in self._rows[head][1]]
         at = {f"line {line}": n for n, (line, _, _) in enumerate(_starts(self._rows))}
         listed = find_fixtures_csv(path, Asked()).listed
-        self._place = {item.fixture.date: at[item.where] for item in listed}
+        # matches of one day are one fixture of the season, in rows of their own
+        self._places: dict[dt.date, list[int]] = {}
+        for item in listed:
+            self._places.setdefault(item.fixture.date, []).append(at[item.where])
         self._new: list[str] = []
 
     def __contains__(self, day: dt.date) -> bool:
-        return day in self._place
+        return day in self._places
 
     def change(self, was: Fixture, now: Fixture) -> None:
-        """Write what is different about a fixture into its row."""
-        place, alone = self._place.pop(was.date), "kickoff" in self.columns
-        cells = list(self._rows[place][1])
-        for column, name in enumerate(self.columns):
-            if name and column < len(cells) and _differs(name, was, now, alone=alone):
-                cells[column] = self._cell(name, now, cells[column], was.date)
-        self._rows[place] = (self._line(cells), cells)
-        self._place[now.date] = place
+        """Write what is different about a fixture into its row, or into all of that day."""
+        places, alone = self._places.pop(was.date), "kickoff" in self.columns
+        for place in places:
+            cells = list(self._rows[place][1])
+            for column, name in enumerate(self.columns):
+                if name and column < len(cells) and _differs(name, was, now, alone=alone):
+                    cells[column] = self._cell(name, now, cells[column], was.date)
+            self._rows[place] = (self._line(cells), cells)
+        self._places[now.date] = places
 
     def drop(self, was: Fixture) -> None:
-        """Take the row of a fixture out."""
-        place = self._place.pop(was.date)
-        self._rows[place] = ("", [])
+        """Take the row of a fixture out, or all of that day."""
+        for place in self._places.pop(was.date):
+            self._rows[place] = ("", [])
 
     def add(self, now: Fixture) -> None:
         """Add a row at the end, written as the last one is."""
-        known = max(self._place, default=None)
-        like = list(self._rows[self._place[known]][1]) if known else []
+        known = max(self._places, default=None)
+        like = list(self._rows[self._places[known][-1]][1]) if known else []
         cells = []
         for column, name in enumerate(self.columns):
             pattern = like[column] if column < len(like) else ""

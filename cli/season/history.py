@@ -103,8 +103,18 @@ class History:
 
     def add(self, state: State, action: str, words: str, touched: list[str]) -> int:
         """Keep a state as a version that follows the current one, and return its number."""
+        return self._add(self.current(), state, action, words, touched)
+
+    def add_like(self, version: Version, state: State) -> int:
+        """Keep a state that stands where another version stood, and return its number."""
+        touched = list(version.touched)
+        return self._add(version.parent, state, version.action, version.words, touched)
+
+    def _add(
+        self, parent: int | None, state: State, action: str, words: str, touched: list[str]
+    ) -> int:
         at = dt.datetime.now(dt.UTC).isoformat(timespec="seconds")
-        row = (self.current(), at, action, words, json.dumps(sorted(touched)))
+        row = (parent, at, action, words, json.dumps(sorted(touched)))
         sql = "INSERT INTO version (parent, at, action, words, touched) VALUES (?, ?, ?, ?, ?)"
         number = self._db.execute(sql, row).lastrowid
         assert number is not None

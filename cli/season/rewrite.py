@@ -116,11 +116,11 @@ class _Writer:
     def _fixtures(self, pairs: Sequence[Pair]) -> None:
         listed, inline = self.loaded.scenario.fixtures_file, self.loaded.scenario.fixtures
         table = self._table(listed) if listed else None
-        here = {fixture.date: number for number, fixture in enumerate(inline)}
+        here = {fixture.date for fixture in inline}
         own = [pair for pair in pairs if pair[0] is not None and pair[0].date in here]
         own += [pair for pair in pairs if pair[0] is None and table is None]
         if own:
-            self._inline(own, here)
+            self._inline(own)
         if table is not None and listed:
             self._listed(table, [pair for pair in pairs if pair not in own])
             self._put(table, Path(listed))
@@ -167,14 +167,14 @@ class _Writer:
             elif was is not None and now is not None:
                 table.change(was, now)
 
-    def _inline(self, pairs: Sequence[Pair], here: dict[Any, int]) -> None:
-        """Change fixtures that stand in the scenario itself."""
-        rows: list[Fixture | None] = list(self.loaded.scenario.fixtures)
-        for was, now in pairs:
-            if was is None:
-                rows.append(now)
-            else:
-                rows[here[was.date]] = now
+    def _inline(self, pairs: Sequence[Pair]) -> None:
+        """Change fixtures that stand in the scenario itself; those of one day go together."""
+        changes = {was.date: (was, now) for was, now in pairs if was is not None}
+        rows: list[Fixture | None] = [
+            _changed_row(row, *changes[row.date]) if row.date in changes else row
+            for row in self.loaded.scenario.fixtures
+        ]
+        rows += [now for was, now in pairs if was is None]
         tables = self.document.get("fixtures")
         if not isinstance(tables, tomlkit.items.AoT) or any(row is None for row in rows):
             put_rows(self.document, "fixtures", [fixture_row(row) for row in rows if row])
@@ -208,6 +208,14 @@ class _Writer:
             if table is None:
                 self.document["priorities"] = table = tomlkit.table()
             table.update(wanted)
+
+
+def _changed_row(row: Fixture, was: Fixture, now: Fixture | None) -> Fixture | None:
+    """Return one fixture of the scenario with what is different about that day's."""
+    if now is None:
+        return None
+    fields = (name for name in Fixture.model_fields if getattr(was, name) != getattr(now, name))
+    return row.model_copy(update={name: getattr(now, name) for name in fields})
 
 
 def _read_back(files: Mapping[str, bytes], out: Path) -> Loaded | None:

@@ -1,5 +1,6 @@
 """Files of a folder are written together: whatever ends it, a whole state is left."""
 
+import datetime as dt
 import os
 
 import pytest
@@ -18,6 +19,7 @@ from cli.season.history import BY_HAND, History, opened
 
 CHANGES = {"season.toml": b"name = 'new'\n", "fixtures.csv": b"date\n", "plan.json": b"{}\n"}
 NAMES = list(CHANGES)
+EARLY = dt.date(2027, 1, 30)
 ACTION = Action("whatif", "a test")
 #: Places at which a write can be ended: around each file, around each note in the history.
 POINTS = range(1, 16)
@@ -99,9 +101,9 @@ def test_undo_takes_back_one_action_and_redo_does_it_again(club):
     before = club.now(NAMES)
     commit(club, ACTION, CHANGES, before)
 
-    step_back(club)
+    step_back(club, EARLY)
     back = club.now(NAMES)
-    step_on(club)
+    step_on(club, EARLY)
 
     assert back == before
     assert club.now(NAMES) == CHANGES
@@ -112,7 +114,7 @@ def test_undo_keeps_what_people_have_changed_in_other_files(club):
     squad = club.path / "squad.csv"
     squad.write_text("name,group,body_mass_kg\nAune,squad,70\n")
 
-    step_back(club)
+    step_back(club, EARLY)
 
     assert "Aune" in squad.read_text()
 
@@ -123,7 +125,7 @@ def test_undo_refuses_a_file_that_was_changed_since(club):
     before = club.now()
 
     with pytest.raises(ChangedMeanwhileError, match=r"\+2027-03-21"):
-        step_back(club)
+        step_back(club, EARLY)
 
     assert club.now() == before
 
@@ -147,7 +149,7 @@ def test_restoring_a_version_leaves_what_was_done(club):
     with opened(club.history) as history:
         planned = next(each for each in history.versions() if each.action == "plan")
 
-    restore(club, planned)
+    restore(club, planned, EARLY)
 
     assert club.now(NAMES) == first
     assert "sprint,20" in done.read_text()
@@ -155,7 +157,7 @@ def test_restoring_a_version_leaves_what_was_done(club):
 
 def test_after_an_undo_another_change_ends_what_could_be_done_again(club):
     commit(club, ACTION, CHANGES, club.now(NAMES))
-    step_back(club)
+    step_back(club, EARLY)
     commit(club, ACTION, {"plan.json": b"{}\n"}, club.now(NAMES))
 
-    assert step_on(club) is None
+    assert step_on(club, EARLY) is None

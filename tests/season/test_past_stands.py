@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import read_scenario
+from optimiser.audit import structure
 from optimiser.domain.document import to_plan
 from tests.season.conftest import invoke
 
@@ -119,3 +120,21 @@ def test_commands_that_plan_from_the_first_week_are_refused_in_mid_season(club, 
 
     assert result.exit_code == 1
     assert "use `replan`" in result.stderr.lower()
+
+
+@pytest.mark.parametrize("back", [("undo",), ("versions", "--restore", 2)])
+def test_an_older_plan_that_is_put_in_force_keeps_the_weeks_that_are_over(club, back):
+    season = read_scenario(club.scenario).season
+    first = to_plan(read_document(club.plan), season)
+    invoke("whatif", club.path, "--today", "2027-02-02", "--pin", "3:sprint::touch", "--pin",
+           "3:power::none", "--set", "exposure.use=false", "--apply")  # fmt: skip
+    second = to_plan(read_document(club.plan), season)
+    assert over(first, 4) != over(second, 4)
+
+    result = invoke(*back[:1], club.path, "--today", "2027-03-01", *back[1:])
+
+    assert result.exit_code == 0, result.output
+    after = to_plan(read_document(club.plan), season)
+    assert over(after, 4) == over(second, 4)
+    assert [row[4:] for row in after.doses] == [row[4:] for row in first.doses]
+    assert structure(season, after) == []

@@ -79,6 +79,17 @@ def test_dates_are_written_as_the_list_writes_them(tmp_path, rows, expected):
     assert '2027-04-09 = "high"' in made.files["season.toml"].decode()
 
 
+def test_matches_of_one_day_move_together(tmp_path):
+    rows = "date,opponent\n2027-03-20,Ashdale\n2027-04-10,Dunmere\n2027-04-10,Ellerby\n"
+    (tmp_path / "fixtures.csv").write_text(rows)
+    (tmp_path / "season.toml").write_text(SEASON.split("[rules")[0])
+    loaded = read_scenario(tmp_path / "season.toml")
+
+    made = rewritten(loaded, [Move(date=FINAL, to=dt.date(2027, 4, 9))])
+
+    assert made.files["fixtures.csv"].decode() == rows.replace("2027-04-10", "2027-04-09")
+
+
 def test_a_calendar_feed_becomes_a_list_that_can_be_edited(tmp_path):
     feed = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:x"]
     for number, day in enumerate(("20270320", "20270410")):
