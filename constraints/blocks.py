@@ -22,14 +22,20 @@ class Blocks(Rule):
         Weeks a block may last. A stretch of a phase that cannot be cut into such blocks (cut short
         by closed weeks, or five weeks for blocks of 3 or 4) may have shorter ones: as many as
         ``longest`` asks for, and as even as they go.
+    yields
+        False to ask ``shortest`` of every block.
     """
 
     name: ClassVar[str] = "blocks"
+    told: ClassVar[dict[str, str]] = {
+        "length": "a shorter block: what there is of the phase cannot be cut into usual ones"
+    }
     unit: ClassVar[str] = "weeks"
     sources: ClassVar[str] = "Issurin 2010, Sports Med 40(3):189-206: 2-6 weeks, often 4"
 
     shortest: int = Field(default=3, ge=1, le=8)
     longest: int = Field(default=6, ge=1, le=8)
+    yields: bool = True
 
     @model_validator(mode="after")
     def _check_order(self) -> Self:
@@ -52,6 +58,8 @@ class Blocks(Rule):
 
     def _least(self, stretch: int) -> int:
         """Return the shortest block of a stretch of so many weeks."""
+        if not self.yields:
+            return self.shortest
         blocks = -(-stretch // self.longest)
         return min(self.shortest, stretch // blocks)
 
@@ -89,7 +97,9 @@ class Blocks(Rule):
 
     def _length(self, block: range, season: Season) -> list[Breach]:
         spare = self.free(block.start, part="length")
-        least = _evenly(self.shortest, self.longest, _weeks_of_phase(block.start, season))
+        least = self.shortest
+        if self.yields:
+            least = _evenly(least, self.longest, _weeks_of_phase(block.start, season))
         long, short = len(block) - self.longest, least - len(block)
         over = max(long, short) - spare
         words = f"the block of weeks {block.start + 1}-{block.stop} lasts {len(block)} "

@@ -38,9 +38,15 @@ class Deload(Rule):
     sessions
         Sessions a deload week keeps at least, unless it has two matches in seven days or a break,
         or no room for a field and a gym session.
+    yields
+        False to ask it of every week, whatever matches and breaks leave.
     """
 
     name: ClassVar[str] = "deload"
+    told: ClassVar[dict[str, str]] = {
+        "volume": "a deload that is not below the rest of its block, which has little room itself",
+        "sessions": "a deload with fewer sessions: its matches or breaks leave no room for more",
+    }
     unit: ClassVar[str] = "minutes"
     sources: ClassVar[str] = (
         "Rogerson et al. 2024, Sports Med Open 10:26: 6.4 days every 5.6 weeks, frequency kept; "
@@ -53,6 +59,7 @@ class Deload(Rule):
     percent: int = Field(default=100, ge=10, le=100)
     allowance: int = Field(default=-10, ge=-600, le=600)
     sessions: int = Field(default=2, ge=0, le=6)
+    yields: bool = True
 
     def post(self, board: Board) -> None:
         """Set the deload week against the mean of its block, for every block that could be."""
@@ -61,7 +68,7 @@ class Deload(Rule):
             many if room.short else 7
             for many, room in zip(busiest_seven(board.season), rooms, strict=True)
         ]
-        usual = {week for week, room in enumerate(rooms) if room.usual}
+        usual = {week for week, room in enumerate(rooms) if room.usual or not self.yields}
         if self.where == "every":
             self._post_every(board, busy, usual)
             return
@@ -111,7 +118,8 @@ class Deload(Rule):
 
     def _post_sessions(self, board: Board, week: int, busy: list[int], block: int | None) -> None:
         least = self.sessions - self.free(week, part="sessions")
-        if busy[week] >= 2 or board.season.weeks[week].session_limit is not None or least <= 0:
+        spared = busy[week] >= 2 or board.season.weeks[week].session_limit is not None
+        if least <= 0 or (spared and self.yields):
             return
         says = f"week {week + 1}, if it is a deload, keeps at least {self.sessions} sessions"
         tag = self.tag(says, week, part="sessions", unit="sessions")
@@ -129,6 +137,10 @@ class Deload(Rule):
                 *self._kept(plan, season, week),
             )
         ]
+
+    def reach(self, plan: Plan, week: int) -> range:
+        """Return the weeks of the deload's block."""
+        return next((block for block in plan.blocks() if week in block), range(week, week + 1))
 
     def marks(self, plan: Plan, season: Season) -> frozenset[int]:
         """Return the deload weeks."""
@@ -159,7 +171,8 @@ class Deload(Rule):
 
     def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
-        held = [training_minutes(season, plan, d) for d in others if left_of(season, d).usual]
+        against = [d for d in others if not self.yields or left_of(season, d).usual]
+        held = [training_minutes(season, plan, day) for day in against]
         if not held:
             return []
         mean = Fraction(sum(held), len(held))
@@ -175,7 +188,8 @@ class Deload(Rule):
         most = max(sum(end - 6 <= day <= end for day in days) for end in range(monday, monday + 7))
         short = self.sessions - plan.sessions(week) - self.free(week, part="sessions")
         spared = most > 1 or season.weeks[week].session_limit is not None
-        if spared or short <= 0 or not left_of(season, week).short:
+        spared = self.yields and (spared or not left_of(season, week).short)
+        if spared or short <= 0:
             return []
         words = f"deload week {week + 1} has {plan.sessions(week)} session(s)"
         return [self.breach(short, words, week, part="sessions", unit="sessions")]

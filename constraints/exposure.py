@@ -33,9 +33,14 @@ class Exposure(Rule):
         Qualities for which a week with a match is an exposure.
     spared
         Matches in any seven days from which a week is not counted in any case.
+    yields
+        False to ask it of every week, whatever matches and breaks leave.
     """
 
     name: ClassVar[str] = "exposure"
+    told: ClassVar[dict[str, str]] = {
+        "": "{quality} left out for longer: no room for a short gym and a short field session"
+    }
     unit: ClassVar[str] = "exposures"
     sources: ClassVar[str] = (
         "Issurin 2008: residuals, max speed 5 +- 3 days; Ronnestad et al. 2011, JSCR "
@@ -56,6 +61,7 @@ class Exposure(Rule):
     usual_gap: int = Field(default=2, ge=1, le=12)
     match_counts: tuple[str, ...] = ()
     spared: int = Field(default=7, ge=1, le=7)
+    yields: bool = True
 
     def post(self, board: Board) -> None:
         """Post every window of counted weeks."""
@@ -71,6 +77,9 @@ class Exposure(Rule):
 
     def _counted(self, season: Season) -> tuple[list[int], list[int]]:
         """Return the weeks with room for two short sessions, and those with room for more."""
+        if not self.yields:
+            weeks = [week.index for week in season.weeks if not week.closed]
+            return weeks, weeks
         busy = busiest_seven(season)
         rooms = rooms_left(season)
         weeks = [week.index for week in season.weeks if busy[week.index] < self.spared]
@@ -98,7 +107,7 @@ class Exposure(Rule):
         """Count how long each quality has gone without, counted week by counted week."""
         found = []
         weekly = [week for week in season.weeks if self._counts(season, week.index)]
-        wider = [week for week in weekly if left_of(season, week.index).usual]
+        wider = [w for w in weekly if not self.yields or left_of(season, w.index).usual]
         for index, quality in enumerate(season.qualities):
             gap = self.gap_weeks.get(quality.key, self.usual_gap)
             counting = wider if gap > 1 else weekly
@@ -114,6 +123,8 @@ class Exposure(Rule):
 
     def _counts(self, season: Season, week: int) -> bool:
         here = season.weeks[week]
+        if not self.yields:
+            return not here.closed
         ends = [here.monday.toordinal() + day for day in range(7)]
         days = [fixture.date.toordinal() for fixture in season.fixtures]
         crowd = max(sum(1 for day in days if end - 7 < day <= end) for end in ends)

@@ -32,9 +32,14 @@ class Progression(Rule):
     missed
         Minutes that a week before is given more, if matches or breaks left it no room for a short
         field and a short gym session.
+    yields
+        False to ask it of every week, whatever matches and breaks leave.
     """
 
     name: ClassVar[str] = "progression"
+    told: ClassVar[dict[str, str]] = {
+        "volume": "volume comes back faster, after a week with no room for two short sessions"
+    }
     unit: ClassVar[str] = "rungs"
     sources: ClassVar[str] = (
         "Nielsen et al. 2014, JOSPT: two-week rise over 30 %; ACSM 2009, MSSE 41:687-708: small "
@@ -46,6 +51,7 @@ class Progression(Rule):
     volume_rise: int = Field(default=30, ge=0, le=200)
     allowance: int = Field(default=50, ge=0, le=1000)
     missed: int = Field(default=40, ge=0, le=600)
+    yields: bool = True
 
     def shape(self, outline: Outline) -> None:
         """Let other rules know how steep a climb can be."""
@@ -60,7 +66,7 @@ class Progression(Rule):
                 if not closed_between:
                     self._post_down(board, index, before, after)
         rooms = rooms_left(board.season)
-        lost = [0 if room.short else self.missed for room in rooms]
+        lost = [0 if room.short or not self.yields else self.missed for room in rooms]
         for week in board.open_weeks():
             self._post_volume(board, week, lost)
 
@@ -107,6 +113,10 @@ class Progression(Rule):
         terms = total([scaled(now, 100), scaled(before, -100 - self.volume_rise)])
         board.model.at_most(terms, high, tag, unit=100)
 
+    def reach(self, plan: Plan, week: int) -> range:
+        """Return the two weeks before the two weeks that end in ``week``."""
+        return range(week - 3, week - 1)
+
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Walk the weeks and compare each with the last one that had a rung."""
         found = []
@@ -150,7 +160,8 @@ class Progression(Rule):
             minutes = [training_minutes(season, plan, past) for past in range(week - 3, week + 1)]
             now, before = minutes[2] + minutes[3], minutes[0] + minutes[1]
             for past in (week - 3, week - 2):
-                before += 0 if left_of(season, past).short else self.missed
+                if self.yields and not left_of(season, past).short:
+                    before += self.missed
             spare = self.allowance + self.free(week, part="volume")
             over = -(-(100 * now - (100 + self.volume_rise) * before - 100 * spare) // 100)
             if over > 0:

@@ -34,9 +34,14 @@ class Revisit(Rule):
         Weeks before the last high fixture that do not count.
     settle
         Weeks after the first fixture that do not count when there is one peak only.
+    yields
+        False to ask for it even where phases and closed weeks leave no place.
     """
 
     name: ClassVar[str] = "revisit"
+    told: ClassVar[dict[str, str]] = {
+        "": "{quality} without a low block between the peaks: phases and breaks leave no place"
+    }
     unit: ClassVar[str] = "low blocks"
 
     rung: int = Field(default=2, ge=1, le=12)
@@ -44,6 +49,7 @@ class Revisit(Rule):
     long_season: int = Field(default=40, ge=1, le=260)
     clear: int = Field(default=8, ge=0, le=52)
     settle: int = Field(default=4, ge=0, le=52)
+    yields: bool = True
 
     def _window(self, season: Season) -> range | None:
         peaks = season.weeks_with(Priority.HIGH)
@@ -52,6 +58,8 @@ class Revisit(Rule):
         played = [week.index for week in season.weeks if week.fixtures]
         opens = peaks[0] + 1 if peaks[0] < peaks[-1] - self.clear else played[0] + self.settle
         window = range(opens, peaks[-1] - self.clear + 1)
+        if not self.yields:
+            return window if len(window) >= self.weeks else None
         return window if self._fits(season, window) else None
 
     def _fits(self, season: Season, window: range) -> bool:
@@ -111,7 +119,9 @@ class Revisit(Rule):
         if min(highs) >= max(highs) - self.clear:
             first = min(week.index for week in season.weeks if week.fixtures) + self.settle
         last = max(highs) - self.clear
-        if not _has_place(season, first, last, self.weeks):
+        if last - first + 1 < self.weeks:
+            return []
+        if self.yields and not _has_place(season, first, last, self.weeks):
             return []
         found = []
         for quality, row in zip(season.qualities, plan.rungs, strict=True):

@@ -1,5 +1,6 @@
 """Taper: before the fixtures that matter volume falls, bands and sessions stay."""
 
+import datetime as dt
 import itertools
 from typing import ClassVar, NamedTuple, Self
 
@@ -54,9 +55,17 @@ class Taper(Rule):
         weeks later leave no room for two tapers, but each still eases its own last weeks.
     apart
         Least weeks from one peak to the next.
+    yields
+        False to ask it of every taper, whatever matches and breaks leave, and of every high fixture
+        to be a peak of its own.
     """
 
     name: ClassVar[str] = "taper"
+    told: ClassVar[dict[str, str]] = {
+        "volume": "a taper not held against the weeks before, too few or with little room",
+        "sessions": "a taper with fewer sessions: its matches or breaks leave no room for more",
+        "apart": "high fixtures so near that they share one peak",
+    }
     unit: ClassVar[str] = "minutes"
     safety: ClassVar[bool] = True
     sources: ClassVar[str] = (
@@ -74,6 +83,7 @@ class Taper(Rule):
     keep_bands: int = Field(default=4, ge=0, le=12)
     same_peak: int = Field(default=3, ge=0, le=8)
     apart: int = Field(default=4, ge=0, le=20)
+    yields: bool = True
 
     def post(self, board: Board) -> None:
         """Post every taper week found by walking back from the fixtures."""
@@ -84,7 +94,8 @@ class Taper(Rule):
         for week, (percent, against) in sorted(eased.items()):
             self._post_volume(board, week, percent, against)
             calm = busy[week] < 2 and rooms[week].short
-            if against and calm and season.weeks[week].session_limit is None:
+            calm = calm and season.weeks[week].session_limit is None
+            if against and (calm or not self.yields):
                 self._post_sessions(board, week, against[0])
         for week in board.open_weeks():
             self._post_of_full(board, week)
@@ -101,7 +112,11 @@ class Taper(Rule):
                     if week >= 0 and not season.weeks[week].closed:
                         percents[week] = min(percent, percents.get(week, percent))
         rooms = rooms_left(season)
-        usual = {week for week, room in enumerate(rooms) if room.usual} - set(percents)
+        usual = {
+            week.index
+            for week, room in zip(season.weeks, rooms, strict=True)
+            if (room.usual if self.yields else not week.closed) and week.index not in percents
+        }
         return {
             week: Eased(percent, self._before(week, usual)) for week, percent in percents.items()
         }
@@ -110,7 +125,8 @@ class Taper(Rule):
         """Return the nearest ordinary weeks before a taper week, latest first."""
         back = range(week - 1, max(-1, week - 9), -1)
         found = [past for past in back if past in usual][: self.reference]
-        return found if len(found) >= min(2, self.reference) else []
+        enough = len(found) >= min(2, self.reference) or not self.yields
+        return found if enough else []
 
     def _post_volume(self, board: Board, week: int, percent: int, against: list[int]) -> None:
         says = (
@@ -179,7 +195,8 @@ class Taper(Rule):
         weeks = board.season.weeks_with(Priority.HIGH)
         for before, after in itertools.pairwise(weeks):
             missing = self.apart - (after - before) - self.free(after, part="apart")
-            if after - before > self.same_peak and missing > 0:
+            one_peak = self.yields and after - before <= self.same_peak
+            if missing > 0 and not one_peak:
                 says = f"the high fixtures of weeks {before + 1} and {after + 1} are "
                 says += f"{after - before} weeks apart, {self.apart} are needed for two tapers"
                 tag = self.tag(says, after, part="apart", unit="weeks")
@@ -222,6 +239,17 @@ class Taper(Rule):
                 found.append(self.breach(over, words, early, part="of_full"))
         return found
 
+    def reach(self, plan: Plan, week: int) -> range:
+        """Return the weeks looked back over."""
+        return range(max(0, week - 8), week + 1)
+
+    def blamed(self, season: Season, plan: Plan, breach: Breach) -> list[dt.date]:
+        """Return the high fixtures that share a peak, or the matches that leave little room."""
+        if breach.part != "apart" or breach.week is None:
+            return super().blamed(season, plan, breach)
+        near = season.weeks[max(0, breach.week - self.apart) : breach.week + 1]
+        return [f.date for week in near for f in week.fixtures if f.priority is Priority.HIGH]
+
     def marks(self, plan: Plan, season: Season) -> frozenset[int]:
         """Return the taper weeks."""
         return frozenset(
@@ -248,9 +276,12 @@ class Taper(Rule):
             past = week - back
             if past < 0 or len(usual) == self.reference:
                 break
-            if past not in eased and left_of(season, past).usual:
+            usable = not season.weeks[past].closed
+            if self.yields:
+                usable = left_of(season, past).usual
+            if past not in eased and usable:
                 usual.append(past)
-        return usual if len(usual) > 1 or self.reference == 1 else []
+        return usual if len(usual) > 1 or self.reference == 1 or not self.yields else []
 
     def _volume(
         self, plan: Plan, season: Season, week: int, percent: int, usual: list[int]
@@ -268,9 +299,8 @@ class Taper(Rule):
         monday = season.weeks[week].monday.toordinal()
         days = [fixture.date.toordinal() for fixture in season.fixtures]
         crowd = max(sum(end - 7 < day <= end for day in days) for end in range(monday, monday + 7))
-        if crowd > 1 or season.weeks[week].session_limit is not None:
-            return []
-        if not left_of(season, week).short:
+        spared = crowd > 1 or season.weeks[week].session_limit is not None
+        if self.yields and (spared or not left_of(season, week).short):
             return []
         short = -((100 * plan.sessions(week) - self.sessions * plan.sessions(before)) // 100)
         short -= self.free(week, part="sessions")
@@ -312,7 +342,7 @@ class Taper(Rule):
             if week.top_priority is not Priority.HIGH:
                 continue
             gap = week.index - last if last is not None else None
-            if gap is not None and gap > self.same_peak:
+            if gap is not None and not (self.yields and gap <= self.same_peak):
                 over = self.apart - gap - self.free(week.index, part="apart")
                 words = f"the peak of week {week.number} comes {gap} weeks after the last one"
                 if over > 0:

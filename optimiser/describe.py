@@ -20,6 +20,7 @@ from optimiser.domain.document import (
     SessionsPart,
     StagePart,
     Status,
+    WaiverPart,
     WeekPart,
 )
 from optimiser.domain.plan import Plan
@@ -29,6 +30,7 @@ from optimiser.readiness import UNITS
 from optimiser.rounding import kept, kept_or_none
 from optimiser.rule import Rule
 from optimiser.score import MatchScore, match_score, readiness, training_load
+from optimiser.waivers import waivers
 
 if TYPE_CHECKING:  # the solvers are not needed to describe a plan
     from optimiser.solve import Outcome, Stage
@@ -87,6 +89,7 @@ def describe(
         match=_match(match_score(season, plan)),
         weeks=_weeks(season, plan, rules),
         breaches=tuple(map(breach_part, breaches)),
+        waivers=tuple(WaiverPart(**asdict(each)) for each in waivers(season, plan, rules)),
     )
 
 

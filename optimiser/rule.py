@@ -1,5 +1,6 @@
 """The contract of a coaching rule."""
 
+import datetime as dt
 from abc import abstractmethod
 from typing import ClassVar, Self
 
@@ -8,6 +9,7 @@ from pydantic import Field
 from optimiser.board.board import Board
 from optimiser.board.model import Tag
 from optimiser.board.outline import Outline
+from optimiser.days.crowding import crowding
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -55,6 +57,8 @@ class Rule(Strict):
     #: True if one limit of it speaks of many weeks, so that it clashes with all of them in turn.
     wide: ClassVar[bool] = False
     sources: ClassVar[str] = "common practice, no source"
+    #: For each part that yields to the calendar: how the plan tells it.
+    told: ClassVar[dict[str, str]] = {}
 
     price: int | None = Field(default=None, ge=1, le=1_000_000)
     waive: tuple[Waiver, ...] = ()
@@ -86,6 +90,27 @@ class Rule(Strict):
             None if there is no such step. Every plan that keeps this rule keeps the looser one.
         """
         return None
+
+    def unyielding(self) -> Self | None:
+        """Return the rule as it is where the calendar leaves all the room it asks for.
+
+        Returns
+        -------
+        Rule or None
+            None if it never yields to the calendar.
+        """
+        if "yields" not in type(self).model_fields:
+            return None
+        return self.model_copy(update={"yields": False})
+
+    def reach(self, plan: Plan, week: int) -> range:
+        """Return the weeks (from 0) whose matches and breaks a limit of ``week`` yields to."""
+        return range(week, week + 1)
+
+    def blamed(self, season: Season, plan: Plan, breach: Breach) -> list[dt.date]:
+        """Return the matches that a limit yields to where ``breach`` would be one."""
+        weeks = () if breach.week is None else self.reach(plan, breach.week)
+        return crowding(season, weeks)
 
     def marks(self, plan: Plan, season: Season) -> frozenset[int]:
         """Return the weeks (from 0) in which the rule asks for less, if it asks that of some."""

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import click
 
-from cli.explaining import clash_now
 from cli.files.plan_csv import plan_csv
 from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.main import CLASH, OUT_OF_TIME
+from cli.main import CLASH
+from cli.nearest import nearest_or_exit
 from cli.render.breaches import breaches_text
 from cli.render.care import care_text
 from cli.render.json_text import json_text
@@ -26,7 +26,6 @@ from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
 from cli.season.progress import Progress, begun, not_begun, progress
 from cli.solving import (
-    NO_PLAN,
     document_of,
     search_options,
     settings_of,
@@ -57,6 +56,7 @@ from optimiser.together.verdict import Verdict
     help="Search blocks, bands and doses together: better plans, one cost and one bound of the "
     "whole season, and up to a minute or two.",
 )
+@click.option("--strict", is_flag=True, help="Where the rules clash, give no nearest plan.")
 @click.option("--from", "first", type=click.IntRange(1), default=1, help="First week to show.")
 @click.option("--to", "last", type=click.IntRange(1), help="Last week to show.")
 @click.option(
@@ -90,6 +90,7 @@ def plan_command(
     certify: bool,
     prove: bool,
     whole: bool,
+    strict: bool,
     first: int,
     last: int | None,
     form: str,
@@ -103,7 +104,8 @@ def plan_command(
     In a season folder without a plan it is put in force, else with --apply; weeks that are over
     stand as they were done. Ctrl-C ends the search; the best plan so far is printed and saved.
 
-    Exit code 3: the rules clash and no plan keeps them all. 4: out of time before a plan was found.
+    Exit code 3: the rules clash and no plan keeps them all; the clash is shown, and then the
+    nearest plan with what it gives up, unless --strict. 4: out of time before a plan was found.
     """
     loaded = read_scenario(scenario)
     rules = read_rules(loaded)
@@ -128,10 +130,17 @@ def plan_command(
     if there is not None:
         loaded = there.loaded
     outcome, verdict = _searched(loaded, rules, settings, there, whole=whole)
+    nearest = None
     if outcome.plan is None:
-        _no_plan(loaded, rules, outcome.status)
-        return
+        # in a season that has begun only the days to come may give way, which explain does not know
+        nearest = nearest_or_exit(loaded, rules, outcome.status, strict=strict or there is not None)
+        rules = list(nearest.rules)
+        outcome, verdict = _searched(loaded, rules, settings, there, whole=whole)
+    if outcome.plan is None:
+        raise click.exceptions.Exit(CLASH)
     document = document_of(loaded, rules, outcome.plan, outcome, settings, verdict)
+    if nearest is not None:
+        document = nearest.marked(document)
     if outcome.stopped:
         click.echo("Stopped by hand: this is the best plan so far.", err=True)
     if form == "json":
@@ -144,6 +153,8 @@ def plan_command(
         click.echo(_below(loaded, rules, outcome.plan, document))
     if out is not None:
         _save(out, document)
+    if nearest is not None:
+        raise click.exceptions.Exit(CLASH)
     if folder is not None:
         there = there or progress(loaded, outcome.plan)
         told = document_in_progress(there, rules, outcome.plan, outcome, settings, verdict)
@@ -218,11 +229,3 @@ def _below(loaded: Loaded, rules: Sequence[Rule], plan: Plan, document: PlanDocu
     if document.breaches:
         parts.insert(0, breaches_text(document.breaches))
     return "\n" + "\n\n".join(parts)
-
-
-def _no_plan(loaded: Loaded, rules: Sequence[Rule], status: str) -> None:
-    """Say why there is no plan, and stop."""
-    click.echo(f"{loaded.path}: no plan: {NO_PLAN[status]}", err=True)
-    if status == "clash":
-        click.echo(f"\n{clash_now(loaded, rules)}", err=True)
-    raise click.exceptions.Exit(CLASH if status == "clash" else OUT_OF_TIME)

@@ -7,6 +7,7 @@ from itertools import groupby
 from tabulate import tabulate
 
 from cli.render.costs import cost_text
+from cli.render.given_up import concessions_text, waivers_text
 from cli.render.signs import DOSES, LETTER, Signs
 from cli.render.words import one_line
 from optimiser.domain.document import FixturePart, PlanDocument, SeasonPart, StagePart, WeekPart
@@ -57,9 +58,11 @@ def plan_table(
     shown = [w for w in document.weeks if first <= w.week <= (last or len(document.weeks))]
     parts = [
         heading(document, season),
+        concessions_text(document),
         weeks_table(document, season, signs, shown),
         legend(season, signs),
         great_matches(document, shown),
+        waivers_text(document),
     ]
     return "\n\n".join(part for part in parts if part)
 

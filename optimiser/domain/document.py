@@ -225,6 +225,46 @@ class BreachPart(Strict):
     words: str
 
 
+class WaiverPart(Strict):
+    """What a rule does not ask, because the calendar has no room for it.
+
+    Parameters
+    ----------
+    weeks
+        From 1; empty where the season as a whole is meant.
+    fixtures
+        Match days without which it would be asked; empty where breaks or phases are why.
+    """
+
+    rule: str
+    part: str = ""
+    qualities: tuple[str, ...] = ()
+    weeks: tuple[int, ...] = ()
+    fixtures: tuple[CalendarDay, ...] = ()
+    words: str
+
+
+class ConcessionPart(Strict):
+    """A rule that gives way, because what was asked for clashes; ``week`` is counted from 1.
+
+    Parameters
+    ----------
+    by
+        How many of ``unit`` it gives way.
+    safety
+        True if it keeps people safe.
+    """
+
+    rule: str
+    week: int | None = None
+    quality: str | None = None
+    part: str = ""
+    by: int
+    unit: str
+    safety: bool = False
+    words: str
+
+
 class PlanDocument(Strict):
     """A plan with all that is worked out from it.
 
@@ -253,6 +293,8 @@ class PlanDocument(Strict):
     match: MatchPart
     weeks: tuple[WeekPart, ...] = Field(min_length=1)
     breaches: tuple[BreachPart, ...] = ()
+    waivers: tuple[WaiverPart, ...] = ()
+    concessions: tuple[ConcessionPart, ...] = ()
 
 
 def to_plan(document: PlanDocument, season: Season) -> Plan:

@@ -90,7 +90,7 @@ def test_a_season_with_a_plan_has_nothing_to_explain():
 
 
 def test_plan_shows_the_clash_at_once_and_where_repairs_are():
-    result = run("plan", IMPOSSIBLE)
+    result = run("plan", IMPOSSIBLE, "--strict")
 
     assert result.exit_code == 3
     assert result.stdout == ""

@@ -8,7 +8,10 @@ from click.testing import CliRunner
 import cli.solving
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
+from cli.files.scenario_rules import read_rules
 from cli.main import main
+from optimiser.audit import audit_plan
+from optimiser.domain.document import PlanDocument, to_plan
 from optimiser.solve import Outcome, Progress, Settings
 
 SHORT = """\
@@ -103,12 +106,32 @@ def test_plain_signs_on_request(folder):
     assert run("plan", folder / "short.toml", "--ascii").stdout.isascii()
 
 
-def test_rules_that_clash_are_exit_code_three(folder, tmp_path):
-    result = run("plan", folder / "clash.toml", "--out", tmp_path / "plan.json")
+def test_rules_that_clash_end_with_the_nearest_plan_marked_and_exit_code_three(folder, tmp_path):
+    saved = tmp_path / "plan.json"
+
+    result = run("plan", folder / "clash.toml", "--out", saved)
+
+    assert result.exit_code == 3
+    assert "the rules clash, and no plan keeps them all" in result.stderr
+    assert "This is the nearest one; it gives up:" in result.stdout
+    document = PlanDocument.model_validate_json(saved.read_text())
+    assert document.concessions
+    for each in document.concessions:
+        assert each.words in " ".join(result.stdout.split())
+    loaded = read_scenario(folder / "clash.toml")
+    broken = {breach.rule for breach in audit_plan(loaded.season, *_plan_of(document, loaded))}
+    assert broken <= {each.rule for each in document.concessions}
+
+
+def _plan_of(document, loaded):
+    return to_plan(document, loaded.season), read_rules(loaded)
+
+
+def test_strict_gives_no_nearest_plan(folder, tmp_path):
+    result = run("plan", folder / "clash.toml", "--strict", "--out", tmp_path / "plan.json")
 
     assert result.exit_code == 3
     assert result.stdout == ""
-    assert "the rules clash, and no plan keeps them all" in result.stderr
     assert not (tmp_path / "plan.json").exists()
 
 

@@ -35,6 +35,7 @@ def _part(part: str, by: int = 1) -> Waiver:
 
 SAMPLES: dict[str, tuple[Rule, ...]] = {
     "blocks": (
+        Blocks(yields=False),
         Blocks(),
         Blocks(shortest=4, longest=4),
         Blocks(shortest=1, longest=2),
@@ -42,12 +43,14 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         Blocks(waive=(EVERYWHERE, _part("border"), WEEK_FIVE)),
     ),
     "progression": (
+        Progression(yields=False),
         Progression(),
         Progression(up=2, down=1, volume_rise=0, allowance=0),
         Progression(volume_rise=13, allowance=7, waive=(WEEK_FIVE, SPRINT)),
         Progression(down=1, waive=(_part("up"), _part("volume", 20))),
     ),
     "deload": (
+        Deload(yields=False),
         Deload(),
         Deload(where="last", percent=65, allowance=0, sessions=3),
         Deload(where="every", every=3, percent=33),
@@ -55,6 +58,7 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         Deload(allowance=0, waive=(_part("volume", 9), _part("sessions"))),
     ),
     "taper": (
+        Taper(yields=False),
         Taper(),
         Taper(high=(80, 55, 35), medium=(70, 45), reference=3, allowance=0),
         Taper(high=(), medium=(), keep_bands=2, same_peak=0, apart=9),
@@ -91,6 +95,7 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         PhaseLoad(),
     ),
     "exposure": (
+        Exposure(yields=False),
         Exposure(),
         Exposure(gap_weeks={}, usual_gap=3, match_counts=()),
         Exposure(gap_weeks={"power": 2}, usual_gap=1, match_counts=("power",), spared=2),
@@ -113,6 +118,7 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         Foundation(weeks=4, within=9, waive=(SPRINT, WEEK_FIVE)),
     ),
     "revisit": (
+        Revisit(yields=False),
         Revisit(long_season=20),
         Revisit(rung=1, weeks=4),
         Revisit(rung=3, weeks=2, clear=2, long_season=6),
