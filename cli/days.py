@@ -72,7 +72,7 @@ def written_days(plan: Path, season: Season) -> list[tuple[SessionDayPart, ...]]
     return [week.days for week in read_document(plan).weeks]
 
 
-def week_index(season: Season, number: int) -> int:
+def week_index(season: Season, number: int, option: str = "--week") -> int:
     """Return the index of the week people call ``number``.
 
     Raises
@@ -82,6 +82,6 @@ def week_index(season: Season, number: int) -> int:
     """
     if number > len(season.weeks):
         raise click.BadParameter(
-            f"must lie in 1 to {len(season.weeks)} (got {number})", param_hint="--week"
+            f"must lie in 1 to {len(season.weeks)} (got {number})", param_hint=option
         )
     return number - 1

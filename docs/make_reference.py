@@ -87,6 +87,8 @@ def commands_page() -> str:
             terminal_width=100,
             help_option_names=["-h", "--help"],
         )
+        # click keeps the option of the first call, which may have been without -h
+        command._help_option = None
         parts.append(f"## {name}\n\n```text\n{command.get_help(context)}\n```\n")
     return "\n".join(parts)
 

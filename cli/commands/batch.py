@@ -17,7 +17,6 @@ from cli.files.row_log import RowLog
 from cli.files.rule_sets import AS_WRITTEN, read_rule_sets
 from cli.files.safe_write import write_bytes
 from cli.main import BAD_FILE
-from cli.options import format_option
 from cli.render.batch_table import batch_progress, batch_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
@@ -73,7 +72,14 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     help="Address of a Dask scheduler (tcp://HOST:8786) whose workers do the work. "
     "Needs pip install 'seasonwright[cluster]' on every machine.",
 )
-@format_option("table", "json", "csv")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["table", "json", "csv"]),
+    default="table",
+    show_default=True,
+    help="How to print it.",
+)
 @click.pass_context
 def batch_command(
     ctx: click.Context,

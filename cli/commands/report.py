@@ -8,7 +8,8 @@ from zoneinfo import ZoneInfo
 
 import click
 
-from cli.days import written_days
+from cli.carding import SquadFiles, week_cards
+from cli.days import week_index, written_days
 from cli.files.errors import InputError
 from cli.files.plan_file import read_plan
 from cli.files.plan_json import read_document
@@ -20,11 +21,12 @@ from cli.report.done_note import done_notes
 from cli.report.files import KINDS, made_files
 from cli.report.notes import read_note
 from cli.report.report import Compared, make_report
-from cli.season.argument import plan_argument, season_argument
+from cli.season.argument import plan_argument, season_argument, today
 from cli.season.documents import with_done
 from cli.season.progress import progress
 from cli.solving import document_of
 from cli.squad_groups import as_planned
+from optimiser.athlete.card import Card
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.rule import Rule
@@ -93,6 +95,12 @@ def _zone(ctx: click.Context, option: click.Parameter, text: str | None) -> Zone
 @click.option(
     "--gym-at", callback=_time, metavar="HH:MM", help="Start of gym sessions, for the calendar."
 )
+@click.option(
+    "--cards-week",
+    "cards_week",
+    type=click.IntRange(min=1),
+    help="Week of the cards, counted from 1; left out, the first open one that is not over.",
+)
 def report_command(
     scenario: Path,
     plan: Path,
@@ -102,16 +110,19 @@ def report_command(
     zone: ZoneInfo | None,
     field_at: dt.time | None,
     gym_at: dt.time | None,
+    cards_week: int | None,
     **kinds: bool,
 ) -> None:
     """Write PLAN of SCENARIO as files to show, print, edit and subscribe to.
 
-    All kinds are written unless some are asked for. Without --timezone the times of the calendar
+    All kinds are written unless some are asked for; cards only where the scenario names a squad.
+    Without --timezone the times of the calendar
     are those of whoever looks; without --field-at and --gym-at sessions take the whole day. Of a
     season folder the page and the chart show what was planned beside what was done.
     """
-    loaded = read_scenario(scenario)
-    loaded, rules = as_planned(plan, loaded, read_rules(loaded))
+    whole = read_scenario(scenario)
+    all_rules = read_rules(whole)
+    loaded, rules = as_planned(plan, whole, all_rules)
     there = progress(loaded, read_plan(plan, loaded, rules))
     loaded, read = there.loaded, there.lived.plan
     document = _document(plan, loaded, rules, read)
@@ -122,11 +133,26 @@ def report_command(
     told = [*done_notes(there), *told]
     written = written_days(plan, loaded.season)
     report = make_report(loaded, rules, read, document, told, compared, written)
-    wanted = frozenset(kind for kind in KINDS if kinds[f"kind_{kind}"]) or frozenset(KINDS)
+    asked = frozenset(kind for kind in KINDS if kinds[f"kind_{kind}"])
+    squad = loaded.scenario.squad_file is not None
+    wanted = asked or frozenset(KINDS) - (frozenset() if squad else {"cards"})
+    cards = _cards(whole, all_rules, plan, cards_week) if "cards" in wanted else []
     _make(folder)
-    for made in made_files(report, wanted, Times(zone, field_at, gym_at)):
+    for made in made_files(report, wanted, Times(zone, field_at, gym_at), cards):
         write_bytes(folder / made.name, made.data)
         click.echo(folder / made.name)
+
+
+def _cards(loaded: Loaded, rules: Sequence[Rule], plan: Path, number: int | None) -> list[Card]:
+    season = loaded.season
+    if number is not None:
+        index = week_index(season, number, "--cards-week")
+    else:
+        first = today() - dt.timedelta(days=6)
+        open_ = [week for week in season.weeks if not week.closed]
+        index = next((week.index for week in open_ if week.monday >= first), open_[-1].index)
+    files = SquadFiles(loaded)
+    return week_cards(loaded, rules, index, files, files.squad.athletes, plan)
 
 
 def _document(path: Path, loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> PlanDocument:

@@ -1,10 +1,11 @@
 """The files of a report: what each kind is called and how it is made."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from cli.report.calendar_file import Times
 from cli.report.report import Report
+from optimiser.athlete.card import Card
 
 #: The kinds there are, and what each is.
 KINDS = {
@@ -14,6 +15,7 @@ KINDS = {
     "svg": "the season chart as a drawing",
     "xlsx": "a workbook; `audit` reads its season sheet back",
     "ics": "a calendar of fixtures and sessions",
+    "cards": "session cards of one week, for A4 and for phones",
 }
 
 
@@ -24,7 +26,9 @@ class Made(NamedTuple):
     data: bytes
 
 
-def made_files(report: Report, kinds: frozenset[str], times: Times) -> Iterator[Made]:
+def made_files(
+    report: Report, kinds: frozenset[str], times: Times, cards: Sequence[Card] = ()
+) -> Iterator[Made]:
     """Yield the files of a report, kind by kind; what draws and writes is loaded on the way."""
     makers: dict[str, Callable[[], Iterator[Made]]] = {
         "html": lambda: _page(report),
@@ -33,6 +37,7 @@ def made_files(report: Report, kinds: frozenset[str], times: Times) -> Iterator[
         "svg": lambda: _pictures(report, "svg"),
         "xlsx": lambda: _workbook(report),
         "ics": lambda: _calendar(report, times),
+        "cards": lambda: _cards(report, cards),
     }
     for kind in KINDS:
         if kind in kinds:
@@ -75,3 +80,12 @@ def _calendar(report: Report, times: Times) -> Iterator[Made]:
     from cli.report.calendar_file import calendar_bytes
 
     yield Made("season.ics", calendar_bytes(report, times, dt.datetime.now(dt.UTC)))
+
+
+def _cards(report: Report, cards: Sequence[Card]) -> Iterator[Made]:
+    from cli.report.cards_page import cards_page
+    from cli.report.cards_print import cards_pdf
+
+    name = report.season.name
+    yield Made("cards.pdf", cards_pdf(cards, name, "athlete"))
+    yield Made("cards.html", cards_page(cards, name).encode("utf-8", "replace"))

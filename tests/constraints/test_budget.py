@@ -1,5 +1,9 @@
 import pytest
-from made_seasons import (
+
+from constraints.budget import Budget, Ceiling
+from optimiser.domain.season import Phase
+from optimiser.rule import Waiver
+from optimiser.testing import (
     assert_agrees,
     audit_excess,
     audit_price,
@@ -7,10 +11,6 @@ from made_seasons import (
     make_quality,
     make_season,
 )
-
-from constraints.budget import Budget, Ceiling
-from optimiser.domain.season import Phase
-from optimiser.rule import Waiver
 
 CONTACTS = Budget(
     ceilings={"contacts": Ceiling(off_season=100, pre_season=60, in_season=40)}

@@ -3,7 +3,9 @@
 import io
 
 import pytest
+from click.testing import CliRunner
 
+from cli.commands.report import report_command
 from cli.render.cards_data import sheets
 from cli.render.pictures.card_box import Box, draw_card
 from cli.report.cards_page import cards_page
@@ -87,3 +89,36 @@ def test_a_phone_shows_a_session_without_scrolling_sideways(tmp_path):
         assert console(browser) == []
         assert asked == [path.as_uri()]
         assert max(tall) <= 1.6 * 844
+
+
+def test_a_report_holds_the_cards_of_a_week_where_there_is_a_squad(small, tmp_path):
+    squad = tmp_path / "squad.csv"
+    squad.write_text("name,group,body_mass_kg\nAda Merrow,squad,70\n")
+    text = small.loaded.path.read_text()
+    scenario = tmp_path / "season.toml"
+    scenario.write_text(f'squad_file = "squad.csv"\n{text}')
+    for path in small.loaded.path.parent.glob("*.csv"):
+        if path.name in text:
+            (tmp_path / path.name).write_text(path.read_text())
+    plan = tmp_path / "plan.json"
+    plan.write_text(small.document.model_dump_json(), encoding="utf-8")
+    asked = [str(scenario), str(plan), "-o", str(tmp_path / "out"), "--cards", "--cards-week", "3"]
+
+    result = CliRunner().invoke(report_command, asked)
+    assert result.exit_code == 0, result.output
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["cards.html", "cards.pdf"]
+    assert "Week 3, " in (tmp_path / "out" / "cards.html").read_text()
+
+    result = CliRunner().invoke(report_command, [*asked[:-1], "999"])
+    assert result.exit_code == 2
+    assert "--cards-week" in result.stderr
+
+
+def test_a_report_asked_for_cards_without_a_squad_says_what_to_do(small, tmp_path):
+    plan = tmp_path / "plan.json"
+    plan.write_text(small.document.model_dump_json(), encoding="utf-8")
+    asked = [str(small.loaded.path), str(plan), "-o", str(tmp_path / "out"), "--cards"]
+
+    result = CliRunner().invoke(report_command, asked)
+    assert result.exit_code == 1
+    assert "squad_file" in result.stderr

@@ -1,0 +1,169 @@
+"""The cards of a squad's week, from the files that a season keeps."""
+
+import datetime as dt
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from cli.days import week_maker, written_days
+from cli.files.errors import InputError
+from cli.files.own_work import read_kit, read_library
+from cli.files.plan_file import read_plan
+from cli.files.scenario_file import Loaded
+from cli.files.squad import read_squad
+from cli.holding import (
+    athlete_hold,
+    find_availability,
+    find_measured,
+    find_minutes,
+    restart_of,
+    with_minutes,
+)
+from cli.season.progress import progress
+from cli.squad_groups import as_planned
+from optimiser.athlete.card import Card, Choice, WeekInfo, week_choices, week_info
+from optimiser.athlete.cards import card
+from optimiser.athlete.measured import as_measured
+from optimiser.athlete.squad import Athlete
+from optimiser.days.session_days import for_athlete, with_days
+from optimiser.rule import Rule
+
+
+class SquadFiles:
+    """The athletes, what is entered about them, and the exercises and equipment they have.
+
+    Parameters
+    ----------
+    given
+        Squad file in place of the scenario's.
+    availability
+        File of entries in place of the one beside the squad file.
+    tests, minutes
+        Files of dated tests and of minutes played, in place of those beside the squad file.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be used, or the scenario names no squad.
+    """
+
+    def __init__(
+        self,
+        loaded: Loaded,
+        given: Path | None = None,
+        availability: Path | None = None,
+        tests: Path | None = None,
+        minutes: Path | None = None,
+    ) -> None:
+        self.library, self.kit = read_library(loaded), read_kit(loaded)
+        path = _squad_path(loaded, given)
+        self.squad = read_squad(path, self.library.exercises, self.library.tags)
+        self.entered = find_availability(availability, path, self.squad, self.library.tags)
+        self.played = find_minutes(minutes, path, self.squad, loaded.season)
+        self.measured = find_measured(tests, path, self.squad, self.library.exercises)
+
+
+def week_cards(
+    loaded: Loaded,
+    rules: Sequence[Rule],
+    index: int,
+    files: SquadFiles,
+    athletes: Sequence[Athlete],
+    plan: Path | None,
+    folder: Path | None = None,
+) -> list[Card]:
+    """Return the cards of week ``index`` (from 0), one for each of ``athletes``.
+
+    Parameters
+    ----------
+    plan, folder
+        The plan of all, and a folder of plans by group that beat it.
+    """
+    weeks, restart = _Weeks(loaded, rules, index), restart_of(rules)
+    made = [
+        card(
+            as_measured(each, files.measured, loaded.season.weeks[index].monday),
+            weeks.choices(path),
+            for_athlete(
+                with_minutes(weeks.info(path), files.played.get(each.name, {})),
+                each,
+                files.entered.of(each.name),
+            ),
+            files.library,
+            files.kit,
+            athlete_hold(each, files.entered, loaded.season, index, restart),
+        )
+        for each in athletes
+        for path in [_plan_of(each, plan, folder)]
+    ]
+    weeks.tell_apart()
+    return made
+
+
+class _Weeks:
+    """One week of each plan file in use, read once."""
+
+    def __init__(self, loaded: Loaded, rules: Sequence[Rule], index: int) -> None:
+        self._loaded, self._rules, self._index = loaded, rules, index
+        self._read: dict[Path, tuple[list[Choice], WeekInfo]] = {}
+        self._slots: dict[Path, tuple[tuple[str, dt.date], ...]] = {}
+
+    def choices(self, path: Path) -> list[Choice]:
+        """Return what the plan in ``path`` asks for."""
+        return self._week(path)[0]
+
+    def info(self, path: Path) -> WeekInfo:
+        """Return what its cards say about the week."""
+        return self._week(path)[1]
+
+    def tell_apart(self) -> None:
+        """Say so if the groups' plans have not the same days: they are not of one search."""
+        if len(set(self._slots.values())) > 1:
+            names = ", ".join(path.name for path in self._slots)
+            click.echo(
+                f"{names}: not the same days in week {self._index + 1}; these plans were not found "
+                "together. Run `groups` again to have them share their sessions.",
+                err=True,
+            )
+
+    def _week(self, path: Path) -> tuple[list[Choice], WeekInfo]:
+        if path not in self._read:
+            loaded, rules = as_planned(path, self._loaded, self._rules)
+            there = progress(loaded, read_plan(path, loaded, rules))
+            plan, season = there.lived.plan, there.loaded.season
+            written = written_days(path, season)[self._index]
+            if written:
+                self._slots[path] = tuple((part.place, part.date) for part in written)
+            maker = week_maker(loaded, rules)
+            days = maker.week(plan, self._index, written)
+            told = week_info(season, plan, self._index, restart_of(rules))
+            info = with_days(told, days, maker)
+            self._read[path] = week_choices(season, plan, self._index), info
+        return self._read[path]
+
+
+def _plan_of(athlete: Athlete, plan: Path | None, folder: Path | None) -> Path:
+    """Return the file an athlete's plan is in: that of the group, if there is one."""
+    own = None if folder is None else folder / f"{athlete.group}.json"
+    if own is not None and own.is_file():
+        return own
+    if plan is not None:
+        return plan
+    raise InputError(
+        own or "",
+        "",
+        f"must be there for {athlete.name}, group {athlete.group}",
+        "no such file",
+        "name the folder that `groups` wrote, or give a PLAN for groups without one",
+    )
+
+
+def _squad_path(loaded: Loaded, given: Path | None) -> Path:
+    if given is not None:
+        return given
+    if loaded.scenario.squad_file is None:
+        raise InputError(
+            loaded.path, "squad_file", "must be given", "nothing", "add it, or use --squad FILE"
+        )
+    return loaded.path.parent / loaded.scenario.squad_file
