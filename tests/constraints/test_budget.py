@@ -1,9 +1,5 @@
 import pytest
-
-from constraints.budget import Budget, Ceiling
-from optimiser.domain.season import Phase
-from optimiser.rule import Waiver
-from optimiser.testing import (
+from made_seasons import (
     assert_agrees,
     audit_excess,
     audit_price,
@@ -12,9 +8,11 @@ from optimiser.testing import (
     make_season,
 )
 
-CONTACTS = Budget(
-    ceilings={"contacts": Ceiling(off_season=100, pre_season=60, in_season=40)}
-)
+from constraints.budget import Budget, Ceiling
+from optimiser.domain.season import Phase
+from optimiser.rule import Waiver
+
+CONTACTS = Budget(ceilings={"contacts": Ceiling(off_season=100, pre_season=60, in_season=40)})
 JUMPS = make_quality(
     "plyometrics", "field", minutes=(10, 20, 40), amounts=({"contacts": 80}, {"contacts": 50})
 )
