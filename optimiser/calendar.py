@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from optimiser.domain.fixture import Break, Fixture
 from optimiser.domain.scenario import MatchSettings, Practice, Scenario
-from optimiser.domain.season import Phase, Season, Week
+from optimiser.domain.season import Phase, Week
 
 # Engineering choices: at least four weeks off and four of retraining are what an expert panel
 # asks for (FIFPRO 2025); six weeks of pre-season is common practice, no source.
@@ -131,29 +131,3 @@ def _practice_load(practice: Practice, index: int, phase: Phase, possible: int) 
 
 def _match_load(fixture: Fixture, match: MatchSettings) -> int:
     return round((fixture.minutes or match.minutes) * match.rpe)
-
-
-def days_between(fixtures: Sequence[Fixture]) -> list[int]:
-    """Return the date differences from each match to the next, in days."""
-    dates = sorted(fixture.date for fixture in fixtures)
-    return [(later - earlier).days for earlier, later in pairwise(dates)]
-
-
-def most_in_seven(season: Season) -> list[int]:
-    """Return, for each week, the most matches in any 7 days that end on a day of that week."""
-    dates = [fixture.date for fixture in season.fixtures]
-    return [_most_ending_in(week.monday, dates) for week in season.weeks]
-
-
-def _most_ending_in(monday: dt.date, dates: Sequence[dt.date]) -> int:
-    ends = [monday + dt.timedelta(days=step) for step in range(7)]
-    return max(sum(0 <= (end - date).days <= 6 for date in dates) for end in ends)
-
-
-def days_off_before(season: Season) -> list[int]:
-    """Return, for each week, the days of the run of closed weeks directly before it."""
-    found, run = [], 0
-    for week in season.weeks:
-        found.append(7 * run)
-        run = run + 1 if week.closed else 0
-    return found

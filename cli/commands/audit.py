@@ -9,6 +9,7 @@ import click
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.options import format_option
 from cli.render.audit_text import audit_data, audit_text
 from cli.render.json_text import json_text
 from cli.render.verdict import broken
@@ -35,14 +36,7 @@ BROKEN = 1
 @click.option("--no-optimum", is_flag=True, help="Do not look for the best plan to compare with.")
 @click.option("--other-season", is_flag=True, help="Take a plan that was made for another season.")
 @search_options
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json")
 def audit_command(
     scenario: Path,
     plan: Path,

@@ -17,6 +17,7 @@ from cli.files.row_log import RowLog
 from cli.files.rule_sets import AS_WRITTEN, read_rule_sets
 from cli.files.safe_write import write_bytes
 from cli.main import BAD_FILE
+from cli.options import format_option
 from cli.render.batch_table import batch_progress, batch_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
@@ -72,14 +73,7 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     help="Address of a Dask scheduler (tcp://HOST:8786) whose workers do the work. "
     "Needs pip install 'seasonwright[cluster]' on every machine.",
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json", "csv"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json", "csv")
 @click.pass_context
 def batch_command(
     ctx: click.Context,

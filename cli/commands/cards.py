@@ -11,6 +11,7 @@ from cli.files.known_keys import nearest
 from cli.files.safe_write import write_bytes, write_text
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.options import format_option
 from cli.render.cards import cards_json, cards_text
 from cli.render.cards_squad import squad_text
 from cli.report.card_layouts import LAYOUTS, Layout
@@ -56,14 +57,7 @@ from optimiser.athlete.squad import Athlete, Squad
     type=click.Path(path_type=Path),
     help="Minutes played, as .csv; left out, minutes.csv beside the squad file.",
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json"]),
-    default="text",
-    show_default=True,
-    help="How to print them.",
-)
+@format_option("text", "json", about="How to print them.")
 @click.option(
     "--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write them for A4 to this file."
 )

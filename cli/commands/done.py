@@ -11,6 +11,7 @@ import click
 from cli.files.errors import InputError
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.options import format_option
 from cli.render.done_text import athletes_text, done_csv, done_data, done_text
 from cli.render.json_text import json_text
 from cli.season.argument import season_argument, today
@@ -58,14 +59,7 @@ from optimiser.progress.session import DoneSession
     help="What a word of the sheet stands for, as in Gym=max_strength. Remembered.",
 )
 @click.option("--athlete", help="Show this athlete against the plan; all: one line each.")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json", "csv"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json", "csv")
 def done_command(
     scenario: Path,
     day: str | None,

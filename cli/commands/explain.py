@@ -13,6 +13,7 @@ from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, load_scenario, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import OUT_OF_TIME
+from cli.options import format_option
 from cli.render.clash import clash_text, explain_data, repair_words, repairs_text
 from cli.render.json_text import json_text
 from cli.season.applying import put_in_force
@@ -65,13 +66,10 @@ UNKNOWN = "time ran out before a clash or a plan was found; give --seconds more.
     help="Longest time for the repairs; the clash has 3 s of its own.",
 )
 @click.option("--seed", type=click.IntRange(0, 2**31 - 1), help="Left out, that of the scenario.")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it; JSON has every demand and every question put to the solver.",
+@format_option(
+    "table",
+    "json",
+    about="How to print it; JSON has every demand and every question put to the solver.",
 )
 def explain_command(
     scenario: Path,

@@ -10,6 +10,7 @@ from cli.files.errors import InputError
 from cli.files.fit_csv import Listed, read_loads, read_tests
 from cli.files.safe_write import write_text
 from cli.main import BAD_FILE
+from cli.options import format_option
 from cli.render.fit import fit_data, fit_table, fit_toml, refusals
 from cli.render.json_text import json_text
 from optimiser.domain.season import Season
@@ -42,14 +43,7 @@ FATIGUE_SCALE = float(Season.model_fields["fatigue_scale"].default)
     show_default=True,
     help="Same seed, same intervals.",
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "toml", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it; toml is the piece of a scenario.",
-)
+@format_option("table", "toml", "json", about="How to print it; toml is the piece of a scenario.")
 @click.option("--out", type=click.Path(path_type=Path), help="Save the piece of a scenario here.")
 def fit_command(
     tests: Path,

@@ -15,6 +15,7 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.files.squad import read_squad
 from cli.main import CLASH, OUT_OF_TIME
+from cli.options import format_option
 from cli.render.care import care_text
 from cli.render.groups import GroupPlan, clash_words, groups_data, groups_text
 from cli.render.json_text import json_text
@@ -48,14 +49,7 @@ from optimiser.solve import SMALL_GAP, Outcome, Settings
     help="Folder for one plan a group, such as starters.json; made if it is not there.",
 )
 @search_options
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json")
 @click.option("--ascii", "plain", is_flag=True, help="Draw the table with plain signs only.")
 def groups_command(
     scenario: Path,

@@ -13,6 +13,7 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH
 from cli.nearest import nearest_or_exit
+from cli.options import format_option
 from cli.render.breaches import breaches_text
 from cli.render.care import care_text
 from cli.render.json_text import json_text
@@ -59,14 +60,7 @@ from optimiser.together.verdict import Verdict
 @click.option("--strict", is_flag=True, help="Where the rules clash, give no nearest plan.")
 @click.option("--from", "first", type=click.IntRange(1), default=1, help="First week to show.")
 @click.option("--to", "last", type=click.IntRange(1), help="Last week to show.")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json", "csv"]),
-    default="table",
-    show_default=True,
-    help="How to print it; JSON is always the whole plan.",
-)
+@format_option("table", "json", "csv", about="How to print it; JSON is always the whole plan.")
 @click.option(
     "--out",
     type=click.Path(path_type=Path),

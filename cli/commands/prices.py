@@ -13,6 +13,7 @@ from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
+from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
 from cli.render.progress import ProgressLine
@@ -48,14 +49,7 @@ def _short(settings: Settings) -> Settings:
     type=click.IntRange(1, 64),
     help="Searches at a time; left out, as many as there are cores, two at most.",
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json", "csv"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json", "csv")
 def prices_command(
     scenario: Path,
     known: Path | None,

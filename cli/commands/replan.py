@@ -24,6 +24,7 @@ from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
+from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.replan import Asked, letters, replan_data, replan_text
 from cli.season.applying import folder_to_apply, put_in_force
@@ -86,14 +87,7 @@ ONE_DAY = dt.timedelta(days=1)
     type=click.Path(path_type=Path),
     help="A folder; each plan is saved in it as A.json, B.json and so on.",
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json")
 @edit_options
 @search_options
 def replan_command(

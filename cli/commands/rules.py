@@ -3,20 +3,14 @@
 import click
 
 from cli.files.known_keys import nearest
+from cli.options import format_option
 from cli.render.rules_table import rule_text, rules_json, rules_table
 from constraints import CATALOGUE
 
 
 @click.command("rules")
 @click.argument("name", required=False)
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json")
 def rules_command(name: str | None, form: str) -> None:
     """List the coaching rules: what each says, its parameters and their defaults.
 

@@ -18,6 +18,7 @@ from cli.files.plan_file import read_plan
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.render.sweep import sweep_csv, sweep_data, sweep_text
@@ -51,14 +52,7 @@ Axis = tuple[str, str, list[Any]]
 @click.option("--base", type=click.Path(path_type=Path), help="The plan as it stands, if saved.")
 @click.option("--out", type=click.Path(path_type=Path), help="Save the table as .csv or .json.")
 @click.option("--jobs", type=click.IntRange(1, 1024), help="Processes; left out, one a core.")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "csv", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "csv", "json")
 @search_options
 def sweep_command(
     scenario: Path,

@@ -8,6 +8,7 @@ import click
 
 from cli.files.errors import InputError
 from cli.files.tests_file import read_measured
+from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.tests_text import tests_text
 from optimiser.athlete.library import default_library
@@ -17,14 +18,7 @@ from optimiser.athlete.trend import trends
 @click.command("tests")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--athlete", "names", multiple=True, help="Only this one; may be given again.")
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json")
 def tests_command(file: Path, names: tuple[str, ...], form: str) -> None:
     """Show what changed in FILE (.csv: athlete, date, test, value), and what is only noise.
 

@@ -9,6 +9,7 @@ from cli.days import week_index, week_maker, written_days
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.options import format_option
 from cli.render.care import care_text
 from cli.render.week_days import week_text
 from cli.season.argument import plan_argument, season_argument
@@ -22,14 +23,7 @@ from cli.squad_groups import as_planned
 @click.option(
     "--week", "number", type=click.IntRange(min=1), required=True, help="Week, counted from 1."
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json")
 def week_command(scenario: Path, plan: Path, number: int, form: str) -> None:
     """Put one week of PLAN on its days: matches, practice and sessions around them.
 

@@ -16,6 +16,7 @@ from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
+from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.whatif import Base, Told, whatif_data, whatif_text
 from cli.season.applying import folder_to_apply, put_in_force
@@ -56,14 +57,7 @@ QUICK = 0.4
 @click.option(
     "--out", type=click.Path(path_type=Path), help="Save the changed plan as .json (one change)."
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json")
 @edit_options
 @congest_options
 @search_options

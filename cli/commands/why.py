@@ -12,6 +12,7 @@ from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import OUT_OF_TIME
+from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text
 from cli.render.why_week import TOPICS, week_why
@@ -54,14 +55,7 @@ UNKNOWN = "No answer in the time given; --seconds gives more."
     show_default=True,
     help="Longest time for what another choice costs.",
 )
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["table", "json"]),
-    default="table",
-    show_default=True,
-    help="How to print it.",
-)
+@format_option("table", "json")
 def why_command(
     scenario: Path,
     plan: Path,

@@ -8,7 +8,6 @@ from pydantic import Discriminator, Field, Tag, model_validator
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import dose_of
-from optimiser.domain.season import Season
 from optimiser.domain.strict import Strict
 
 
@@ -209,8 +208,3 @@ class Futures(Strict):
         if twice:
             raise ValueError(f"names of futures must differ (got {twice!r} twice); rename one")
         return self
-
-
-def week_at(season: Season, day: dt.date) -> int:
-    """Return the index of the week a day falls in; it may lie outside the season."""
-    return (day - season.weeks[0].monday).days // 7

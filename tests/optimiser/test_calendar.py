@@ -4,14 +4,12 @@ import pytest
 
 from optimiser.calendar import (
     build_weeks,
-    days_between,
-    days_off_before,
     derive_phases,
-    most_in_seven,
 )
 from optimiser.domain.fixture import Break, Fixture
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Phase
+from optimiser.matches import busiest_seven
 from optimiser.season_build import build_season
 
 MONDAY = dt.date(2027, 1, 4)
@@ -139,37 +137,19 @@ def test_match_load_is_minutes_times_rating_of_every_match():
     assert weeks[0].match_load == 80 * 7 + round(45.5 * 7)
 
 
-def world_cup(*dates):
-    return [Fixture(date=dt.date.fromisoformat(f"2023-{date}")) for date in dates]
-
-
-def test_days_between_matches_are_date_differences():
-    fixtures = world_cup("09-08", "09-15", "09-29", "10-05", "10-14", "10-20", "10-28")
-
-    assert days_between(fixtures) == [7, 14, 6, 9, 6, 8]
-
-
 def test_a_hockey_tournament_counts_five_matches_in_seven_days():
     dates = ["07-27", "07-29", "07-30", "08-01", "08-02", "08-04", "08-06", "08-08"]
     fixtures = [Fixture(date=dt.date.fromisoformat(f"2024-{date}")) for date in dates]
     season = build_season(scenario(first_monday=dt.date(2024, 7, 22), weeks=4), fixtures)
 
     assert [len(week.fixtures) for week in season.weeks] == [1, 5, 2, 0]
-    assert most_in_seven(season) == [1, 5, 4, 2]
+    assert busiest_seven(season) == [1, 5, 4, 2]
 
 
 def test_matches_seven_days_apart_never_count_together():
     season = build_season(scenario(), [match(1), match(2), match(3, 4)])
 
-    assert most_in_seven(season) == [1, 1, 2, 1, 0, 0, 0, 0]
-
-
-def test_days_off_are_the_run_of_closed_weeks_directly_before():
-    season = build_season(
-        scenario(breaks=[rest(day(1, 0), day(1, 6)), rest(day(4, 0), day(5, 6))]), [match(7)]
-    )
-
-    assert days_off_before(season) == [0, 7, 0, 0, 7, 14, 0, 0]
+    assert busiest_seven(season) == [1, 1, 2, 1, 0, 0, 0, 0]
 
 
 def test_a_season_from_a_leap_february_keeps_its_mondays():
