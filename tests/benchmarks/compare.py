@@ -6,8 +6,6 @@
 import sys
 from random import Random
 
-from day_by_day import match_readiness
-from rules_of_thumb import greedy
 from tabulate import tabulate
 
 from cli.files.scenario_rules import read_rules
@@ -17,9 +15,11 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
 from optimiser.engine.search import Effort, minimise
+from optimiser.greedy import greedy
 from optimiser.objective import Prices, price_emphasis
 from optimiser.rule import Rule
 from optimiser.score import match_score
+from optimiser.simulate import match_readiness
 from optimiser.solve import make_board
 from tests.demo_seasons import DEMOS, load, solve
 

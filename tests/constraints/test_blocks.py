@@ -1,10 +1,10 @@
 import pytest
-from made_seasons import assert_agrees, audit_excess, make_plan, make_season
 from pydantic import ValidationError
 
 from constraints.blocks import Blocks
 from optimiser.domain.season import Phase
 from optimiser.rule import Waiver
+from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season
 
 THREE_TO_FIVE = Blocks(shortest=3, longest=5)
 
@@ -83,8 +83,7 @@ def test_a_short_phase_may_be_one_block_and_no_block_crosses_its_borders():
 
     assert THREE_TO_FIVE.audit(kept, season) == []
     assert [(b.week, b.part, b.excess) for b in THREE_TO_FIVE.audit(crossed, season)] == [
-        (0, "border", 2),
-        (4, "length", 1),
+        (0, "border", 2), (4, "length", 1),
     ]
     assert_agrees(THREE_TO_FIVE, kept, season)
     assert_agrees(THREE_TO_FIVE, crossed, season)

@@ -1,5 +1,9 @@
 import pytest
-from made_seasons import (
+
+from constraints.budget import Budget, Ceiling
+from optimiser.domain.season import Phase
+from optimiser.rule import Waiver
+from optimiser.testing import (
     assert_agrees,
     audit_excess,
     audit_price,
@@ -8,11 +12,9 @@ from made_seasons import (
     make_season,
 )
 
-from constraints.budget import Budget, Ceiling
-from optimiser.domain.season import Phase
-from optimiser.rule import Waiver
-
-CONTACTS = Budget(ceilings={"contacts": Ceiling(off_season=100, pre_season=60, in_season=40)})
+CONTACTS = Budget(
+    ceilings={"contacts": Ceiling(off_season=100, pre_season=60, in_season=40)}
+)
 JUMPS = make_quality(
     "plyometrics", "field", minutes=(10, 20, 40), amounts=({"contacts": 80}, {"contacts": 50})
 )

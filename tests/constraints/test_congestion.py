@@ -1,4 +1,6 @@
-from made_seasons import (
+from constraints.congestion import Congestion
+from optimiser.rule import Waiver
+from optimiser.testing import (
     assert_agrees,
     audit_excess,
     make_plan,
@@ -6,9 +8,6 @@ from made_seasons import (
     make_season,
     match_on,
 )
-
-from constraints.congestion import Congestion
-from optimiser.rule import Waiver
 
 CROWD = Congestion(sessions=(4, 3, 2, 1), hard=(2, 1, 0, 0), free_days=10, between=(5,), pieces=2)
 DAYS = Congestion(
@@ -42,9 +41,7 @@ def test_matches_count_for_the_three_days_before_and_after():
 
     # week 2: Sunday's match up to Wednesday, that of the next Monday from Friday on
     assert [(b.week, b.excess) for b in rule.audit(plan, season) if b.part == "sessions"] == [
-        (0, 3),
-        (1, 3),
-        (2, 3),
+        (0, 3), (1, 3), (2, 3),
     ]
     assert_agrees(rule, plan, season)
 

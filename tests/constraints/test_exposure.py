@@ -1,7 +1,6 @@
-from made_seasons import assert_agrees, audit_excess, make_plan, make_season, match_on
-
 from constraints.exposure import Exposure
 from optimiser.rule import Waiver
+from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 GAPS = Exposure(gap_weeks={"sprint": 1, "power": 2}, match_counts=("sprint",), spared=3)
 
@@ -49,13 +48,8 @@ def test_closed_crowded_and_broken_weeks_are_not_counted():
 
     # on week 4's Monday only two matches lie within seven days: it counts again
     assert _places(GAPS, plan, season) == [
-        (3, "sprint"),
-        (4, "sprint"),
-        (5, "sprint"),
-        (6, "sprint"),
-        (4, "power"),
-        (5, "power"),
-        (6, "power"),
+        (3, "sprint"), (4, "sprint"), (5, "sprint"), (6, "sprint"),
+        (4, "power"), (5, "power"), (6, "power"),
     ]
     assert_agrees(GAPS, plan, season)
 

@@ -5,7 +5,6 @@ from dataclasses import replace
 from random import Random
 
 import pytest
-from made_seasons import differences, random_plan, random_season
 from rule_samples import SAMPLES
 
 from constraints import CATALOGUE
@@ -28,6 +27,7 @@ from constraints.taper import Taper
 from optimiser.board.model import Row
 from optimiser.domain.quality import Dose
 from optimiser.rule import Rule, Waiver
+from optimiser.testing import differences, random_plan, random_season
 
 PLANS = 60
 
@@ -141,9 +141,8 @@ class MatchForAll(Exposure):
 
 class FullDoseOnly(Budget):
     def _used(self, board, index, week, table):
-        only = [
-            [amount if dose == Dose.FULL else 0 for dose, amount in enumerate(row)] for row in table
-        ]
+        only = [[amount if dose == Dose.FULL else 0 for dose, amount in enumerate(row)]
+                for row in table]
         return super()._used(board, index, week, only)
 
 

@@ -1,7 +1,11 @@
 import datetime as dt
 
 import pytest
-from made_seasons import (
+
+from constraints.spacing import Spacing
+from optimiser.domain.weekday import Weekday
+from optimiser.rule import Waiver
+from optimiser.testing import (
     assert_agrees,
     audit_excess,
     make_plan,
@@ -10,10 +14,6 @@ from made_seasons import (
     match_on,
     rest_from,
 )
-
-from constraints.spacing import Spacing
-from optimiser.domain.weekday import Weekday
-from optimiser.rule import Waiver
 
 DAYS = Spacing()
 MONDAY_ONLY = Spacing(rest_days=tuple(day for day in Weekday if day is not Weekday.MONDAY))

@@ -4,7 +4,6 @@ import datetime as dt
 from itertools import pairwise
 
 import pytest
-from made_seasons import FIRST_MONDAY, make_season
 
 from optimiser.days.day import season_days
 from optimiser.days.labels import label
@@ -14,6 +13,7 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.qualities import default_qualities
+from optimiser.testing import FIRST_MONDAY, make_season
 
 USUAL = DaySettings()
 
