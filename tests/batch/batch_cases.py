@@ -1,9 +1,10 @@
 """Small cases that the real solver plans in a blink."""
 
+from made_seasons import make_season, match_on
+
 from constraints.load import load_rules
 from optimiser.batch.case import make_case
 from optimiser.domain.fixture import Priority
-from optimiser.testing import make_season, match_on
 
 NO_SESSIONS = {"session_caps": {"in_season": {"field": 0, "gym": 0}}}
 

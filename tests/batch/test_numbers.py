@@ -1,10 +1,10 @@
 import pytest
 from batch_cases import small_season
+from made_seasons import make_plan, make_season
 
 from constraints.load import load_rules
 from optimiser.batch.numbers import largest_ramp, legal, planned_result, week_loads, weeks_at_caps
 from optimiser.solve import solve_season
-from optimiser.testing import make_plan, make_season
 
 RULES = load_rules({})
 SEASON = small_season(weeks=10)

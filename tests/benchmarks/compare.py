@@ -15,13 +15,13 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
 from optimiser.engine.search import Effort, minimise
-from optimiser.greedy import greedy
 from optimiser.objective import Prices, price_emphasis
 from optimiser.rule import Rule
 from optimiser.score import match_score
-from optimiser.simulate import match_readiness
 from optimiser.solve import make_board
+from tests.day_by_day import match_readiness
 from tests.demo_seasons import DEMOS, load, solve
+from tests.rules_of_thumb import greedy
 
 CHANCES = 3
 #: Deterministic seconds for a plan by chance; the next if none was found.

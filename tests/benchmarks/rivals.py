@@ -16,9 +16,9 @@ from optimiser.domain.season import Season
 from optimiser.engine.quiet import Quiet
 from optimiser.engine.relaxation import linear_program
 from optimiser.engine.search import Effort, minimise
-from optimiser.greedy import greedy
 from optimiser.objective import Prices, emphasis_value, price_emphasis
 from optimiser.solve import make_board
+from tests.rules_of_thumb import greedy
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "optimum"))
 from same_rules import rules_of

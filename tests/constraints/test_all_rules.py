@@ -3,6 +3,16 @@
 from random import Random
 
 import pytest
+from made_seasons import (
+    assert_agrees,
+    audit_price,
+    board_of,
+    can_hold,
+    make_season,
+    match_on,
+    random_plan,
+    random_season,
+)
 from rule_samples import SAMPLES
 
 from constraints import CATALOGUE
@@ -16,16 +26,6 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.engine.search import Effort, minimise
 from optimiser.rule import Rule
-from optimiser.testing import (
-    assert_agrees,
-    audit_price,
-    board_of,
-    can_hold,
-    make_season,
-    match_on,
-    random_plan,
-    random_season,
-)
 
 PLANS = 40
 # revisit speaks of long seasons, whose boards are large; the others meet one now and then

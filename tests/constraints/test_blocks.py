@@ -1,10 +1,10 @@
 import pytest
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season
 from pydantic import ValidationError
 
 from constraints.blocks import Blocks
 from optimiser.domain.season import Phase
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season
 
 THREE_TO_FIVE = Blocks(shortest=3, longest=5)
 

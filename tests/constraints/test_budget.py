@@ -1,9 +1,5 @@
 import pytest
-
-from constraints.budget import Budget, Ceiling
-from optimiser.domain.season import Phase
-from optimiser.rule import Waiver
-from optimiser.testing import (
+from made_seasons import (
     assert_agrees,
     audit_excess,
     audit_price,
@@ -11,6 +7,10 @@ from optimiser.testing import (
     make_quality,
     make_season,
 )
+
+from constraints.budget import Budget, Ceiling
+from optimiser.domain.season import Phase
+from optimiser.rule import Waiver
 
 CONTACTS = Budget(
     ceilings={"contacts": Ceiling(off_season=100, pre_season=60, in_season=40)}

@@ -1,6 +1,4 @@
-from constraints.congestion import Congestion
-from optimiser.rule import Waiver
-from optimiser.testing import (
+from made_seasons import (
     assert_agrees,
     audit_excess,
     make_plan,
@@ -8,6 +6,9 @@ from optimiser.testing import (
     make_season,
     match_on,
 )
+
+from constraints.congestion import Congestion
+from optimiser.rule import Waiver
 
 CROWD = Congestion(sessions=(4, 3, 2, 1), hard=(2, 1, 0, 0), free_days=10, between=(5,), pieces=2)
 DAYS = Congestion(

@@ -1,6 +1,7 @@
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season, match_on
+
 from constraints.deload import Deload
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 FIRST = Deload(where="first", percent=50, allowance=5, of_full=100, sessions=2)
 LAST = Deload(where="last", percent=50, allowance=5, of_full=100, sessions=0)

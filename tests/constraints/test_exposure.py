@@ -1,6 +1,7 @@
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season, match_on
+
 from constraints.exposure import Exposure
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 GAPS = Exposure(gap_weeks={"sprint": 1, "power": 2}, match_counts=("sprint",), spared=3)
 

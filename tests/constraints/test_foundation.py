@@ -1,11 +1,11 @@
 import pytest
+from made_seasons import assert_agrees, audit_excess, can_hold, make_plan, make_season
 from pydantic import ValidationError
 
 from constraints.blocks import Blocks
 from constraints.foundation import Foundation
 from constraints.progression import Progression
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, can_hold, make_plan, make_season
 
 ROW = Foundation(from_rung=3, weeks=2, within=2)
 AMONG = Foundation(from_rung=3, weeks=2, within=4)

@@ -1,6 +1,7 @@
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season, match_on
+
 from constraints.load_ramp import LoadRamp
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 RAMP = LoadRamp(percent=50, allowance=20, floor=0)
 # doses of one quality: 60, 120 and 180 AU; a match is 480

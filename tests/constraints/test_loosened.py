@@ -1,10 +1,10 @@
 from random import Random
 
 import pytest
+from made_seasons import audit_price, random_plan, random_season
 from rule_samples import SAMPLES
 
 from constraints import CATALOGUE
-from optimiser.testing import audit_price, random_plan, random_season
 
 WITHOUT = {"rest", "pin", "phase_load"}
 STEPS = [(name, at) for name, rules in SAMPLES.items() for at in range(len(rules))]

@@ -1,7 +1,8 @@
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season, match_on
+
 from constraints.phase_load import PhaseLoad
 from optimiser.domain.season import Phase
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 OFF, PRE, IN = Phase.OFF, Phase.PRE, Phase.IN
 # doses of one quality: 60, 120 and 180 AU; a match is 480

@@ -1,9 +1,9 @@
 import pytest
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season
 from pydantic import ValidationError
 
 from constraints.pin import Choice, Pin
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season
 
 FOUR = make_season(4)
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 from random import Random
 
 import pytest
+from made_seasons import differences, random_plan, random_season
 from rule_samples import SAMPLES
 
 from constraints import CATALOGUE
@@ -27,7 +28,6 @@ from constraints.taper import Taper
 from optimiser.board.model import Row
 from optimiser.domain.quality import Dose
 from optimiser.rule import Rule, Waiver
-from optimiser.testing import differences, random_plan, random_season
 
 PLANS = 60
 

@@ -1,6 +1,7 @@
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season
+
 from constraints.progression import Progression
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season
 
 STEPS = Progression(up=1, down=1)
 VOLUME = Progression(volume_rise=50, allowance=5)

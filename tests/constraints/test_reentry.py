@@ -1,6 +1,7 @@
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season
+
 from constraints.reentry import Reentry
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season
 
 BACK = Reentry(days_off=14, rung=2, volume=(50, 70), season_start=False)
 # both qualities at full dose are 60 min a week; 20, 40 and 60 by dose

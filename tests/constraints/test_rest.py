@@ -1,9 +1,9 @@
 import pytest
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season
 
 from constraints.rest import Rest
 from optimiser.domain.quality import Dose
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season
 
 REST = Rest()
 

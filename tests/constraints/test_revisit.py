@@ -1,9 +1,9 @@
 import pytest
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 from constraints.revisit import Revisit
 from optimiser.domain.fixture import Priority
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 LOW = Revisit(rung=2, weeks=2, long_season=12, clear=3, settle=1)
 HIGH = Priority.HIGH

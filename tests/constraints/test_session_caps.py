@@ -1,7 +1,8 @@
+from made_seasons import assert_agrees, audit_excess, make_plan, make_quality, make_season
+
 from constraints.session_caps import PhaseCaps, SessionCaps
 from optimiser.domain.season import Phase
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_quality, make_season
 
 CAPS = SessionCaps(
     off_season=PhaseCaps(field=1, gym=1),

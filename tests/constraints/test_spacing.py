@@ -1,11 +1,7 @@
 import datetime as dt
 
 import pytest
-
-from constraints.spacing import Spacing
-from optimiser.domain.weekday import Weekday
-from optimiser.rule import Waiver
-from optimiser.testing import (
+from made_seasons import (
     assert_agrees,
     audit_excess,
     make_plan,
@@ -14,6 +10,10 @@ from optimiser.testing import (
     match_on,
     rest_from,
 )
+
+from constraints.spacing import Spacing
+from optimiser.domain.weekday import Weekday
+from optimiser.rule import Waiver
 
 DAYS = Spacing()
 MONDAY_ONLY = Spacing(rest_days=tuple(day for day in Weekday if day is not Weekday.MONDAY))

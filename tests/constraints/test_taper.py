@@ -1,9 +1,9 @@
 import pytest
+from made_seasons import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
 from optimiser.rule import Waiver
-from optimiser.testing import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 EASE = Taper(
     high=(60, 40),

@@ -2,10 +2,11 @@
 
 import datetime as dt
 
+from made_seasons import FIRST_MONDAY, make_quality, make_season
+
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
-from optimiser.testing import FIRST_MONDAY, make_quality, make_season
 
 MINUTES = (10, 20, 30)
 

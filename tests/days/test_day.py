@@ -2,12 +2,12 @@ import datetime as dt
 
 import pytest
 from day_seasons import at, season_of
+from made_seasons import FIRST_MONDAY
 
 from optimiser.days.day import season_days
 from optimiser.days.labels import label
 from optimiser.days.settings import DaySettings
 from optimiser.domain.fixture import Break
-from optimiser.testing import FIRST_MONDAY
 
 USUAL = DaySettings()
 LETTERS = {

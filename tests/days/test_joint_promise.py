@@ -7,6 +7,7 @@ from day_seasons import at, season_of
 from hypothesis import given
 from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
+from made_seasons import FIRST_MONDAY
 
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
@@ -19,7 +20,6 @@ from optimiser.groups.joint import join
 from optimiser.groups.member import members_of
 from optimiser.groups.rooms import post_shared_rooms
 from optimiser.solve import make_board
-from optimiser.testing import FIRST_MONDAY
 
 WEEKS = 3
 CLOCKS = st.sampled_from([None, "12:30", "15:00", "19:45"])

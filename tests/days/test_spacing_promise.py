@@ -7,6 +7,7 @@ from day_seasons import at, plan_of, season_of
 from hypothesis import given
 from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
+from made_seasons import FIRST_MONDAY
 
 from constraints.spacing import Spacing
 from optimiser.days.day import season_days
@@ -15,7 +16,6 @@ from optimiser.days.week import WeekMaker
 from optimiser.domain.fixture import Break
 from optimiser.domain.quality import Dose
 from optimiser.domain.weekday import Weekday
-from optimiser.testing import FIRST_MONDAY
 
 WEEKS = 4
 CLOCKS = st.sampled_from([None, "12:30", "15:00", "17:30", "19:45", "21:00"])

@@ -13,6 +13,7 @@ from statistics import fmean
 import numpy as np
 from demo_seasons import load, solve
 from evidence_sources import SOURCES, Source
+from made_seasons import make_plan, make_quality, make_season
 from sevens_year import GAMES, IN, PRE, planned_sevens, whole_load
 
 from optimiser.athlete.load import session_load
@@ -25,7 +26,6 @@ from optimiser.domain.season import Phase
 from optimiser.qualities import default_qualities
 from optimiser.readiness import kernel
 from optimiser.score import quality_curve, training_load, training_minutes
-from optimiser.testing import make_plan, make_quality, make_season
 
 DEMO = "hockey_two_halves"
 QUALITIES = {quality.key: quality for quality in default_qualities()}

@@ -4,6 +4,7 @@ import datetime as dt
 from itertools import pairwise
 
 import pytest
+from made_seasons import board_of
 
 from constraints.congestion import Congestion
 from constraints.spacing import Spacing
@@ -16,7 +17,6 @@ from optimiser.domain.quality import Dose
 from optimiser.domain.season import Phase, Season, Week
 from optimiser.matches import gaps
 from optimiser.qualities import default_qualities
-from optimiser.testing import board_of
 
 RULE = Spacing()
 

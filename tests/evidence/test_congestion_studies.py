@@ -4,6 +4,7 @@ import datetime as dt
 from statistics import fmean
 
 import pytest
+from made_seasons import FIRST_MONDAY, make_season
 
 from constraints.congestion import Congestion
 from optimiser.domain.fixture import Fixture
@@ -11,7 +12,6 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.matches import busiest_seven
 from optimiser.qualities import default_qualities
-from optimiser.testing import FIRST_MONDAY, make_season
 
 RULE = Congestion()
 

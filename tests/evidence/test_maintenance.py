@@ -1,11 +1,11 @@
 """Least exposures and light doses against studies of what keeps a quality."""
 
 import pytest
+from made_seasons import make_plan, make_season
 
 from constraints.exposure import Exposure
 from optimiser.domain.quality import Dose
 from optimiser.qualities import default_qualities
-from optimiser.testing import make_plan, make_season
 
 RULE = Exposure()
 QUALITIES = {quality.key: quality for quality in default_qualities()}

@@ -4,6 +4,7 @@ import datetime as dt
 from itertools import pairwise
 
 import pytest
+from made_seasons import FIRST_MONDAY, make_season
 
 from optimiser.days.day import season_days
 from optimiser.days.labels import label
@@ -13,7 +14,6 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.qualities import default_qualities
-from optimiser.testing import FIRST_MONDAY, make_season
 
 USUAL = DaySettings()
 

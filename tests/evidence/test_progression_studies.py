@@ -1,12 +1,12 @@
 """Progression, return and deload defaults against published limits."""
 
 import pytest
+from made_seasons import make_plan, make_quality, make_season
 
 from constraints.blocks import Blocks
 from constraints.deload import Deload
 from constraints.progression import Progression
 from constraints.reentry import Reentry
-from optimiser.testing import make_plan, make_quality, make_season
 
 
 def season_of(weeks, minutes=(10, 40, 100), closed=()):

@@ -8,13 +8,13 @@ curves", J Appl Physiol 71:1151-8: gains 1 and 2, 45 and 15 days, t_n about 16 a
 
 import numpy as np
 import pytest
+from made_seasons import make_plan, make_quality, make_season
 from two_component import TEACHING, Response
 
 from optimiser.domain.quality import Dose
 from optimiser.qualities import default_qualities
 from optimiser.readiness import decay, kernel
 from optimiser.score import quality_curve
-from optimiser.testing import make_plan, make_quality, make_season
 
 # Effect of a unit of load some whole weeks later.
 INFLUENCE = {0: -1.0, 7: -0.398239, 14: -0.053849, 21: 0.133895, 28: 0.227474, 42: 0.271621}

@@ -1,11 +1,12 @@
 """The default taper against published findings."""
 
+from made_seasons import make_season, match_on
+
 from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.qualities import default_qualities
-from optimiser.testing import make_season, match_on
 
 RULE = Taper()
 PEAK = 9

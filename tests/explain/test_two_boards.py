@@ -3,6 +3,7 @@
 from random import Random
 
 import pytest
+from made_seasons import random_season
 
 from constraints import CATALOGUE
 from constraints.pin import Choice, Pin
@@ -13,7 +14,6 @@ from optimiser.explain.clash import Argument, find_clash
 from optimiser.explain.oracle import Clock
 from optimiser.explain.some_way import broken_by, cost_of, some_way
 from optimiser.solve import make_board
-from optimiser.testing import random_season
 
 VERDICT = {"OPTIMAL": "possible", "INFEASIBLE": "clash"}
 

@@ -3,9 +3,10 @@
 import datetime as dt
 from random import Random
 
+from made_seasons import random_season
+
 from optimiser.domain.group import Group, GroupSettings
 from optimiser.domain.season import Season
-from optimiser.testing import random_season
 
 SHORT = """\
 name = "Brookmere Autumn"

@@ -1,9 +1,9 @@
 """The line above which readiness costs, after a peak."""
 
 import pytest
+from made_seasons import make_season
 
 from optimiser.objective import Prices
-from optimiser.testing import make_season
 
 PRICES = Prices(above=12, fall=10)
 

@@ -6,6 +6,7 @@ from random import Random
 
 import numpy as np
 import pytest
+from made_seasons import random_plan, random_season
 
 from cli.files.scenario_file import load_scenario
 from constraints.load import load_rules
@@ -13,7 +14,6 @@ from optimiser.domain.fixture import Priority
 from optimiser.readiness import UNITS, kernel, outside
 from optimiser.score import match_cost_by_week, readiness
 from optimiser.solve import Settings, solve_season
-from optimiser.testing import random_plan, random_season
 
 FIRST = dt.date(2026, 6, 15)
 

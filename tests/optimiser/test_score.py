@@ -1,9 +1,9 @@
 import pytest
+from made_seasons import make_season, match_on
 
 from optimiser.domain.fixture import Priority
 from optimiser.qualities import default_qualities
 from optimiser.score import fixture_score, match_score, readiness
-from optimiser.testing import make_season, match_on
 
 #: Weeks (from 0) of a match that matters much, something and little.
 WEEKS = {Priority.HIGH: 11, Priority.MEDIUM: 8, Priority.LOW: 5}

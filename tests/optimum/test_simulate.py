@@ -5,16 +5,8 @@ from random import Random
 
 import numpy as np
 import pytest
-from two_component import Response
-
-from optimiser.audit import structure
-from optimiser.domain.fixture import Break, Priority
-from optimiser.domain.quality import Dose
-from optimiser.greedy import greedy
-from optimiser.readiness import match_points
-from optimiser.score import readiness
-from optimiser.simulate import match_readiness, session_days, simulate
-from optimiser.testing import (
+from day_by_day import match_readiness, session_days, simulate
+from made_seasons import (
     FIRST_MONDAY,
     make_plan,
     make_quality,
@@ -22,6 +14,14 @@ from optimiser.testing import (
     match_on,
     random_season,
 )
+from rules_of_thumb import greedy
+from two_component import Response
+
+from optimiser.audit import structure
+from optimiser.domain.fixture import Break, Priority
+from optimiser.domain.quality import Dose
+from optimiser.readiness import match_points
+from optimiser.score import readiness
 
 
 def one_quality(weeks, **others):

@@ -6,6 +6,7 @@ from random import Random
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from made_seasons import random_plan
 from tiny_seasons import tiny_season
 
 from constraints.blocks import Blocks
@@ -19,7 +20,6 @@ from optimiser.engine.search import Effort, minimise
 from optimiser.objective import Prices, emphasis_value, price_emphasis, price_readiness
 from optimiser.season_build import build_season
 from optimiser.solve import make_board
-from optimiser.testing import random_plan
 
 PRICES = Prices(block=20)
 EFFORT = Effort(deterministic=20)

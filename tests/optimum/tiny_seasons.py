@@ -3,9 +3,10 @@
 import datetime as dt
 from random import Random
 
+from made_seasons import FIRST_MONDAY, LADDERS, make_quality, make_season
+
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Phase, Season
-from optimiser.testing import FIRST_MONDAY, LADDERS, make_quality, make_season
 
 
 def tiny_season(

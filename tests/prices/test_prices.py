@@ -1,4 +1,5 @@
 import pytest
+from made_seasons import make_season, match_on
 
 from constraints.blocks import Blocks
 from constraints.deload import Deload
@@ -12,7 +13,6 @@ from optimiser.prices.change import looser, step_words, without
 from optimiser.prices.price import price_rules
 from optimiser.score import match_score
 from optimiser.solve import Settings, solve_season
-from optimiser.testing import make_season, match_on
 
 QUICK = Settings(emphasis_effort=2.0, dose_effort=0.3, polish_effort=0.1, seconds=60.0)
 #: No gym session in season holds this season back; the other rules do not.

@@ -8,12 +8,12 @@ import os
 import pytest
 from hypothesis import HealthCheck, given, settings
 from made_scenarios import scenarios
+from rules_of_thumb import greedy
 from spoiled import refusal
 
 from cli.files.scenario_file import load_scenario
 from cli.files.scenario_rules import read_rules
 from optimiser.audit import audit_plan
-from optimiser.greedy import greedy
 from optimiser.solve import Settings, make_board, solve_season
 
 CASES = int(os.environ.get("SEASONWRIGHT_CASES", "60"))

@@ -1,11 +1,11 @@
 from random import Random
 
 import pytest
+from made_seasons import make_plan, make_season, random_plan, random_season
 
 from constraints.exposure import Exposure
 from constraints.progression import Progression
 from optimiser.objective import TENTH, Prices, emphasis_value, readiness_value
-from optimiser.testing import make_plan, make_season, random_plan, random_season
 from optimiser.why.terms import Terms, emphasis_terms, readiness_terms
 
 PRICES = Prices()
