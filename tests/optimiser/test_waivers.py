@@ -1,8 +1,9 @@
+from optimiser.testing import make_plan, make_season, match_on
+
 from constraints.deload import Deload
 from constraints.exposure import Exposure
 from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
-from optimiser.testing import make_plan, make_season, match_on
 from optimiser.waivers import waivers, without
 
 HIGH = Priority.HIGH
