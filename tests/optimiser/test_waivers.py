@@ -1,4 +1,4 @@
-from optimiser.testing import make_plan, make_season, match_on
+from made_seasons import make_plan, make_season, match_on
 
 from constraints.deload import Deload
 from constraints.exposure import Exposure
