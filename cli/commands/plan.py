@@ -18,6 +18,7 @@ from cli.render.breaches import breaches_text
 from cli.render.care import care_text
 from cli.render.json_text import json_text
 from cli.render.limits import limits_text
+from cli.render.plain_verdict import plain_verdict
 from cli.render.plan_table import plan_table
 from cli.render.signs import signs_for
 from cli.season.applying import folder_to_apply, put_in_force
@@ -34,8 +35,7 @@ from cli.solving import (
     solve_whole_shown,
 )
 from optimiser.domain.document import PlanDocument
-from optimiser.domain.plan import Plan
-from optimiser.limits import limits
+from optimiser.limits import Limit, limits
 from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
 from optimiser.solve import LONG, Outcome, Settings
@@ -143,8 +143,13 @@ def plan_command(
         click.echo(plan_csv(document, first=first, last=last), nl=False)
     else:
         signs = signs_for(sys.stdout.encoding, plain=plain)
+        found = limits(loaded.season, outcome.plan, rules)
+        safe = {rule.name for rule in rules if rule.safety}
+        said = plain_verdict(document, found, str(loaded.path), safe)
+        if said:
+            click.echo(f"{said}\n")
         click.echo(plan_table(document, loaded.season, signs, first=first, last=last))
-        click.echo(_below(loaded, rules, outcome.plan, document))
+        click.echo(_below(loaded, found, document))
     if out is not None:
         _save(out, document)
     if nearest is not None:
@@ -216,9 +221,8 @@ def _save(out: Path, document: PlanDocument) -> None:
     click.echo(f"Wrote {out}.", err=True)
 
 
-def _below(loaded: Loaded, rules: Sequence[Rule], plan: Plan, document: PlanDocument) -> str:
+def _below(loaded: Loaded, found: Sequence[Limit], document: PlanDocument) -> str:
     """Return what stands below the table."""
-    found = limits(loaded.season, plan, rules)
     parts = [limits_text(loaded.season, found), care_text(loaded.season)]
     if document.breaches:
         parts.insert(0, breaches_text(document.breaches))

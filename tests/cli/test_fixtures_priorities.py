@@ -111,7 +111,7 @@ def test_what_stands_out_is_told():
 
     told = season_notices(highs, {})
 
-    assert told[0].startswith("7 matches are high, more than 6")
+    assert told[0].startswith("7 match days are high, more than 6")
     assert told[1] == "no match for 4 weeks, from 2026-09-05 to 2026-10-03"
 
 

@@ -55,7 +55,8 @@ def document(folder, planned):
 def test_the_table_has_the_plan_what_limits_it_and_care_once(planned):
     text = planned.stdout
 
-    assert text.startswith("Brookmere Autumn: 7 weeks from 2026-08-31, 2 matches\n")
+    assert text.startswith("A POOR PLAN: ")
+    assert "\n\nBrookmere Autumn: 7 weeks from 2026-08-31, 2 matches\n" in text
     assert "What limits the plan most:" in text or "within a point of its target" in text
     assert text.count("Care:") == 1
 
