@@ -8,7 +8,7 @@ import click
 from cli.files.own_work import read_library, read_preparation
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import Loaded
-from cli.files.squad import read_squad
+from cli.files.squad import lists_nobody, read_squad
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.settings import DaySettings, SessionLimits
@@ -52,7 +52,7 @@ def _young(loaded: Loaded) -> bool:
     """Tell whether the scenario's squad file, if it is there, lists somebody under 18."""
     name = loaded.scenario.squad_file
     path = None if name is None else loaded.path.parent / name
-    if path is None or not path.is_file():
+    if path is None or not path.is_file() or lists_nobody(path):
         return False
     library = read_library(loaded)
     squad = read_squad(path, library.exercises, library.tags)

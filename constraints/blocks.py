@@ -102,7 +102,8 @@ class Blocks(Rule):
             least = _evenly(least, self.longest, _weeks_of_phase(block.start, season))
         long, short = len(block) - self.longest, least - len(block)
         over = max(long, short) - spare
-        words = f"the block of weeks {block.start + 1}-{block.stop} lasts {len(block)} "
+        weeks = f"weeks {block.start + 1}-{block.stop}" if len(block) > 1 else f"week {block.stop}"
+        words = f"the block of {weeks} lasts {len(block)} "
         words += "week" if len(block) == 1 else "weeks"
         return [self.breach(over, words, block.start, part="length")] if over > 0 else []
 

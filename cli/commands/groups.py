@@ -13,7 +13,7 @@ from cli.files.own_work import read_library
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.files.squad import read_squad
+from cli.files.squad import lists_nobody, read_squad
 from cli.main import CLASH, OUT_OF_TIME
 from cli.options import format_option
 from cli.render.care import care_text
@@ -93,7 +93,7 @@ def _athletes(
     """Return the number of athletes by group; those whose group has no plan are told."""
     own = loaded.scenario.squad_file
     path = path or (None if own is None else loaded.path.parent / own)
-    if path is None:
+    if path is None or lists_nobody(path):
         return None
     library = read_library(loaded)
     squad = read_squad(path, library.exercises, library.tags)

@@ -37,5 +37,5 @@ def _step(folder: Folder, turn: Callable[[Folder, dt.date], Version | None], sai
     if version is None:
         click.echo(f"{folder.path}: there is nothing to {'undo' if turn is step_back else 'redo'}.")
         return
-    files = ", ".join(version.touched)
-    click.echo(f"{said} {version.action} (version {version.id}): {version.words}. Files: {files}.")
+    files, words = ", ".join(version.touched), version.words.rstrip(".")
+    click.echo(f"{said} {version.action} (version {version.id}): {words}. Files: {files}.")

@@ -7,6 +7,7 @@ from cli.files.errors import InputError
 from cli.files.rule_sets import RuleSet, under
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.season.progress import not_begun
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.row import Row
 
@@ -41,6 +42,7 @@ def batch_cases(
     for path in paths:
         try:
             loaded = read_scenario(path)
+            not_begun(loaded, "batch")
         except InputError as error:
             for rules in sets:
                 yield _bad(path, path.stem, rules, error)

@@ -74,6 +74,13 @@ def read_squad(path: Path, exercises: Collection[str], tags: Collection[str]) ->
         raise InputError.from_pydantic(path, error, Squad) from None
 
 
+def lists_nobody(path: Path) -> bool:
+    """Tell whether a squad file has its first line and no athlete yet, as a new season's has."""
+    return path.is_file() and not any(
+        line.strip(" ,;") for line in read_text(path).splitlines()[1:]
+    )
+
+
 def _rows(path: Path, text: str, exercises: Collection[str]) -> Iterator[Row]:
     """Yield each row that is not empty: the line it starts on and its cells by column."""
     lines = text.splitlines(keepends=True)

@@ -206,7 +206,8 @@ class _Record:
 
     def _refuse(self, column: str, must: str, do: str = "correct it") -> InputError:
         got = self.cells.get(column, "an empty cell")
-        return InputError(self.path, f"{self.where}, {column}", must, got, do)
+        place = ", ".join(part for part in (self.where, column) if part)
+        return InputError(self.path, place, must, got, do)
 
     def _date(self, order: DateOrder) -> dt.date:
         day = day_in(split_cell(self.cells.get("date", ""))[0], order)
@@ -226,7 +227,8 @@ class _Record:
         if given not in names:
             close = nearest(given, list(names)) if given else None
             must = f"must be one of {', '.join((*self.season.keys, PRACTICE, MATCH))}"
-            raise self._refuse("what", must, f"did you mean {close}?" if close else "correct it")
+            do = f"did you mean {close}?" if close else "say which"
+            raise self._refuse("what", must, do)
         return names[given]
 
     def _number(self, name: str) -> float:

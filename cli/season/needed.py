@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from cli.files.errors import InputError
 from cli.season.folder import Folder, folder_of
 
 
@@ -12,10 +13,15 @@ def needed_folder(scenario: Path) -> Folder:
 
     Raises
     ------
+    InputError
+        If it is not there.
     click.UsageError
         If it stands alone.
     """
     folder = folder_of(scenario)
+    if not scenario.exists():
+        do = "check its name, or make one with `seasonwright new --fixtures FILE -o FOLDER`"
+        raise InputError(scenario, "", "must be a season folder", "nothing of that name", do)
     if folder is None:
         raise click.UsageError(
             f"{scenario} stands alone; this needs a season folder, as `seasonwright new --fixtures "

@@ -5,6 +5,7 @@ import json
 import pytest
 
 from cli.files.scenario_file import read_scenario
+from tests.conftest import SCENARIOS
 from tests.season.conftest import invoke
 
 EARLY = ("--today", "2027-01-30")
@@ -165,3 +166,76 @@ def test_new_makes_a_folder_with_files_to_fill_in(tmp_path, club):
         "history.sqlite",
     }  # fmt: skip
     assert invoke("new", "--fixtures", club.path / "fixtures.csv", "-o", made).exit_code == 1
+    (made / "plan.json").write_bytes(club.plan.read_bytes())
+    used = invoke("week", made, club.plan, "--week", 2, "--today", "2027-01-01")
+    assert "squad" not in used.stderr
+
+
+def test_a_repair_is_put_in_force_with_its_plan(tmp_path):
+    folder = tmp_path / "cup"
+    folder.mkdir()
+    text = (SCENARIOS / "impossible.toml").read_text()
+    (folder / "season.toml").write_text(text)
+
+    done = invoke("explain", folder, "--today", "2027-01-01", "--apply", 1)
+    audited = invoke("audit", folder, "--today", "2027-01-01", "--no-optimum")
+    invoke("undo", folder)
+
+    assert done.exit_code == 0, done.output
+    assert "No rule is broken." in audited.stdout
+    assert (folder / "season.toml").read_text() == text
+    assert not (folder / "plan.json").exists()
+
+
+def test_how_much_was_done_changes_what_is_planned_on(club):
+    plans = []
+    for load in (500, 3000):
+        club.done.write_text(
+            f"date,what,load\n2027-03-17,practice,{load}\n2027-03-18,sprint,{load}\n"
+        )
+        told = invoke("replan", club.path, "--today", "2027-03-22", "--format", "json").stdout
+        plans.append(json.loads(told)["plans"])
+
+    least = [plan["A"]["match"]["score"] for plan in plans]
+    assert least[0] > least[1]
+    assert plans[0] != plans[1]
+
+
+def test_a_plan_that_cannot_be_saved_after_all_is_printed_all_the_same(club, tmp_path, monkeypatch):
+    import cli.commands.plan as module
+    from cli.files.errors import InputError
+
+    def full(path, text):
+        raise InputError(
+            path, "", "must be a place that can be written to", "disk full", "make room"
+        )
+
+    monkeypatch.setattr(module, "write_text", full)
+    result = invoke("plan", club.path, *EARLY, "--to", 3, "--out", tmp_path / "plan.json")
+
+    assert result.exit_code == 1
+    assert "Match score" in result.stdout
+    assert "disk full" in result.stderr
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("plan", "--out", "{none}/plan.json"),
+        ("whatif", *MOVE, "--out", "{none}/plan.json"),
+        ("explain", "--apply", 1, "--out", "{none}/new.toml"),
+        ("replan", "--out", "{none}"),
+    ],
+)
+def test_where_to_write_is_looked_at_before_a_search(club, tmp_path, monkeypatch, command):
+    def never(*_, **__):
+        raise AssertionError("searched")
+
+    for place in ("whatif.ask", "replan.trade_off", "explain.argue", "plan.solve_shown"):
+        monkeypatch.setattr(f"cli.commands.{place}", never)
+
+    name, *options = (str(part).format(none=tmp_path / "none") for part in command)
+    result = invoke(name, club.path, *EARLY, *options)
+
+    assert result.exit_code == 1
+    assert "folder that is there" in result.stderr
