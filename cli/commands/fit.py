@@ -16,6 +16,8 @@ from cli.render.json_text import json_text
 from optimiser.domain.season import Season
 from optimiser.fit.fit import Fit, fit_quality
 from optimiser.fit.fragment import refused_by
+from optimiser.fit.panel import make_panel
+from optimiser.fit.pooled import fit_panel
 from optimiser.fit.record import Result, make_record
 from optimiser.qualities import default_qualities
 
@@ -55,7 +57,8 @@ def fit_command(
 ) -> None:
     """Estimate time constants and gains from dated test results in TESTS and logged load.
 
-    TESTS is a CSV file of date, quality and result; athlete and load may be there too. An estimate
+    TESTS is a CSV file of date, quality and result; athlete and load may be there too. Eight
+    athletes or more with three results each are pooled: one response, a level for each. An estimate
     the data cannot carry is refused, with reasons. Exit code 1: none could be made.
     """
     listed = read_tests(tests)
@@ -90,7 +93,8 @@ def _fit(tests: Path, listed: Listed, key: str, lower: bool, seed: int) -> Fit:
         must = f"there must be a load for {key}: give --load or a column load"
         raise InputError(tests, "", must, "none", "log the load of each day and name the file")
     try:
-        fit = fit_quality(make_record(results, loads), seed)
+        panel = make_panel(results, loads)
+        fit = fit_panel(panel, seed) if panel else fit_quality(make_record(results, loads), seed)
     except ValueError as error:
         raise InputError(tests, key, str(error), "", "log the load from before the tests") from None
     return _taken(key, fit)

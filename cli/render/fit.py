@@ -36,7 +36,8 @@ def refusals(fits: Mapping[str, Fit]) -> list[str]:
 
 
 def _row(key: str, fit: Fit) -> list[str]:
-    first = [key, str(fit.tests), str(fit.days)]
+    of = f" of {fit.athletes}" if fit.athletes else ""
+    first = [key, f"{fit.tests}{of}", str(fit.days)]
     if fit.estimate is None or fit.intervals is None or fit.forecast is None:
         return [*first, "-", "-", "-", "-", "-"]
     found, made = fit.estimate, fit.intervals

@@ -36,6 +36,8 @@ class Fit:
         Missing where the record could not carry them.
     reasons
         Why the estimate is refused; empty if it stands.
+    athletes
+        That were pooled; 0 if the squad's means were used.
     """
 
     tests: int
@@ -44,6 +46,7 @@ class Fit:
     intervals: dict[str, Interval] | None = None
     forecast: Forecast | None = None
     reasons: tuple[str, ...] = ()
+    athletes: int = 0
 
 
 def fit_quality(record: Record, seed: int = 0) -> Fit:
@@ -57,7 +60,7 @@ def fit_quality(record: Record, seed: int = 0) -> Fit:
     found = estimate(grid, record.results)
     made = intervals(grid, record.results, found, seed)
     ahead = forecast(record, grid)
-    return Fit(tests, span, found, made, ahead, tuple(_reasons_after(found, made, ahead)))
+    return Fit(tests, span, found, made, ahead, tuple(reasons_after(found, made, ahead)))
 
 
 def reasons_before(record: Record) -> tuple[str, ...]:
@@ -87,7 +90,8 @@ def weekly_spread(record: Record) -> float:
     return float(weeks.std() / weeks.mean())
 
 
-def _reasons_after(found: Estimate, made: dict[str, Interval], ahead: Forecast) -> list[str]:
+def reasons_after(found: Estimate, made: dict[str, Interval], ahead: Forecast) -> list[str]:
+    """Return why an estimate is refused, by looking at it, its intervals and its error."""
     reasons = []
     if found.fitness_gain <= 0:
         return ["load does not raise the results: no gain above 0 fits them"]

@@ -41,8 +41,9 @@ def forecast(record: Record, grid: Grid) -> Forecast:
         told = predicted(grid, found)[test]
         model.append(told - record.results[test])
         naive.append(record.results[test - 1] - record.results[test])
-    return Forecast(len(model), _size(model), _size(naive))
+    return Forecast(len(model), size(model), size(naive))
 
 
-def _size(errors: list[float]) -> float:
+def size(errors: list[float]) -> float:
+    """Return the root mean square of errors."""
     return float(np.sqrt(np.mean(np.square(errors))))

@@ -48,13 +48,13 @@ def intervals(grid: Grid, results: Floats, found: Estimate, seed: int) -> dict[s
     again = estimates(grid, curve + drawn)
     slow, fast = half_step(FITNESS), half_step(FATIGUE)
     return {
-        "tau_fitness": _middle([each.tau_fitness for each in again], slow),
-        "tau_fatigue": _middle([each.tau_fatigue for each in again], fast),
-        "ratio": _middle([each.ratio for each in again], max(slow, fast)),
+        "tau_fitness": middle([each.tau_fitness for each in again], slow),
+        "tau_fatigue": middle([each.tau_fatigue for each in again], fast),
+        "ratio": middle([each.ratio for each in again], max(slow, fast)),
     }
 
 
-def _middle(values: list[float], step: float) -> Interval:
+def middle(values: list[float], step: float) -> Interval:
     """Return the middle nine tenths; a ratio without any fitness gain stays infinite."""
     ordered = sorted(values)
     tail = int((1 - SHARE) / 2 * len(ordered))

@@ -50,7 +50,11 @@ def estimates(grid: Grid, series: Floats) -> list[Estimate]:
     series
         Shape ``(series, tests)``.
     """
-    gains, misses = _gains(grid, series)
+    gains, misses = gains_of(
+        grid.fitness - grid.fitness.mean(axis=1, keepdims=True),
+        grid.fatigue - grid.fatigue.mean(axis=1, keepdims=True),
+        series - series.mean(axis=1, keepdims=True),
+    )
     best = misses.argmin(axis=0)
     found = []
     for number, at in enumerate(best):
@@ -70,23 +74,48 @@ def predicted(grid: Grid, found: Estimate) -> Floats:
     return curve
 
 
-def _gains(grid: Grid, series: Floats) -> tuple[Floats, Floats]:
+def gains_of(up: Floats, down: Floats, left: Floats) -> tuple[Floats, Floats]:
     """Return gains ``(2, pairs, series)`` and sums of squares ``(pairs, series)``.
 
-    With the level free, sums and results are taken from their means; then the two gains have four
-    cases: both free, either at 0, both at 0. The best case that is allowed counts.
+    The two gains have four cases: both free, either at 0, both at 0. The best case that is allowed
+    counts.
+
+    Parameters
+    ----------
+    up, down
+        Shape ``(pairs, tests)``: the two sums, with the level taken out.
+    left
+        Shape ``(series, tests)``: results, with the level taken out.
     """
-    up = grid.fitness - grid.fitness.mean(axis=1, keepdims=True)
-    down = grid.fatigue - grid.fatigue.mean(axis=1, keepdims=True)
-    left = series - series.mean(axis=1, keepdims=True)
-    whole = (left**2).sum(axis=1)
-    uu, dd, ud = (up**2).sum(axis=1), (down**2).sum(axis=1), (up * down).sum(axis=1)
-    ul, dl = up @ left.T, down @ left.T
+    return gains_from(
+        (up**2).sum(axis=1)[:, None],
+        (down**2).sum(axis=1)[:, None],
+        (up * down).sum(axis=1)[:, None],
+        up @ left.T,
+        down @ left.T,
+        (left**2).sum(axis=1),
+    )
+
+
+def gains_from(
+    uu: Floats, dd: Floats, ud: Floats, ul: Floats, dl: Floats, whole: Floats
+) -> tuple[Floats, Floats]:
+    """Return the same from sums of products.
+
+    Parameters
+    ----------
+    uu, dd, ud
+        Shape ``(pairs, series)``, or ``(pairs, 1)`` if they are those of all series.
+    ul, dl
+        With the results, shape ``(pairs, series)``.
+    whole
+        Of the results with themselves, shape ``(series,)``.
+    """
     cases = [_both(uu, dd, ud, ul, dl), _one(uu, ul, 0), _one(dd, -dl, 1)]
     gains, misses = np.zeros((2, *ul.shape)), np.broadcast_to(whole, ul.shape).copy()
     for give, take in cases:
         miss = whole - 2 * (give * ul - take * dl)
-        miss += give**2 * uu[:, None] + take**2 * dd[:, None] - 2 * give * take * ud[:, None]
+        miss += give**2 * uu + take**2 * dd - 2 * give * take * ud
         better = (give >= 0) & (take >= 0) & (miss < misses)
         misses = np.where(better, miss, misses)
         gains = np.where(better, np.stack([give, take]), gains)
@@ -95,14 +124,11 @@ def _gains(grid: Grid, series: Floats) -> tuple[Floats, Floats]:
 
 def _both(uu: Floats, dd: Floats, ud: Floats, ul: Floats, dl: Floats) -> tuple[Floats, Floats]:
     det = uu * dd - ud**2
-    sound = det > ALIKE * uu * dd
-    det = np.where(sound, det, np.inf)[:, None]
-    give = (ul * dd[:, None] - dl * ud[:, None]) / det
-    take = (ul * ud[:, None] - dl * uu[:, None]) / det
-    return give, take
+    det = np.where(det > ALIKE * uu * dd, det, np.inf)
+    return (ul * dd - dl * ud) / det, (ul * ud - dl * uu) / det
 
 
 def _one(squares: Floats, products: Floats, place: int) -> tuple[Floats, Floats]:
-    alone = products / np.where(squares > 0, squares, np.inf)[:, None]
+    alone = products / np.where(squares > 0, squares, np.inf)
     nothing = np.zeros_like(alone)
     return (alone, nothing) if place == 0 else (nothing, alone)
