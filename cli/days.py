@@ -1,7 +1,9 @@
 """The days of a season's weeks, as its scenario and its rules want them."""
 
+import datetime as dt
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 import click
 
@@ -22,7 +24,17 @@ from optimiser.rule import Rule
 YOUNG_DAYS = 2
 
 
-def week_maker(loaded: Loaded, rules: Sequence[Rule]) -> WeekMaker:
+class Starts(NamedTuple):
+    """When every session of a place starts, over what the scenario says."""
+
+    field: dt.time | None = None
+    gym: dt.time | None = None
+
+
+NO_STARTS = Starts()
+
+
+def week_maker(loaded: Loaded, rules: Sequence[Rule], starts: Starts = NO_STARTS) -> WeekMaker:
     """Return what puts the weeks of a season on days.
 
     Spacings are those of the rule `spacing` and session lengths those of `session_caps`; a rule
@@ -32,6 +44,8 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule]) -> WeekMaker:
     settings = next((rule for rule in rules if isinstance(rule, Spacing)), DaySettings())
     if settings.session_days < YOUNG_DAYS and _young(loaded):
         settings = settings.model_copy(update={"session_days": YOUNG_DAYS})
+    given = {"field_at": starts.field, "gym_at": starts.gym}
+    settings = settings.model_copy(update={k: v for k, v in given.items() if v is not None})
     caps = next((rule for rule in rules if isinstance(rule, SessionCaps)), SessionCaps())
     limits = SessionLimits(
         field_minutes=caps.field_minutes, gym_minutes=caps.gym_minutes, pieces=caps.pieces

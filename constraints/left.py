@@ -28,5 +28,5 @@ def left_of(season: Season, week: int) -> Left:
     here = season.weeks[week]
     held = USUAL.held(season, week)
     both = held.both if here.session_limit is None else min(held.both, here.session_limit)
-    short = not here.closed and held.each > 0 and both > 1
+    short = not here.closed and held.field > 0 and held.gym > 0 and both > 1
     return Left(short, short and held.calm)

@@ -6,10 +6,10 @@ from functools import lru_cache
 from itertools import combinations
 from typing import ClassVar, NamedTuple, Self
 
+from constraints.timetabled import TimetabledWeek
 from optimiser.board.board import Board
 from optimiser.board.model import total
-from optimiser.days.day import season_days
-from optimiser.days.room import Room, week_room
+from optimiser.days.room import Room, season_rooms
 from optimiser.days.settings import DaySettings
 from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Fixture
@@ -31,17 +31,20 @@ class Around(NamedTuple):
 
     weeks: tuple[Week, ...]
     matches: tuple[Fixture, ...]
+    rates: tuple[tuple[Place, float], ...]
 
 
 class Held(NamedTuple):
-    """What an audited week has days for: each kind of session, both, and which work."""
+    """What an audited week has days for: each kind of session, both, AU, and which work."""
 
-    each: int
+    field: int
+    gym: int
     both: int
+    load: int
+    alone: bool
     usable: bool
     calm: bool
     legs: bool
-    days: int
 
 
 class Spacing(Rule, DaySettings):
@@ -66,7 +69,7 @@ class Spacing(Rule, DaySettings):
 
     def rooms(self, season: Season) -> list[Room]:
         """Return what every week can hold."""
-        return [week_room(days, self) for days in season_days(season, self)]
+        return season_rooms(season, self)
 
     def post(self, board: Board) -> None:
         """Bound the sessions of every week by its room, and doses for which it has no day."""
@@ -79,9 +82,10 @@ class Spacing(Rule, DaySettings):
             if not room.hard:
                 self._post_doses(board, week, room)
             for place in PLACES:
-                says = f"week {week + 1} has days for {room.each} {place} session(s)"
+                each = room.field if place == "field" else room.gym
+                says = f"week {week + 1} has days for {each} {place} session(s)"
                 tag = self.tag(says, week, part=place)
-                most = room.each + self.free(week, part=place)
+                most = each + self.free(week, part=place)
                 board.model.at_most(board.sessions(place, week), most, tag)
                 if room.primer:
                     self._post_primer(board, week, place)
@@ -91,6 +95,15 @@ class Spacing(Rule, DaySettings):
             tag = self.tag(says, week, part="sessions")
             most = room.both + self.free(week, part="sessions")
             board.model.at_most(board.all_sessions(week), most, tag)
+            self._post_load(board, week, room)
+
+    def _post_load(self, board: Board, week: int, room: Room) -> None:
+        if not room.both or _largest(board.season) <= room.load:
+            return
+        says = f"the days of week {week + 1} hold at most {room.load} AU of own work"
+        tag = self.tag(says, week, part="load", unit="AU")
+        most = room.load + self.free(week, part="load")
+        board.model.at_most(board.load(week), most, tag)
 
     def _post_doses(self, board: Board, week: int, room: Room) -> None:
         for index, quality in enumerate(board.season.qualities):
@@ -119,14 +132,15 @@ class Spacing(Rule, DaySettings):
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Try every choice of days of every week."""
+        rates = _rates(season)
         return [
             breach
             for week in season.weeks
             if not week.closed
-            for breach in self._week(plan, season, week.index, self.held(season, week.index))
+            for breach in self._week(plan, season, week.index, self.held(season, week.index, rates))
         ]
 
-    def held(self, season: Season, week: int) -> Held:
+    def held(self, season: Season, week: int, rates: tuple[tuple[Place, float], ...] = ()) -> Held:
         """Return what one week (from 0) has days for, from every choice of them."""
         weeks = season.weeks[week : week + 2]
         near = [
@@ -135,15 +149,15 @@ class Spacing(Rule, DaySettings):
             for match in here.fixtures
             if abs(match.date - weeks[0].monday) <= REACH
         ]
-        return _held(self, Around(weeks, tuple(near)))
+        return _held(self, Around(weeks, tuple(near), rates or _rates(season)))
 
     def _week(self, plan: Plan, season: Season, week: int, held: Held) -> list[Breach]:
-        found = self._counts(plan, week, held.each, held.both)
+        found = [*self._counts(plan, week, held), *self._loads(plan, season, week, held)]
         if not held.legs:
             found += self._doses(plan, season, week, primer=held.usable and not held.calm)
         if held.usable and not held.calm:
             found += self._primers(plan, season, week)
-            if held.days == 1:
+            if held.alone:
                 found += self._one_primer(plan, season, week)
         return found
 
@@ -153,14 +167,15 @@ class Spacing(Rule, DaySettings):
         usable = [date for date in dates if self._usable(around, date)]
         calm = [date for date in usable if not self._eve(around, date)]
         legs = [date for date in calm if self._fresh(around, date)]
+        day = TimetabledWeek(self, around, legs=set(legs))
         if calm:
-            each = max(map(len, self._sets(legs or calm)))
-            both = max(
-                len(chosen) + min(len(chosen), self.doubles) for chosen in self._sets(legs or calm)
+            found = max(
+                (day.held(chosen) for chosen in self._sets(legs or calm)),
+                key=lambda held: (held[2], held[0] + held[1], held[3]),
             )
         else:
-            each, both = min(len(usable), 1), min(len(usable) + min(len(usable), self.doubles), 2)
-        return Held(each, both, bool(usable), bool(calm), bool(legs), len(usable))
+            found = day.primers(usable)
+        return Held(*found, bool(usable), bool(calm), bool(legs))
 
     def _sets(self, dates: list[dt.date]) -> Iterable[tuple[dt.date, ...]]:
         """Yield every choice of days on which no two sessions can disturb each other."""
@@ -190,20 +205,25 @@ class Spacing(Rule, DaySettings):
         resting = f"{date:%A}".lower() in {day.value for day in self.rest_days}
         sore = any(0 <= (date - match.date).days <= self.recovery_days for match in around.matches)
         playing = any(match.date == date for match in around.matches)
-        return not (off or resting or sore or playing)
+        away = any(
+            match.date - date == dt.timedelta(days=1)
+            and match.travel_hours >= self.travel_day_hours
+            for match in around.matches
+        )
+        return not (off or resting or sore or playing or away)
 
     def _eve(self, around: Around, date: dt.date) -> bool:
         return any(0 < (m.date - date).days <= self.primer_days for m in around.matches)
 
     def _fresh(self, around: Around, date: dt.date) -> bool:
         """Tell whether some start on ``date`` is far enough from every match."""
-        opens = self.earliest.hour * 60 + self.earliest.minute
-        shuts = self.latest.hour * 60 + self.latest.minute
+        opens = self.opens.hour * 60 + self.opens.minute
+        shuts = self.shuts.hour * 60 + self.shuts.minute
         starts = {opens, shuts}
         for match in around.matches:
             starts |= {start for start in self._limits(date, match) if opens <= start <= shuts}
         return any(
-            all(self._clear(date, start, match) for match in around.matches) for start in starts
+            all(self.clear(date, start, match) for match in around.matches) for start in starts
         )
 
     def _limits(self, date: dt.date, match: Fixture) -> tuple[int, int]:
@@ -216,18 +236,30 @@ class Spacing(Rule, DaySettings):
             at - 60 * self.hours_until,
         )
 
-    def _clear(self, date: dt.date, start: int, match: Fixture) -> bool:
+    def clear(self, date: dt.date, start: int, match: Fixture) -> bool:
+        """Tell whether hard leg work may start then as far as one match goes."""
         days = (match.date - date).days
         if match.kickoff is None:
             return 24 * days >= self.hours_until if days > 0 else -24 * days >= self.hours_since
         after, before = self._limits(date, match)
         return start <= before if days > 0 else start >= after
 
-    def _counts(self, plan: Plan, week: int, each: int, both: int) -> list[Breach]:
+    def _loads(self, plan: Plan, season: Season, week: int, held: Held) -> list[Breach]:
+        own = sum(
+            quality.load(row[week])
+            for quality, row in zip(season.qualities, plan.doses, strict=True)
+        )
+        over = own - held.load - self.free(week, part="load")
+        if over <= 0 or not held.both:
+            return []
+        words = f"week {week + 1} has {own} AU of own work and days for {held.load}"
+        return [self.breach(over, words, week, part="load", unit="AU")]
+
+    def _counts(self, plan: Plan, week: int, held: Held) -> list[Breach]:
         rows = [
-            ("field", plan.field[week], each),
-            ("gym", plan.gym[week], each),
-            ("sessions", plan.field[week] + plan.gym[week], both),
+            ("field", plan.field[week], held.field),
+            ("gym", plan.gym[week], held.gym),
+            ("sessions", plan.field[week] + plan.gym[week], held.both),
         ]
         return [
             self.breach(
@@ -286,8 +318,27 @@ class Spacing(Rule, DaySettings):
         return (
             f"Hard leg work stands {self.hours_since} h after a match, {self.hours_until} h before "
             f"one and {self.hard_hours} h apart; jumps {self.jump_days} days apart; the day before "
-            f"a match holds a primer of {self.primer_minutes} min at most, the day after nothing."
+            f"a match holds a primer of {self.primer_minutes} min at most, the day after nothing. "
+            f"A day with practice and own work holds {self.day_minutes} min and {self.day_load} AU "
+            f"at most, {self.load_before_2} AU two days before a match and {self.load_before_1} AU "
+            f"on the eve; a day of travel of {self.travel_day_hours:g} h or more nothing."
         )
+
+
+def _rates(season: Season) -> tuple[tuple[Place, float], ...]:
+    """Return by place the most AU a minute of its work comes to."""
+    found: dict[Place, float] = dict.fromkeys(PLACES, 0.0)
+    for quality in season.qualities:
+        for dose in Dose:
+            if minutes := quality.minutes(dose):
+                rate = quality.load(dose) / minutes
+                found[quality.place] = max(found[quality.place], rate)
+    return tuple(found.items())
+
+
+def _largest(season: Season) -> int:
+    """Return the AU of a week with everything at its fullest."""
+    return sum(max(quality.load(dose) for dose in Dose) for quality in season.qualities)
 
 
 @lru_cache(maxsize=1024)

@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from optimiser.domain.fixture import Break, Fixture
-from optimiser.domain.scenario import MatchSettings, Practice, Scenario
+from optimiser.domain.practice import Practice
+from optimiser.domain.scenario import MatchSettings, Scenario
 from optimiser.domain.season import Phase, Week
 
 # Engineering choices: at least four weeks off and four of retraining are what an expert panel
@@ -95,6 +96,7 @@ def _week(scenario: Scenario, index: int, phase: Phase, fixtures: Sequence[Fixtu
         practice_load=_practice_load(
             scenario.practice, index, phase, _practices_possible(open_days, resting, closed)
         ),
+        practice=scenario.practice.of(phase),
         match_load=sum(_match_load(fixture, scenario.match) for fixture in here),
     )
 

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 import click
 
 from cli.carding import SquadFiles, week_cards
-from cli.days import week_index, written_days
+from cli.days import Starts, week_index, written_days
 from cli.files.errors import InputError
 from cli.files.plan_file import read_plan
 from cli.files.plan_json import read_document
@@ -89,12 +89,8 @@ def _zone(ctx: click.Context, option: click.Parameter, text: str | None) -> Zone
 @click.option(
     "--timezone", "zone", callback=_zone, metavar="ZONE", help="Of kick-offs, for the calendar."
 )
-@click.option(
-    "--field-at", callback=_time, metavar="HH:MM", help="Start of field sessions, for the calendar."
-)
-@click.option(
-    "--gym-at", callback=_time, metavar="HH:MM", help="Start of gym sessions, for the calendar."
-)
+@click.option("--field-at", callback=_time, metavar="HH:MM", help="Start of every field session.")
+@click.option("--gym-at", callback=_time, metavar="HH:MM", help="Start of every gym session.")
 @click.option(
     "--cards-week",
     "cards_week",
@@ -116,9 +112,9 @@ def report_command(
     """Write PLAN of SCENARIO as files to show, print, edit and subscribe to.
 
     All kinds are written unless some are asked for; cards only where the scenario names a squad.
-    Without --timezone the times of the calendar
-    are those of whoever looks; without --field-at and --gym-at sessions take the whole day. Of a
-    season folder the page and the chart show what was planned beside what was done.
+    Without --timezone the times of the calendar are those of whoever looks; without --field-at and
+    --gym-at sessions start when their days leave room for them. Of a season folder the page and
+    the chart show what was planned beside what was done.
     """
     whole = read_scenario(scenario)
     all_rules = read_rules(whole)
@@ -132,13 +128,14 @@ def report_command(
     told = [read_note(path, loaded.season) for path in notes]
     told = [*done_notes(there), *told]
     written = written_days(plan, loaded.season)
-    report = make_report(loaded, rules, read, document, told, compared, written)
+    starts = Starts(field_at, gym_at)
+    report = make_report(loaded, rules, read, document, told, compared, written, starts)
     asked = frozenset(kind for kind in KINDS if kinds[f"kind_{kind}"])
     squad = loaded.scenario.squad_file is not None
     wanted = asked or frozenset(KINDS) - (frozenset() if squad else {"cards"})
     cards = _cards(whole, all_rules, plan, cards_week) if "cards" in wanted else []
     _make(folder)
-    for made in made_files(report, wanted, Times(zone, field_at, gym_at), cards):
+    for made in made_files(report, wanted, Times(zone), cards):
         write_bytes(folder / made.name, made.data)
         click.echo(folder / made.name)
 

@@ -27,11 +27,11 @@ from optimiser.season_build import build_season
 
 AT_LINE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 # Where a season is kept, which number it starts from, who works in it with what, and on which
-# weekdays the team practises does not change the season. Groups have digests of their own.
+# weekdays and when the team practises does not change the season. Groups have digests of their own.
 OUTSIDE = ("fixtures_file", "fixtures", "priorities", "squad_file", "seed", "groups")
 FOR_CARDS = ("prescriptions", "exercises", "kit", "equipment", "preparation")
 WITHOUT_DAYS: dict[str, IncEx | bool] = {
-    phase: {"days"} for phase in ("off_season", "pre_season", "in_season")
+    phase: {"days", "times", "field"} for phase in ("off_season", "pre_season", "in_season")
 }
 NOT_IN_DIGEST: dict[str, IncEx | bool] = {
     **dict.fromkeys((*OUTSIDE, *FOR_CARDS), True),

@@ -19,7 +19,7 @@ def week_words(card: Card) -> str:
 def session_words(session: SessionCard) -> str:
     """Return when and where a session is and how long it takes."""
     day = f"{session.date:%a} {session.date.day} {session.date:%b}"
-    told = [day, session.place, session.label, f"{session.minutes} min"]
+    told = [day, session.start, session.place, session.label, f"{session.minutes} min"]
     for word, time in (("from", session.start_from), ("start by", session.start_by)):
         told += [f"{word} {time}"] if time else []
     return ", ".join(filter(None, told))

@@ -121,11 +121,23 @@ def _hints(frame: Frame) -> str:
 # first = {frame.first_monday}
 # last = {frame.first_monday + dt.timedelta(days=6)}
 
-# Team practice, which the plan works around; also off_season and pre_season.
+# Team practice, which the plan works around; also off_season and pre_season. With days and times
+# it is given; without, it is placed. field = "within": field work is the first part of practice.
 # [practice.in_season]
-# sessions = 2
+# days = ["tuesday", "thursday"]
+# times = ["19:00", "18:30"]
 # minutes = 75
 # rpe = 5
+# field = "before"
+#
+# Hours of the days: when sessions may start, and when the last one is over. school blocks hours
+# from Monday to Friday; session_days = 2 keeps own sessions off consecutive days (under 18).
+# [rules.spacing]
+# earliest = "18:00"
+# latest = "20:30"
+# closes = "22:00"
+# school = ["08:00", "15:30"]
+# session_days = 2
 
 # [match]
 # minutes = 80

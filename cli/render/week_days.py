@@ -7,11 +7,11 @@ from tabulate import tabulate
 
 from cli.render.words import one_line
 from optimiser.athlete.load import WeekLoad
-from optimiser.days.week_plan import DayPlan, MatchInfo, SessionPlan, WeekPlan
+from optimiser.days.week_plan import DayPlan, MatchInfo, PracticeInfo, SessionPlan, WeekPlan
 
 WIDTH = 100
-HEADERS = ("Day", "Near", "On the day", "min", "AU")
-WIDEST = 66
+HEADERS = ("Day", "Near", "At", "On the day", "min", "AU")
+WIDEST = 56
 ABOUT = (
     "Monotony is mean over sample standard deviation of the seven days, strain is load times "
     "monotony (Foster 1998): they describe the week and are no limits. MD-2 is two days before a "
@@ -25,8 +25,8 @@ def week_text(week: WeekPlan, season: str) -> str:
         [row for day in week.days for row in _rows(day)],
         headers=HEADERS,
         tablefmt="simple",
-        colalign=("left", "left", "left", "right", "right"),
-        maxcolwidths=[None, None, WIDEST, None, None],
+        colalign=("left", "left", "left", "left", "right", "right"),
+        maxcolwidths=[None, None, None, WIDEST, None, None],
         disable_numparse=True,
     )
     told = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes, load_words(week.load)]
@@ -49,19 +49,27 @@ def _heading(week: WeekPlan, season: str) -> str:
 def _rows(day: DayPlan) -> Iterator[tuple[str, ...]]:
     """Yield a line for each thing on a day, the day's own name on the first only."""
     name, near = f"{day.date:%a %d %b}", day.label
-    for what, minutes, load in _things(day) or [(_empty(day), "", "")]:
-        yield name, near, what, minutes, load
+    for at, what, minutes, load in _things(day) or [("", _empty(day), "", "")]:
+        yield name, near, at, what, minutes, load
         name = near = ""
 
 
-def _things(day: DayPlan) -> list[tuple[str, str, str]]:
-    found = [(session_words(each), str(each.minutes), str(each.load)) for each in day.sessions]
+def _things(day: DayPlan) -> list[tuple[str, str, str, str]]:
+    """Return start, words, minutes and AU of everything on a day, in the order of the day."""
+    found = [
+        (_span(each), session_words(each), str(each.minutes), str(each.load))
+        for each in day.sessions
+    ]
     if day.practice:
         minutes = "" if day.practice.minutes is None else str(day.practice.minutes)
-        found.append(("Team practice", minutes, str(day.practice.load)))
+        found.append((_span(day.practice), "Team practice", minutes, str(day.practice.load)))
     if day.match:
-        found.append((match_words(day.match), "", str(day.match.load)))
-    return found
+        found.append((day.match.kickoff or "", match_words(day.match), "", str(day.match.load)))
+    return sorted(found, key=lambda thing: thing[0] or "~")
+
+
+def _span(thing: SessionPlan | PracticeInfo) -> str:
+    return f"{thing.start}-{thing.end}" if thing.start else "no time"
 
 
 def _empty(day: DayPlan) -> str:

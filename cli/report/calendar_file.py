@@ -12,9 +12,8 @@ from icalendar import Calendar, Event
 from cli.render.clean_text import clean
 from cli.render.week_days import session_words
 from cli.report.report import Report
-from optimiser.days.week_plan import DayPlan, SessionPlan
+from optimiser.days.week_plan import DayPlan, PracticeInfo, SessionPlan
 from optimiser.domain.fixture import Fixture
-from optimiser.domain.quality import Place
 
 #: Of what says how often an event was written anew: seconds since then (RFC 5545, 3.8.7.4).
 COUNTED_FROM = dt.datetime(2024, 1, 1, tzinfo=dt.UTC)
@@ -32,17 +31,9 @@ class Times:
     ----------
     zone
         Time zone of kick-offs and sessions; None leaves them local to whoever looks.
-    field, gym
-        Start of sessions; None makes them events of a whole day.
     """
 
     zone: ZoneInfo | None = None
-    field: dt.time | None = None
-    gym: dt.time | None = None
-
-    def start(self, place: Place) -> dt.time | None:
-        """Return the usual start of a session."""
-        return self.field if place == "field" else self.gym
 
 
 def calendar_bytes(report: Report, times: Times, now: dt.datetime) -> bytes:
@@ -63,7 +54,7 @@ def calendar_bytes(report: Report, times: Times, now: dt.datetime) -> bytes:
     calendar.add("X-WR-CALNAME", clean(report.season.name))
     if times.zone:
         calendar.add("X-WR-TIMEZONE", times.zone.key)
-    for event in (*_matches(report, times), *_sessions(report, times)):
+    for event in (*_matches(report, times), *_days(report, times)):
         event.add("DTSTAMP", now.astimezone(dt.UTC).replace(microsecond=0))
         event.add("SEQUENCE", max(0, int((now - COUNTED_FROM).total_seconds())))
         calendar.add_component(event)
@@ -110,14 +101,30 @@ def _about(report: Report, week: int) -> str:
 # --- sessions -------------------------------------------------------------------------------
 
 
-def _sessions(report: Report, times: Times) -> Iterator[Event]:
+def _days(report: Report, times: Times) -> Iterator[Event]:
+    """Yield sessions and practice; what has no time of its own takes the whole day."""
     for week in report.weeks:
         number: Counter[str] = Counter()
         for day in week.days:
+            if day.practice:
+                number["practice"] += 1
+                uid = _uid(report, "practice", week.week, number["practice"])
+                yield _practice(uid, day, day.practice, times)
             for session in day.sessions:
                 number[session.place] += 1
                 uid = _uid(report, "session", week.week, session.place, number[session.place])
                 yield _session(report, uid, week.week, day, session, times)
+
+
+def _practice(uid: str, day: DayPlan, practice: PracticeInfo, times: Times) -> Event:
+    event = Event()
+    event.add("UID", uid)
+    length = "" if practice.minutes is None else f", {practice.minutes} min"
+    near = f" ({day.label})" if day.label else ""
+    event.add("SUMMARY", f"Team practice{length}{near}")
+    event.add("CATEGORIES", ["practice"])
+    _when(event, day.date, _at(practice.start), practice.minutes or 0, times.zone)
+    return event
 
 
 def _session(
@@ -129,23 +136,14 @@ def _session(
     event.add("SUMMARY", f"{session.place.title()} session, {session.minutes} min{near}")
     event.add("DESCRIPTION", f"{clean(session_words(session))}. {_about(report, week - 1)}")
     event.add("CATEGORIES", [session.place])
-    start = _within(times.start(session.place), session)
-    _when(event, day.date, start, session.minutes, times.zone)
-    if start is None:
+    _when(event, day.date, _at(session.start), session.minutes, times.zone)
+    if session.start is None:
         event.add("TRANSP", "TRANSPARENT")
     return event
 
 
-def _within(start: dt.time | None, session: SessionPlan) -> dt.time | None:
-    """Return a start moved into the window that a match leaves."""
-    if start is None:
-        return None
-    first, last = (
-        None if text is None else dt.time.fromisoformat(text)
-        for text in (session.start_from, session.start_by)
-    )
-    late = start if first is None else max(start, first)
-    return late if last is None else min(late, last)
+def _at(start: str | None) -> dt.time | None:
+    return None if start is None else dt.time.fromisoformat(start)
 
 
 # --- both -----------------------------------------------------------------------------------

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from cli.days import week_maker
+from cli.days import NO_STARTS, Starts, week_maker
 from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
 from optimiser.athlete.library import Library
@@ -95,6 +95,7 @@ def make_report(
     notes: Sequence[Note] = (),
     compared: Compared | None = None,
     written: Sequence[Sequence[SessionDayPart]] = (),
+    starts: Starts = NO_STARTS,
 ) -> Report:
     """Return the report of a plan and of its document.
 
@@ -102,8 +103,10 @@ def make_report(
     ----------
     written
         By week the days of the plan's sessions, where its file gives them.
+    starts
+        When every field and gym session starts, where that is asked for.
     """
-    maker = week_maker(loaded, rules)
+    maker = week_maker(loaded, rules, starts)
     days = written or [()] * len(loaded.season.weeks)
     weeks = tuple(maker.week(plan, week.index, days[week.index]) for week in loaded.season.weeks)
     return Report(loaded, tuple(rules), document, plan, weeks, tuple(notes), compared)

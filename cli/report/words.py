@@ -28,12 +28,18 @@ def match_line(match: MatchInfo) -> str:
 
 
 def day_things(day: DayPlan) -> Iterator[tuple[str, int | None, int | None]]:
-    """Yield everything on a day in words, with its minutes and its load in AU."""
-    things: list[tuple[str, int | None, int | None]] = [
-        (clean(session_words(each)), each.minutes, each.load) for each in day.sessions
+    """Yield everything on a day in words, with its minutes and its load in AU, by the hour."""
+    timed: list[tuple[str, str, int | None, int | None]] = [
+        (each.start or "", clean(session_words(each)), each.minutes, each.load)
+        for each in day.sessions
     ]
     if day.practice:
-        things.append(("Team practice", day.practice.minutes, day.practice.load))
+        told = day.practice
+        timed.append((told.start or "", "Team practice", told.minutes, told.load))
+    things: list[tuple[str, int | None, int | None]] = [
+        (f"{start} {words}" if start else words, minutes, load)
+        for start, words, minutes, load in sorted(timed, key=lambda thing: thing[0] or "~")
+    ]
     if day.match:
         things.append((match_line(day.match), None, day.match.load))
     yield from things or [(EMPTY.get(day.kind.value, "Free"), None, None)]

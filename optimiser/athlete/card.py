@@ -82,6 +82,8 @@ class SessionDay(Strict):
         Of all of it, as this athlete does it, which may be less than the squad's.
     start_from, start_by
         Bounds of its start that a match sets, "HH:MM".
+    start
+        "HH:MM"; None where it has none.
     away
         True if the athlete is not there on the day.
     """
@@ -97,6 +99,7 @@ class SessionDay(Strict):
     minutes: int = Field(default=0, ge=0)
     start_from: str | None = None
     start_by: str | None = None
+    start: str | None = None
     away: bool = False
 
 

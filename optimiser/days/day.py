@@ -102,7 +102,9 @@ def _day(
     return Day(
         date=date,
         index=date.weekday(),
-        kind=_kind(week, date, since, until, settings),
+        kind=_kind(
+            week, date, (since, until), settings, travelled=_travels(until, coming, settings)
+        ),
         since=since,
         until=until,
         fixture=past[-1] if since == 0 else None,
@@ -111,10 +113,18 @@ def _day(
 
 
 def _kind(
-    week: Week, date: dt.date, since: int | None, until: int | None, settings: DaySettings
+    week: Week,
+    date: dt.date,
+    near: tuple[int | None, int | None],
+    settings: DaySettings,
+    *,
+    travelled: bool,
 ) -> Kind:
+    since, until = near
     if since == 0:
         return Kind.MATCH
+    if travelled:
+        return Kind.CLOSED
     resting = any(item.kind == "rest" and item.first <= date <= item.last for item in week.breaks)
     if week.closed or resting:
         return Kind.CLOSED
@@ -127,6 +137,11 @@ def _kind(
     return Kind.OPEN
 
 
+def _travels(until: int | None, coming: Sequence[Fixture], settings: DaySettings) -> bool:
+    """Tell whether the day before a match far away is spent on the way."""
+    return until == 1 and any(match.travel_hours >= settings.travel_day_hours for match in coming)
+
+
 def _window(
     date: dt.date, past: Sequence[Fixture], coming: Sequence[Fixture], settings: DaySettings
 ) -> Window | None:
@@ -136,8 +151,8 @@ def _window(
     """
     starts = [_soonest(date, match, settings) for match in past]
     ends = [_latest(date, match, settings) for match in coming]
-    first = max([minutes_of(settings.earliest), *starts])
-    final = min([minutes_of(settings.latest), *ends])
+    first = max([minutes_of(settings.opens), *starts])
+    final = min([minutes_of(settings.shuts), *ends])
     return (first, final) if first <= final else None
 
 

@@ -12,6 +12,11 @@ from optimiser.domain.season import Season
 
 #: Ways kept; a usual week has fewer. Beyond it the evenest are kept.
 MOST_SPREADS = 300
+# What is liked less, in hundredths (engineering choices): a session without work; a minute too
+# long; a piece too many; a session of hard leg work; a minute between the longest and the
+# shortest; work parted in two, and where there is much of it.
+EMPTY, OVER, CROWDED, HARD_SESSION, UNEVEN = 100_000, 5000, 20_000, 600, 33
+PARTED, PARTED_FULL = 500, 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +160,7 @@ def _with(sessions: Sessions, piece: Piece, way: Way) -> Sessions:
 def parted(pieces: Iterable[Piece], ways: Iterable[Way]) -> int:
     """Return what it costs to part work: less for much of it."""
     return sum(
-        2 if piece.dose is Dose.FULL else 5
+        PARTED_FULL if piece.dose is Dose.FULL else PARTED
         for piece, way in zip(pieces, ways, strict=True)
         if len(way) > 1
     )
@@ -177,4 +182,5 @@ def unevenness(sessions: Sessions, longest: int, limits: SessionLimits) -> int:
     crowded = sum(max(0, held.pieces - limits.pieces) for held in sessions)
     empty = sum(not held.pieces for held in sessions)
     hard = sum(held.hard for held in sessions)
-    return 1000 * empty + 50 * over + 200 * crowded + 6 * hard + (max(minutes) - min(minutes)) // 3
+    uneven = max(minutes) - min(minutes)
+    return EMPTY * empty + OVER * over + CROWDED * crowded + HARD_SESSION * hard + UNEVEN * uneven

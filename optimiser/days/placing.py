@@ -1,33 +1,34 @@
-"""Put a week's sessions on its days: every choice is tried, the best is taken."""
+"""A week to be put on its days, and what choices of days are worth."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from types import MappingProxyType
 from typing import NamedTuple
 
 from optimiser.days.day import Day, Kind, WeekOfDays
-from optimiser.days.pieces import Held, Piece, Spread, spreads
+from optimiser.days.holds import Hold
+from optimiser.days.pieces import Held, Piece, Spread
+from optimiser.days.practice import Practices
 from optimiser.days.settings import DaySettings, SessionLimits
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Place
 
-# What is liked less costs more; engineering choices. Load is best four and five days before a match
+# What is liked less costs more, in hundredths (for load, of one AU); engineering choices. Load is
+# best four and five days before a match
 # and least on the eve (Oliva-Lozano et al. 2022, Biol Sport 39(2):397-406; Silva H. et al. 2023,
 # SCJ 45(5):568-77).
 LOAD_COST = {"MD-1": 8, "MD-2": 3, "MD-3": 1, "MD-4": 0, "MD-5": 0, "MD+2": 3}
 USUAL_LOAD_COST = 1
 # Strength early, last heavy lifting three days before a match that matters (Travis et al. 2020,
 # Sports 8(9):125).
-LIFTING_COST = {"MD-1": 24, "MD-2": 12, "MD-3": 3}
-LIFTING_COST_HIGH = {"MD-1": 60, "MD-2": 30, "MD-3": 3}
+LIFTING_COST = {"MD-1": 2400, "MD-2": 1200, "MD-3": 300}
+LIFTING_COST_HIGH = {"MD-1": 6000, "MD-2": 3000, "MD-3": 300}
 # Top speed two days before a match, else three, if there are five days or more between matches
 # (Buchheit et al. 2023, Biol Sport 40(4):1057-67).
-SPEED_COST = {2: 0, 3: 8}
-NO_SPEED_TOUCH = 20
+SPEED_COST = {2: 0, 3: 800}
+NO_SPEED_TOUCH = 2000
 SPEED_TURNAROUND = 5
-#: Worse than any week can be.
-NOTHING_YET = (10**6, 0)
-DOUBLE, HARD_DAY, NEIGHBOURS, AWAY_FROM_PRACTICE, GYM_WITH_PRACTICE = 10, 3, 6, 4, 2
+DOUBLE, HARD_DAY, NEIGHBOURS, AWAY_FROM_PRACTICE, GYM_WITH_PRACTICE = 1000, 300, 600, 400, 200
 
 
 @dataclass(frozen=True)
@@ -38,20 +39,45 @@ class Task:
     ----------
     pieces, counts
         Work and number of sessions of each place.
-    practice
-        Indices of the days with team practice.
+    practices
+        Team practice.
+    holds
+        What a person asks of it: see :class:`~optimiser.days.holds.Hold`.
+    extra
+        Minutes of a session beside the plan's own work: warm-up and standing work, at most.
     """
 
     days: WeekOfDays
     pieces: Mapping[Place, Sequence[Piece]]
     counts: Mapping[Place, int]
-    practice: frozenset[int]
+    practices: Practices
     settings: DaySettings
     limits: SessionLimits
+    holds: tuple[Hold, ...] = ()
+    extra: int = 0
 
     def longest(self, place: Place) -> int:
         """Return the longest session of a place, in minutes."""
         return self.limits.field_minutes if place == "field" else self.limits.gym_minutes
+
+
+NO_STARTS: Mapping[tuple[Place, int], int | None] = MappingProxyType({})
+NO_PRACTICE: Mapping[int, int | None] = MappingProxyType({})
+
+
+class Clock(NamedTuple):
+    """Starts in minutes of the day, None where the hours of the day leave none.
+
+    Parameters
+    ----------
+    starts
+        By place and day (0 Monday to 6 Sunday).
+    practice
+        By day, for every day with team practice.
+    """
+
+    starts: Mapping[tuple[Place, int], int | None] = NO_STARTS
+    practice: Mapping[int, int | None] = NO_PRACTICE
 
 
 class Put(NamedTuple):
@@ -67,6 +93,7 @@ class Placed(NamedTuple):
     field: Put
     gym: Put
     faults: int
+    clock: Clock = Clock()
 
 
 class Marks(NamedTuple):
@@ -86,42 +113,6 @@ class Choice(NamedTuple):
     cost: int
     put: Put
     marks: Marks
-
-
-def place_week(task: Task) -> Placed:
-    """Return the best days for a week's sessions.
-
-    Spacings come first, then what is liked less, then the earlier days: the same week is always
-    placed alike. Where the rule `spacing` holds there is a way without faults.
-    """
-    fields, gyms = _choices(task, "field"), _choices(task, "gym")
-    best, found = NOTHING_YET, (fields[0], gyms[0])
-    for field in fields:
-        for gym in gyms:
-            # Together two choices are never better than the sum of what they are alone.
-            if (field.faults + gym.faults, field.cost + gym.cost) >= best:
-                break
-            worth = worth_of(task, field, gym)
-            if worth < best:
-                best, found = worth, (field, gym)
-    return Placed(found[0].put, found[1].put, best[0])
-
-
-def _choices(task: Task, place: Place) -> list[Choice]:
-    """Return the best choice of one place for everything it can mean to the other, best first."""
-    best: dict[Marks, Choice] = {}
-    longest = task.longest(place)
-    count = task.counts[place]
-    shared = spreads(task.pieces[place], count, longest, task.limits)
-    for days in combinations(days_for(task, count), count):
-        chosen = [task.days[day] for day in days]
-        for spread in shared:
-            marks = marks_of(chosen, spread.sessions)
-            known = best.get(marks)
-            choice = choice_of(task, place, chosen, spread, marks)
-            if known is None or (choice.faults, choice.cost) < (known.faults, known.cost):
-                best[marks] = choice
-    return sorted(best.values(), key=lambda choice: (choice.faults, choice.cost, choice.put.days))
 
 
 def days_for(task: Task, count: int) -> list[int]:
@@ -175,17 +166,18 @@ def _faults_of(day: Day, held: Held) -> int:
 
 
 def _day_cost(task: Task, place: Place, day: Day, held: Held) -> int:
-    cost = held.load * LOAD_COST.get(day.label, USUAL_LOAD_COST) // 100
+    cost = held.load * LOAD_COST.get(day.label, USUAL_LOAD_COST)
     if held.lifting:
-        lifting = _lifting_costs(task).get(day.label, 0)
+        lifting = lifting_costs(task).get(day.label, 0)
         cost += lifting if held.hard else lifting // 2
-    practice = day.index in task.practice
+    practice = day.index in task.practices.usual
     if place == "field":
         return cost + (0 if practice else AWAY_FROM_PRACTICE)
     return cost + (GYM_WITH_PRACTICE if practice else 0)
 
 
-def _lifting_costs(task: Task) -> dict[str, int]:
+def lifting_costs(task: Task) -> dict[str, int]:
+    """Return what lifting costs by the name of the day: more before a match that matters."""
     played = {day.fixture.priority for day in task.days if day.fixture}
     return LIFTING_COST_HIGH if Priority.HIGH in played else LIFTING_COST
 
@@ -230,13 +222,13 @@ def _speed_cost(task: Task, speed: int) -> int:
     """Return what it costs to have top speed elsewhere than close before a match."""
     costs = [
         SPEED_COST[day.until] if speed >> day.index & 1 else NO_SPEED_TOUCH
-        for day in _speed_days(task.days)
+        for day in speed_days(task.days)
         if day.until is not None
     ]
     return min(costs, default=0) if speed else 0
 
 
-def _speed_days(days: Iterable[Day]) -> Iterator[Day]:
+def speed_days(days: Iterable[Day]) -> Iterator[Day]:
     """Yield the days best for a touch of top speed."""
     for day in days:
         if day.until in SPEED_COST and day.trainable:

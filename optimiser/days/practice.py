@@ -1,9 +1,10 @@
 """Team practice on the days of a week."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
-from optimiser.days.day import Day, Kind, WeekOfDays
-from optimiser.domain.scenario import PracticeWeek
+from optimiser.days.day import Day, Kind, WeekOfDays, minutes_of
+from optimiser.domain.practice import PracticeWeek
 from optimiser.domain.season import Week
 from optimiser.domain.weekday import Weekday
 
@@ -14,8 +15,42 @@ BY_LABEL = ("MD-4", "MD-2", "MD-3", "MD-5", "MD-1", "MD+2", "MD-6", "MD+1")
 BY_WEEKDAY = (1, 3, 0, 2, 4, 5, 6)
 
 
-def practice_days(week: Week, days: WeekOfDays, usual: PracticeWeek) -> tuple[int, ...]:
-    """Return the days (0 Monday to 6 Sunday) of a week's team practice, rising.
+@dataclass(frozen=True)
+class Practices:
+    """The team practices of a week.
+
+    Parameters
+    ----------
+    count
+        How many.
+    order
+        Days they may be on (0 Monday to 6 Sunday), best first.
+    fixed
+        Days that are given; the others are placed.
+    minutes, load
+        Length and AU of one.
+    starts
+        Minute of the day by day, where it is given.
+    within
+        True if field work of the day is the first part of practice.
+    """
+
+    count: int = 0
+    order: tuple[int, ...] = ()
+    fixed: tuple[int, ...] = ()
+    minutes: int = 0
+    load: int = 0
+    starts: Mapping[int, int] = field(default_factory=dict)
+    within: bool = False
+
+    @property
+    def usual(self) -> frozenset[int]:
+        """Return the days that are best, whatever else is on them."""
+        return frozenset(self.order[: self.count])
+
+
+def week_practices(week: Week, days: WeekOfDays, usual: PracticeWeek) -> Practices:
+    """Return a week's team practices.
 
     Parameters
     ----------
@@ -26,7 +61,17 @@ def practice_days(week: Week, days: WeekOfDays, usual: PracticeWeek) -> tuple[in
     count = min(practice_count(week, usual), len(free))
     wanted = [day.number for day in usual.days]
     ranked = sorted(free, key=lambda day: _rank(day, wanted))
-    return tuple(sorted(day.index for day in ranked[:count]))
+    load = -(-week.practice_load // count) if count else 0
+    starts = {day.number: usual.start(day) for day in usual.days}
+    return Practices(
+        count=count,
+        order=tuple(day.index for day in ranked),
+        fixed=tuple(day.index for day in ranked[:count] if day.index in wanted),
+        minutes=round(load / usual.rpe) if usual.rpe else round(usual.minutes),
+        load=load,
+        starts={day: minutes_of(time) for day, time in starts.items() if time is not None},
+        within=usual.field == "within",
+    )
 
 
 def practice_count(week: Week, usual: PracticeWeek) -> int:

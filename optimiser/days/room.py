@@ -1,43 +1,55 @@
-"""How many sessions a week has legal days for."""
+"""What the days and hours of a week leave room for, before its work is known."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import combinations, pairwise, permutations
 from typing import NamedTuple
 
-from optimiser.days.day import Day, Kind, season_days
+from optimiser.days.day import Day, Kind, WeekOfDays, season_days
+from optimiser.days.hours import STEP, Holds, Rates, day_holds
+from optimiser.days.practice import Practices, week_practices
 from optimiser.days.settings import DaySettings
+from optimiser.domain.quality import Dose, Place
 from optimiser.domain.season import Season, Week
 
 #: Sessions of a week that keep some strength and some speed: one in the gym and one on the field.
 SHORT = 2
+PLACES: tuple[Place, ...] = ("field", "gym")
+
+NO_PRACTICE = Practices()
+NO_RATES = Rates()
 
 
 class Room(NamedTuple):
-    """What a week can hold, so that every plan inside it has legal days.
+    """What a week can hold.
 
     Parameters
     ----------
-    each
-        Most field sessions, and most gym sessions.
+    field, gym
+        Most sessions of each place.
     both
-        Most of both together.
+        Most sessions of both places together.
     hard
         True if there is a day for hard leg work.
     primer
         True if nothing but primers fits.
+    load
+        Most AU of own work on all the days together.
     alone
-        True if one day is all there is for primers, whose minutes a field and a gym one share.
+        True if primers share one day, and its minutes.
     """
 
-    each: int
+    field: int
+    gym: int
     both: int
     hard: bool
     primer: bool
+    load: int
     alone: bool = False
 
     @property
     def short(self) -> bool:
         """Return True if a short field and a short gym session fit."""
-        return self.each >= 1 and self.both >= SHORT
+        return self.field >= 1 and self.gym >= 1 and self.both >= SHORT
 
     @property
     def usual(self) -> bool:
@@ -47,44 +59,126 @@ class Room(NamedTuple):
     def within(self, week: Week) -> "Room":
         """Return what is left of it beside the breaks of ``week``."""
         if week.closed:
-            return Room(0, 0, False, False)
+            return Room(0, 0, 0, False, False, 0)
         if week.session_limit is None:
             return self
         both = min(self.both, week.session_limit)
-        return self._replace(each=min(self.each, both), both=both)
+        field, gym = min(self.field, both), min(self.gym, both)
+        return self._replace(field=field, gym=gym, both=both)
 
 
-def week_room(days: Iterable[Day], settings: DaySettings) -> Room:
-    """Return the room of a week.
-
-    Days far enough apart hold any session that fits one of them, whatever stands on the others;
-    a field and a gym session may share a day. So their number is the limit, and no more has to
-    be asked. Weeks without a day for hard leg work count their open days instead, and weeks
-    without an open day hold one field and one gym primer at most, on days of their own if there
-    are two and together otherwise.
-    """
-    days = tuple(days)
-    hard = [day.index for day in days if day.hard]
-    usual = hard or [day.index for day in days if day.kind is Kind.OPEN]
-    if usual:
-        each = most_apart(usual, settings.apart)
-        return Room(each, each + min(each, settings.doubles), bool(hard), False)
-    primers = sum(day.kind is Kind.PRIMER for day in days)
-    both = min(2, primers + min(primers, settings.doubles))
-    return Room(min(1, primers), both, False, primers > 0, primers == 1)
+def season_rooms(season: Season, settings: DaySettings) -> list[Room]:
+    """Return the room of every week, practice and the hardest work of a season considered."""
+    rates = Rates(*(_rate(season, place) for place in PLACES))
+    return [
+        week_room(days, settings, _practices(week, days), rates)
+        for week, days in zip(season.weeks, season_days(season, settings), strict=True)
+    ]
 
 
 def rooms_left(season: Season) -> list[Room]:
     """Return what matches and breaks leave of every week, sessions spaced as usual."""
-    settings = DaySettings()
-    found = zip(season_days(season, settings), season.weeks, strict=True)
-    return [week_room(days, settings).within(week) for days, week in found]
+    found = zip(season_rooms(season, DaySettings()), season.weeks, strict=True)
+    return [room.within(week) for room, week in found]
 
 
-def most_apart(days: Iterable[int], apart: int) -> int:
-    """Return how many of the rising ``days`` can be taken at least ``apart`` days apart."""
-    count, last = 0, None
-    for day in days:
-        if last is None or day - last >= apart:
-            count, last = count + 1, day
-    return count
+def _rate(season: Season, place: Place) -> float:
+    """Return the AU a minute of the hardest work of a place."""
+    here = [quality for quality in season.qualities if quality.place == place]
+    doses = [(quality, dose) for quality in here for dose in Dose if quality.minutes(dose)]
+    return max((quality.load(dose) / quality.minutes(dose) for quality, dose in doses), default=0.0)
+
+
+def _practices(week: Week, days: WeekOfDays) -> Practices:
+    return Practices() if week.practice is None else week_practices(week, days, week.practice)
+
+
+def week_room(
+    days: Iterable[Day],
+    settings: DaySettings,
+    practices: Practices = NO_PRACTICE,
+    rates: Rates = NO_RATES,
+) -> Room:
+    """Return the room of a week.
+
+    Days far enough apart hold any session that fits one of them, whatever stands on the others.
+    So the best choice of such days is looked for, and what each of them holds by its hours, its
+    practice and its ceilings adds up. Weeks without a day for hard leg work count their open days
+    instead, and weeks without an open day hold one field and one gym primer at most, on days of
+    their own if there are two and together otherwise.
+    """
+    days = tuple(days)
+    hard = [day for day in days if day.hard]
+    usual = hard or [day for day in days if day.kind is Kind.OPEN]
+    if not usual:
+        return _primers(days, settings, practices, rates)
+    ways = [
+        _of_days(chosen, days, settings, practices, rates)
+        for chosen in _apart(usual, settings.apart)
+    ]
+    best = max(ways, key=lambda room: (room.both, room.field + room.gym, room.load))
+    return best._replace(hard=bool(hard))
+
+
+def _primers(
+    days: Sequence[Day], settings: DaySettings, practices: Practices, rates: Rates
+) -> Room:
+    """Return the room of a week that holds nothing but primers."""
+    short = settings.model_copy(update={"room_minutes": max(STEP, settings.primer_minutes)})
+    eves = [day for day in days if day.kind is Kind.PRIMER]
+    held = [day_holds(day, short, practices, day.index in practices.fixed, rates) for day in eves]
+    field, gym = any(each.field for each in held), any(each.gym for each in held)
+    row = settings.session_days
+    pairs = permutations(zip(eves, held, strict=True), 2)
+    apart = any(
+        one[1].field and other[1].gym and abs(one[0].index - other[0].index) >= row
+        for one, other in pairs
+    )
+    shared = settings.doubles > 0 and any(each.field and each.gym for each in held)
+    load = sum(_left(day, settings, practices, day.index in practices.fixed) for day in eves)
+    both = 2 if apart or shared else int(field or gym)
+    return Room(int(field), int(gym), both, False, bool(eves), load, bool(eves) and not apart)
+
+
+def _left(day: Day, settings: DaySettings, practices: Practices, practised: bool) -> int:
+    """Return the AU that practice leaves of a day's ceiling."""
+    return max(0, settings.most_load(day.until) - practices.load * practised)
+
+
+def _apart(days: Sequence[Day], apart: int) -> Iterator[tuple[Day, ...]]:
+    """Yield every choice of days that cannot disturb each other."""
+    for size in range(1, len(days) + 1):
+        for chosen in combinations(days, size):
+            if all(later.index - before.index >= apart for before, later in pairwise(chosen)):
+                yield chosen
+
+
+def _of_days(
+    chosen: Sequence[Day],
+    days: Sequence[Day],
+    settings: DaySettings,
+    practices: Practices,
+    rates: Rates,
+) -> Room:
+    held, load = [], 0
+    everywhere = _needed(chosen, practices)
+    for day in chosen:
+        practised = everywhere or day.index in practices.fixed
+        holds = day_holds(day, settings, practices, practised, rates)
+        held.append(holds)
+        load += _left(day, settings, practices, practised)
+    return _added(held, settings.doubles, load)
+
+
+def _added(held: Sequence[Holds], doubles: int, load: int) -> Room:
+    field, gym = sum(each.field for each in held), sum(each.gym for each in held)
+    any_ = sum(each.field or each.gym for each in held)
+    both = any_ + min(doubles, sum(each.both for each in held))
+    return Room(field, gym, both, True, False, load)
+
+
+def _needed(chosen: Sequence[Day], practices: Practices) -> bool:
+    """Tell whether practice that is placed must share days with sessions."""
+    taken = {day.index for day in chosen} | set(practices.fixed)
+    left = sum(day not in taken for day in practices.order)
+    return practices.count - len(practices.fixed) > left

@@ -38,6 +38,7 @@ def _session(day: DayPlan, session: SessionPlan, held: Standing | None) -> Sessi
         minutes=session.minutes,
         start_from=session.start_from,
         start_by=session.start_by,
+        start=session.start,
     )
 
 

@@ -16,9 +16,9 @@ from optimiser.days.placing import (
     choice_of,
     days_for,
     marks_of,
-    place_week,
     worth_of,
 )
+from optimiser.days.timetable import place_week
 from optimiser.domain.quality import Place
 
 Days = tuple[int, ...]

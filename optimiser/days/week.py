@@ -3,18 +3,21 @@
 import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.load import week_load
 from optimiser.athlete.standing import Preparation, default_preparation
 from optimiser.athlete.standing_week import Standing, programme_week, standing_week
+from optimiser.days.clock_faults import clock_faults
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
 from optimiser.days.faults import faults
 from optimiser.days.kept import kept_week
 from optimiser.days.pieces import Held, Piece, share, week_pieces
-from optimiser.days.placing import Placed, Put, Task, place_week
-from optimiser.days.practice import practice_days
+from optimiser.days.placing import Placed, Put, Task
+from optimiser.days.practice import Practices, week_practices
 from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.timetable import place_week
 from optimiser.days.week_plan import (
     DayPlan,
     MatchInfo,
@@ -26,8 +29,8 @@ from optimiser.days.week_plan import (
 from optimiser.domain.document import SessionDayPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
+from optimiser.domain.practice import Practice
 from optimiser.domain.quality import Place
-from optimiser.domain.scenario import Practice
 from optimiser.domain.season import Season, Week
 
 Bounds = tuple[str | None, str | None]
@@ -41,6 +44,9 @@ ALONE = (
     "The days that the groups share this week are not in the plan, or do not fit its sessions any "
     "more: these are the days of this group alone."
 )
+
+WITHIN = "Field work on a day of team practice is the first part of practice."
+BEFORE = "Field work on a day of team practice comes before it; one warm-up may serve both."
 
 
 class WeekMaker:
@@ -96,20 +102,35 @@ class WeekMaker:
         week, days = self.season.weeks[index], self.days[index]
         task = self.task(plan, index)
         kept = kept_week(task, written)
-        placed = kept or place_week(task)
-        alone = self._sessions(placed, task, written if kept else ())
+        task, placed, alone = self._placed(index, task, written, kept)
         on_days = self._prepared(index, days, alone)
-        practised = tuple(sorted(task.practice))
-        made = tuple(self._day(week, day, on_days.get(day.index, []), practised) for day in days)
+        made = tuple(self._day(week, day, on_days.get(day.index, []), placed, task) for day in days)
         return WeekPlan(
             week=week.number,
             monday=week.monday,
             phase=week.phase,
             days=made,
             load=week_load([day.load for day in made]),
-            faults=tuple(faults(days, _held(placed), self.settings)),
-            notes=(*([ALONE] if self.calendar and not kept else []), *_notes(made, self.settings)),
+            faults=tuple(_faults(task, placed)),
+            notes=(*([ALONE] if self.calendar and not kept else []), *_notes(made, task)),
         )
+
+    def _placed(
+        self, index: int, task: Task, written: Sequence[SessionDayPart], kept: Placed | None
+    ) -> tuple[Task, Placed, dict[int, list[SessionPlan]]]:
+        """Return a week on its days, with room for the warm-up and standing work of each session.
+
+        How long these take depends on the days: they are looked up once sessions stand, and the
+        week is put on its days again where they take more than was thought.
+        """
+        days = self.days[index]
+        while True:
+            placed = place_week(task, kept)
+            alone = self._sessions(placed, task, written if kept else ())
+            taken = _beside(alone, self._prepared(index, days, alone))
+            if taken <= task.extra:
+                return task, placed, alone
+            task = replace(task, extra=taken)
 
     def standing(self, index: int, sessions: Iterable[tuple[Place, dt.date]]) -> list[Standing]:
         """Return what the sessions of week ``index`` (from 0) hold beside the plan's work."""
@@ -127,14 +148,14 @@ class WeekMaker:
     def task(self, plan: Plan, index: int) -> Task:
         """Return what of week ``index`` (from 0) of ``plan`` is to be put on days."""
         week, days = self.season.weeks[index], self.days[index]
-        practised = practice_days(week, days, self.practice.of(week.phase))
+        practices = week_practices(week, days, self.practice.of(week.phase))
         pieces = {place: week_pieces(self.season, plan, index, place) for place in PLACES}
         planned: dict[Place, int] = {"field": plan.field[index], "gym": plan.gym[index]}
         # A plan typed by hand may have work and no session for it.
         counts = {place: max(planned[place], int(bool(pieces[place]))) for place in PLACES}
         if self.calendar is None:
             counts = {place: self._worth(pieces[place], count) for place, count in counts.items()}
-        return Task(days, pieces, counts, frozenset(practised), self.settings, self.limits)
+        return Task(days, pieces, counts, practices, self.settings, self.limits)
 
     def _worth(self, pieces: Sequence[Piece], count: int) -> int:
         """Return no more sessions than there is work for: none is made for less than `LEAST`."""
@@ -152,7 +173,9 @@ class WeekMaker:
             for number, index in enumerate(put.days):
                 day, held = task.days[index], put.spread.sessions[number]
                 start = bounds.get((place, day.date)) or start_bounds(day, held, self.settings)
-                found[index].append(_session(place, number, put, task.pieces[place], start))
+                made = _session(place, number, put, task.pieces[place], start)
+                at = _clock(placed.clock.starts[place, index])
+                found[index].append(made.model_copy(update={"start": at}))
         return found
 
     def _prepared(
@@ -177,10 +200,11 @@ class WeekMaker:
         week: Week,
         day: Day,
         sessions: list[SessionPlan],
-        practised: tuple[int, ...],
+        placed: Placed,
+        task: Task,
     ) -> DayPlan:
         match = self._match(week, day.fixture) if day.fixture else None
-        practice = self._practice(week, day.index, practised)
+        practice = self._practice(week, day.index, placed, task.practices)
         loads = [session.load for session in sessions]
         loads += [part.load for part in (match, practice) if part]
         return DayPlan(
@@ -214,13 +238,20 @@ class WeekMaker:
         every = 0 if self.calendar is None else self.calendar.weeks[week.index].match_load
         return round(week.match_load / every, 2) if every else None
 
-    def _practice(self, week: Week, day: int, practised: tuple[int, ...]) -> PracticeInfo | None:
+    def _practice(
+        self, week: Week, day: int, placed: Placed, practices: Practices
+    ) -> PracticeInfo | None:
+        practised = sorted(placed.clock.practice)
         if day not in practised:
             return None
         usual = self.practice.of(week.phase)
         load = share(week.practice_load, practised.index(day), len(practised))
-        minutes = round(load / usual.rpe) if usual.rpe else None
-        return PracticeInfo(minutes=minutes, load=load)
+        return PracticeInfo(
+            minutes=round(load / usual.rpe) if usual.rpe else None,
+            load=load,
+            start=_clock(placed.clock.practice[day]),
+            given=day in practices.starts,
+        )
 
 
 def _session(
@@ -251,8 +282,8 @@ def start_bounds(day: Day, held: Held, settings: DaySettings) -> Bounds:
     """Return from when and by when a session may start, "HH:MM"; None where no match says so."""
     first, last = day.window if held.hard and day.window else (0, DAY)
     return (
-        _clock(first) if first > minutes_of(settings.earliest) else None,
-        _clock(last) if last < minutes_of(settings.latest) else None,
+        _clock(first if first > minutes_of(settings.opens) else None),
+        _clock(last if last < minutes_of(settings.shuts) else None),
     )
 
 
@@ -270,8 +301,8 @@ def _work(piece: Piece, part: int, parts: int) -> Work:
     )
 
 
-def _clock(minutes: int) -> str:
-    return f"{minutes // 60:02d}:{minutes % 60:02d}"
+def _clock(minutes: int | None) -> str | None:
+    return None if minutes is None else f"{minutes // 60:02d}:{minutes % 60:02d}"
 
 
 def _held(placed: Placed) -> dict[int, list[Held]]:
@@ -282,16 +313,35 @@ def _held(placed: Placed) -> dict[int, list[Held]]:
     return found
 
 
-def _notes(days: Sequence[DayPlan], settings: DaySettings) -> list[str]:
-    """Return what a coach has to see to on the day."""
-    found = []
+def _beside(
+    alone: Mapping[int, Sequence[SessionPlan]], prepared: Mapping[int, Sequence[SessionPlan]]
+) -> int:
+    """Return the most minutes that a session has beside the plan's own work."""
+    return max(
+        (
+            whole.minutes - own.minutes
+            for day, sessions in alone.items()
+            for own, whole in zip(sessions, prepared[day], strict=True)
+        ),
+        default=0,
+    )
+
+
+def _faults(task: Task, placed: Placed) -> list[str]:
+    return [
+        *faults(task.days, _held(placed), task.settings),
+        *clock_faults(task, placed),
+    ]
+
+
+def _notes(days: Sequence[DayPlan], task: Task) -> list[str]:
+    """Return what a coach has to know about the hours of a day."""
+    found, hours = [], task.settings.same_day_hours
     if any(len(day.sessions) > 1 for day in days):
-        found.append(
-            "Field and gym on one day: field first, or at least "
-            f"{settings.same_day_hours} h between them."
-        )
-    if any(day.practice and any(s.place == "gym" for s in day.sessions) for day in days):
-        found.append(
-            f"Gym on a day of team practice: at least {settings.same_day_hours} h between them."
-        )
+        found.append(f"Field and gym on one day: field first, or at least {hours} h between them.")
+    practised = [day for day in days if day.practice]
+    if any(session.place == "gym" for day in practised for session in day.sessions):
+        found.append(f"Gym on a day of team practice: at least {hours} h between them.")
+    if any(session.place == "field" for day in practised for session in day.sessions):
+        found.append(WITHIN if task.practices.within else BEFORE)
     return found

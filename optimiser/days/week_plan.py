@@ -59,6 +59,8 @@ class SessionPlan(Strict):
         True if it holds hard work for the legs.
     start_from, start_by
         Bounds of its start that a match sets, "HH:MM"; None where there is none.
+    start
+        "HH:MM"; None where the hours of the day leave no start.
     """
 
     place: Place
@@ -71,6 +73,12 @@ class SessionPlan(Strict):
     finish: int = 0
     start_from: str | None = None
     start_by: str | None = None
+    start: str | None = None
+
+    @property
+    def end(self) -> str | None:
+        """Return when it is over, "HH:MM"."""
+        return end_of(self.start, self.minutes)
 
 
 class MatchInfo(Strict):
@@ -94,10 +102,36 @@ class MatchInfo(Strict):
 
 
 class PracticeInfo(Strict):
-    """Team practice on a day; ``minutes`` is None where only its load is known."""
+    """Team practice on a day.
+
+    Parameters
+    ----------
+    minutes
+        None where only its load is known.
+    start
+        "HH:MM"; None where the hours of the day leave no start.
+    given
+        True if a person gave its day and start.
+    """
 
     minutes: int | None
     load: int
+    start: str | None = None
+    given: bool = False
+
+    @property
+    def end(self) -> str | None:
+        """Return when it is over, "HH:MM"."""
+        return end_of(self.start, self.minutes or 0)
+
+
+def end_of(start: str | None, minutes: int) -> str | None:
+    """Return "HH:MM" so many minutes after a start."""
+    if start is None:
+        return None
+    hours, rest = start.split(":")
+    at = 60 * int(hours) + int(rest) + minutes
+    return f"{at // 60 % 24:02d}:{at % 60:02d}"
 
 
 class DayPlan(Strict):

@@ -9,10 +9,10 @@ from pydantic import Field, field_validator, model_validator
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.group import Group, GroupSettings
+from optimiser.domain.practice import Practice
 from optimiser.domain.season import Phase
 from optimiser.domain.strict import Strict
 from optimiser.domain.target_settings import TargetSettings
-from optimiser.domain.weekday import Weekday
 
 MOST_WEEKS = 260
 
@@ -30,81 +30,6 @@ class PhaseStart(Strict):
 
     phase: Phase
     first_week: int = Field(ge=1, le=MOST_WEEKS)
-
-
-class PracticeWeek(Strict):
-    """Team practice in a usual week of a phase.
-
-    Parameters
-    ----------
-    sessions
-        Practices a week.
-    minutes
-        Length of one.
-    rpe
-        Session rating, 0-10; load is sessions x minutes x rpe, in AU.
-    days
-        Weekdays, first choice first; left out, they follow from the matches. Given without
-        ``sessions``, one practice on each.
-    """
-
-    sessions: int = Field(default=2, ge=0, le=14)
-    minutes: float = Field(default=75, ge=0, le=300)
-    rpe: float = Field(default=5, ge=0, le=10)
-    days: tuple[Weekday, ...] = Field(default=(), max_length=7)
-
-    @model_validator(mode="before")
-    @classmethod
-    def _count_days(cls, given: Any) -> Any:
-        days = given.get("days") if isinstance(given, dict) else None
-        if isinstance(days, list | tuple) and days:
-            return {"sessions": len(days), **given}
-        return given
-
-    @field_validator("days")
-    @classmethod
-    def _check_days(cls, days: tuple[Weekday, ...]) -> tuple[Weekday, ...]:
-        twice = [day.value for day in days if days.count(day) > 1]
-        if twice:
-            raise ValueError(f"every weekday may come once (got {twice[0]} twice); take one out")
-        return days
-
-    def load(self, sessions: int) -> int:
-        """Return the load of ``sessions`` practices, in AU."""
-        return round(sessions * self.minutes * self.rpe)
-
-
-class Practice(Strict):
-    """Team practice by phase.
-
-    Parameters
-    ----------
-    off_season, pre_season, in_season
-        A usual week of each phase.
-    by_week
-        Load of single weeks (from 1), in AU; it beats the phase's number.
-    """
-
-    off_season: PracticeWeek = PracticeWeek(sessions=0)
-    pre_season: PracticeWeek = PracticeWeek(sessions=3)
-    in_season: PracticeWeek = PracticeWeek(sessions=2)
-    by_week: dict[int, int] = Field(default_factory=dict)
-
-    @field_validator("by_week")
-    @classmethod
-    def _check_loads(cls, by_week: dict[int, int]) -> dict[int, int]:
-        for week, load in by_week.items():
-            if not 0 <= load <= 20000:
-                raise ValueError(f"load of week {week} must be 0 to 20000 AU (got {load})")
-        return by_week
-
-    def of(self, phase: Phase) -> PracticeWeek:
-        """Return the usual week of ``phase``."""
-        return {
-            Phase.OFF: self.off_season,
-            Phase.PRE: self.pre_season,
-            Phase.IN: self.in_season,
-        }[phase]
 
 
 class MatchSettings(Strict):

@@ -1,22 +1,15 @@
 """A season ready to be planned: every week with its dates, phase, fixtures and targets."""
 
 import datetime as dt
-from enum import StrEnum
 from typing import Self
 
 from pydantic import Field, model_validator
 
 from optimiser.domain.fixture import Break, Fixture, Priority
+from optimiser.domain.phase import Phase as Phase
+from optimiser.domain.practice import PracticeWeek
 from optimiser.domain.quality import Quality
 from optimiser.domain.strict import Strict
-
-
-class Phase(StrEnum):
-    """A part of the year."""
-
-    OFF = "off-season"
-    PRE = "pre-season"
-    IN = "in-season"
 
 
 class Week(Strict):
@@ -38,6 +31,8 @@ class Week(Strict):
         Readiness target, 0-100.
     practice_load, match_load
         Team practice and matches in this week, in AU.
+    practice
+        Team practice of a usual week of the phase: days, times and length of one.
     """
 
     index: int = Field(ge=0)
@@ -51,6 +46,7 @@ class Week(Strict):
     target: float = Field(ge=0, le=100)
     practice_load: int = Field(default=0, ge=0)
     match_load: int = Field(default=0, ge=0)
+    practice: PracticeWeek | None = None
 
     @property
     def number(self) -> int:

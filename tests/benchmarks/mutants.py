@@ -64,7 +64,7 @@ FAULTS = (
     of_rule("budget", "if most <= ceiling + spare:", "if most <= ceiling + spare + 9:"),
     of_rule("rest", "most = limit + self", "most = limit + 1 + self"),
     of_rule("pin", "at_least(below, int(dose)", "at_least(below, int(dose) - 1"),
-    of_rule("spacing", "most = room.each + self", "most = room.each + 1 + self"),
+    of_rule("spacing", "most = each + self", "most = each + 1 + self"),
     Fault("optimiser/readiness.py", READINESS, "np.exp(-7.0", "np.exp(-6.5"),
     Fault("optimiser/readiness.py", READINESS, "if since <= 0:", "if since < 0:"),
     Fault("optimiser/readiness.py", READINESS, '"medium", "high"]', '"high", "medium"]'),

@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 from optimiser.days.day import season_days
 from optimiser.days.faults import faults
 from optimiser.days.pieces import spreads, week_pieces
-from optimiser.days.placing import Task, place_week
+from optimiser.days.placing import Task
+from optimiser.days.practice import Practices
 from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.timetable import place_week
 from optimiser.domain.fixture import Priority
 
 SATURDAYS = (at(0, 5), at(1, 5), at(2, 5))
@@ -26,7 +28,7 @@ def task(season, doses, field=1, gym=1, week=1, practice=(), limits=LIMITS, **ch
         season_days(season, settings)[week],
         {place: week_pieces(season, plan, week, place) for place in ("field", "gym")},
         {"field": field, "gym": gym},
-        frozenset(practice),
+        Practices(count=len(practice), order=tuple(practice), fixed=tuple(practice)),
         settings,
         limits,
     )

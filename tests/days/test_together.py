@@ -13,8 +13,10 @@ from optimiser.days.common import Work, common_spreads
 from optimiser.days.day import season_days
 from optimiser.days.faults import faults
 from optimiser.days.pieces import week_pieces
-from optimiser.days.placing import Task, choice_of, marks_of, place_week, worth_of
+from optimiser.days.placing import Task, choice_of, marks_of, worth_of
+from optimiser.days.practice import Practices
 from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.timetable import place_week
 from optimiser.days.together import place_together
 from optimiser.days.week import WeekMaker
 from optimiser.domain.quality import Dose
@@ -32,7 +34,7 @@ def task(season, doses, field=1, gym=1, week=1, **changes):
         season_days(season, settings)[week],
         {place: week_pieces(season, plan, week, place) for place in PLACES},
         {"field": field, "gym": gym},
-        frozenset(),
+        Practices(),
         settings,
         LIMITS,
     )

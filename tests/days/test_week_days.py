@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 
 from optimiser.athlete.load import week_load
 from optimiser.days.day import season_days
-from optimiser.days.practice import practice_count, practice_days
+from optimiser.days.practice import practice_count, week_practices
 from optimiser.days.settings import DaySettings
 from optimiser.days.week import WeekMaker
 from optimiser.days.week_plan import WeekPlan
-from optimiser.domain.scenario import Practice, PracticeWeek
+from optimiser.domain.practice import Practice, PracticeWeek
 from optimiser.score import training_load, training_minutes
 
 SATURDAYS = (at(0, 5, "15:00"), at(1, 5, "15:00"), at(2, 5, "15:00"))
@@ -148,7 +148,8 @@ def test_a_week_survives_the_way_through_json():
 
 
 def practised(season, usual, week=1):
-    return practice_days(season.weeks[week], season_days(season, DaySettings())[week], usual)
+    days = season_days(season, DaySettings())[week]
+    return tuple(sorted(week_practices(season.weeks[week], days, usual).usual))
 
 
 @pytest.mark.parametrize(

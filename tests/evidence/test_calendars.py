@@ -119,8 +119,8 @@ def test_rugby_weeks_within_the_rule_are_placed_without_a_fault(team):
     plan = _plan(made, [Dose.FULL if room.hard else Dose.TOUCH for room in rooms])
     plan = plan.model_copy(
         update={
-            "field": tuple(min(2, room.each) for room in rooms),
-            "gym": tuple(min(1, room.each) for room in rooms),
+            "field": tuple(min(2, room.field) for room in rooms),
+            "gym": tuple(min(1, room.gym) for room in rooms),
         }
     )
 
@@ -167,7 +167,7 @@ def test_a_hockey_tournament_allows_no_hard_session_in_its_full_weeks():
     ]
 
     # The week of five matches and the one that begins with the last two.
-    assert week_room(season_days(made, RULE)[2], RULE).each == 0
+    assert week_room(season_days(made, RULE)[2], RULE).field == 0
     assert {b.part for b in RULE.audit(full[0], made)} >= {"field", "gym", "hard"}
     assert {b.part for b in Congestion().audit(full[0], made)} == {"sessions", "hard"}
     assert "hard" in {b.part for b in Congestion().audit(full[1], made)}

@@ -56,7 +56,7 @@ def hard_names():
 def reported(plain_plan):
     """Make the report of a scenario's text and a plain plan for it, in which something varies."""
 
-    def make(text, path=Path("season.toml"), plan=None):
+    def make(text, path=Path("season.toml"), plan=None, **more):
         path.exists() or path.write_text(text, encoding="utf-8")
         loaded = load_scenario(text, path)
         rules = read_rules(loaded)
@@ -64,7 +64,7 @@ def reported(plain_plan):
         document = describe(
             loaded.season, made, rules, None, digest=loaded.digest, seed=0, versions={"one": "1"}
         )
-        return make_report(loaded, rules, made, document)
+        return make_report(loaded, rules, made, document, **more)
 
     return make
 

@@ -4,12 +4,13 @@ from zoneinfo import ZoneInfo
 import pytest
 from icalendar import Calendar
 
+from cli.days import Starts
 from cli.files.fixtures_ics import read_fixtures_ics
 from cli.report.calendar_file import Times, calendar_bytes, span
 
 NOW = dt.datetime(2027, 1, 10, 12, tzinfo=dt.UTC)
 DUBLIN = ZoneInfo("Europe/Dublin")
-TIMED = Times(DUBLIN, dt.time(10), dt.time(15))
+TIMED = Times(DUBLIN)
 MATCHES = """
 name = "Clocks"
 first_monday = 2027-03-01
@@ -26,8 +27,8 @@ fixtures = [
 def clocks(reported, tmp_path):
     """Eight weeks across the last Sunday of March; the first match can be moved."""
 
-    def make(first="2027-03-20", plan=None):
-        return reported(MATCHES.format(first=first), tmp_path / f"{first}.toml", plan)
+    def make(first="2027-03-20", plan=None, **more):
+        return reported(MATCHES.format(first=first), tmp_path / f"{first}.toml", plan, **more)
 
     return make
 
@@ -47,11 +48,14 @@ def matches(data):
 def test_there_is_an_event_for_each_match_and_each_session(clocks):
     report = clocks()
     data = calendar_bytes(report, Times(), NOW)
-    sessions = sum(len(day.sessions) for week in report.weeks for day in week.days)
+    days = [day for week in report.weeks for day in week.days]
+    sessions = sum(len(day.sessions) for day in days)
+    practices = sum(day.practice is not None for day in days)
 
     assert len(matches(data)) == 3
-    assert len(events(data)) == 3 + sessions
+    assert len(events(data)) == 3 + sessions + practices
     assert sessions > 8
+    assert practices > 8
 
 
 def test_no_two_events_share_a_uid(clocks):
@@ -101,46 +105,44 @@ def test_a_match_lasts_its_own_minutes_and_half_an_hour(clocks):
 
 
 def test_what_has_no_time_takes_the_whole_day(clocks):
-    report = clocks()
     untimed = [
         e
-        for e in events(calendar_bytes(report, Times(DUBLIN), NOW))
+        for e in events(calendar_bytes(clocks(), Times(DUBLIN), NOW))
         if not isinstance(e["DTSTART"].dt, dt.datetime)
     ]
 
     assert all(e["DTEND"].dt - e["DTSTART"].dt == dt.timedelta(days=1) for e in untimed)
-    assert any(str(e["SUMMARY"]).startswith("Cobbleford") for e in untimed)
-    assert any("Gym session" in str(e["SUMMARY"]) for e in untimed)
+    assert [str(e["SUMMARY"])[:11] for e in untimed] == ["Cobbleford;"]
 
 
-def test_sessions_begin_when_asked_but_within_what_a_match_leaves(reported, tmp_path):
-    rows = ", ".join(
-        f'{{ date = 2027-{day}, kickoff = "13:00" }}'
-        for day in ("03-03", "03-06", "03-10", "03-13", "03-17", "03-20", "03-24", "03-27")
-    )
-    text = f'name = "Dense"\nfirst_monday = 2027-03-01\nweeks = 5\nfixtures = [{rows}]\n'
-    report = reported(text, tmp_path / "dense.toml")
-    data = calendar_bytes(report, Times(DUBLIN, dt.time(19), dt.time(8)), NOW)
-    starts = {
-        (e["DTSTART"].dt.date(), "Gym" if "Gym" in str(e["SUMMARY"]) else "Field"): e[
-            "DTSTART"
-        ].dt.time()
-        for e in events(data)
-        if isinstance(e["DTSTART"].dt, dt.datetime) and "PRIORITY" not in e
-    }
-    bounds = [
-        (day.date, session)
+def test_calendar_and_week_say_the_same_hours(clocks):
+    report = clocks()
+    said = sorted(
+        (day.date, thing.start)
         for week in report.weeks
         for day in week.days
-        for session in day.sessions
-        if session.start_by or session.start_from
+        for thing in (*day.sessions, *([day.practice] if day.practice else []))
+    )
+    shown = sorted(
+        (e["DTSTART"].dt.date(), f"{e['DTSTART'].dt:%H:%M}")
+        for e in events(calendar_bytes(report, TIMED, NOW))
+        if "PRIORITY" not in e
+    )
+
+    assert said == shown
+
+
+def test_a_given_start_is_kept_and_days_go_around_it(clocks):
+    report = clocks(starts=Starts(gym=dt.time(7)))
+    gyms = [
+        s for week in report.weeks for day in week.days for s in day.sessions if s.place == "gym"
     ]
 
-    assert bounds
-    for date, session in bounds:
-        start = starts[date, session.place.title()]
-        assert session.start_from is None or f"{start:%H:%M}" >= session.start_from
-        assert session.start_by is None or f"{start:%H:%M}" <= session.start_by
+    words = [fault for week in report.weeks for fault in week.faults]
+    untold = sum("no hours are left for the gym session" in fault for fault in words)
+
+    assert {session.start for session in gyms} <= {"07:00", None}
+    assert untold == sum(session.start is None for session in gyms) < len(gyms) / 2
 
 
 def test_minutes_are_real_minutes_also_through_a_night_when_clocks_change():

@@ -1,0 +1,28 @@
+"""What a person asks of one week's days: sessions pinned, moved and kept away."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Thing = Literal["field", "gym", "practice"]
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """One demand.
+
+    Parameters
+    ----------
+    thing
+        What it speaks of.
+    day
+        0 Monday to 6 Sunday.
+    on
+        True if there must be one on that day, False if there must be none.
+    start
+        Minute of the day it must start at; None leaves it open.
+    """
+
+    thing: Thing
+    day: int
+    on: bool = True
+    start: int | None = None

@@ -1,0 +1,122 @@
+"""What is liked less about a week's days, as a cost in hundredths."""
+
+from ortools.sat.python import cp_model
+
+from optimiser.days.decisions import PLACES, Decisions
+from optimiser.days.linear import Linear, total
+from optimiser.days.pieces import CROWDED, HARD_SESSION, OVER, PARTED, PARTED_FULL, UNEVEN
+from optimiser.days.placing import (
+    AWAY_FROM_PRACTICE,
+    DOUBLE,
+    GYM_WITH_PRACTICE,
+    HARD_DAY,
+    LOAD_COST,
+    NEIGHBOURS,
+    NO_SPEED_TOUCH,
+    SPEED_COST,
+    USUAL_LOAD_COST,
+    lifting_costs,
+    speed_days,
+)
+from optimiser.days.spacings import doubles
+from optimiser.domain.quality import Dose, Place
+
+Costs = list[Linear]
+#: For each place further down the order of days for practice.
+PRACTICE_STEP = 300
+LONG = 2000
+
+
+def costs(week: Decisions) -> Costs:
+    """Return everything that is liked less, other than times of day."""
+    return [
+        *(cost for place in PLACES for cost in _even(week, place)),
+        *_days(week),
+        *_neighbours(week),
+        *(DOUBLE * both for both in doubles(week)),
+        *(HARD_DAY * on for on in week.day_mark("hard").values()),
+        *_speed(week),
+        *_practice(week),
+    ]
+
+
+def _even(week: Decisions, place: Place) -> Costs:
+    """Return the costs of sessions too long, too full, uneven, and of work that is parted."""
+    slots, model = list(week.slots(place)), week.model
+    if not slots:
+        return []
+    longest, shortest = (model.new_int_var(0, LONG, "") for _ in range(2))
+    model.add(longest >= shortest)
+    found: Costs = [UNEVEN * (longest - shortest)]
+    for slot in slots:
+        over, crowded = model.new_int_var(0, LONG, ""), model.new_int_var(0, 12, "")
+        model.add(over >= week.minutes[slot] - week.task.longest(place))
+        model.add(crowded >= week.filled[slot] - week.task.limits.pieces)
+        model.add(longest >= week.minutes[slot])
+        model.add(shortest <= week.minutes[slot] + LONG * (1 - week.held[slot]))
+        found += [OVER * over, CROWDED * crowded]
+        if week.can("hard", slot):
+            found.append(HARD_SESSION * week.mark("hard", slot))
+    found += [
+        (PARTED_FULL if share.piece.dose is Dose.FULL else PARTED) * share.parted
+        for share in week.shares[place]
+    ]
+    return found
+
+
+def _days(week: Decisions) -> Costs:
+    found: Costs = []
+    lifting = lifting_costs(week.task)
+    for slot, held in week.held.items():
+        day = week.day(slot)
+        # the earlier day where nothing else tells two apart
+        found += [LOAD_COST.get(day.label, USUAL_LOAD_COST) * week.load[slot], day.index * held]
+        dear = lifting.get(day.label, 0)
+        if dear and week.can("lifting", slot):
+            lifts = week.mark("lifting", slot)
+            found.append(dear // 2 * lifts)
+            if week.can("hard", slot):
+                found.append(dear // 2 * _with(week, lifts, week.mark("hard", slot)))
+        practice = week.practice[day.index]
+        if slot[0] == "field":
+            found.append(AWAY_FROM_PRACTICE * _with(week, held, 1 - practice))
+        else:
+            found.append(GYM_WITH_PRACTICE * _with(week, held, practice))
+    return found
+
+
+def _with(week: Decisions, one: Linear, other: Linear) -> cp_model.IntVar:
+    both = week.model.new_bool_var("")
+    week.model.add(one + other - both <= 1)
+    return both
+
+
+def _neighbours(week: Decisions) -> Costs:
+    gyms = {slot[1]: week.held[slot] for slot in week.slots("gym")}
+    return [
+        NEIGHBOURS * _with(week, on, gyms[day + 1]) for day, on in gyms.items() if day + 1 in gyms
+    ]
+
+
+def _speed(week: Decisions) -> Costs:
+    """Return what it costs to have top speed elsewhere than close before a match."""
+    model, speed = week.model, week.day_mark("speed")
+    best = [day for day in speed_days(week.task.days) if day.until is not None]
+    if not speed or not best:
+        return []
+    some = model.new_bool_var("")
+    for on in speed.values():
+        model.add_implication(on, some)
+    gains = []
+    for day in best:
+        if day.index in speed:
+            gain = model.new_bool_var("")
+            model.add(gain <= total(week.mark("speed", s) for s in week.on_day(day.index)))
+            gains.append((gain, NO_SPEED_TOUCH - SPEED_COST[day.until or 0]))
+    model.add(total(gain for gain, _ in gains) <= some)
+    return [NO_SPEED_TOUCH * some, *(-worth * gain for gain, worth in gains)]
+
+
+def _practice(week: Decisions) -> Costs:
+    order = week.task.practices.order
+    return [PRACTICE_STEP * at * week.practice[day] for at, day in enumerate(order)]

@@ -1,0 +1,155 @@
+"""A week put on days and hours, exactly: a model of intervals for CP-SAT."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from optimiser.days.clock import Hours
+from optimiser.days.decisions import PLACES, Decisions, Share
+from optimiser.days.likes import costs
+from optimiser.days.linear import Linear, total
+from optimiser.days.pieces import Held, Spread, parted, unevenness
+from optimiser.days.placing import Clock, Placed, Put, Task
+from optimiser.days.spacings import Faults, post_spacings
+from optimiser.domain.quality import Place
+from optimiser.engine.heard import solve_or_raise
+
+#: A spacing that is not kept weighs more than anything that is liked less.
+FAULT = 10_000_000
+#: Of CP-SAT's own seconds, a guard: a usual week takes a fiftieth.
+EFFORT = 4.0
+
+
+@dataclass(frozen=True)
+class SquadWeek:
+    """One squad's week in a model: its decisions, hours, and what they cost.
+
+    Parameters
+    ----------
+    likes, off_usual
+        What is liked less of days, and of hours.
+    """
+
+    decisions: Decisions
+    hours: Hours
+    faults: Faults
+    likes: Linear
+    off_usual: Linear
+
+    @property
+    def objective(self) -> Linear:
+        """Return what is made least: faults first, then what is liked less, hours last."""
+        return FAULT * total(self.faults) + self.likes + self.off_usual
+
+
+def squad_week(
+    model: cp_model.CpModel, task: Task, held: dict[Place, Put] | None = None
+) -> SquadWeek:
+    """Put one squad's week into a model and return it."""
+    decisions = Decisions(model, task, held)
+    hours = Hours(decisions)
+    faults = [*post_spacings(decisions), *hours.late, *_asked(decisions)]
+    return SquadWeek(decisions, hours, faults, total(costs(decisions)), total(hours.costs))
+
+
+def _asked(week: Decisions) -> Faults:
+    """Post what a person asks of the week."""
+    found: Faults = []
+    for hold in week.task.holds:
+        if hold.thing == "practice":
+            on = week.practice[hold.day]
+        elif (hold.thing, hold.day) in week.held:
+            on = week.held[hold.thing, hold.day]
+        else:
+            found.append(int(hold.on))
+            continue
+        found.append(1 - on if hold.on else on)
+    return found
+
+
+def place_week(task: Task, held: Placed | None = None) -> Placed:
+    """Return the best days and starts of a week's sessions and practice.
+
+    Spacings and hours come first, then what is liked less, then the earlier days: the same week is
+    always placed alike. Where the rule `spacing` holds there is a way without faults.
+
+    Parameters
+    ----------
+    held
+        Days and shares of work that are settled; only practice and starts are then free.
+    """
+    puts: dict[Place, Put] | None = None if held is None else {"field": held.field, "gym": held.gym}
+    # Without faults first: most weeks have such a way, and it is found in half the time.
+    found = _placed(task, puts, kept=True) or _placed(task, puts, kept=False)
+    if found is None:
+        raise RuntimeError("no timetable was found in the effort that ends a search for one")
+    return found
+
+
+def _placed(task: Task, puts: dict[Place, Put] | None, *, kept: bool) -> Placed | None:
+    """Return the best way to keep everything, or to break as little as can be; None without."""
+    model = cp_model.CpModel()
+    week = squad_week(model, task, puts)
+    if kept:
+        model.add(total(week.faults) == 0)
+    model.minimize(week.objective)
+    solver = solver_of(EFFORT)
+    status = solve_or_raise(solver, model)
+    found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+    return placed_of(week, solver) if found else None
+
+
+def solver_of(effort: float, workers: int = 1) -> cp_model.CpSolver:
+    """Return a solver of which runs repeat."""
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = workers
+    solver.parameters.random_seed = 0
+    # Rows of on and off with sums behind them: their relaxation is near, and a tenth of the time
+    # is needed with all of it. Days without a match are nearly alike; to look for it does not pay.
+    solver.parameters.linearization_level = 2
+    solver.parameters.symmetry_level = 0
+    solver.parameters.max_deterministic_time = effort
+    return solver
+
+
+def placed_of(week: SquadWeek, solver: cp_model.CpSolver) -> Placed:
+    """Return what a solver found for one squad."""
+    puts = {place: _put(week.decisions, solver, place) for place in PLACES}
+    hours = week.hours
+    clock = Clock(
+        {
+            slot: int(solver.value(item.start)) if solver.value(item.timed) else None
+            for slot, item in hours.sessions.items()
+            if solver.value(item.held)
+        },
+        {
+            day: int(solver.value(item.start)) if solver.value(item.timed) else None
+            for day, item in hours.practice.items()
+            if solver.value(item.held)
+        },
+    )
+    faults = sum(int(solver.value(fault)) for fault in week.faults)
+    return Placed(puts["field"], puts["gym"], faults, clock)
+
+
+def _put(week: Decisions, solver: cp_model.CpSolver, place: Place) -> Put:
+    days = [slot[1] for slot in week.slots(place) if solver.value(week.held[slot])]
+    ways = tuple(_way(share, solver, days) for share in week.shares[place])
+    pieces = week.task.pieces[place] if week.task.counts[place] else ()
+    sessions = [Held()] * len(days)
+    for piece, way in zip(pieces, ways, strict=True):
+        for part, session in enumerate(way):
+            sessions[session] = sessions[session].plus(piece, part, len(way))
+    task = week.task
+    cost = unevenness(tuple(sessions), task.longest(place), task.limits) + parted(pieces, ways)
+    return Put(tuple(days), Spread(ways, tuple(sessions), cost))
+
+
+def _way(share: Share, solver: cp_model.CpSolver, days: Sequence[int]) -> tuple[int, ...]:
+    return tuple(
+        at
+        for variables in (share.whole, share.first, share.second)
+        for at, day in enumerate(days)
+        if day in variables and solver.value(variables[day])
+    )
