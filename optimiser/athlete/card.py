@@ -275,6 +275,7 @@ class SessionCard(Strict):
     label: str = ""
     start_from: str | None = None
     start_by: str | None = None
+    start: str | None = None
     minutes: int
     away: bool = False
     blocks: tuple[Block, ...] = ()

@@ -42,6 +42,7 @@ def _session(
         label=day.label,
         start_from=day.start_from,
         start_by=day.start_by,
+        start=day.start,
         minutes=sum(block.minutes for block in blocks),
         away=day.away,
         blocks=blocks,
