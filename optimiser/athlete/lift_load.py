@@ -72,7 +72,8 @@ def lift_load(athlete: Athlete, key: str, exercise: Exercise, item: Item, kit: K
     guessed.
     """
     if not exercise.lifted:
-        return LiftLoad(how=by_effort(item, exercise) if item.reserve or item.percent else "")
+        told = (item.reserve or item.percent) and not exercise.jump
+        return LiftLoad(how=by_effort(item, exercise) if told else "")
     lift = athlete.lifts.get(exercise.of or key)
     known = strength(lift) if lift else None
     if item.percent is None:

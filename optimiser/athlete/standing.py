@@ -140,15 +140,20 @@ def own_preparation(tables: Mapping[str, Any]) -> Preparation:
     pydantic.ValidationError
         If they cannot be used.
     """
-    usual = _default_tables()
-    kinds = dict(usual["kinds"])
+    warm_up = _default_tables()["warm_up"]
+    return Preparation.model_validate({"kinds": kind_tables(tables), "warm_up": warm_up})
+
+
+def kind_tables(tables: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the tables of all kinds, the user's laid over the usual ones; nothing is checked."""
+    kinds = dict(_default_tables()["kinds"])
     for key, given in tables.items():
         table = dict(given) if isinstance(given, Mapping) else given
         if isinstance(table, dict) and "work" in table:
             work = table.pop("work")
             table["steps"] = [{"week": 1, "work": [work] if isinstance(work, Mapping) else work}]
         kinds[key] = {**kinds.get(key, {}), **table} if isinstance(table, dict) else table
-    return Preparation.model_validate({"kinds": kinds, "warm_up": usual["warm_up"]})
+    return kinds
 
 
 @cache
