@@ -177,6 +177,7 @@ def document_of(
         versions=versions(),
         prices=settings.prices,
         verdict=verdict,
+        over=loaded.over,
     )
     scenario = told.scenario.model_copy(update={"group": loaded.group})
     return told.model_copy(update={"scenario": scenario})

@@ -51,6 +51,7 @@ def describe(
     versions: Mapping[str, str],
     prices: Prices | None = None,
     verdict: "Verdict | None" = None,
+    over: int = 0,
 ) -> PlanDocument:
     """Return the document of a plan.
 
@@ -66,6 +67,8 @@ def describe(
         Of the objectives, as the search had them.
     verdict
         What is proven of the season as a whole, if it was searched so.
+    over
+        How many weeks are over: what they break is told, and takes nothing from the search.
 
     Raises
     ------
@@ -75,7 +78,7 @@ def describe(
     breaches = audit_plan(season, plan, rules)
     stages = () if outcome is None else outcome.stages
     status = (
-        status_of(season, plan, rules, stages, breaches, prices or Prices())
+        status_of(season, plan, rules, stages, ahead(breaches, over), prices or Prices())
         if verdict is None
         else verdict.status
     )
@@ -137,6 +140,11 @@ def _met_again(
     }
     told = {stage.name: stage.objective for stage in (stages[-1:] if price else stages)}
     return all(worked_out.get(name) == objective for name, objective in told.items())
+
+
+def ahead(breaches: Sequence[Breach], over: int) -> list[Breach]:
+    """Return the breaches that are not of the first ``over`` weeks."""
+    return [breach for breach in breaches if breach.week is None or breach.week >= over]
 
 
 def unpaid(breaches: Sequence[Breach], rules: Sequence[Rule]) -> list[Breach]:

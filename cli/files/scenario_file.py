@@ -57,6 +57,8 @@ class Loaded:
         Whose season it is, where it is that of one group of the squad.
     calendar
         The season of all, where ``season`` is that of one group.
+    over
+        How many weeks are decided, in a season in progress: nothing can mend what they break.
     """
 
     scenario: Scenario
@@ -65,6 +67,7 @@ class Loaded:
     path: Path
     group: str = ""
     calendar: Season | None = None
+    over: int = 0
 
 
 def read_scenario(path: Path) -> Loaded:

@@ -13,6 +13,7 @@ from cli.season.folder import Folder, folder_of
 Command = TypeVar("Command", bound=Callable[..., Any])
 #: Where a command keeps what it was told, in click's own store.
 TODAY, SEEN = "seasonwright.today", "seasonwright.seen"
+NO_TODAY = "--today is for a season folder: a scenario that stands alone is all ahead"
 NO_PLAN = "Name PLAN, or a season folder that has a plan in force (`plan FOLDER` puts one there)."
 
 
@@ -29,6 +30,8 @@ class SeasonPath(click.Path):
         path = Path(str(super().convert(value, param, ctx)))
         folder = open_folder(path) if path.is_dir() else folder_of(path)
         if folder is None:
+            if ctx is not None and TODAY in ctx.meta:
+                raise click.UsageError(NO_TODAY)
             return path
         if folder.path != path:
             open_folder(folder.path)
@@ -82,6 +85,9 @@ def told_today() -> bool:
 def _today(ctx: click.Context, option: click.Parameter, text: str | None) -> None:
     if text is None:
         return
+    scenario = ctx.params.get("scenario")
+    if isinstance(scenario, Path) and folder_of(scenario) is None:
+        raise click.UsageError(NO_TODAY)
     try:
         ctx.meta[TODAY] = dt.date.fromisoformat(text)
     except ValueError:

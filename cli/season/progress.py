@@ -124,7 +124,7 @@ def on_day(
 ) -> Progress:
     """Return a season on a day, with what was done."""
     lived = live(loaded.season, plan, sessions, day, full_sets(loaded))
-    there = replace(loaded, season=lived.season)
+    there = replace(loaded, season=lived.season, over=lived.weeks)
     return Progress(folder, day, plan, there, lived, loaded.season, tuple(sessions))
 
 

@@ -133,6 +133,8 @@ def test_a_scenario_that_stands_alone_keeps_its_changed_season_beside_the_plan(c
         (("undo", "{alone}"), "stands alone"),
         (("whatif", "{alone}", *MOVE, "--apply"), "needs a season folder"),
         (("week", "{alone}", "--week", 3), "Name PLAN, or a season folder"),
+        (("plan", "{alone}", "--today", "2027-03-01"), "--today is for a season folder"),
+        (("plan", "--today", "2027-03-01", "{alone}"), "--today is for a season folder"),
         (("plan", "{club}", "--today", "soon"), "must be a date such as"),
         (("replan", "{club}", "--week", 3), "a season folder knows the day"),
         (("versions", "{club}", "--of", 2), "--of says which version to --name"),
