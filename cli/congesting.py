@@ -26,7 +26,7 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.setup_error import SetupError
 from optimiser.rule import Rule
-from optimiser.solve import Settings
+from optimiser.together.settings import Settings
 from optimiser.whatif.congest import Draw, Drawn, draw_futures, spread_rounds
 from optimiser.whatif.congest_report import Lived, report
 from optimiser.whatif.many import plan_many

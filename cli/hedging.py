@@ -23,13 +23,8 @@ from cli.why_not import why_not
 from optimiser.domain.changes import Futures
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.setup_error import SetupError
-from optimiser.solve import Settings
+from optimiser.together.settings import Settings
 from optimiser.whatif.robust import Future, Hedged, NoSharedPlanError, branch_week, hedge
-
-#: Deterministic limit of the doses of a plan made near another.
-QUICK = 0.6
-#: The same of the first plan, which the others stay near.
-LEAD = 1.2
 
 
 def plan_futures(
@@ -53,9 +48,7 @@ def plan_futures(
         click.echo(hedge_text(told, signs_for(sys.stdout.encoding, plain=plain)))
 
 
-def _seasons(
-    loaded: Loaded, asked: Futures, path: Path, text: str
-) -> list[tuple[Loaded, Future]]:
+def _seasons(loaded: Loaded, asked: Futures, path: Path, text: str) -> list[tuple[Loaded, Future]]:
     total = sum(future.weight for future in asked.futures)
     found = []
     for number, each in enumerate(asked.futures):
@@ -67,9 +60,7 @@ def _seasons(
     return found
 
 
-def _week(
-    seasons: Sequence[tuple[Loaded, Future]], asked: Futures, path: Path, text: str
-) -> int:
+def _week(seasons: Sequence[tuple[Loaded, Future]], asked: Futures, path: Path, text: str) -> int:
     given = None if asked.branch_week is None else asked.branch_week - 1
     try:
         return branch_week([future for _, future in seasons], given)
@@ -83,15 +74,14 @@ def _hedged(
     seasons: Sequence[tuple[Loaded, Future]], asked: Futures, week: int, settings: Settings
 ) -> Hedged:
     futures = [future for _, future in seasons]
-    quick = replace(settings, dose_effort=QUICK)
-    lead = replace(settings, dose_effort=LEAD, polish_effort=LEAD / 2)
+    quick = replace(settings, quick=True)
     line = ProgressLine(sys.stderr)
     try:
         return hedge(
             futures,
             asked.aim,
             week,
-            lead,
+            quick,
             quick,
             jobs=min(len(futures), joblib.cpu_count()),
             told=line.show,
@@ -124,7 +114,7 @@ def _documents(
     settings: Settings,
 ) -> tuple[PlanDocument, ...]:
     return tuple(
-        document_of(there, future.rules, branch.plan, None, settings)
+        document_of(there, future.rules, branch.plan, seed=settings.seed)
         for (there, future), branch in zip(seasons, found.branches, strict=True)
     )
 

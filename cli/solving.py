@@ -16,10 +16,11 @@ from optimiser.describe import describe
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.replan.near import Decided, Near, solve_near
 from optimiser.rule import Rule
-from optimiser.score import match_score
-from optimiser.solve import Outcome, Progress, Settings, solve_season
-from optimiser.together.solve import Whole, solve_together
+from optimiser.solve import Outcome, solve_season
+from optimiser.together.drive import Progress
+from optimiser.together.settings import Settings
 from optimiser.together.verdict import Verdict
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -44,7 +45,7 @@ def search_options(command: Command) -> Command:
         click.option(
             "--seconds",
             type=click.FloatRange(min=1),
-            help="Longest time for each of the two stages, in seconds.",
+            help="Longest time of a search, in seconds; normally its fixed effort ends it.",
         ),
     ]
     for option in reversed(options):
@@ -52,12 +53,10 @@ def search_options(command: Command) -> Command:
     return command
 
 
-def settings_of(
-    loaded: Loaded, seed: int | None, fast: bool, seconds: float | None, *, certify: bool = False
-) -> Settings:
+def settings_of(loaded: Loaded, seed: int | None, fast: bool, seconds: float | None) -> Settings:
     """Return the settings the options ask for."""
     chosen = loaded.scenario.seed if seed is None else seed
-    settings = Settings(seed=chosen, fast=fast, certify=certify)
+    settings = Settings(seed=chosen, fast=fast, rates=loaded.scenario.rates)
     return settings if seconds is None else replace(settings, seconds=seconds)
 
 
@@ -71,31 +70,32 @@ def solve_shown(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Ou
     KeyboardInterrupt
         If there is none yet.
     """
-    with Watcher(loaded.season, ProgressLine(sys.stderr)) as watcher:
-        try:
-            outcome = solve_season(loaded.season, rules, settings, watch=watcher.see)
-        except KeyboardInterrupt:
-            if watcher.plan is None:
-                raise
-            outcome = Outcome("planned", watcher.plan, (), watcher.seconds, stopped=True)
+    with Watcher(ProgressLine(sys.stderr)) as watcher:
+        outcome = solve_season(loaded.season, rules, settings, watch=watcher.see)
     if outcome.plan is None and outcome.stopped:
         raise KeyboardInterrupt
     return outcome
 
 
-def solve_whole_shown(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Whole:
-    """Search blocks, bands and doses together, with a progress line.
+def near_shown(
+    season: Season,
+    rules: Sequence[Rule],
+    old: Plan,
+    settings: Settings,
+    decided: Decided | None = None,
+) -> Near:
+    """Search for the best plan near another one, with a progress line.
 
     Raises
     ------
     KeyboardInterrupt
         If Ctrl-C ended it before there was a plan.
     """
-    with Watcher(loaded.season, ProgressLine(sys.stderr)) as watcher:
-        whole = solve_together(loaded.season, rules, settings, watch=watcher.see)
-    if whole.outcome.plan is None and whole.outcome.stopped:
+    with Watcher(ProgressLine(sys.stderr)) as watcher:
+        near = solve_near(season, rules, old, settings, decided, watch=watcher.see)
+    if near.plan is None and near.stopped:
         raise KeyboardInterrupt
-    return whole
+    return near
 
 
 def solve_first(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Outcome:
@@ -115,26 +115,16 @@ def solve_first(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Ou
 class Watcher:
     """Keeps the progress line up to date while the solvers work."""
 
-    def __init__(self, season: Season, line: ProgressLine) -> None:
-        self.plan: Plan | None = None
-        self._season, self._line = season, line
+    def __init__(self, line: ProgressLine) -> None:
+        self._line = line
         self._began = time.perf_counter()
         self._last: Progress | None = None
-        self._score: float | None = None
         self._over = threading.Event()
         self._ticks = threading.Thread(target=self._tick, daemon=True)
-
-    @property
-    def seconds(self) -> float:
-        """Return the seconds since the search began."""
-        return time.perf_counter() - self._began
 
     def see(self, progress: Progress) -> None:
         """Take in a better plan."""
         self._last = progress
-        if progress.plan is not None:
-            self.plan = progress.plan
-            self._score = match_score(self._season, progress.plan).score
 
     def __enter__(self) -> Self:
         if self._line.live:
@@ -152,32 +142,28 @@ class Watcher:
             self._line.show(self._words())
 
     def _words(self) -> str:
-        last = self._last
+        last, seconds = self._last, time.perf_counter() - self._began
         if last is None:
-            return f"setting up {self.seconds:4.0f} s"
-        return progress_text(last.stage, self.seconds, last.objective, last.bound, self._score)
+            return f"{seconds:4.0f} s  looking for a first plan"
+        return progress_text(seconds, last.cost, last.bound)
 
 
 def document_of(
     loaded: Loaded,
     rules: Sequence[Rule],
     plan: Plan,
-    outcome: Outcome | None,
-    settings: Settings,
     verdict: Verdict | None = None,
+    seed: int | None = None,
 ) -> PlanDocument:
-    """Return the document of a plan of this season."""
+    """Return the document of a plan of this season; without a verdict it was made by hand."""
     told = describe(
         loaded.season,
         plan,
         rules,
-        outcome,
+        verdict,
         digest=loaded.digest,
-        seed=settings.seed,
+        seed=loaded.scenario.seed if seed is None else seed,
         versions=versions(),
-        prices=settings.prices,
-        verdict=verdict,
-        over=loaded.over,
     )
     scenario = told.scenario.model_copy(update={"group": loaded.group})
     return told.model_copy(update={"scenario": scenario})

@@ -1,43 +1,33 @@
 """A proof that a solver confirms which had no part in it."""
 
-from collections.abc import Iterator
-
 from optimiser.board.model import Model
-from optimiser.engine.branch import Limits, branch
-from optimiser.engine.search import Effort, Found, minimise
+from optimiser.engine.search import Effort, minimise
 
-#: Wall-clock seconds of branch and bound over a whole season's blocks and bands.
-PATIENCE = 120.0
-ENDLESS = 10**9
+#: Share of the cost that a solver which works in floats may leave unproven.
+FLOATS = 1e-4
 
 
-def confirmed(stage: str, model: Model, objective: int, effort: Effort) -> bool:
-    """Tell whether ``objective`` is found to be the least by other means than the first time.
-
-    Blocks and bands are searched by CP-SAT, so HiGHS is asked about them, and CP-SAT from another
-    seed where HiGHS does not come to an end; doses the other way round.
+def confirmed(model: Model, values: list[int], cost: int, effort: Effort) -> bool | None:
+    """Tell whether CP-SAT, which works in whole numbers, finds nothing cheaper than HiGHS did.
 
     Parameters
     ----------
-    effort
-        Of CP-SAT.
+    values
+        The solution that HiGHS takes for the best, and its cost.
+
+    Returns
+    -------
+    bool or None
+        None if the effort ended before it was sure.
 
     Raises
     ------
     KeyboardInterrupt
         On Ctrl-C.
     """
-    for again in _searches(stage, model, effort):
-        if again.cut_short:
-            raise KeyboardInterrupt
-        if again.status == "optimal":
-            return again.objective == objective
-    return False
-
-
-def _searches(stage: str, model: Model, effort: Effort) -> Iterator[Found]:
-    if stage == "emphasis":
-        seconds = min(PATIENCE, effort.seconds)
-        limits = Limits(gap=0.0, least=ENDLESS, most=ENDLESS, seconds=seconds, seed=effort.seed)
-        yield branch(model, limits)
-    yield minimise(model, effort)
+    again = minimise(model, effort, hint=dict(enumerate(values)))
+    if again.cut_short:
+        raise KeyboardInterrupt
+    if again.objective is not None and again.objective < cost * (1 - FLOATS):
+        return False
+    return True if again.bound >= cost * (1 - FLOATS) else None

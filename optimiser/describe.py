@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
-from math import isfinite
 from typing import TYPE_CHECKING
 
 from optimiser.audit import audit_plan
@@ -18,14 +17,11 @@ from optimiser.domain.document import (
     ScenarioPart,
     SeasonPart,
     SessionsPart,
-    StagePart,
-    Status,
     WaiverPart,
     WeekPart,
 )
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
-from optimiser.objective import TENTH, Prices, emphasis_value, readiness_value
 from optimiser.readiness import UNITS
 from optimiser.rounding import kept, kept_or_none
 from optimiser.rule import Rule
@@ -33,42 +29,29 @@ from optimiser.score import MatchScore, match_score, readiness, training_load
 from optimiser.waivers import waivers
 
 if TYPE_CHECKING:  # the solvers are not needed to describe a plan
-    from optimiser.solve import Outcome, Stage
     from optimiser.together.verdict import Verdict
-
-#: A stage whose gap is at most this is as good as proven for a coach.
-SMALL_GAP = 0.01
 
 
 def describe(
     season: Season,
     plan: Plan,
     rules: Sequence[Rule],
-    outcome: "Outcome | None",
+    verdict: "Verdict | None",
     *,
     digest: str,
     seed: int,
     versions: Mapping[str, str],
-    prices: Prices | None = None,
-    verdict: "Verdict | None" = None,
-    over: int = 0,
 ) -> PlanDocument:
     """Return the document of a plan.
 
     Parameters
     ----------
-    outcome
-        The search it came from; None for a plan made by hand.
+    verdict
+        What is proven of it; None for a plan made by hand.
     digest
         By which the plan knows its season.
     versions
         What made it, by name.
-    prices
-        Of the objectives, as the search had them.
-    verdict
-        What is proven of the season as a whole, if it was searched so.
-    over
-        How many weeks are over: what they break is told, and takes nothing from the search.
 
     Raises
     ------
@@ -76,75 +59,17 @@ def describe(
         If the plan has not the weeks, qualities or bands of the season.
     """
     breaches = audit_plan(season, plan, rules)
-    stages = () if outcome is None else outcome.stages
-    status = (
-        status_of(season, plan, rules, stages, ahead(breaches, over), prices or Prices())
-        if verdict is None
-        else verdict.status
-    )
     return PlanDocument(
         scenario=ScenarioPart(name=season.name, digest=digest),
         seed=seed,
         versions=dict(versions),
-        status=status,
-        stages=tuple(map(_stage, stages)),
-        season=None if verdict is None else _season(verdict),
+        status="stopped" if verdict is None else verdict.status,
+        season=None if verdict is None else season_part(verdict),
         match=_match(match_score(season, plan)),
         weeks=_weeks(season, plan, rules),
         breaches=tuple(map(breach_part, breaches)),
         waivers=tuple(WaiverPart(**asdict(each)) for each in waivers(season, plan, rules)),
     )
-
-
-def status_of(
-    season: Season,
-    plan: Plan,
-    rules: Sequence[Rule],
-    stages: "Sequence[Stage]",
-    breaches: Sequence[Breach],
-    prices: Prices,
-) -> Status:
-    """Return what may be said of a plan.
-
-    ``proven`` is said only if every stage is, no rule that must hold is broken, and the
-    objectives come out the same when they are worked out from the choices.
-    """
-    if not stages:
-        return "stopped"
-    clean = not unpaid(breaches, rules)
-    proven = all(stage.status == "proven" for stage in stages)
-    if proven and clean and _met_again(season, plan, rules, stages, breaches, prices):
-        return "proven"
-    small = all(stage.gap is not None and stage.gap <= SMALL_GAP for stage in stages)
-    return "within_gap" if small and clean else "stopped"
-
-
-def _met_again(
-    season: Season,
-    plan: Plan,
-    rules: Sequence[Rule],
-    stages: "Sequence[Stage]",
-    breaches: Sequence[Breach],
-    prices: Prices,
-) -> bool:
-    """Tell whether the objectives told are those of this very plan.
-
-    What rules with a price cost is that of the last stage's doses, so an earlier stage can be
-    held to its objective only where no rule has one.
-    """
-    price = {rule.name: rule.price for rule in rules if rule.price is not None}
-    paid = sum(price.get(breach.rule, 0) * breach.excess for breach in breaches)
-    worked_out = {
-        "emphasis": emphasis_value(season, prices, plan) + paid,
-        "doses": readiness_value(season, prices, plan) + TENTH * paid,
-    }
-    told = {stage.name: stage.objective for stage in (stages[-1:] if price else stages)}
-    return all(worked_out.get(name) == objective for name, objective in told.items())
-
-
-def ahead(breaches: Sequence[Breach], over: int) -> list[Breach]:
-    """Return the breaches that are not of the first ``over`` weeks."""
-    return [breach for breach in breaches if breach.week is None or breach.week >= over]
 
 
 def unpaid(breaches: Sequence[Breach], rules: Sequence[Rule]) -> list[Breach]:
@@ -166,20 +91,8 @@ def breach_part(breach: Breach) -> BreachPart:
     )
 
 
-def _stage(stage: "Stage") -> StagePart:
-    return StagePart(
-        name=stage.name,
-        status=stage.status,
-        objective=stage.objective,
-        bound=_finite(stage.bound),
-        gap=_finite(stage.gap),
-        seconds=round(stage.seconds, 3),
-        deterministic_time=round(stage.deterministic_time, 6),
-        confirmed=stage.confirmed,
-    )
-
-
-def _season(verdict: "Verdict") -> SeasonPart:
+def season_part(verdict: "Verdict") -> SeasonPart:
+    """Return what is proven of a plan as it stands in a document, in readiness points."""
     parts = {name: points / UNITS for name, points in asdict(verdict.parts).items()}
     known = verdict.bound > 0
     return SeasonPart(
@@ -189,13 +102,10 @@ def _season(verdict: "Verdict") -> SeasonPart:
         status=verdict.status,
         decided_by=verdict.decided_by,
         seconds=round(verdict.seconds, 3),
+        changes=verdict.changes / UNITS,
+        confirmed=verdict.confirmed,
         parts=CostParts(**parts),
     )
-
-
-def _finite(value: float) -> float | None:
-    """Return the value, or None where the search never had a bound."""
-    return value if isfinite(value) else None
 
 
 def _match(score: MatchScore) -> MatchPart:

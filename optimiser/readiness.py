@@ -20,6 +20,11 @@ Ints = npt.NDArray[np.int64]
 UNITS = 10_000
 
 
+def units(points: float) -> int:
+    """Return readiness points in the kernel's whole units."""
+    return round(points * UNITS)
+
+
 def decay(tau: float, weeks: npt.ArrayLike) -> Floats:
     """Return the share of an effect left after some weeks.
 

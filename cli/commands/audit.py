@@ -15,16 +15,15 @@ from cli.render.json_text import json_text
 from cli.render.verdict import broken
 from cli.season.argument import plan_argument, season_argument
 from cli.season.progress import Progress, progress
-from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
+from cli.solving import NO_PLAN, document_of, near_shown, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
 from optimiser.domain.plan import Plan
 from optimiser.groups.rules import let_off
 from optimiser.readiness import UNITS
-from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, Settings
+from optimiser.solve import Outcome
 from optimiser.together.cost import season_cost
-from optimiser.together.rates import Rates
+from optimiser.together.settings import Settings
 
 #: Exit code where a rule that must hold is broken.
 BROKEN = 1
@@ -63,12 +62,12 @@ def audit_command(
     settings = settings_of(loaded, seed, fast, seconds)
     there = progress(loaded, read_plan(plan, loaded, rules, other_season=other_season))
     loaded, read = there.loaded, there.lived.plan
-    told = document_of(loaded, rules, read, None, settings)
+    told = document_of(loaded, rules, read, seed=settings.seed)
     waived = let_off(of_all, rules, read, loaded.season) if loaded.group else []
     outcome = None if no_optimum else _best(there, rules, settings)
     best, costs = None, None
     if outcome is not None and outcome.plan is not None:
-        best = document_of(loaded, rules, outcome.plan, outcome, settings)
+        best = document_of(loaded, rules, outcome.plan, outcome.verdict, settings.seed)
         costs = _cost(loaded, rules, read), _cost(loaded, rules, outcome.plan)
     found = broken(told.breaches, rules, there.lived.weeks)
     if form == "json":
@@ -85,10 +84,10 @@ def _best(there: Progress, rules: Sequence[Rule], settings: Settings) -> Outcome
     if there.decided is None:
         outcome = solve_shown(there.loaded, rules, settings)
     elif there.lived.weeks == len(there.loaded.season.weeks):
-        return Outcome("planned", there.lived.plan, (), 0.0)
+        return Outcome("planned", there.lived.plan, None, 0.0)
     else:
-        near = solve_near(there.loaded.season, rules, there.lived.plan, settings, there.decided)
-        outcome = Outcome(near.status, near.plan, near.stages, near.seconds)
+        near = near_shown(there.loaded.season, rules, there.lived.plan, settings, there.decided)
+        outcome = Outcome(near.status, near.plan, near.verdict, near.seconds, near.stopped)
     if outcome.plan is None:
         click.echo(f"No plan to compare with: {NO_PLAN[outcome.status]}", err=True)
     return outcome
@@ -96,4 +95,4 @@ def _best(there: Progress, rules: Sequence[Rule], settings: Settings) -> Outcome
 
 def _cost(loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> float:
     """Return the season cost of a plan, in readiness points."""
-    return season_cost(loaded.season, rules, plan, Rates()).total / UNITS
+    return season_cost(loaded.season, rules, plan, loaded.scenario.rates).total / UNITS

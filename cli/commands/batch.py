@@ -64,7 +64,7 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     type=click.FloatRange(0.05, 10),
     default=USUAL_EFFORT,
     show_default=True,
-    help="Share of the search that `plan` does for a season; less is quicker and proves less.",
+    help="Share of the bound search that `plan` does for a season; less is quicker, proves less.",
 )
 @click.option("--resume", is_flag=True, help="Go on with a batch that broke off.")
 @click.option("--force", is_flag=True, help="Begin again over the rows of an earlier batch.")

@@ -31,7 +31,7 @@ from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repair, Repairs
 from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, Settings
+from optimiser.together.settings import Settings
 
 #: Why there is nothing to explain.
 POSSIBLE = "A plan that keeps all the rules exists; see the command plan."
@@ -188,7 +188,6 @@ def _put(
     there = changed_progress(there, mended)
     near = solve_near(there.loaded.season, rules, repair.plan, settings, there.decided)
     plan = near.plan or repair.plan
-    outcome = Outcome("planned", plan, near.stages, near.seconds)
-    document = document_in_progress(there, rules, plan, outcome, settings)
+    document = document_in_progress(there, rules, plan, near.verdict, settings.seed)
     words = f"repair {number}: {'; '.join(repair_words(loaded.season, repair))}"
     put_in_force(folder, Action("explain", words), document, {SCENARIO: text.encode()})

@@ -25,12 +25,12 @@ from cli.season.argument import season_argument
 from cli.season.progress import not_begun
 from cli.solving import NO_PLAN, Watcher, document_of, search_options, settings_of
 from cli.squad_groups import loaded_for, read_members
-from optimiser.domain.document import PlanDocument, Status
+from optimiser.domain.document import PlanDocument
 from optimiser.domain.group import Group
 from optimiser.groups.days import Written, shared_days
 from optimiser.groups.member import Member
 from optimiser.groups.solve import GroupsOutcome, solve_groups
-from optimiser.solve import SMALL_GAP, Outcome, Settings
+from optimiser.together.settings import Settings
 
 
 @click.command("groups")
@@ -108,7 +108,7 @@ def _athletes(
 
 
 def _solved(members: Sequence[Member], settings: Settings) -> GroupsOutcome:
-    with Watcher(members[0].season, ProgressLine(sys.stderr)) as watcher:
+    with Watcher(ProgressLine(sys.stderr)) as watcher:
         outcome = solve_groups(members, settings, watch=watcher.see)
     if not outcome.plans and outcome.stopped:
         raise KeyboardInterrupt
@@ -134,36 +134,24 @@ def _documents(
     found = []
     for member, plan in zip(members, outcome.plans, strict=True):
         own = loaded_for(loaded, member)
-        as_one = Outcome("planned", plan, outcome.stages, outcome.seconds, outcome.stopped)
-        document = document_of(own, member.rules, plan, as_one, settings)
+        document = document_of(own, member.rules, plan, outcome.verdict, settings.seed)
         group = loaded.scenario.groups[Group(member.name)]
         count = None if athletes is None else athletes.get(member.name, 0)
         found.append(GroupPlan(member, group, plan, document, count))
-    status = _status(found, outcome)
     makers = [week_maker(loaded_for(loaded, member), member.rules) for member in members]
     days = shared_days(makers, outcome.plans)
     return [
-        each.with_document(_with_days(each.document, status, written))
+        each.with_document(_with_days(each.document, written))
         for each, written in zip(found, days, strict=True)
     ]
 
 
-def _with_days(document: PlanDocument, status: Status, written: Written) -> PlanDocument:
+def _with_days(document: PlanDocument, written: Written) -> PlanDocument:
     weeks = tuple(
         week.model_copy(update={"days": days})
         for week, days in zip(document.weeks, written, strict=True)
     )
-    return document.model_copy(update={"status": status, "weeks": weeks})
-
-
-def _status(found: Sequence[GroupPlan], outcome: GroupsOutcome) -> Status:
-    clean = all(each.clean for each in found)
-    if clean and len(outcome.stages) == 2:
-        if all(stage.status == "proven" for stage in outcome.stages):
-            return "proven"
-        if all(stage.gap <= SMALL_GAP for stage in outcome.stages):
-            return "within_gap"
-    return "stopped"
+    return document.model_copy(update={"weeks": weeks})
 
 
 def _save(folder: Path, found: Sequence[GroupPlan]) -> None:

@@ -29,33 +29,30 @@ from cli.season.folder import Folder, folder_of
 from cli.season.progress import Progress, begun, not_begun, progress
 from cli.solving import (
     document_of,
+    near_shown,
     search_options,
     settings_of,
     solve_shown,
-    solve_whole_shown,
 )
 from optimiser.domain.document import PlanDocument
 from optimiser.limits import Limit, limits
-from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
-from optimiser.solve import LONG, Outcome, Settings
-from optimiser.together.verdict import Verdict
+from optimiser.solve import Outcome
+from optimiser.together.settings import Settings
 
 
 @click.command("plan")
 @season_argument
 @search_options
-@click.option("--certify", is_flag=True, help="Have each proof confirmed by another solver.")
+@click.option(
+    "--certify",
+    is_flag=True,
+    help="Have a proof confirmed by another solver, as far as it gets in ten minutes.",
+)
 @click.option(
     "--prove",
     is_flag=True,
     help="Search on until nothing better can exist: minutes, --seconds at most (600 left out).",
-)
-@click.option(
-    "--whole",
-    is_flag=True,
-    help="Search blocks, bands and doses together: better plans, one cost and one bound of the "
-    "whole season, and up to a minute or two.",
 )
 @click.option("--strict", is_flag=True, help="Where the rules clash, give no nearest plan.")
 @click.option("--from", "first", type=click.IntRange(1), default=1, help="First week to show.")
@@ -83,7 +80,6 @@ def plan_command(
     seconds: float | None,
     certify: bool,
     prove: bool,
-    whole: bool,
     strict: bool,
     first: int,
     last: int | None,
@@ -107,13 +103,9 @@ def plan_command(
     if out is not None:
         _check_out(out)
     folder = folder_to_apply(loaded) if applied else folder_of(loaded.path)
-    settings = settings_of(loaded, seed, fast, seconds, certify=certify)
+    settings = replace(settings_of(loaded, seed, fast, seconds), certify=certify)
     if prove:
         settings = settings.to_the_end(seconds)
-    if whole:
-        _check_whole(certify=certify, futures=futures)
-        # fixed effort ends it: the clock is a guard that must not bind on a slow machine
-        settings = replace(settings, seconds=LONG if seconds is None else seconds)
     if futures is not None:
         not_begun(loaded, "plan --futures")
         from cli.hedging import plan_futures
@@ -123,16 +115,16 @@ def plan_command(
     there = begun(loaded, rules)
     if there is not None:
         loaded = there.loaded
-    outcome, verdict = _searched(loaded, rules, settings, there, whole=whole)
+    outcome = _searched(loaded, rules, settings, there)
     nearest = None
     if outcome.plan is None:
         # in a season that has begun only the days to come may give way, which explain does not know
         nearest = nearest_or_exit(loaded, rules, outcome.status, strict=strict or there is not None)
         rules = list(nearest.rules)
-        outcome, verdict = _searched(loaded, rules, settings, there, whole=whole)
+        outcome = _searched(loaded, rules, settings, there)
     if outcome.plan is None:
         raise click.exceptions.Exit(CLASH)
-    document = document_of(loaded, rules, outcome.plan, outcome, settings, verdict)
+    document = document_of(loaded, rules, outcome.plan, outcome.verdict, settings.seed)
     if nearest is not None:
         document = nearest.marked(document)
     if outcome.stopped:
@@ -156,7 +148,7 @@ def plan_command(
         raise click.exceptions.Exit(CLASH)
     if folder is not None:
         there = there or progress(loaded, outcome.plan)
-        told = document_in_progress(there, rules, outcome.plan, outcome, settings, verdict)
+        told = document_in_progress(there, rules, outcome.plan, outcome.verdict, settings.seed)
         _put(folder, told, applied=applied)
 
 
@@ -173,29 +165,13 @@ def _put(folder: Folder, document: PlanDocument, *, applied: bool) -> None:
     )
 
 
-def _check_whole(*, certify: bool, futures: Path | None) -> None:
-    """Refuse what a search of the whole season cannot do."""
-    other = "--certify" if certify else "--futures" if futures else None
-    if other:
-        raise click.UsageError(f"--whole and {other} cannot go together: leave one of them out")
-
-
 def _searched(
-    loaded: Loaded,
-    rules: Sequence[Rule],
-    settings: Settings,
-    there: Progress | None,
-    *,
-    whole: bool,
-) -> tuple[Outcome, Verdict | None]:
-    if there is not None:
-        near = solve_near(loaded.season, rules, there.lived.plan, settings, there.decided)
-        status = near.status
-        return Outcome(status, near.plan, near.stages, near.seconds), None
-    if not whole:
-        return solve_shown(loaded, rules, settings), None
-    found = solve_whole_shown(loaded, rules, settings)
-    return found.outcome, found.verdict
+    loaded: Loaded, rules: Sequence[Rule], settings: Settings, there: Progress | None
+) -> Outcome:
+    if there is None:
+        return solve_shown(loaded, rules, settings)
+    near = near_shown(loaded.season, rules, there.lived.plan, settings, there.decided)
+    return Outcome(near.status, near.plan, near.verdict, near.seconds, near.stopped)
 
 
 def _check_weeks(loaded: Loaded, first: int, last: int | None) -> None:

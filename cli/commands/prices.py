@@ -25,14 +25,12 @@ from optimiser.domain.plan import Plan
 from optimiser.limits import limits
 from optimiser.prices.price import near_itself, price_rules
 from optimiser.rule import Rule
-from optimiser.solve import Settings
+from optimiser.together.settings import Settings
 
 
 def _short(settings: Settings) -> Settings:
     """Return settings for one search of many."""
-    return replace(
-        settings, emphasis_effort=4.0, dose_effort=0.8, polish_effort=0.5, beyond=0.0, workers=1
-    )
+    return replace(settings, quick=True, workers=1)
 
 
 @click.command("prices")
@@ -109,8 +107,7 @@ def _plan(there: Progress, rules: Sequence[Rule], settings: Settings, processes:
 
 
 def _searched(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan:
-    quick = replace(settings, dose_effort=1.0, polish_effort=1.0)
-    outcome = solve_first(loaded, rules, quick)
+    outcome = solve_first(loaded, rules, replace(settings, quick=True))
     if outcome.plan is not None:
         return outcome.plan
     click.echo(f"{loaded.path}: no plan: {NO_PLAN[outcome.status]}", err=True)

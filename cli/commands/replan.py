@@ -44,10 +44,8 @@ from optimiser.domain.plan import Plan
 from optimiser.progress.carry_on import with_planned_past
 from optimiser.replan.near import Decided
 from optimiser.replan.trade import Choice, TradeOff, trade_off
-from optimiser.solve import Outcome, Settings
+from optimiser.together.settings import THOROUGH, Settings
 
-#: Deterministic limit of the doses of the best plan.
-QUICK = 0.6
 ONE_DAY = dt.timedelta(days=1)
 
 
@@ -81,7 +79,9 @@ ONE_DAY = dt.timedelta(days=1)
     metavar="LETTER",
     help="Put plan A, B and so on in force in the season folder, with its changes; see undo.",
 )
-@click.option("--thorough", is_flag=True, help="Search as long as `plan` does.")
+@click.option(
+    "--thorough", is_flag=True, help="Search until no plan can be more than 0.1 % better."
+)
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -130,7 +130,7 @@ def replan_command(
     # before the search, so that it is told what cannot be written while nothing is lost
     made = rewritten(loaded, edits).files if folder and edits else {}
     settings = settings_of(loaded, seed, fast, seconds)
-    effort = settings if thorough else replace(settings, dose_effort=QUICK)
+    effort = replace(settings, close=THOROUGH) if thorough else settings
     stands = with_planned_past(there.lived.plan, old, there.lived.weeks)
     decided = Decided(there.lived.plan, there.lived.weeks)
     trade = trade_off(there.loaded.season, changed.rules, stands, decided, effort)
@@ -148,8 +148,9 @@ def replan_command(
         if edits:
             write_season(out / SCENARIO, loaded, edits)
     if folder is not None and chosen is not None:
-        outcome = Outcome("planned", chosen.plan, (), trade.seconds)
-        document = document_in_progress(there, changed.rules, chosen.plan, outcome, settings)
+        verdict = trade.best.verdict if chosen.kind == "best" else None
+        rules, seed = changed.rules, settings.seed
+        document = document_in_progress(there, rules, chosen.plan, verdict, seed)
         words = "; ".join([f"plan {letter}", *map(changes_words, given)])
         put_in_force(folder, Action("replan", words), document, made)
 
@@ -234,9 +235,9 @@ def _save(
 ) -> None:
     shared = read_document(plan) if changed.loaded.group else None
     for letter, choice in letters(trade).items():
-        stages = trade.best.stages if choice.kind == "best" else ()
-        outcome = Outcome("planned", choice.plan, stages, trade.seconds)
-        document = document_of(changed.loaded, changed.rules, choice.plan, outcome, settings)
+        verdict = trade.best.verdict if choice.kind == "best" else None
+        loaded, rules = changed.loaded, changed.rules
+        document = document_of(loaded, rules, choice.plan, verdict, settings.seed)
         document = with_days_of(shared, document) if shared else document
         write_text(out / f"{letter}.json", f"{json_text(document.model_dump(mode='json'))}\n")
     click.echo(f"Wrote {len(trade.choices)} plans into {out}.", err=True)

@@ -29,10 +29,9 @@ from cli.squad_groups import as_planned
 from optimiser.athlete.card import Card
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
+from optimiser.readiness import UNITS
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, Settings, Stage
-from optimiser.together.rates import Rates
-from optimiser.together.solve import CLOSE
+from optimiser.together.settings import CLOSE
 from optimiser.together.verdict import judged, told_before
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -154,23 +153,21 @@ def _cards(loaded: Loaded, rules: Sequence[Rule], plan: Path, number: int | None
 
 def _document(path: Path, loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> PlanDocument:
     """Work out a plan's numbers; what the search proved is taken from its file and checked."""
-    outcome, verdict, seed = None, None, loaded.scenario.seed
-    if path.suffix.lower() == ".json":
-        told = read_document(path)
-        seed = told.seed
-        stages = tuple(
-            Stage(**{**part.model_dump(), "bound": part.bound or 0.0, "gap": _gap(part.gap)})
-            for part in told.stages
-        )
-        outcome = Outcome("planned", plan, stages, 0.0) if stages else None
-        if told.season is not None:
-            found = told_before(told.season)
-            verdict = judged(loaded.season, rules, plan, found, Rates(), CLOSE)
-    return document_of(loaded, rules, plan, outcome, Settings(seed=seed), verdict)
-
-
-def _gap(gap: float | None) -> float:
-    return float("inf") if gap is None else gap
+    if path.suffix.lower() != ".json":
+        return document_of(loaded, rules, plan)
+    told = read_document(path)
+    if told.season is None:
+        return document_of(loaded, rules, plan, seed=told.seed)
+    if loaded.group:
+        # what is proven is proven of all groups together, of which this is one
+        here = document_of(loaded, rules, plan, seed=told.seed)
+        return here.model_copy(update={"season": told.season, "status": told.status})
+    rates, changes = loaded.scenario.rates, round(told.season.changes * UNITS)
+    found = told_before(told.season)
+    verdict = judged(
+        loaded.season, rules, plan, found, rates, CLOSE, changes=changes, first=loaded.over
+    )
+    return document_of(loaded, rules, plan, verdict, told.seed)
 
 
 def _compared(path: Path, loaded: Loaded, rules: Sequence[Rule], after: PlanDocument) -> Compared:
@@ -181,7 +178,7 @@ def _compared(path: Path, loaded: Loaded, rules: Sequence[Rule], after: PlanDocu
             _check_weeks(path, told, after)
             return Compared(told, path.stem)
     plan = read_plan(path, loaded, rules)
-    return Compared(document_of(loaded, rules, plan, None, Settings()), path.stem)
+    return Compared(document_of(loaded, rules, plan), path.stem)
 
 
 def _check_weeks(path: Path, told: PlanDocument, after: PlanDocument) -> None:

@@ -30,13 +30,11 @@ from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from cli.why_not import why_not
+from optimiser.describe import season_part
 from optimiser.domain.document import to_plan
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, Settings
+from optimiser.together.settings import THOROUGH, Settings
 from optimiser.whatif.ask import Side, ask
-
-#: Deterministic limit of the doses of a changed season; `plan` tries harder.
-QUICK = 0.4
 
 
 @click.command("whatif")
@@ -53,7 +51,9 @@ QUICK = 0.4
     is_flag=True,
     help="Write scenario, fixtures and plan of a season folder together (one change); see undo.",
 )
-@click.option("--thorough", is_flag=True, help="Search as long as `plan` does.")
+@click.option(
+    "--thorough", is_flag=True, help="Search until no plan can be more than 0.1 % better."
+)
 @click.option(
     "--out", type=click.Path(path_type=Path), help="Save the changed plan as .json (one change)."
 )
@@ -116,7 +116,7 @@ def whatif_command(
     made = rewritten(loaded, given[0].changes.edits) if folder else None
     stands = replace(stands, loaded=there.loaded, plan=there.lived.plan)
     side = Side(there.loaded.season, rules, there.lived.plan)
-    effort = settings if thorough else replace(settings, dose_effort=QUICK)
+    effort = replace(settings, close=THOROUGH) if thorough else settings
     lives = [changed_progress(there, each.loaded) for each in seasons]
     told = []
     for changed, then in zip(seasons, lives, strict=True):
@@ -146,8 +146,9 @@ def _apply(
     if near.plan is None:
         click.echo("Nothing was applied, as there is no plan.", err=True)
         return
-    outcome = Outcome("planned", near.plan, near.stages, near.seconds)
-    document = document_in_progress(then, told.changed.rules, near.plan, outcome, settings)
+    document = document_in_progress(
+        then, told.changed.rules, near.plan, near.verdict, settings.seed
+    )
     for note in made.notes:
         click.echo(f"{note}.", err=True)
     put_in_force(folder, Action("whatif", changes_words(given)), document, made.files)
@@ -167,7 +168,7 @@ def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings, saved: Path
     if saved is not None:
         document = read_document(saved)
         if document.scenario.digest == loaded.digest:
-            return Base(loaded, to_plan(document, loaded.season), ())
+            return Base(loaded, to_plan(document, loaded.season), document.season)
         click.echo(
             f"{saved} was made for another season, or this one has changed since: planning anew.",
             err=True,
@@ -176,7 +177,8 @@ def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings, saved: Path
     if outcome.plan is None:
         click.echo(f"{loaded.path}, as it stands: no plan: {NO_PLAN[outcome.status]}", err=True)
         raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)
-    return Base(loaded, outcome.plan, outcome.stages)
+    assert outcome.verdict is not None
+    return Base(loaded, outcome.plan, season_part(outcome.verdict))
 
 
 def _show(base: Base, told: list[Told], form: str) -> None:
@@ -198,8 +200,7 @@ def _save(
     near, changed = told.answer.near, told.changed
     if near.plan is None:
         return
-    outcome = Outcome("planned", near.plan, near.stages, near.seconds)
-    document = document_of(changed.loaded, changed.rules, near.plan, outcome, settings)
+    document = document_of(changed.loaded, changed.rules, near.plan, near.verdict, settings.seed)
     if base is not None and changed.loaded.group:
         document = with_days_of(read_document(base), document)
     write_text(out, f"{json_text(document.model_dump(mode='json'))}\n")

@@ -77,8 +77,8 @@ def why_command(
     with what it means or the rule that forbids it. With one of them: no plan can have it and these
     rules forbid it, or the best plan that has it costs so much more, or it is as good.
 
-    With --numbers, emphasis is how far bands stand from where the season wants them; readiness
-    cost is how far readiness misses its targets. The plan was made for the first, then the second.
+    With --numbers, costs are told in points of the season cost: readiness below target by week,
+    bands, amounts, steadiness, blocks and rules with a price.
     """
     if band is not None and dose is not None:
         raise click.UsageError("ask about --band or --dose, one at a time")
@@ -97,7 +97,7 @@ def why_command(
     _only(topic is None, "--about asks about the week: leave --quality out")
     index = _quality(season, quality)
     if band is None and dose is None:
-        found = alternatives(season, read, rules, index, week - 1)
+        found = alternatives(season, read, rules, index, week - 1, loaded.scenario.rates)
         if form == "json":
             click.echo(json_text(alternatives_data(season, index, week, found), _encoding()))
         else:
@@ -113,7 +113,7 @@ def why_command(
         click.echo(f"The plan has that already: {asked.says(season)}.")
         return
     settings = settings_of(loaded, None, False, None)
-    settings = replace(settings, seconds=seconds / 2, emphasis_effort=5.0, dose_effort=2.0)
+    settings = replace(settings, seconds=seconds / 2)
     _check_open(there, week)
     answer = why_not(season, rules, read, asked, settings, decided=there.decided)
     if answer == "unknown":

@@ -19,6 +19,7 @@ from cli.files.read_text import read_text
 from cli.files.toml_lines import line_of
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.quality import Quality
+from optimiser.domain.rates import Rates
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
 from optimiser.domain.setup_error import SetupError
@@ -34,7 +35,7 @@ WITHOUT_DAYS: dict[str, IncEx | bool] = {
     phase: {"days", "times", "field"} for phase in ("off_season", "pre_season", "in_season")
 }
 NOT_IN_DIGEST: dict[str, IncEx | bool] = {
-    **dict.fromkeys((*OUTSIDE, *FOR_CARDS), True),
+    **dict.fromkeys((*OUTSIDE, *FOR_CARDS, "rates"), True),
     "practice": WITHOUT_DAYS,
 }
 
@@ -121,10 +122,13 @@ def parse_toml(text: str, path: Path) -> dict[str, Any]:
 
 def digest_of(scenario: Scenario, season: Season) -> str:
     """Return the digest by which a plan knows the season it was made for."""
-    whole = {
+    whole: dict[str, object] = {
         "scenario": scenario.model_dump(mode="json", exclude=NOT_IN_DIGEST),
         "fixtures": [fixture.model_dump(mode="json") for fixture in season.fixtures],
     }
+    if scenario.rates != Rates():
+        # plans made before rates could be set still know their season
+        whole["rates"] = scenario.rates.model_dump(mode="json")
     canonical = json.dumps(whole, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(canonical.encode("utf-8", "surrogatepass")).hexdigest()
 

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from typing import Any
 
-from cli.render.plan_table import STATUS, match_line
+from cli.render.plan_table import match_line
+from cli.render.proof import proof_line
 from cli.render.verdict import Broken, breach_lines, verdict_text
 from cli.render.words import one_line
 from optimiser.domain.breach import Breach
@@ -53,8 +54,8 @@ def audit_text(
         parts.append(_compared(told, best))
     if costs is not None:
         parts.append(
-            f"By the season cost, which `plan --whole` brings down, this plan costs {costs[0]:.1f} "
-            f"points\nand ours {costs[1]:.1f}; less is better."
+            f"By the season cost, which `plan` brings down, this plan costs {costs[0]:.1f} points "
+            f"and ours\n{costs[1]:.1f}; less is better."
         )
     return "\n\n".join(parts)
 
@@ -74,7 +75,7 @@ def _compared(told: PlanDocument, best: PlanDocument) -> str:
     more = f"{behind:.1f} better" if behind >= 0 else f"{-behind:.1f} worse"
     lines = [
         f"Our plan for the season is {more}. {match_line(best)}",
-        STATUS[best.status],
+        *([proof_line(best.season)] if best.season else []),
     ]
     rows = _matches(told, best)
     if rows:
@@ -115,7 +116,7 @@ def audit_data(
         "best": None
         if best is None
         else {
-            **best.model_dump(mode="json", include={"status", "stages", "match"}),
+            **best.model_dump(mode="json", include={"status", "season", "match"}),
             "ahead": kept((best.match.score or 0) - score),
         },
     }

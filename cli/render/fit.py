@@ -58,9 +58,7 @@ def _told(value: float, around: Interval, digits: int) -> str:
 def fit_toml(fits: Mapping[str, Fit], fatigue_scale: float) -> str:
     """Return the estimates that stand as tables of a scenario."""
     parts = ["# Time constants estimated from a squad's own tests and load. Copy into a scenario."]
-    parts += [
-        _table(key, fit, fatigue_scale) for key, fit in fits.items() if _stands(fit)
-    ]
+    parts += [_table(key, fit, fatigue_scale) for key, fit in fits.items() if _stands(fit)]
     return "\n\n".join(parts) + "\n"
 
 
@@ -99,8 +97,7 @@ def _data(fit: Fit) -> dict[str, Any]:
     names = ("tau_fitness", "tau_fatigue", "fitness_gain", "fatigue_gain", "level")
     made |= {name: getattr(fit.estimate, name) for name in names}
     made["intervals"] = {
-        name: [_finite(around.low), _finite(around.high)]
-        for name, around in fit.intervals.items()
+        name: [_finite(around.low), _finite(around.high)] for name, around in fit.intervals.items()
     }
     made["error"] = {"model": fit.forecast.model, "naive": fit.forecast.naive}
     return made

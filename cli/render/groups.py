@@ -8,7 +8,7 @@ from typing import Any, Final
 from tabulate import tabulate
 
 from cli.render.group_days import days_text
-from cli.render.plan_table import stage_line
+from cli.render.proof import season_lines
 from cli.render.signs import LETTER, Signs
 from cli.render.words import one_line
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
@@ -19,13 +19,6 @@ from optimiser.groups.compare import minutes_by_quality, weeks_apart
 from optimiser.groups.member import Member
 
 FORMAT: Final = "seasonwright.groups/1"
-STATUS = {
-    "proven": "Proven: no blocks and bands under these rules come closer to the emphasis wanted,\n"
-    "and no doses and shared sessions bring all groups together closer to their readiness targets.",
-    "within_gap": "Both stages are within 1 % of the best that could be, all groups together.",
-    "stopped": "Stopped before the proof was complete: better plans may exist; the gaps say by\n"
-    "how much at most.",
-}
 #: Signs in a line of words.
 WIDTH = 100
 #: How a dose is drawn that is the first group's, and a week in which a group is away.
@@ -82,11 +75,11 @@ def clash_words(names: Sequence[str]) -> str:
 def groups_data(groups: Sequence[GroupPlan]) -> dict[str, Any]:
     """Return every group with its whole plan, as plain data."""
     first = groups[0].document
-    stages = [stage.model_dump(mode="json") for stage in first.stages]
+    proven = None if first.season is None else first.season.model_dump(mode="json")
     return {
         "format": FORMAT,
         "status": first.status,
-        "stages": stages,
+        "season": proven,
         "groups": [
             {
                 "name": each.member.name,
@@ -108,8 +101,7 @@ def _heading(groups: Sequence[GroupPlan]) -> str:
     lines = [
         f"{one_line(season.name, 80)}: {count}, {len(season.weeks)} weeks from "
         f"{season.weeks[0].monday}, blocks, bands, sessions and their days shared",
-        STATUS[first.status],
-        *(stage_line(stage) for stage in first.stages),
+        *(season_lines(first.season) if first.season else []),
     ]
     broken = sum(len(each.document.breaches) for each in groups)
     if broken:

@@ -6,11 +6,11 @@ from itertools import groupby
 
 from tabulate import tabulate
 
-from cli.render.costs import cost_text
 from cli.render.given_up import concessions_text, waivers_text
+from cli.render.proof import season_lines
 from cli.render.signs import DOSES, LETTER, Signs
 from cli.render.words import one_line
-from optimiser.domain.document import FixturePart, PlanDocument, SeasonPart, StagePart, WeekPart
+from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Phase, Season
 
@@ -20,24 +20,8 @@ MANY = 8
 PHASES = {Phase.OFF: "off", Phase.PRE: "pre", Phase.IN: "in"}
 LONGEST_WORD, SHORTEST_WORD = 12, 4
 
-STATUS = {
-    "proven": "Proven: no blocks and bands under these rules come closer to the emphasis wanted,\n"
-    "and no doses on them come closer to the readiness targets.",
-    "within_gap": "Both stages are within 1 % of the best that could be.",
-    "stopped": "Stopped before the proof was complete: a better plan may exist; the gaps say by\n"
-    "how much at most.",
-}
-#: What ended the search of a whole season.
-DECIDED = {
-    "proof": "The search ended with a proof",
-    "gap": "The search ended at the gap asked for",
-    "steps": "The search ended after its fixed effort",
-    "clock": "The clock ended the search: another run may end elsewhere",
-    "hand": "The search was ended by hand",
-}
-AGAIN = {None: "", True: " (confirmed)", False: " (not confirmed)"}
-STAGES = {"emphasis": "blocks and bands", "doses": "doses on those bands"}
-HOW = {"proven": "proven best", "within_gap": "within 1 %", "stopped": "stopped"}
+#: Of a plan that comes without its proof.
+UNPROVEN = "Made by hand, or read without its proof."
 
 
 def plan_table(
@@ -80,9 +64,6 @@ def heading(document: PlanDocument, season: Season) -> str:
     ]
     if document.season is not None:
         lines += season_lines(document.season)
-    elif document.stages:
-        lines.append(STATUS[document.status])
-        lines += [stage_line(stage) for stage in document.stages]
     if document.breaches:
         lines.append(f"It breaks rules in {len(document.breaches)} place(s); see below.")
     return "\n".join(lines)
@@ -96,35 +77,6 @@ def match_line(document: PlanDocument) -> str:
     return (
         f"Match score {match.score or 0:.1f} of 100 (planned readiness against its target): {told}."
     )
-
-
-def season_lines(season: SeasonPart) -> list[str]:
-    """Return what the season costs, part by part, and what is proven of it."""
-    parts = ", ".join(f"{name} {points:.1f}" for name, points in season.parts if points)
-    told = f"The season costs {season.cost:.1f} points" + (f": {parts}." if parts else ".")
-    return [told, _proof(season), f"{DECIDED[season.decided_by]} ({season.seconds:.1f} s)."]
-
-
-def _proof(season: SeasonPart) -> str:
-    if season.status == "proven":
-        return "Proven: no plan that keeps these rules costs less."
-    if season.bound is None or season.gap is None:
-        return "How much better another plan could be was not searched."
-    spare = season.cost - season.bound
-    return (
-        f"No plan that keeps these rules can cost more than {100 * season.gap:.2f} % "
-        f"({spare:.2f} points) less."
-    )
-
-
-def stage_line(stage: StagePart) -> str:
-    """Return what one stage reached."""
-    low = None if stage.bound is None else cost_text(stage.name, stage.bound)
-    bound = "no bound" if low is None else f"lower bound {low}"
-    gap = "" if stage.gap is None else f", gap {100 * stage.gap:.1f} %"
-    name = STAGES.get(stage.name, stage.name)
-    how, cost = HOW[stage.status] + AGAIN[stage.confirmed], cost_text(stage.name, stage.objective)
-    return f"  {name}: {how}, cost {cost}, {bound}{gap}, {stage.seconds:.1f} s"
 
 
 # --- weeks ----------------------------------------------------------------------------------

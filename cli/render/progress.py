@@ -4,19 +4,15 @@ import shutil
 from math import isfinite
 from typing import TextIO
 
-from cli.render.costs import cost_text
+from optimiser.readiness import UNITS
 
 
-def progress_text(
-    stage: str, seconds: float, objective: float, bound: float, score: float | None = None
-) -> str:
-    """Return time, best and bound of a stage, and the match score of the first whole plan."""
-    told = [f"{stage} {seconds:4.0f} s", f"best {cost_text(stage, objective)}"]
-    if isfinite(bound):
-        gap = (objective - bound) / max(1.0, abs(objective))
-        told.append(f"bound {cost_text(stage, bound)} (gap {100 * max(0.0, gap):.1f} %)")
-    if score is not None:
-        told.append(f"first plan scores {score:.1f}")
+def progress_text(seconds: float, cost: float, bound: float) -> str:
+    """Return time, the season cost of the best plan so far, and how much better one could be."""
+    told = [f"{seconds:4.0f} s", f"best plan costs {cost / UNITS:.1f} points"]
+    if isfinite(bound) and bound > 0:
+        gap = max(0.0, (cost - bound) / max(1.0, cost))
+        told.append(f"none can be more than {100 * gap:.1f} % better")
     return "  ".join(told)
 
 

@@ -11,10 +11,11 @@ from tabulate import tabulate
 from cli.render.breaches import breach_line
 from cli.render.cell_words import week_data, week_words
 from cli.render.grouping import and_words
-from cli.render.whatif import proof
+from cli.render.proof import proof
 from cli.render.words import one_line
-from optimiser.describe import breach_part
+from optimiser.describe import breach_part, season_part
 from optimiser.domain.breach import Breach
+from optimiser.domain.document import SeasonPart
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -178,9 +179,13 @@ def _proven(trade: TradeOff) -> str:
         said = f"No legal plan changes fewer than {fewest} cells (proven)."
     else:
         said = f"The fewest changes lie between {trade.at_least} (proven) and {fewest} cells."
-    best = f"Search for the best: {proof(trade.best.stages)}."
+    best = f"Search for the best: {proof(_best(trade)) or 'nothing found'}."
     text = f"A cell is one quality in one week. Load: of training, from here on. {said} {best}"
     return textwrap.fill(" ".join(text.split()), WIDTH)
+
+
+def _best(trade: TradeOff) -> SeasonPart | None:
+    return None if trade.best.verdict is None else season_part(trade.best.verdict)
 
 
 def _changes(asked: Asked, letter: str, choice: Choice) -> str:
@@ -199,13 +204,14 @@ def _bullet(words: str) -> str:
 
 def replan_data(asked: Asked, trade: TradeOff, digest: str) -> dict[str, Any]:
     """Return the same as plain data; weeks and rungs are counted from 1."""
+    best = _best(trade)
     return {
         "format": "seasonwright.replan/1",
         "scenario": {"name": asked.season.name, "digest": digest},
         "week": asked.weeks + 1,
         "at_least": trade.at_least,
         "broken": [breach_part(each).model_dump(mode="json") for each in asked.broken],
-        "stages": [asdict(stage) for stage in trade.best.stages],
+        "season": None if best is None else best.model_dump(mode="json"),
         "plans": {letter: _choice_data(asked, choice) for letter, choice in letters(trade).items()},
     }
 

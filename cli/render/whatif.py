@@ -10,12 +10,14 @@ from tabulate import tabulate
 from cli.files.changes_file import ChangedSeason
 from cli.files.scenario_file import Loaded
 from cli.render.cell_words import week_data, week_words
+from cli.render.proof import proof, untold
 from cli.render.words import one_line
+from optimiser.describe import season_part
+from optimiser.domain.document import SeasonPart
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.rounding import kept, kept_or_none
 from optimiser.score import match_score
-from optimiser.solve import Stage
 from optimiser.whatif.ask import Answer
 from optimiser.whatif.binding import Binding
 from optimiser.whatif.compare import At, FixtureRow, at_fixtures, totals
@@ -32,7 +34,7 @@ class Base:
 
     loaded: Loaded
     plan: Plan
-    stages: tuple[Stage, ...]
+    proven: SeasonPart | None
 
 
 @dataclass(frozen=True)
@@ -50,9 +52,28 @@ def whatif_text(base: Base, told: Sequence[Told]) -> str:
     rows = [*_summary(base, told), *_fixtures(base, told)]
     table = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
     parts = [f"{one_line(base.loaded.season.name, 80)}: what if", table]
-    parts.append("Scores: the share of its readiness target reached at a fixture, 0-100.")
+    parts.append(textwrap.fill(_reading(base, told), WIDTH))
     parts += [_details(each) for each in told]
     return "\n\n".join(parts)
+
+
+def _reading(base: Base, told: Sequence[Told]) -> str:
+    """Return how to read the table, and which differences the searches leave open."""
+    words = "Scores: the share of its readiness target reached at a fixture, 0-100."
+    spare = max((_spare(base, each) or 0.0 for each in told), default=0.0)
+    if not spare:
+        return words
+    at_high = spare / max(1, base.loaded.scenario.rates.high)
+    return (
+        f"{words} The best plans may cost up to {spare:.2f} points less than these, which is "
+        f"{at_high:.1f} points of readiness at one high fixture: differences no larger than that "
+        "are no difference that this search can tell, and are left out; --thorough to know."
+    )
+
+
+def _spare(base: Base, each: Told) -> float | None:
+    """Return the points by which one of two plans may be better than it is; None if unknown."""
+    return untold(base.proven, _proven(each))
 
 
 # --- the table ------------------------------------------------------------------------------
@@ -61,7 +82,10 @@ def whatif_text(base: Base, told: Sequence[Told]) -> str:
 def _summary(base: Base, told: Sequence[Told]) -> list[list[str]]:
     season, plan = base.loaded.season, base.plan
     score, sums = match_score(season, plan), totals(season, plan)
-    rows = [["Plan", proof(base.stages) or "as saved", *(_status(each) for each in told)]]
+    rows = [["Plan", proof(base.proven) or "as saved", *(_status(each) for each in told)]]
+    if base.proven is not None:
+        costs = [_cost(base.proven, each) for each in told]
+        rows.append(["Season cost, points", _number(base.proven.cost), *costs])
     for name, field in (
         ("Match score", "score"),
         ("- at high fixtures", "at_high"),
@@ -90,19 +114,23 @@ def _after(each: Told, field: str) -> float | None:
 
 def _status(each: Told) -> str:
     if each.answer.near.status == "planned":
-        return proof(each.answer.near.stages)
+        return proof(_proven(each))
     return {"clash": "none: rules clash", "out_of_time": "none found in time"}[
         each.answer.near.status
     ]
 
 
-def proof(stages: Sequence[Stage]) -> str:
-    """Return what is proven of a plan in a word or two; nothing if nothing is known."""
-    if not stages:
-        return ""
-    if all(stage.status == "proven" for stage in stages):
-        return "proven"
-    return f"gap {100 * max(stage.gap for stage in stages):.1f} %"
+def _proven(each: Told) -> SeasonPart | None:
+    verdict = each.answer.near.verdict
+    return None if verdict is None else season_part(verdict)
+
+
+def _cost(was: SeasonPart, each: Told) -> str:
+    now = _proven(each)
+    if now is None:
+        return "-"
+    least = max(SAME, untold(was, now) or 0.0)
+    return _number(now.cost) + signed(now.cost - was.cost, least)
 
 
 def _number(value: float | None) -> str:
@@ -115,9 +143,9 @@ def _against(now: float | None, was: float | None) -> str:
     return _number(now) + signed(now - was)
 
 
-def signed(difference: float) -> str:
+def signed(difference: float, least: float = SAME) -> str:
     """Return a difference in brackets; nothing if it is too small to tell."""
-    return "" if abs(difference) < SAME else f" ({difference:+.1f})"
+    return "" if abs(difference) < least else f" ({difference:+.1f})"
 
 
 def _total(each: Told, field: str) -> str:
@@ -142,7 +170,8 @@ def _fixtures(base: Base, told: Sequence[Told]) -> list[list[str]]:
             if key not in rows:
                 before = now.get(row.was) if row.was else None
                 rows[key] = [_named(row.was or row.now), _at(before), *[""] * len(told)]
-            rows[key][2 + column] = _cell(row, now.get(row.was) if row.was else None)
+            least = _least(base, each, row)
+            rows[key][2 + column] = _cell(row, now.get(row.was) if row.was else None, least)
     for fixture, at in now.items():
         if fixture.priority is not Priority.LOW:
             key = (fixture.date.isoformat(), fixture.name)
@@ -176,7 +205,16 @@ def _at(at: At | None) -> str:
     return "" if at is None else f"{at.score:.1f}"
 
 
-def _cell(row: FixtureRow, before: At | None) -> str:
+def _least(base: Base, each: Told, row: FixtureRow) -> float:
+    """Return the least difference of a score that the searches can tell at a fixture."""
+    spare, fixture = _spare(base, each), row.now or row.was
+    if spare is None or fixture is None or row.after is None:
+        return SAME
+    weight = base.loaded.scenario.rates.weight(fixture.priority)
+    return max(SAME, 100 * spare / (max(1, weight) * max(1.0, row.after.target)))
+
+
+def _cell(row: FixtureRow, before: At | None, least: float) -> str:
     if row.now is None:
         return "not played"
     notes = []
@@ -188,7 +226,7 @@ def _cell(row: FixtureRow, before: At | None) -> str:
         notes.append(row.now.priority.value)
     score = "-" if row.after is None else f"{row.after.score:.1f}"
     if row.after is not None and before is not None:
-        score += signed(row.after.score - before.score)
+        score += signed(row.after.score - before.score, least)
     return ", ".join([score, *notes])
 
 
@@ -256,7 +294,7 @@ def whatif_data(base: Base, told: Sequence[Told]) -> dict[str, Any]:
         "format": "seasonwright.whatif/1",
         "scenario": {"name": season.name, "digest": base.loaded.digest},
         "base": {
-            "stages": [asdict(stage) for stage in base.stages],
+            "season": None if base.proven is None else base.proven.model_dump(mode="json"),
             "match": _rounded(asdict(match_score(season, base.plan))),
             "totals": asdict(totals(season, base.plan)),
         },
@@ -265,12 +303,12 @@ def whatif_data(base: Base, told: Sequence[Told]) -> dict[str, Any]:
 
 
 def _changed_data(each: Told) -> dict[str, Any]:
-    answer, loaded = each.answer, each.changed.loaded
+    answer, loaded, proven = each.answer, each.changed.loaded, _proven(each)
     data: dict[str, Any] = {
         "name": each.changed.name,
         "digest": loaded.digest,
         "status": answer.near.status,
-        "stages": [asdict(stage) for stage in answer.near.stages],
+        "season": None if proven is None else proven.model_dump(mode="json"),
     }
     if each.why_not:
         data["why_not"] = each.why_not

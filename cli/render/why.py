@@ -1,7 +1,7 @@
 """Why a plan has what it has in one place, as text and as plain data."""
 
 import textwrap
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from cli.render.clash import clash_data, clash_part
@@ -12,6 +12,7 @@ from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
+from optimiser.readiness import UNITS
 from optimiser.replan.cells import CellChange
 from optimiser.rounding import kept
 from optimiser.rule import Rule
@@ -19,7 +20,7 @@ from optimiser.why.alternatives import Alternative, Alternatives
 from optimiser.why.answer import Cost, Forbidden, Possible
 from optimiser.why.asked import Asked
 from optimiser.why.at_matches import FixtureChange, telling
-from optimiser.why.terms import BLOCKS, PAID, Terms
+from optimiser.why.terms import Terms
 
 WIDTH = 100
 #: Rules named for one alternative at most; terms and moves listed at most.
@@ -124,18 +125,18 @@ def _verdict(each: Alternative, *, numbers: bool) -> str:
         told = "; ".join(f"{breach.rule}: {tidy(breach.words)}" for breach in first)
         more = len(rules) - len(first)
         return f"forbidden by {told}" + (f"; and by {more} more" if more else "")
-    if not each.emphasis.total and not each.readiness.total:
+    if not each.cost.total:
         return "allowed, and as good"
-    costs = f" [{_costs(each.emphasis.total, each.readiness.total, each.score)}]" if numbers else ""
-    meant = meaning(each.emphasis.total, each.matches)
+    costs = f" [{_costs(each.cost, each.score)}]" if numbers else ""
+    meant = meaning(each.cost.parts.get("bands", 0), each.matches)
     return f"allowed; {and_words(meant) if meant else 'no match would notice'}{costs}"
 
 
-def meaning(emphasis: int, matches: Sequence[FixtureChange]) -> list[str]:
+def meaning(bands: int, matches: Sequence[FixtureChange]) -> list[str]:
     """Return what another choice means to a coach, in a few words each."""
     told = []
-    if emphasis:
-        where = "further from" if emphasis > 0 else "nearer to"
+    if bands:
+        where = "further from" if bands > 0 else "nearer to"
         told.append(f"bands {where} what the season wants")
     for change, word in zip(telling(matches), ("less", "more"), strict=True):
         if change is not None and abs(change.gain) >= WORTH:
@@ -144,11 +145,10 @@ def meaning(emphasis: int, matches: Sequence[FixtureChange]) -> list[str]:
     return told
 
 
-def _costs(emphasis: int, readiness: int, score: float) -> str:
-    if not emphasis and not readiness:
+def _costs(cost: Terms, score: float) -> str:
+    if not cost.total:
         return "as good"
-    told = [f"emphasis {emphasis:+d}"] if emphasis else []
-    told += [f"readiness cost {points(readiness)}"] if readiness else []
+    told = [f"season cost {points(cost.total)}{_terms(cost)}"]
     told += [f"match score {score:+.1f}"] if abs(score) >= WORTH else []
     return ", ".join(told)
 
@@ -156,7 +156,7 @@ def _costs(emphasis: int, readiness: int, score: float) -> str:
 def _pins(name: str, found: Alternatives) -> str:
     every = [each for each in (*found.bands, *found.doses) if not each.current]
     free = [each for each in every if not each.breaches]
-    better = [each for each in free if (each.emphasis.total, each.readiness.total) < (0, 0)]
+    better = [each for each in free if each.cost.total < 0]
     head = f"Of {len(every)} other choices {len(every) - len(free)} are forbidden"
     if better:
         return _wrapped(f"{head}; {len(better)} would be better than the plan as it stands.")
@@ -184,8 +184,7 @@ def _alternative(each: Alternative) -> dict[str, Any]:
         "choice": each.choice,
         "current": each.current,
         "allowed": not each.breaches,
-        "emphasis": each.emphasis.total,
-        "readiness": each.readiness.total,
+        "cost": each.cost.total,
         "score": kept(each.score),
         "breaches": [breach.model_dump() for breach in each.breaches],
     }
@@ -215,11 +214,16 @@ def answer_text(
 
 def _meaning(season: Season, answer: Possible) -> list[str]:
     """Return what an answer means, without the numbers the search weighs."""
-    told = meaning(answer.emphasis.terms.total, answer.fixtures)
+    told = meaning(answer.cost.terms.parts.get("bands", 0), answer.fixtures)
     said = f"{and_words(told)[:1].upper()}{and_words(told)[1:]}." if told else "No match notices."
-    proven = answer.emphasis.proven and answer.readiness.proven
-    short = "" if proven else " The search was short: another plan with it may cost less."
+    short = "" if answer.cost.proven else f" {_open(answer.cost)}"
     return [_wrapped(f"{said} Match score {answer.score:+.1f}.{short}") + _moves(season, answer)]
+
+
+def _open(cost: Cost) -> str:
+    """Return how much better another plan with the choice could be."""
+    spare = (cost.terms.total - cost.low) / UNITS
+    return f"A better plan with it could cost {spare:.1f} points less at most."
 
 
 def _forbidden(season: Season, rules: Sequence[Rule], says: str, answer: Forbidden) -> str:
@@ -230,19 +234,15 @@ def _forbidden(season: Season, rules: Sequence[Rule], says: str, answer: Forbidd
 
 
 def _head(says: str, answer: Possible) -> str:
-    emphasis, readiness = answer.emphasis.terms.total, answer.readiness.terms.total
-    if (emphasis, readiness) < (0, 0):
+    if answer.cost.terms.total < 0:
         return _wrapped(
             f"{says}: possible, and better than the plan at hand, which is not the best."
         )
-    if emphasis < 0 or (emphasis == 0 and readiness < 0):
-        return _wrapped(f"{says}: possible; by the order of the stages it is even better.")
     return _wrapped(f"{says}: possible, but it costs:")
 
 
 def _body(season: Season, answer: Possible) -> list[str]:
-    lines = [_cost("emphasis", answer.emphasis, _quality_names(season), "{:+d}".format)]
-    lines += [_cost("readiness", answer.readiness, {}, points)]
+    lines = [_cost(answer.cost)]
     told = [
         f"{one_line(f.name, 30)} (week {f.week + 1}) {f.before:.1f} to {f.after:.1f}, target "
         f"{f.target:.0f}"
@@ -255,30 +255,22 @@ def _body(season: Season, answer: Possible) -> list[str]:
     return lines
 
 
-def _quality_names(season: Season) -> dict[str, str]:
-    names = {quality.key: quality.name.lower() for quality in season.qualities}
-    return names | {BLOCKS: "number of blocks"}
-
-
-def _cost(name: str, cost: Cost, names: dict[str, str], shown: Callable[[int], str]) -> str:
-    total = shown(cost.terms.total)
+def _cost(cost: Cost) -> str:
+    total = points(cost.terms.total)
     if cost.proven:
-        head = f"  {name} {total}"
+        head = f"  season cost {total}"
     else:
-        low = shown(cost.low)
-        head = f"  {name} {low} to {total} (the search was stopped; this plan {total})"
-    return _wrapped(f"{head}{_terms(cost.terms, names, shown)}", indent=4)
+        head = f"  season cost {points(cost.low)} to {total} (this plan {total})"
+    return _wrapped(f"{head}{_terms(cost.terms)}", indent=4)
 
 
-def _terms(terms: Terms, names: dict[str, str], shown: Callable[[int], str]) -> str:
+def _terms(terms: Terms) -> str:
     parts = sorted(terms.parts.items(), key=lambda item: -abs(item[1]))
-    told = [
-        f"{names.get(name, name.replace(PAID, 'paid for '))} {shown(gap)}" for name, gap in parts
-    ]
+    told = [f"{name} {points(gap)}" for name, gap in parts]
     if len(told) > MOST_TERMS:
         rest = sum(gap for _, gap in parts[MOST_TERMS - 1 :])
-        told = [*told[: MOST_TERMS - 1], f"{len(parts) - MOST_TERMS + 1} others {shown(rest)}"]
-    return f" = {', '.join(told)}" if told else ""
+        told = [*told[: MOST_TERMS - 1], f"{len(parts) - MOST_TERMS + 1} others {points(rest)}"]
+    return f" = {', '.join(told)}" if len(told) > 1 else f" ({told[0]})" if told else ""
 
 
 def _moves(season: Season, answer: Possible) -> str:
@@ -320,8 +312,7 @@ def answer_data(
         return head | {"answer": told, "clash": clash_data(season, rules, answer.clash)}
     return head | {
         "answer": "equal" if answer.equal else "costs",
-        "emphasis": _cost_data(answer.emphasis),
-        "readiness": _cost_data(answer.readiness),
+        "cost": _cost_data(answer.cost),
         "score": kept(answer.score),
         "fixtures": [_fixture(f.week, vars(f)) for f in answer.fixtures],
         "moves": [_move(season, move) for move in answer.moves],

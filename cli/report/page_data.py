@@ -8,7 +8,6 @@ from cli.render.clean_text import clean
 from cli.render.limits import limit_line
 from cli.render.pictures.comparison import changed_weeks
 from cli.render.pictures.theme import ladder_colour, text_on
-from cli.render.plan_table import stage_line
 from cli.report.report import Report
 from cli.report.words import day_things, status_words, week_span
 from optimiser.days.week_plan import DayPlan
@@ -48,7 +47,6 @@ def page_data(report: Report) -> dict[str, Any]:
         "rules": [{"name": rule.name, "words": clean(rule.words())} for rule in report.rules],
         "care": care_notes(report.season),
         "status": status_words(document),
-        "stages": [stage_line(stage).strip() for stage in document.stages],
         "digest": document.scenario.digest[:12],
         "seed": document.seed,
         "versions": sorted(document.versions.items()),

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from cli.render.clean_text import clean
-from cli.render.plan_table import season_lines
+from cli.render.plan_table import UNPROVEN
+from cli.render.proof import season_lines
 from cli.render.week_days import session_words
 from optimiser.days.week_plan import DayPlan, MatchInfo
 from optimiser.domain.document import PlanDocument, WeekPart
@@ -56,6 +57,4 @@ def status_words(document: PlanDocument) -> str:
     """Return how sure it is that no better plan exists."""
     if document.season is not None:
         return " ".join(season_lines(document.season)).rstrip(".")
-    if not document.stages:
-        return "Made by hand, or read without its proof"
-    return STATUS[document.status]
+    return UNPROVEN.rstrip(".")

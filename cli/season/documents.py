@@ -10,7 +10,6 @@ from optimiser.progress.against import WeekAgainst, against
 from optimiser.progress.carry_on import with_planned_past
 from optimiser.rounding import kept
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, Settings
 from optimiser.together.verdict import Verdict
 
 
@@ -18,9 +17,8 @@ def document_in_progress(
     there: Progress,
     rules: Sequence[Rule],
     chosen: Plan,
-    outcome: Outcome | None,
-    settings: Settings,
-    verdict: Verdict | None = None,
+    verdict: Verdict | None,
+    seed: int,
 ) -> PlanDocument:
     """Return the document of a plan that is to be put in force.
 
@@ -32,12 +30,12 @@ def document_in_progress(
     chosen
         The plan, with what was done in the weeks that are decided.
     """
-    lived = document_of(there.loaded, rules, chosen, outcome, settings, verdict)
+    lived = document_of(there.loaded, rules, chosen, verdict, seed)
     if not there.lived.weeks:
         return lived.model_copy(update={"today": there.day})
     lived = with_done(there, lived)
     planned = with_planned_past(there.planned, chosen, there.lived.weeks)
-    told = document_of(there.loaded, rules, planned, None, settings)
+    told = document_of(there.loaded, rules, planned, seed=seed)
     weeks = [_as_planned(real, plan) for real, plan in zip(lived.weeks, told.weeks, strict=True)]
     return lived.model_copy(update={"weeks": tuple(weeks)})
 

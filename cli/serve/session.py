@@ -19,10 +19,11 @@ from cli.solving import document_of
 from optimiser.domain.changes import Edit
 from optimiser.domain.plan import Plan
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, Settings, Stage
+from optimiser.together.settings import Settings
+from optimiser.together.verdict import Verdict
 
-#: A quick answer: the deterministic limits of the doses, and a guard on each stage in seconds.
-DOSES, POLISH, GUARD = 0.5, 0.7, 20.0
+#: Guard of a quick answer, in seconds.
+GUARD = 20.0
 NO_PLAN = {
     "clash": "The rules clash: no plan keeps them all.",
     "out_of_time": "No plan was found in time, which proves nothing.",
@@ -40,7 +41,7 @@ class Side:
     loaded: Loaded
     rules: tuple[Rule, ...]
     plan: Plan | None = None
-    stages: tuple[Stage, ...] = ()
+    verdict: Verdict | None = None
 
 
 class Session:
@@ -104,7 +105,7 @@ class Session:
                 self._tell("As on file.")
                 return
             self.here = Side(changed.loaded, changed.rules)
-            quick = replace(self.settings, dose_effort=DOSES, polish_effort=POLISH, seconds=GUARD)
+            quick = replace(self.settings, quick=True, seconds=GUARD)
             season = changed.loaded.season
             self.solver.start(Job(season, changed.rules, quick, self.base.plan))
             self._tell("")
@@ -122,7 +123,7 @@ class Session:
                 more = f"\n{done.why_not}" if done.why_not else ""
                 self._tell(NO_PLAN.get(done.status, "") + more)
                 return
-            self.here = replace(self.here, plan=done.plan, stages=done.stages)
+            self.here = replace(self.here, plan=done.plan, verdict=done.verdict)
             if self.base.plan is None:
                 self.base = self.here
             self._tell("")
@@ -166,10 +167,9 @@ class Session:
         """Write the plan, and go on from what now stands on file."""
         here, loaded = self.here, read_scenario(scenario)
         assert here.plan is not None
-        outcome = Outcome("planned", here.plan, here.stages, 0.0) if here.stages else None
         rules = tuple(read_rules(loaded))
-        document = document_of(loaded, rules, here.plan, outcome, self.settings)
+        document = document_of(loaded, rules, here.plan, here.verdict, self.settings.seed)
         write_text(plan, f"{json_text(document.model_dump(mode='json'))}\n")
-        self.base = self.here = Side(loaded, rules, here.plan, here.stages)
+        self.base = self.here = Side(loaded, rules, here.plan, here.verdict)
         self.edits, self.changed = (), None
         self._tell(f"Saved {scenario.name} and {plan.name}.")

@@ -7,9 +7,10 @@ from typing import Any
 from cli.render.cell_words import week_words
 from cli.render.clean_text import clean
 from cli.render.pictures.theme import ladder_colour, text_on
-from cli.render.whatif import proof
+from cli.render.proof import proof
 from cli.serve.edit_words import edit_words
 from cli.serve.session import Session, Side
+from optimiser.describe import season_part
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
@@ -80,7 +81,7 @@ def _difference(session: Session) -> Difference | None:
 
 
 def _proof(side: Side) -> str:
-    return "" if side.plan is None else proof(side.stages)
+    return "" if side.verdict is None else proof(season_part(side.verdict))
 
 
 # --- weeks ----------------------------------------------------------------------------------

@@ -1,7 +1,7 @@
 """The process that searches, so that a search can be ended at once."""
 
 import signal
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from importlib import import_module
@@ -11,7 +11,9 @@ from typing import Literal
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
-from optimiser.solve import Progress, Settings, Stage
+from optimiser.together.drive import Progress
+from optimiser.together.settings import Settings
+from optimiser.together.verdict import Verdict
 
 
 @dataclass(frozen=True)
@@ -37,7 +39,7 @@ class Done:
 
     status: Literal["planned", "clash", "out_of_time"]
     plan: Plan | None = None
-    stages: tuple[Stage, ...] = ()
+    verdict: Verdict | None = None
     why_not: str = ""
 
 
@@ -53,7 +55,7 @@ def work(connection: Connection) -> None:
 
 
 def _done(connection: Connection, job: Job) -> Done:
-    found = _near(job) if job.old is not None else _first(connection, job)
+    found = _near(connection, job) if job.old is not None else _first(connection, job)
     if found.status != "clash":
         return found
     from cli.why_not import why_not
@@ -62,21 +64,25 @@ def _done(connection: Connection, job: Job) -> Done:
     return Done("clash", why_not=why_not(job.season, job.rules))
 
 
-def _near(job: Job) -> Done:
+def _near(connection: Connection, job: Job) -> Done:
     from optimiser.replan.near import solve_near
 
     assert job.old is not None
-    near = solve_near(job.season, job.rules, job.old, job.settings)
-    return Done(near.status, near.plan, near.stages)
+    near = solve_near(job.season, job.rules, job.old, job.settings, watch=_teller(connection))
+    return Done(near.status, near.plan, near.verdict)
 
 
 def _first(connection: Connection, job: Job) -> Done:
-    from cli.render.progress import progress_text
     from optimiser.solve import solve_season
 
-    def watch(progress: Progress) -> None:
-        words = progress_text(progress.stage, progress.seconds, progress.objective, progress.bound)
-        connection.send(Told(words))
+    outcome = solve_season(job.season, job.rules, job.settings, watch=_teller(connection))
+    return Done(outcome.status, outcome.plan, outcome.verdict)
 
-    outcome = solve_season(job.season, job.rules, job.settings, watch=watch)
-    return Done(outcome.status, outcome.plan, outcome.stages)
+
+def _teller(connection: Connection) -> Callable[[Progress], None]:
+    from cli.render.progress import progress_text
+
+    def watch(progress: Progress) -> None:
+        connection.send(Told(progress_text(progress.seconds, progress.cost, progress.bound)))
+
+    return watch

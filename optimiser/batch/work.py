@@ -3,30 +3,24 @@
 import json
 import time
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Protocol
 
 from optimiser.batch.case import Case
 from optimiser.batch.clash_words import clash_words
 from optimiser.batch.numbers import legal, planned_result
 from optimiser.batch.row import Result
-from optimiser.describe import status_of
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.objective import Prices
 from optimiser.rule import Rule
 
 if TYPE_CHECKING:  # the solvers are loaded in the workers alone
     from optimiser.solve import Outcome
 
 LONGEST_WORDS = 500
-#: Share of a full search that a season of a batch gets, and the gap that is enough there.
-USUAL_EFFORT = 0.7
-USUAL_CLOSE = 0.0098
-#: A gap from which a short search is done again in full.
-POOR_GAP = 0.1
-#: Seconds a stage may last; the limits that repeat are meant to bind well before.
-WALL_GUARD = 600.0
+#: Share of a full search's tree for one season of many: what is not within the gap by then takes
+#: too long.
+USUAL_EFFORT = 0.1
 
 Load = Callable[[Mapping[str, Mapping[str, Any]]], Sequence[Rule]]
 
@@ -98,30 +92,13 @@ def season_solver(
     Parameters
     ----------
     effort
-        Share of a full search; where less than all of it ends without a plan or far from the
-        bound, the full search is done.
+        Share of the tree that a full search may grow.
     """
-    from optimiser.solve import Settings, solve_season
+    from optimiser.solve import solve_season
+    from optimiser.together.settings import STEPS, Settings
 
-    full = Settings(seed=seed, seconds=WALL_GUARD, workers=1)
-    part = replace(
-        full,
-        emphasis_effort=full.emphasis_effort * effort,
-        dose_effort=full.dose_effort * effort,
-        polish_effort=full.polish_effort * effort,
-        close=USUAL_CLOSE if effort < 1 else full.close,
-        beyond=0.0 if effort < 1 else full.beyond,
-    )
-    outcome = solve_season(season, rules, part, start=start)
-    if effort < 1 and _poor(outcome):
-        return solve_season(season, rules, full, start=start)
-    return outcome
-
-
-def _poor(outcome: "Outcome") -> bool:
-    if outcome.plan is None:
-        return outcome.status == "out_of_time"
-    return any(stage.gap > POOR_GAP for stage in outcome.stages)
+    settings = Settings(seed=seed, steps=round(STEPS * effort), workers=1)
+    return solve_season(season, rules, settings, start=start)
 
 
 def _solved(job: Job, load: Load, solver: Solver) -> Result:
@@ -138,17 +115,15 @@ def _result(season: Season, rules: Sequence[Rule], outcome: "Outcome") -> Result
     if outcome.status == "clash":
         words = clash_words(season, rules)
         return Result(status="clash", why_not=words, seconds=round(outcome.seconds, 3))
-    if outcome.plan is None:
+    if outcome.plan is None or outcome.verdict is None:
         words = "no plan was found in the time given; there may be one"
         return Result(status="out_of_time", why_not=words, seconds=round(outcome.seconds, 3))
-    gaps = [stage.gap for stage in outcome.stages]
-    breaches = [breach for rule in rules for breach in rule.audit(outcome.plan, season)]
     return planned_result(
         season,
         outcome.plan,
         rules,
-        status=status_of(season, outcome.plan, rules, outcome.stages, breaches, Prices()),
-        gap=round(max(gaps), 6) if gaps and max(gaps) < float("inf") else None,
+        status=outcome.verdict.status,
+        gap=round(outcome.verdict.gap, 6),
         seconds=outcome.seconds,
     )
 

@@ -34,7 +34,7 @@ class ScenarioPart(Strict):
 
 
 class StagePart(Strict):
-    """What one stage of the search reached.
+    """What one stage of the search reached, in plans made before a season was searched as one.
 
     Parameters
     ----------
@@ -66,7 +66,7 @@ class CostParts(Strict):
 
 
 class SeasonPart(Strict):
-    """How good a plan is among all that keep the rules, where the season was searched as one.
+    """How good a plan is among all that keep the rules.
 
     Parameters
     ----------
@@ -77,6 +77,11 @@ class SeasonPart(Strict):
         ``(cost - bound) / cost``, a share: 0.01 is 1 %.
     decided_by
         What ended the search: a proof, the gap asked for, its fixed effort, the clock or a key.
+    changes
+        What the search charged on top for each choice that differs from another plan's; ``bound``
+        and ``gap`` speak of both together.
+    confirmed
+        Whether another solver came to the same end; None if it was not asked or did not end.
     """
 
     cost: float = Field(ge=0)
@@ -85,6 +90,8 @@ class SeasonPart(Strict):
     status: Status
     decided_by: Literal["proof", "gap", "steps", "clock", "hand"]
     seconds: float = Field(default=0.0, ge=0)
+    changes: float = Field(default=0.0, ge=0)
+    confirmed: bool | None = None
     parts: CostParts
 
 

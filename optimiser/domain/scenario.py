@@ -10,6 +10,7 @@ from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.group import Group, GroupSettings
 from optimiser.domain.practice import Practice
+from optimiser.domain.rates import Rates
 from optimiser.domain.season import Phase
 from optimiser.domain.strict import Strict
 from optimiser.domain.target_settings import TargetSettings
@@ -92,6 +93,8 @@ class Scenario(Strict):
         Tables of their own.
     phases
         If given, all of them, from week 1 on; left out, they follow from the fixtures.
+    rates
+        What one kind of miss costs against another.
     qualities
         Changes to the default ladders by key, and new ladders; checked when merged.
     order
@@ -127,6 +130,7 @@ class Scenario(Strict):
     match: MatchSettings = MatchSettings()
     targets: TargetSettings = TargetSettings()
     readiness: ReadinessSettings = ReadinessSettings()
+    rates: Rates = Rates()
     qualities: dict[str, dict[str, Any]] = Field(default_factory=dict)
     order: tuple[str, ...] = ()
     rules: dict[str, dict[str, Any]] = Field(default_factory=dict)

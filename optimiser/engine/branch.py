@@ -10,12 +10,11 @@ import highspy
 from highspy import cb
 
 from optimiser.board.model import Model
-from optimiser.engine.aid import Aid
 from optimiser.engine.heard import heard
 from optimiser.engine.hull import hulled
 from optimiser.engine.quiet import Call, Quiet
 from optimiser.engine.search import Found, Status, Watch
-from optimiser.engine.thousands import THOUSAND, program_of, scaled, suggest, values_of
+from optimiser.engine.thousands import THOUSAND, program_of, suggest, values_of
 from optimiser.engine.value import value_of
 
 #: Part of a bound that tolerances may have made up.
@@ -28,8 +27,6 @@ NODES = {1: 30, 2: 60}
 USUAL = 1000
 #: Times that size from which steps count for more, as they take longer.
 LARGE = 1.5
-#: Nodes of the tree before it waits for a solution improved beside it.
-PATIENCE = 300
 
 
 @dataclass(frozen=True)
@@ -71,13 +68,11 @@ class _Turn:
     model: Model
     limits: Limits
     watch: Watch | None
-    aid: Aid | None
     began: float = field(default_factory=time.perf_counter)
     stop: Event = field(default_factory=Event)
     steps: int = 0
     nodes: int = 0
     told: float = math.inf
-    aided: bool = False
 
     def done(self) -> float:
         """Return the steps so far, as of a model of usual size; nodes count as parts of one."""
@@ -92,18 +87,10 @@ class _Turn:
             cb.HighsCallbackType.kCallbackMipUserSolution: self.asked,
         }
 
-    def asked(self, out: Any, into: Any) -> None:
-        """Count a step at the root; hand over the improved solution once the tree has grown.
-
-        The solver asks for solutions from elsewhere at a few places of the root.
-        """
+    def asked(self, out: Any, _: Any) -> None:
+        """Count a step at the root, where the solver asks for solutions from elsewhere."""
         if not out.mip_node_count:
             self.steps += 1
-            return
-        if self.aid is None or self.aided or out.mip_node_count < PATIENCE:
-            return
-        self.aided = True
-        into.setSolution(scaled(dict(enumerate(self.aid.result())), self.model))
 
     def check(self, out: Any, into: Any) -> None:
         """Stop the run when it is time, tell of better solutions."""
@@ -124,7 +111,6 @@ def branch(
     *,
     hint: dict[int, int] | None = None,
     watch: Watch | None = None,
-    aid: Aid | None = None,
 ) -> Found:
     """Minimise the model's cost by linear relaxations, cuts and branching.
 
@@ -134,10 +120,8 @@ def branch(
     ----------
     hint
         A value for some variables.
-    aid
-        Improves the solution it starts from another way.
     """
-    highs, turn = _set_up(hulled(model), limits), _Turn(model, limits, watch, aid)
+    highs, turn = _set_up(hulled(model), limits), _Turn(model, limits, watch)
     if hint:
         suggest(highs, model, hint)
     highs.listen(turn.calls())

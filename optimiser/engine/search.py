@@ -52,6 +52,8 @@ class Found:
     ----------
     cut_short
         True if a key press ended it.
+    confirmed
+        Whether another solver came to the same end; None if it was not asked or did not end.
     """
 
     status: Status
@@ -62,6 +64,7 @@ class Found:
     deterministic: float
     hit_wall: bool = False
     cut_short: bool = False
+    confirmed: bool | None = None
 
     @property
     def closed(self) -> bool:

@@ -135,6 +135,8 @@ class _Graft:
         self.model.charge = self.other.charge
         for var in self.other.fine:
             self.model.fine |= set(self.stand[var])
+        for var in self.other.implied:
+            self.model.implied |= set(self.stand[var])
         for row in self.other.rows:
             self._row(row, price_weight, prefix)
         self.model.offset += cost_weight * self.other.offset

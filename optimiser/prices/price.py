@@ -13,7 +13,7 @@ from optimiser.prices.change import Change, looser, step_words, without
 from optimiser.replan.near import Decided, solve_near
 from optimiser.rule import Rule
 from optimiser.score import PRIORITY_WEIGHT, match_score, readiness
-from optimiser.solve import Settings
+from optimiser.together.settings import Settings
 
 
 @dataclass(frozen=True)

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
 from optimiser.domain.plan import Plan
+from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
-from optimiser.readiness import UNITS, kernel
+from optimiser.readiness import UNITS, kernel, units
 from optimiser.rule import Rule
 from optimiser.together.amounts import wanted
 from optimiser.together.like import like_before
-from optimiser.together.rates import Rates, units
 
 
 @dataclass(frozen=True)
@@ -48,7 +48,7 @@ class Parts:
 def season_cost(season: Season, rules: Sequence[Rule], plan: Plan, rates: Rates) -> Parts:
     """Return what a plan costs, part by part."""
     return Parts(
-        readiness=_readiness(season, plan, rates),
+        readiness=sum(readiness_costs(season, plan, rates)),
         bands=_bands(season, plan, rates),
         amounts=_amounts(season, plan, rates),
         steadiness=_steadiness(season, plan, rates),
@@ -57,21 +57,21 @@ def season_cost(season: Season, rules: Sequence[Rule], plan: Plan, rates: Rates)
     )
 
 
-def _readiness(season: Season, plan: Plan, rates: Rates) -> int:
+def readiness_costs(season: Season, plan: Plan, rates: Rates) -> list[int]:
+    """Return what each week costs for being below its target; a closed week nothing."""
     tables, background = kernel(season).whole()
-    total = 0
+    found = []
     for week in season.weeks:
-        if week.closed:
-            continue
         ready = int(background[week.index]) + sum(
             int(tables[index][week.index - past, rung, plan.doses[index][past]])
             for index, row in enumerate(plan.rungs)
             for past, rung in enumerate(row[: week.index + 1])
             if rung is not None
         )
-        goal = round(week.target * UNITS) - round(rates.prices.below * UNITS)
-        total += max(0, goal - ready) * rates.prices.week(week)
-    return total
+        goal = round(week.target * UNITS) - round(rates.below * UNITS)
+        short = 0 if week.closed else max(0, goal - ready)
+        found.append(short * rates.week(week))
+    return found
 
 
 def _bands(season: Season, plan: Plan, rates: Rates) -> int:
@@ -80,7 +80,7 @@ def _bands(season: Season, plan: Plan, rates: Rates) -> int:
         for rung, aim in zip(rungs, aims, strict=True):
             if rung is not None:
                 place = round(100 * rung / (len(quality.bands) - 1))
-                off = round(max(0.0, abs(place - aim) - rates.prices.tolerance))
+                off = round(max(0.0, abs(place - aim) - rates.tolerance))
                 total += off * quality.weight
     return total * units(rates.band)
 

@@ -6,13 +6,14 @@ readiness is linear in these, and they are whole as soon as bands and doses are.
 
 from optimiser.board.board import Board
 from optimiser.board.model import Terms
-from optimiser.domain.season import Week
-from optimiser.objective import FARTHEST, emphasis_cost
-from optimiser.readiness import UNITS, Ints, kernel
+from optimiser.domain.rates import Rates
+from optimiser.domain.season import Season, Week
+from optimiser.readiness import UNITS, Ints, kernel, units
 from optimiser.together.amounts import wanted
 from optimiser.together.like import like_before
-from optimiser.together.rates import Rates, units
 
+#: No readiness is this far from a target.
+FARTHEST = 200 * UNITS
 #: One quality's work at one band in one week: the variable of each dose but none.
 Work = dict[tuple[int, int, int], list[int]]
 
@@ -29,10 +30,17 @@ def price_season(board: Board, rates: Rates) -> None:
     _price_readiness(board, rates, _work(board))
 
 
+def band_miss(season: Season, rates: Rates, index: int, week: int, rung: int) -> int:
+    """Return how far a rung is from the emphasis wanted, beyond tolerance, times the weight."""
+    quality = season.qualities[index]
+    miss = abs(quality.position(rung) - season.emphasis[index][week]) - rates.tolerance
+    return round(max(0.0, miss)) * quality.weight
+
+
 def _price_bands(board: Board, rates: Rates) -> None:
     season = board.season
     for (index, arc, rung, _, _), var in board.steps.items():
-        off = sum(emphasis_cost(season, rates.prices, index, week, rung) for week in arc.weeks)
+        off = sum(band_miss(season, rates, index, week, rung) for week in arc.weeks)
         if off:
             board.model.cost[var] = off * units(rates.band)
 
@@ -129,11 +137,11 @@ def _ready(tables: tuple[Ints, ...], work: Work, week: int) -> Terms:
 
 def _price_short(board: Board, rates: Rates, week: Week, ready: Terms, outside: int) -> None:
     model = board.model
-    least = round(week.target * UNITS) - round(rates.prices.below * UNITS) - outside
+    least = round(week.target * UNITS) - round(rates.below * UNITS) - outside
     if least <= sum(min(0, gain) for gain in ready.values()):
         # no choice makes it fall short
         return
     short = model.var(0, FARTHEST, f"short[{week.index}]")
     model.fine.add(short)
-    model.cost[short] = rates.prices.week(week)
+    model.cost[short] = rates.week(week)
     model.at_least({**ready, short: 1}, least)

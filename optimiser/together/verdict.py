@@ -1,19 +1,22 @@
-"""What may be said of a plan as a whole: the only judge of a season searched in one."""
+"""What may be said of a plan: the only judge of a season, for every command."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, fields
 from typing import Literal
 
 from optimiser.domain.document import SeasonPart
 from optimiser.domain.plan import Plan
+from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
 from optimiser.engine.search import Found
 from optimiser.readiness import UNITS
 from optimiser.rule import Rule
 from optimiser.together.cost import Parts, season_cost
-from optimiser.together.rates import Rates
 
 DecidedBy = Literal["proof", "gap", "steps", "clock", "hand"]
+ProofStatus = Literal["proven", "within_gap", "stopped"]
+#: Rule, week and quality of a breach.
+Place = tuple[str, int | None, str | None]
 #: Gap below which nothing a person could tell is left.
 NOTHING = 1e-4
 #: Gap up to which a plan counts as within the gap.
@@ -34,14 +37,21 @@ class Verdict:
         ``(cost - bound) / cost``; 0.01 is one per cent.
     decided_by
         What ended the search.
+    changes
+        What is charged on top for each choice that differs from another plan, so that of plans as
+        good the nearest is found; cost and changes together are what ``bound`` speaks of.
+    confirmed
+        Whether another solver came to the same end; None if it was not asked or did not end.
     """
 
-    status: Literal["proven", "within_gap", "stopped"]
+    status: ProofStatus
     parts: Parts
     bound: float
     gap: float
     decided_by: DecidedBy
     seconds: float
+    changes: int = 0
+    confirmed: bool | None = None
 
     @property
     def cost(self) -> int:
@@ -50,7 +60,16 @@ class Verdict:
 
 
 def judged(
-    season: Season, rules: Sequence[Rule], plan: Plan, found: Found, rates: Rates, close: float
+    season: Season,
+    rules: Sequence[Rule],
+    plan: Plan,
+    found: Found,
+    rates: Rates,
+    close: float,
+    *,
+    changes: int = 0,
+    excused: Collection[Place] = (),
+    first: int = 0,
 ) -> Verdict:
     """Say what is proven of a plan.
 
@@ -64,18 +83,65 @@ def judged(
         The search, whose bound and cost are in the model's units.
     close
         Gap at which the search was to end.
+    changes
+        What is charged on top for being another plan than some other.
+    excused
+        Rule, week and quality of breaches that history alone has made.
+    first
+        First week that is open: what weeks before it break takes nothing from what is proven.
     """
     parts = season_cost(season, rules, plan, rates)
-    clean = not any(rule.audit(plan, season) for rule in rules if rule.price is None)
-    agrees = found.objective == parts.total and found.bound <= parts.total
-    gap = max(0.0, (parts.total - found.bound) / max(1, parts.total))
+    clean = keeps(season, rules, plan, excused, first)
+    return _verdict(parts, found, close, changes=changes, clean=clean)
+
+
+def judged_together(
+    parts: Sequence[tuple[Parts, int]], found: Found, close: float, *, clean: bool
+) -> Verdict:
+    """Say what is proven of several plans that are searched as one.
+
+    Parameters
+    ----------
+    parts
+        What each plan costs, and how much that counts.
+    clean
+        Whether all of them keep their rules.
+    """
+    names = [each.name for each in fields(Parts)]
+    added = {n: sum(weight * getattr(part, n) for part, weight in parts) for n in names}
+    return _verdict(Parts(**added), found, close, changes=0, clean=clean)
+
+
+def keeps(
+    season: Season,
+    rules: Sequence[Rule],
+    plan: Plan,
+    excused: Collection[Place] = (),
+    first: int = 0,
+) -> bool:
+    """Tell whether a plan breaks no rule from week ``first`` on, but for what is excused."""
+    return all(
+        (breach.rule, breach.week, breach.quality) in excused
+        or (breach.week is not None and breach.week < first)
+        for rule in rules
+        if rule.price is None
+        for breach in rule.audit(plan, season)
+    )
+
+
+def _verdict(parts: Parts, found: Found, close: float, *, changes: int, clean: bool) -> Verdict:
+    cost = parts.total + changes
+    agrees = found.objective == cost and found.bound <= cost and found.confirmed is not False
     sound = clean and agrees
+    gap = max(0.0, (cost - found.bound) / max(1, cost))
     if sound and gap <= NOTHING:
-        status: Literal["proven", "within_gap", "stopped"] = "proven"
+        status: ProofStatus = "proven"
     else:
         status = "within_gap" if sound and gap <= SMALL else "stopped"
     decided = _decided(status == "proven", gap <= close, found)
-    return Verdict(status, parts, found.bound, gap, decided, found.seconds)
+    return Verdict(
+        status, parts, found.bound, gap, decided, found.seconds, changes, found.confirmed
+    )
 
 
 def told_before(season: SeasonPart) -> Found:
@@ -83,12 +149,13 @@ def told_before(season: SeasonPart) -> Found:
     return Found(
         status="feasible",
         values=[],
-        objective=round(season.cost * UNITS),
+        objective=round(season.cost * UNITS) + round(season.changes * UNITS),
         bound=(season.bound or 0.0) * UNITS,
         seconds=season.seconds,
         deterministic=0.0,
         hit_wall=season.decided_by == "clock",
         cut_short=season.decided_by == "hand",
+        confirmed=season.confirmed,
     )
 
 

@@ -7,7 +7,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.replan.near import Decided, Near, solve_near
 from optimiser.rule import Rule
-from optimiser.solve import Settings
+from optimiser.together.settings import Settings
 from optimiser.whatif.binding import Bindings, bindings
 from optimiser.whatif.compare import Difference, Pair, compare
 

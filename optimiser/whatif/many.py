@@ -12,9 +12,6 @@ from optimiser.batch.work import Job, Load, job_of
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 
-#: Deterministic limit of one season's doses.
-EFFORT = 0.4
-
 
 def plan_many(
     cases: Sequence[Case], base: Plan, crew: Crew, load: Load
@@ -47,16 +44,14 @@ def work_near(job: Job, load: Load) -> tuple[str, str]:
 
 def _planned(job: Job, load: Load) -> Result:
     from optimiser.replan.near import solve_near  # the solvers are loaded in the workers alone
-    from optimiser.solve import Settings
+    from optimiser.together.settings import Settings
 
     season = Season.model_validate_json(job.season)
     rules = load(json.loads(job.rules))
     old = Plan.model_validate_json(job.start or "")
-    near = solve_near(season, rules, old, Settings(seed=job.seed, dose_effort=EFFORT, workers=1))
-    if near.plan is None:
+    near = solve_near(season, rules, old, Settings(seed=job.seed, quick=True, workers=1))
+    if near.plan is None or near.verdict is None:
         status = "clash" if near.status == "clash" else "out_of_time"
         return Result(status=status, seconds=near.seconds)
-    statuses = {stage.status for stage in near.stages}
-    status = next(word for word in ("stopped", "within_gap", "proven") if word in statuses)
-    gap = max(stage.gap for stage in near.stages)
+    status, gap = near.verdict.status, near.verdict.gap
     return Result(status=status, gap=gap, seconds=near.seconds, plan=near.plan)

@@ -17,7 +17,8 @@ from optimiser.domain.setup_error import SetupError
 from optimiser.replan.near import Decided, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
-from optimiser.solve import Settings, make_board, solve_season
+from optimiser.solve import make_board, solve_season
+from optimiser.together.settings import Settings
 from optimiser.whatif.ceiling import match_ceiling
 
 Aim = Literal["weighted", "worst"]

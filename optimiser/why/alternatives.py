@@ -12,13 +12,13 @@ from optimiser.audit import audit_plan
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
+from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
-from optimiser.objective import Prices
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.why.at_matches import FixtureChange, match_changes
 from optimiser.why.edit import block_of, with_band, with_dose
-from optimiser.why.terms import Terms, emphasis_terms, readiness_terms
+from optimiser.why.terms import Terms, cost_terms
 
 Place = tuple[str, int | None, str | None, str]
 
@@ -35,8 +35,8 @@ class Alternative:
         True if it is the plan's own.
     breaches
         Breaches it brings that the plan does not have; none if it is allowed as it is.
-    emphasis, readiness
-        What it costs more, term by term.
+    cost
+        What the season costs more, term by term.
     score
         Change of the match score, in points.
     matches
@@ -46,8 +46,7 @@ class Alternative:
     choice: str
     current: bool
     breaches: tuple[Breach, ...]
-    emphasis: Terms
-    readiness: Terms
+    cost: Terms
     score: float
     matches: tuple[FixtureChange, ...]
 
@@ -75,10 +74,10 @@ def alternatives(
     rules: Sequence[Rule],
     quality: int,
     week: int,
-    prices: Prices | None = None,
+    rates: Rates | None = None,
 ) -> Alternatives:
     """Return every band and dose one quality could have in one open week."""
-    look = _Look(season, plan, rules, prices or Prices())
+    look = _Look(season, plan, rules, rates or Rates())
     spec, rung = season.qualities[quality], plan.rungs[quality][week]
     bands = [
         look.at(band.code, at == rung, [with_band(plan, quality, week, at)])
@@ -98,12 +97,11 @@ def alternatives(
 class _Look:
     """Compares changed plans with the one they come from."""
 
-    def __init__(self, season: Season, plan: Plan, rules: Sequence[Rule], prices: Prices) -> None:
-        self.season, self.plan, self.rules, self.prices = season, plan, rules, prices
+    def __init__(self, season: Season, plan: Plan, rules: Sequence[Rule], rates: Rates) -> None:
+        self.season, self.plan, self.rules, self.rates = season, plan, rules, rates
         self.priced = {rule.name for rule in rules if rule.price is not None}
         self.before = Counter({_place(b): b.excess for b in audit_plan(season, plan, rules)})
-        self.emphasis = emphasis_terms(season, prices, plan, rules)
-        self.readiness = readiness_terms(season, prices, plan, rules)
+        self.cost = cost_terms(season, rules, plan, rates)
         self.score = match_score(season, plan).score or 0.0
 
     def at(self, choice: str, current: bool, ways: Iterable[Plan]) -> Alternative:
@@ -117,15 +115,13 @@ class _Look:
                 break
         assert best is not None
         _, plan, new = best
-        season, prices, rules = self.season, self.prices, self.rules
         return Alternative(
             choice=choice,
             current=current,
             breaches=new,
-            emphasis=emphasis_terms(season, prices, plan, rules).minus(self.emphasis),
-            readiness=readiness_terms(season, prices, plan, rules).minus(self.readiness),
-            score=(match_score(season, plan).score or 0.0) - self.score,
-            matches=match_changes(season, self.plan, plan),
+            cost=cost_terms(self.season, self.rules, plan, self.rates).minus(self.cost),
+            score=(match_score(self.season, plan).score or 0.0) - self.score,
+            matches=match_changes(self.season, self.plan, plan),
         )
 
     def _new(self, plan: Plan) -> tuple[Breach, ...]:

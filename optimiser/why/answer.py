@@ -1,27 +1,22 @@
 """Why not another choice: it is forbidden, or it costs so much, or it is as good."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from optimiser.board.board import Board
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.engine.relaxation import relaxation
 from optimiser.explain.clash import CAP, Argument, Clash, argue
 from optimiser.explain.oracle import Clock
-from optimiser.objective import Prices, price_readiness
 from optimiser.replan.cells import CellChange, changed_cells
 from optimiser.replan.near import Decided, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
-from optimiser.solve import Settings, make_board
+from optimiser.together.settings import Settings
 from optimiser.why.asked import Asked
 from optimiser.why.at_matches import FixtureChange, match_changes
-from optimiser.why.terms import Terms, emphasis_terms, readiness_terms
-
-#: Seconds of linear relaxation for a bound on the doses.
-BOUND_SECONDS = 3.0
+from optimiser.why.terms import Terms, cost_terms
 
 
 @dataclass(frozen=True)
@@ -40,7 +35,7 @@ class Forbidden:
 
 @dataclass(frozen=True)
 class Cost:
-    """What one objective costs more.
+    """What the season costs more.
 
     Parameters
     ----------
@@ -65,8 +60,6 @@ class Possible:
 
     Parameters
     ----------
-    emphasis, readiness
-        Stage 1 comes first: readiness is compared among plans of the best emphasis.
     score
         Change of the match score, in points.
     moves
@@ -74,16 +67,15 @@ class Possible:
     """
 
     plan: Plan
-    emphasis: Cost
-    readiness: Cost
+    cost: Cost
     score: float
     fixtures: tuple[FixtureChange, ...]
     moves: tuple[CellChange, ...]
 
     @property
     def equal(self) -> bool:
-        """Tell whether neither objective changes."""
-        return self.emphasis.terms.total == 0 and self.readiness.terms.total == 0
+        """Tell whether the season costs as much."""
+        return self.cost.terms.total == 0
 
 
 Answer = Forbidden | Possible | Literal["unknown"]
@@ -118,39 +110,19 @@ def why_not(
     near = solve_near(season, with_it, plan, settings, decided)
     if near.plan is None:
         return "unknown"
-    low = round(near.stages[0].bound)
-    return _compared(season, rules, plan, near.plan, with_it, settings.prices, low)
-
-
-def _compared(
-    season: Season,
-    rules: Sequence[Rule],
-    old: Plan,
-    new: Plan,
-    with_it: Sequence[Rule],
-    prices: Prices,
-    emphasis_low: int,
-) -> Possible:
-    was = emphasis_terms(season, prices, old, rules)
-    now = emphasis_terms(season, prices, new, rules)
-    emphasis = Cost(now.minus(was), min(emphasis_low, now.total) - was.total)
-    before = readiness_terms(season, prices, old, rules)
-    after = readiness_terms(season, prices, new, rules)
-    low = _readiness_bound(season, with_it, new, prices)
+    assert near.verdict is not None
+    was = cost_terms(season, rules, plan, settings.rates)
+    now = cost_terms(season, with_it, near.plan, settings.rates)
+    # the bound also speaks of what each changed cell is charged
+    low = math.floor(near.verdict.bound) - near.verdict.changes
     return Possible(
-        plan=new,
-        emphasis=emphasis,
-        readiness=Cost(after.minus(before), min(low, after.total) - before.total),
-        score=(match_score(season, new).score or 0.0) - (match_score(season, old).score or 0.0),
-        fixtures=match_changes(season, old, new),
-        moves=tuple(changed_cells(old, new)),
+        plan=near.plan,
+        cost=Cost(now.minus(was), min(low, now.total) - was.total),
+        score=_score(season, near.plan) - _score(season, plan),
+        fixtures=match_changes(season, plan, near.plan),
+        moves=tuple(changed_cells(plan, near.plan)),
     )
 
 
-def _readiness_bound(season: Season, rules: Sequence[Rule], plan: Plan, prices: Prices) -> int:
-    """Return a bound on stage 2 for the bands of ``plan``."""
-    board: Board = make_board(season, rules)
-    if not board.pin_blocks(plan):
-        return 0
-    price_readiness(board, prices, plan)
-    return relaxation(board.model, BOUND_SECONDS).bound or 0
+def _score(season: Season, plan: Plan) -> float:
+    return match_score(season, plan).score or 0.0

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from optimiser.audit import audit_plan
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
+from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
-from optimiser.objective import Prices
 from optimiser.rule import Rule
+from optimiser.together.cost import season_cost
 from optimiser.why.at_matches import FixtureChange, match_changes
-from optimiser.why.terms import emphasis_terms
 
 
 @dataclass(frozen=True)
@@ -67,10 +67,8 @@ def _looked(season: Season, plan: Plan, rules: Sequence[Rule], other: Plan, more
         for breach in audit_plan(season, other, rules)
         if breach.rule not in priced and not before[_place(breach)]
     ]
-    emphasis = emphasis_terms(season, Prices(), other, rules).minus(
-        emphasis_terms(season, Prices(), plan, rules)
-    )
-    return OtherEnd(more, tuple(new), emphasis.total, match_changes(season, plan, other))
+    was, now = (season_cost(season, rules, each, Rates()).bands for each in (plan, other))
+    return OtherEnd(more, tuple(new), now - was, match_changes(season, plan, other))
 
 
 def _place(breach: Breach) -> tuple[str, int | None, str | None, str]:

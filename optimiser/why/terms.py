@@ -1,20 +1,21 @@
-"""What a plan costs, term by term; terms add up to the objectives exactly."""
+"""What a plan costs, term by term; terms add up to the season cost exactly."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 
 from optimiser.domain.plan import Plan
+from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
-from optimiser.objective import TENTH, Prices, emphasis_cost, readiness_by_week
 from optimiser.rule import Rule
+from optimiser.together.cost import readiness_costs, season_cost
 
-#: Name of the term for opening blocks, and what stands before a rule that is paid for.
-BLOCKS, PAID = "blocks", "rule "
+#: The part that is told by week.
+READINESS = "readiness"
 
 
 @dataclass(frozen=True)
 class Terms:
-    """A cost and what it is made of.
+    """A cost and what it is made of, in ten-thousandths of a readiness point.
 
     Parameters
     ----------
@@ -36,29 +37,10 @@ class Terms:
         return Terms({name: gap for name, gap in gaps.items() if gap})
 
 
-def emphasis_terms(season: Season, prices: Prices, plan: Plan, rules: Sequence[Rule]) -> Terms:
-    """Return stage 1's cost of a plan: by quality's key, for its blocks, and paid for rules."""
-    parts = {
-        quality.key: sum(
-            emphasis_cost(season, prices, index, week, rung)
-            for week, rung in enumerate(plan.rungs[index])
-            if rung is not None
-        )
-        for index, quality in enumerate(season.qualities)
-    }
-    return Terms(parts | {BLOCKS: prices.block * len(plan.blocks())} | _paid(season, plan, rules))
-
-
-def readiness_terms(season: Season, prices: Prices, plan: Plan, rules: Sequence[Rule]) -> Terms:
-    """Return stage 2's cost of a plan: by week (named from 1), and paid for rules."""
-    by_week = readiness_by_week(season, prices, plan)
-    parts = {f"week {number}": cost for number, cost in enumerate(by_week, 1)}
-    return Terms(parts | _paid(season, plan, rules, TENTH))
-
-
-def _paid(season: Season, plan: Plan, rules: Sequence[Rule], unit: int = 1) -> dict[str, int]:
-    return {
-        f"{PAID}{rule.name}": unit * rule.price * sum(b.excess for b in rule.audit(plan, season))
-        for rule in rules
-        if rule.price is not None
-    }
+def cost_terms(season: Season, rules: Sequence[Rule], plan: Plan, rates: Rates) -> Terms:
+    """Return the season cost of a plan: readiness by week (named from 1), the other parts whole."""
+    parts = asdict(season_cost(season, rules, plan, rates))
+    del parts[READINESS]
+    by_week = readiness_costs(season, plan, rates)
+    weeks = {f"{READINESS} in week {number}": cost for number, cost in enumerate(by_week, 1)}
+    return Terms(weeks | parts)

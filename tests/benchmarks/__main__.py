@@ -40,9 +40,7 @@ def main() -> None:
     results["sizes"] = [run(*size, 1, effort) for size in (QUICK_SIZES if quick else SIZES)]
     _show("Sizes", results["sizes"])
     calendars = [(26, 6, 15)] * 3 if quick else [(52, 6, 40)] * CALENDARS
-    results["calendars"] = [
-        run(*size, seed, effort) for seed, size in enumerate(calendars, 100)
-    ]
+    results["calendars"] = [run(*size, seed, effort) for seed, size in enumerate(calendars, 100)]
     _show("Random calendars", results["calendars"])
     print(_summary(results["calendars"]))
     seconds = 10 if quick else 60

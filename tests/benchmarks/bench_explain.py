@@ -117,10 +117,10 @@ def main():
     asked = parser.parse_args()
     explain(asked.season)
     season, rules = demo(name=asked.season)
-    plan = solve_season(season, rules, Settings(dose_effort=1.0, polish_effort=0.5)).plan
+    plan = solve_season(season, rules, Settings(quick=True)).plan
     why(season, rules, plan)
     if asked.prices:
-        short = Settings(emphasis_effort=4.0, dose_effort=1.0, polish_effort=0.5)
+        short = Settings(quick=True)
         _, wall, _ = wall_and_work(lambda: price_rules(season, rules, plan, short))
         print(f"prices of {len(rules)} rules: {wall:.1f} s")
 

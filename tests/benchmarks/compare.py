@@ -6,6 +6,7 @@
 import sys
 from random import Random
 
+from optimiser.objective import Prices, price_emphasis
 from tabulate import tabulate
 
 from cli.files.scenario_rules import read_rules
@@ -15,7 +16,6 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
 from optimiser.engine.search import Effort, minimise
-from optimiser.objective import Prices, price_emphasis
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.solve import make_board

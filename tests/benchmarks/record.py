@@ -1,27 +1,22 @@
-"""Record the optimum of every demo season: ``python -m tests.benchmarks.record``.
-
-Doses are searched for longer than in ``seasonwright plan``, until nothing better can exist.
-"""
+"""Record the season cost of every demo: ``python -m tests.benchmarks.record``."""
 
 import json
 
 from cli.files.safe_write import write_text
-from optimiser.solve import Settings
+from optimiser.together.settings import Settings
 from tests.demo_seasons import DEMOS, RECORD, load, solve
-
-SETTINGS = Settings().to_the_end()
 
 
 def entry(name: str) -> dict[str, object]:
-    """Return what a demo season's stages reached."""
-    emphasis, doses = solve(name, SETTINGS).stages
+    """Return what a demo season's plan costs and what is proven of it."""
+    verdict = solve(name, Settings()).verdict
+    assert verdict is not None
     return {
         "digest": load(name).digest,
-        "emphasis": emphasis.objective,
-        "emphasis_status": emphasis.status,
-        "doses": doses.objective,
-        "doses_bound": doses.bound,
-        "doses_status": doses.status,
+        "cost": verdict.cost,
+        "bound": verdict.bound,
+        "gap": round(verdict.gap, 5),
+        "status": verdict.status,
     }
 
 

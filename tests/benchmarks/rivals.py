@@ -10,13 +10,13 @@ from pathlib import Path
 from typing import Any
 
 import highspy
+from optimiser.objective import Prices, emphasis_value, price_emphasis
 from ortools.sat.python import cp_model
 
 from optimiser.domain.season import Season
 from optimiser.engine.quiet import Quiet
 from optimiser.engine.relaxation import linear_program
 from optimiser.engine.search import Effort, minimise
-from optimiser.objective import Prices, emphasis_value, price_emphasis
 from optimiser.solve import make_board
 from tests.rules_of_thumb import greedy
 
@@ -96,7 +96,5 @@ def _to_cp(program: Program) -> cp_model.CpModel:
         least = cp_model.INT_MIN if low == -highspy.kHighsInf else round(low)
         most = cp_model.INT_MAX if high == highspy.kHighsInf else round(high)
         model.add_linear_constraint(total, least, most)
-    model.minimize(
-        cp_model.LinearExpr.weighted_sum(flags, [round(cost) for cost in program.cost])
-    )
+    model.minimize(cp_model.LinearExpr.weighted_sum(flags, [round(cost) for cost in program.cost]))
     return model

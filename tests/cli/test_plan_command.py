@@ -12,7 +12,10 @@ from cli.files.scenario_rules import read_rules
 from cli.main import main
 from optimiser.audit import audit_plan
 from optimiser.domain.document import PlanDocument, to_plan
-from optimiser.solve import Outcome, Progress, Settings
+from optimiser.engine.search import Found
+from optimiser.solve import Outcome
+from optimiser.together.drive import Progress
+from optimiser.together.verdict import judged
 
 SHORT = """\
 name = "Brookmere Autumn"
@@ -68,17 +71,17 @@ def test_what_was_written_is_told_beside_the_results(folder, planned):
 def test_the_saved_plan_is_whole_and_proven(document):
     assert document["format"] == "seasonwright.plan/1"
     assert [week["week"] for week in document["weeks"]] == list(range(1, 8))
-    assert document["status"] == "proven"
+    assert document["status"] == document["season"]["status"]
+    assert document["season"]["gap"] <= 0.01
     assert document["breaches"] == []
-    assert [stage["name"] for stage in document["stages"]] == ["emphasis", "doses"]
     assert document["versions"]["ortools"].startswith("9.")
 
 
 def test_a_proof_that_another_solver_confirms_is_told_so(folder, planned):
-    told = run("plan", folder / "short.toml", "--certify")
+    told = run("plan", folder / "short.toml", "--prove", "--certify")
 
-    assert told.stdout.count("proven best (confirmed)") == 2
-    assert planned.stdout.count("proven best,") == 2
+    assert "Proven best: no plan that keeps these rules costs less. Another solver" in told.stdout
+    assert "Another solver" not in planned.stdout
 
 
 def test_the_same_seed_gives_the_same_plan_as_json_on_stdout(folder, document):
@@ -137,7 +140,7 @@ def test_strict_gives_no_nearest_plan(folder, tmp_path):
 
 
 def test_no_plan_in_time_is_exit_code_four_and_never_called_a_clash(folder, monkeypatch):
-    late = Outcome("out_of_time", None, (), 1.0)
+    late = Outcome("out_of_time", None, None, 1.0)
     monkeypatch.setattr(cli.solving, "solve_season", lambda *_, **__: late)
 
     result = run("plan", folder / "short.toml")
@@ -152,8 +155,10 @@ def test_ctrl_c_saves_and_prints_the_best_plan_so_far(folder, planned, monkeypat
     first = read_plan(folder / "plan.json", loaded, [])
 
     def interrupted(season, rules, settings, watch):
-        watch(Progress("emphasis", 1.0, 10, 5, first))
-        raise KeyboardInterrupt
+        watch(Progress(1.0, 10, 5))
+        found = Found("feasible", [1], None, 0.0, 1.0, 0.0, cut_short=True)
+        verdict = judged(season, rules, first, found, settings.rates, settings.close)
+        return Outcome("planned", first, verdict, 1.0, stopped=True)
 
     monkeypatch.setattr(cli.solving, "solve_season", interrupted)
 
@@ -162,7 +167,8 @@ def test_ctrl_c_saves_and_prints_the_best_plan_so_far(folder, planned, monkeypat
     assert result.exit_code == 0
     assert "Stopped by hand" in result.stderr
     assert read_plan(tmp_path / "plan.json", loaded, []) == first
-    assert json.loads((tmp_path / "plan.json").read_text())["status"] == "stopped"
+    told = json.loads((tmp_path / "plan.json").read_text())
+    assert (told["status"], told["season"]["decided_by"]) == ("stopped", "hand")
 
 
 def test_ctrl_c_before_there_is_a_plan_ends_quietly(folder, monkeypatch):
@@ -224,7 +230,7 @@ def test_an_audit_compares_with_the_best_plan(folder, planned):
     assert result.exit_code == 0
     assert "No rule is broken." in result.stdout
     assert "Our plan for the season is 0.0 better. Match score" in result.stdout
-    assert "\nProven: " in result.stdout
+    assert "\nNo plan that keeps these rules can be more than " in result.stdout
 
 
 def test_an_audit_as_json_has_the_plan_and_how_far_the_best_is_ahead(folder, document):
@@ -298,7 +304,7 @@ def test_an_audit_where_rules_clash_still_lists_breaches(folder, planned):
 @pytest.mark.parametrize(
     ("options", "seconds", "close"),
     [
-        ((), 60.0, Settings().close),
+        ((), 600.0, 0.01),
         (("--prove",), 600.0, 0.0),
         (("--prove", "--seconds", "90"), 90.0, 0.0),
     ],
@@ -310,7 +316,7 @@ def test_to_prove_is_to_search_until_nothing_better_can_exist(
 
     def watched(season, rules, settings, *, watch):
         asked.append(settings)
-        return Outcome("out_of_time", None, (), 0.0)
+        return Outcome("out_of_time", None, None, 0.0)
 
     monkeypatch.setattr(cli.solving, "solve_season", watched)
     run("plan", folder / "short.toml", *options)

@@ -46,7 +46,7 @@ def files(tmp_path_factory):
 @pytest.fixture
 def priced(files, monkeypatch):
     def short(settings):
-        return replace(settings, emphasis_effort=1.0, dose_effort=0.2, polish_effort=0.1)
+        return replace(settings, quick=True)
 
     monkeypatch.setattr(cli.commands.prices, "_short", short)
     return lambda form: run(

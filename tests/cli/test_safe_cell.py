@@ -58,9 +58,7 @@ def test_a_plan_with_odd_codes_is_safe_and_reads_back(minimal, usual_rules, plai
     sprint = minimal.season.qualities[0]
     bands = (sprint.bands[0].model_copy(update={"code": "=S1", "label": "=HYPERLINK(1)"}),)
     odd = sprint.model_copy(update={"bands": (*bands, *sprint.bands[1:])})
-    season = minimal.season.model_copy(
-        update={"qualities": (odd, *minimal.season.qualities[1:])}
-    )
+    season = minimal.season.model_copy(update={"qualities": (odd, *minimal.season.qualities[1:])})
     plan = plain_plan(season)
     told = describe(season, plan, (), None, digest="0", seed=0, versions={})
     file = tmp_path / "plan.csv"

@@ -83,7 +83,8 @@ def test_a_short_phase_may_be_one_block_and_no_block_crosses_its_borders():
 
     assert THREE_TO_FIVE.audit(kept, season) == []
     assert [(b.week, b.part, b.excess) for b in THREE_TO_FIVE.audit(crossed, season)] == [
-        (0, "border", 2), (4, "length", 1),
+        (0, "border", 2),
+        (4, "length", 1),
     ]
     assert_agrees(THREE_TO_FIVE, kept, season)
     assert_agrees(THREE_TO_FIVE, crossed, season)

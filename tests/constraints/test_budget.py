@@ -12,9 +12,7 @@ from constraints.budget import Budget, Ceiling
 from optimiser.domain.season import Phase
 from optimiser.rule import Waiver
 
-CONTACTS = Budget(
-    ceilings={"contacts": Ceiling(off_season=100, pre_season=60, in_season=40)}
-)
+CONTACTS = Budget(ceilings={"contacts": Ceiling(off_season=100, pre_season=60, in_season=40)})
 JUMPS = make_quality(
     "plyometrics", "field", minutes=(10, 20, 40), amounts=({"contacts": 80}, {"contacts": 50})
 )

@@ -42,7 +42,9 @@ def test_matches_count_for_the_three_days_before_and_after():
 
     # week 2: Sunday's match up to Wednesday, that of the next Monday from Friday on
     assert [(b.week, b.excess) for b in rule.audit(plan, season) if b.part == "sessions"] == [
-        (0, 3), (1, 3), (2, 3),
+        (0, 3),
+        (1, 3),
+        (2, 3),
     ]
     assert_agrees(rule, plan, season)
 

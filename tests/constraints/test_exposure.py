@@ -49,8 +49,13 @@ def test_closed_crowded_and_broken_weeks_are_not_counted():
 
     # on week 4's Monday only two matches lie within seven days: it counts again
     assert _places(GAPS, plan, season) == [
-        (3, "sprint"), (4, "sprint"), (5, "sprint"), (6, "sprint"),
-        (4, "power"), (5, "power"), (6, "power"),
+        (3, "sprint"),
+        (4, "sprint"),
+        (5, "sprint"),
+        (6, "sprint"),
+        (4, "power"),
+        (5, "power"),
+        (6, "power"),
     ]
     assert_agrees(GAPS, plan, season)
 

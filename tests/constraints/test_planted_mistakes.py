@@ -141,8 +141,9 @@ class MatchForAll(Exposure):
 
 class FullDoseOnly(Budget):
     def _used(self, board, index, week, table):
-        only = [[amount if dose == Dose.FULL else 0 for dose, amount in enumerate(row)]
-                for row in table]
+        only = [
+            [amount if dose == Dose.FULL else 0 for dose, amount in enumerate(row)] for row in table
+        ]
         return super()._used(board, index, week, only)
 
 

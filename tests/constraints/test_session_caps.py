@@ -39,7 +39,8 @@ def test_reports_minutes_and_pieces_that_do_not_fit():
     plan = _plan(season, [[3, 3, 1], [2, 2, 1], [0, 2, 1]], [1, 2, 1])
 
     assert [(b.week, b.part, b.excess) for b in CAPS.audit(plan, season)] == [
-        (0, "field_minutes", 10), (2, "field_pieces", 1),
+        (0, "field_minutes", 10),
+        (2, "field_pieces", 1),
     ]
     assert_agrees(CAPS, plan, season)
 
@@ -50,7 +51,8 @@ def test_gym_minutes_have_their_own_cap():
     plan = _plan(season, [[1], [3]], [1])
 
     assert [(b.part, b.excess) for b in rule.audit(plan, season)] == [
-        ("field_minutes", 5), ("gym_minutes", 5),
+        ("field_minutes", 5),
+        ("gym_minutes", 5),
     ]
     assert_agrees(rule, plan, season)
 
@@ -70,6 +72,7 @@ def test_each_part_is_waived_by_itself():
     plan = _plan(season, [[3], [1], [1]], [2])
 
     assert [(b.part, b.excess) for b in rule.audit(plan, season)] == [
-        ("field_minutes", 13), ("field_pieces", 1),
+        ("field_minutes", 13),
+        ("field_pieces", 1),
     ]
     assert_agrees(rule, plan, season)

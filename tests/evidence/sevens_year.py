@@ -10,7 +10,8 @@ from optimiser.domain.scenario import PhaseStart, Scenario
 from optimiser.domain.season import Phase
 from optimiser.score import training_load
 from optimiser.season_build import build_season
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
 
 FIRST = dt.date(2025, 9, 1)
 PRE, IN, GAMES = range(12), range(12, 37), range(37, 48)
@@ -47,7 +48,7 @@ def sevens_rules():
 def planned_sevens():
     """Return the season and its plan under default rules."""
     season = sevens_season()
-    settings = Settings(dose_effort=0.6, polish_effort=0.0)
+    settings = Settings(quick=True)
     return season, solve_season(season, sevens_rules(), settings).plan
 
 

@@ -53,9 +53,7 @@ SEASONS: dict[str, str] = {
     + rest(8, 9)
     + pins('week = 12, quality = "power", band = 5'),
     # eight demanding weeks in a row leave no lighter first week of a block
-    "no_deload": head("No deload", 14)
-    + matches(14)
-    + pins(*doses(range(4, 12), ALL[:5], "full")),
+    "no_deload": head("No deload", 14) + matches(14) + pins(*doses(range(4, 12), ALL[:5], "full")),
     # two high fixtures three weeks apart, each wanted as a peak of its own
     "two_peaks": head("Two peaks", 14)
     + matches((10, "high"), (13, "high"))

@@ -8,7 +8,8 @@ from optimiser.explain.mend import mended
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repairs
 from optimiser.explain.soft_board import soft_board
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
 
 QUICK = [name for name in SEASONS if name not in ("no_deload", "load_jump", "no_foundation")]
 #: One limit speaks of many weeks: the way in which it alone gives is not proven cheapest of all.
@@ -96,7 +97,7 @@ def test_the_mended_season_is_planned_by_the_usual_search(argued, repaired):
     repair = repaired("no_gym", argued)[0]
     rules = mended(argument.rules, [(give.demand, give.by) for give in repair.gives])
 
-    quick = Settings(emphasis_effort=3.0, dose_effort=0.2, polish_effort=0.1)
+    quick = Settings(quick=True)
     outcome = solve_season(argument.season, rules, quick)
 
     assert outcome.status == "planned"

@@ -47,8 +47,10 @@ def test_the_piece_of_a_scenario_can_be_laid_over_the_defaults(folder):
 
     assert done.exit_code == 0
     assert 30 < power["tau_fitness"] < 50
-    assert power == laid_over(quality_tables(Scenario(
-        name="x", first_monday="2026-01-05", weeks=10))["power"], piece["qualities"]["power"])
+    assert power == laid_over(
+        quality_tables(Scenario(name="x", first_monday="2026-01-05", weeks=10))["power"],
+        piece["qualities"]["power"],
+    )
 
 
 def test_json_holds_the_numbers_of_the_table(folder):

@@ -1,9 +1,10 @@
 import pytest
 
+from optimiser.domain.rates import Rates
 from optimiser.engine.search import Effort, minimise
 from optimiser.groups.joint import join
-from optimiser.objective import Prices, price_emphasis
 from optimiser.solve import make_board
+from optimiser.together.start import price_bands
 
 EFFORT = Effort(deterministic=5.0)
 
@@ -14,7 +15,7 @@ def boards_of(members):
 
 def joined(members):
     boards = boards_of(members)
-    price_emphasis(boards[0], Prices())
+    price_bands(boards[0], Rates())
     return boards, join(boards, [1] * len(boards), [m.name for m in members])
 
 

@@ -1,7 +1,7 @@
 import pytest
 
 from optimiser.audit import audit_plan, structure
-from optimiser.describe import describe, status_of
+from optimiser.describe import describe
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import PlanDocument, to_plan
 from optimiser.domain.quality import Dose
@@ -179,8 +179,8 @@ def test_a_plan_of_another_shape_is_refused(minimal, plan, usual_rules):
         audit_plan(minimal.season, plan, usual_rules)
 
 
-def test_a_plan_without_a_search_is_never_called_proven(impossible, plan):
-    assert status_of(impossible.season, plan, [], (), [], None) == "stopped"
+def test_a_plan_without_a_search_is_never_called_proven(document):
+    assert (document.status, document.season) == ("stopped", None)
 
 
 def test_breaches_of_the_whole_season_come_first(minimal, plain_plan, monkeypatch, usual_rules):

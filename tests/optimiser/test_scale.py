@@ -13,7 +13,8 @@ from constraints.load import load_rules
 from optimiser.domain.fixture import Priority
 from optimiser.readiness import UNITS, kernel, outside
 from optimiser.score import match_cost_by_week, readiness
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
 
 FIRST = dt.date(2026, 6, 15)
 
@@ -32,7 +33,7 @@ def test_a_legal_plan_with_one_match_a_week_reaches_its_target_at_a_high_fixture
     loaded = weekly_season()
 
     rules = load_rules(loaded.scenario.rules, loaded.season)
-    outcome = solve_season(loaded.season, rules, Settings(dose_effort=2, polish_effort=1))
+    outcome = solve_season(loaded.season, rules, Settings(quick=True))
 
     assert outcome.plan is not None
     ready, _ = readiness(loaded.season, outcome.plan)
@@ -75,7 +76,7 @@ def test_two_ways_to_the_cost_of_matches_agree():
 def test_the_same_season_and_seed_give_the_same_plan_twice():
     loaded = weekly_season()
     rules = load_rules(loaded.scenario.rules, loaded.season)
-    settings = Settings(dose_effort=0.4, polish_effort=0.2)
+    settings = Settings(quick=True)
 
     first, second = (solve_season(loaded.season, rules, settings) for _ in range(2))
 

@@ -3,12 +3,12 @@
 from random import Random
 
 import pytest
+from bands_alone import Prices, price_emphasis
 from same_rules import rules_of
 from tiny_seasons import tiny_season
 from week_by_week import Limits, least_emphasis
 
 from optimiser.engine.search import Effort, minimise
-from optimiser.objective import Prices, price_emphasis
 from optimiser.solve import make_board
 
 PRICES = Prices(block=30)

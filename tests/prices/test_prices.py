@@ -12,9 +12,10 @@ from optimiser.domain.fixture import Priority
 from optimiser.prices.change import looser, step_words, without
 from optimiser.prices.price import price_rules
 from optimiser.score import match_score
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
 
-QUICK = Settings(emphasis_effort=2.0, dose_effort=0.3, polish_effort=0.1, seconds=60.0)
+QUICK = Settings(quick=True, seconds=60.0)
 #: No gym session in season holds this season back; the other rules do not.
 TIGHT = SessionCaps(in_season=PhaseCaps(field=2, gym=0))
 RULES = [Blocks(), TIGHT, Revisit(), Rest(), Pin()]

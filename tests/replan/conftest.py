@@ -1,7 +1,8 @@
 import pytest
 
 from cli.files.scenario_rules import read_rules
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
 
 
 @pytest.fixture(scope="session")
@@ -17,4 +18,4 @@ def rules(minimal):
 @pytest.fixture(scope="session")
 def plan(season, rules):
     """The best plan of the smallest demo season."""
-    return solve_season(season, rules, Settings(dose_effort=1.0, polish_effort=1.0)).plan
+    return solve_season(season, rules, Settings(quick=True)).plan

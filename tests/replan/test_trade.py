@@ -4,17 +4,15 @@ import pytest
 
 from optimiser.audit import audit_plan
 from optimiser.domain.changes import Move
-from optimiser.engine.search import Effort, minimise
 from optimiser.replan.cells import changed_cells
-from optimiser.replan.floor import post_match_floor
 from optimiser.replan.near import Decided
 from optimiser.replan.trade import trade_off
 from optimiser.score import match_score
-from optimiser.solve import Settings, make_board
+from optimiser.together.settings import Settings
 from optimiser.whatif.apply import apply_edits
 from tests.done_days import lived_after, record
 
-QUICK = Settings(dose_effort=0.6)
+QUICK = Settings(quick=True)
 WEEKS = 6
 
 
@@ -91,17 +89,3 @@ def test_missed_weeks_do_not_stop_the_rest(season, rules, plan):
         breaches = audit_plan(season, choice.plan, rules)
         late = [b for b in breaches if b.week is not None and b.week >= WEEKS]
         assert tuple(late) == choice.forced
-
-
-def test_a_floor_under_the_score_is_kept_and_an_impossible_one_is_refused(season, rules, plan):
-    score = match_score(season, plan).score
-
-    def status(floor):
-        board = make_board(season, rules)
-        board.pin_blocks(plan)
-        board.pin_doses(plan)
-        post_match_floor(board, plan, floor)
-        return minimise(board.model, Effort(deterministic=5.0)).status
-
-    assert status(score - 0.3) == "optimal"
-    assert status(score + 0.3) == "infeasible"

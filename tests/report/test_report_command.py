@@ -101,8 +101,15 @@ def test_a_folder_that_cannot_be_made_is_told(files, tmp_path):
 
 def test_what_the_search_proved_is_told_only_if_it_can_be_met_again(small, files, tmp_path):
     told = json.loads(small.document.model_dump_json())
-    stage = {"name": "emphasis", "status": "proven", "objective": 1, "bound": 1, "gap": 0}
-    told["stages"] = [stage]
+    parts = dict.fromkeys(("readiness", "bands", "amounts", "steadiness", "blocks", "rules"), 0.0)
+    told["season"] = {
+        "cost": 1,
+        "bound": 1,
+        "gap": 0,
+        "status": "proven",
+        "decided_by": "proof",
+        "parts": parts,
+    }
     told["status"] = "proven"
     (tmp_path / "plan.json").write_text(json.dumps(told), encoding="utf-8")
     run([files[0], str(tmp_path / "plan.json")], "-o", tmp_path, "--html")

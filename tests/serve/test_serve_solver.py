@@ -6,7 +6,7 @@ import pytest
 
 from cli.serve.solver import Solver
 from cli.serve.worker import Job
-from optimiser.solve import Settings
+from optimiser.together.settings import Settings
 
 
 @pytest.fixture
@@ -30,7 +30,7 @@ def alive(pid):
 
 
 def job(minimal, usual_rules, old=None):
-    return Job(minimal.season, tuple(usual_rules), Settings(dose_effort=0.5), old)
+    return Job(minimal.season, tuple(usual_rules), Settings(quick=True), old)
 
 
 def test_a_new_search_ends_the_one_that_runs(solver, results, minimal, usual_rules, plain_plan):

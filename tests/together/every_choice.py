@@ -5,10 +5,10 @@ from itertools import product
 
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
+from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
 from optimiser.together.cost import season_cost
-from optimiser.together.rates import Rates
 
 
 def cheapest(season: Season, rules: Sequence[Rule], rates: Rates) -> int | None:

@@ -15,20 +15,19 @@ from constraints.session_caps import SessionCaps
 from optimiser.board.model import Model
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
+from optimiser.domain.rates import Rates
 from optimiser.engine.branch import Limits, branch
 from optimiser.engine.search import Found
 from optimiser.engine.value import value_of
-from optimiser.objective import price_emphasis
-from optimiser.solve import Settings, make_board, solve_season
+from optimiser.solve import make_board, solve_season
 from optimiser.together.amounts import wanted
 from optimiser.together.cost import season_cost
 from optimiser.together.price import price_season
-from optimiser.together.rates import Rates
-from optimiser.together.solve import solve_together
+from optimiser.together.settings import Settings
 from optimiser.together.verdict import judged
 
 RATES = Rates()
-PROVE = Settings(close=0.0, dose_effort=1e6)
+PROVE = Settings().to_the_end()
 
 
 def few_rules(rng, weeks):
@@ -47,11 +46,11 @@ def test_the_proven_plan_is_the_best_of_all_blocks_bands_and_doses(seed):
     season = tiny_season(rng, 3, bands=rng.choice((2, 3)), closed=0, ladders=1)
     rules = few_rules(rng, 3)
 
-    whole = solve_together(season, rules, PROVE)
+    whole = solve_season(season, rules, PROVE)
     best = cheapest(season, rules, RATES)
 
     if best is None:
-        assert whole.outcome.status == "clash"
+        assert whole.status == "clash"
     else:
         assert whole.verdict.status == "proven"
         assert abs(whole.verdict.cost - best) <= 1e-4 * best
@@ -93,10 +92,10 @@ def test_no_legal_neighbour_of_the_plan_lies_below_the_bound(seed):
     rng = Random(200 + seed)
     season = tiny_season(rng, 8, closed=0)
     rules = [*few_rules(rng, 8), SessionCaps()]
-    whole = solve_together(season, rules, Settings())
+    whole = solve_season(season, rules, Settings())
     must = [rule for rule in rules if rule.price is None]
 
-    tried = [changed(whole.outcome.plan, season, rng) for _ in range(300)]
+    tried = [changed(whole.plan, season, rng) for _ in range(300)]
     legal = [plan for plan in tried if not any(rule.audit(plan, season) for rule in must)]
 
     assert len(legal) > 3
@@ -120,24 +119,14 @@ def changed(plan: Plan, season, rng) -> Plan:
     return plan.model_copy(update=update)
 
 
-def test_the_staged_plan_is_never_better(minimal, usual_rules):
-    staged = solve_season(minimal.season, usual_rules).plan
-    whole = solve_together(minimal.season, usual_rules)
-
-    told = season_cost(minimal.season, usual_rules, staged, RATES).total
-    assert whole.verdict.cost < told
-    assert whole.verdict.bound < told
-    assert whole.verdict.status in ("proven", "within_gap")
-
-
-def test_a_long_season_goes_through_windows_and_repeats_exactly():
+def test_a_long_season_goes_through_neighbourhoods_and_repeats_exactly():
     rng = Random(5)
     season = tiny_season(rng, 24, ladders=2)
     rules = [Blocks(shortest=3, longest=6), Deload(sessions=0), SessionCaps()]
 
-    one, other = (solve_together(season, rules, Settings(workers=1)) for _ in range(2))
+    one, other = (solve_season(season, rules, Settings(workers=1)) for _ in range(2))
 
-    assert one.outcome.plan == other.outcome.plan
+    assert one.plan == other.plan
     assert (one.verdict.cost, one.verdict.bound) == (other.verdict.cost, other.verdict.bound)
     assert one.verdict.gap <= 0.01
 
@@ -164,13 +153,3 @@ def test_amounts_shift_from_strength_to_speed_towards_the_peak(minimal):
 
     assert strength[0] > fast[0]
     assert strength[-3] < fast[-3]
-
-
-def test_emphasis_alone_is_left_as_it_was(minimal, usual_rules):
-    board = make_board(minimal.season, usual_rules)
-    price_emphasis(board, RATES.prices)
-    before = dict(board.model.cost)
-    price_season(board, RATES)
-    price_emphasis(board, RATES.prices)
-
-    assert board.model.cost == before

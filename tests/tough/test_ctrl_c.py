@@ -8,7 +8,8 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 from cli import solving
-from optimiser.solve import Outcome, Settings
+from optimiser.solve import Outcome
+from optimiser.together.settings import Settings
 from tests.benchmarks.interrupts import COMMANDS, ROOT, interrupted, interrupted_at_the_end
 
 #: A search, then Ctrl-C: left to itself, CP-SAT has the system end the program on the spot.
@@ -49,7 +50,7 @@ def test_ctrl_c_after_a_search_is_heard():
 def test_nothing_goes_on_from_a_search_that_ctrl_c_ended(
     monkeypatch, minimal, usual_rules, plain_plan
 ):
-    stopped = Outcome("planned", plain_plan(minimal.season), (), 0.1, stopped=True)
+    stopped = Outcome("planned", plain_plan(minimal.season), None, 0.1, stopped=True)
     monkeypatch.setattr(solving, "solve_season", lambda *_, **__: stopped)
 
     assert solving.solve_shown(minimal, usual_rules, Settings()) is stopped

@@ -14,10 +14,11 @@ from spoiled import refusal
 from cli.files.scenario_file import load_scenario
 from cli.files.scenario_rules import read_rules
 from optimiser.audit import audit_plan
-from optimiser.solve import Settings, make_board, solve_season
+from optimiser.solve import make_board, solve_season
+from optimiser.together.settings import Settings
 
 CASES = int(os.environ.get("SEASONWRIGHT_CASES", "60"))
-QUICK = Settings(emphasis_effort=0.5, dose_effort=0.2, polish_effort=0.0, seconds=20)
+QUICK = Settings(quick=True, seconds=20)
 MADE = settings(
     max_examples=CASES,
     deadline=None,

@@ -2,7 +2,8 @@ import pytest
 
 from cli.files.scenario_file import load_scenario, read_scenario
 from cli.files.scenario_rules import read_rules
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
 
 SHORT = """\
 name = "Brookmere Autumn"
@@ -49,7 +50,7 @@ def short_rules(short):
 @pytest.fixture(scope="session")
 def short_plan(short, short_rules):
     """The best plan of the short season."""
-    return solve_season(short.season, short_rules, Settings(dose_effort=1.0)).plan
+    return solve_season(short.season, short_rules, Settings(quick=True)).plan
 
 
 @pytest.fixture(scope="session")

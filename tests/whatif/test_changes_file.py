@@ -93,8 +93,10 @@ def test_a_pin_outside_the_season_is_told(short, written):
 
 def test_the_same_season_has_the_same_digest_however_it_was_changed(short, written):
     there = read_changes(
-        written('[[edits]]\nedit = "move"\ndate = 2026-10-03\nto = 2026-10-06\n'
-                '[[edits]]\nedit = "move"\ndate = 2026-10-06\nto = 2026-10-03\n')
+        written(
+            '[[edits]]\nedit = "move"\ndate = 2026-10-03\nto = 2026-10-06\n'
+            '[[edits]]\nedit = "move"\ndate = 2026-10-06\nto = 2026-10-03\n'
+        )
     )
 
     assert season_of(short, there).loaded.digest == short.digest

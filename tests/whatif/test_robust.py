@@ -8,7 +8,7 @@ from cli.main import main
 from optimiser.audit import audit_plan
 from optimiser.domain.changes import Add, Set
 from optimiser.domain.setup_error import SetupError
-from optimiser.solve import Settings
+from optimiser.together.settings import Settings
 from optimiser.whatif.ceiling import match_ceiling
 from optimiser.whatif.robust import Future, NoSharedPlanError, branch_week, hedge, shared
 
@@ -24,7 +24,7 @@ edit = "add"
 date = 2026-10-07
 opponent = "Loxley"
 """
-QUICK = Settings(dose_effort=0.6)
+QUICK = Settings(quick=True)
 
 
 def future_of(loaded, name, share, *edits):

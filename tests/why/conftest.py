@@ -1,8 +1,9 @@
 import pytest
 
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
 
-QUICK = Settings(emphasis_effort=4.0, dose_effort=0.5, polish_effort=0.2, seconds=60.0)
+QUICK = Settings(quick=True, seconds=60.0)
 
 
 @pytest.fixture(scope="session")

@@ -2,7 +2,8 @@ import pytest
 
 from optimiser.audit import audit_plan
 from optimiser.domain.quality import Dose
-from optimiser.objective import Prices, emphasis_value, readiness_value
+from optimiser.domain.rates import Rates
+from optimiser.together.cost import season_cost
 from optimiser.why.alternatives import alternatives
 from optimiser.why.edit import block_of, with_band, with_dose
 
@@ -36,15 +37,13 @@ def test_what_is_forbidden_breaks_a_rule_and_what_is_allowed_breaks_none(
     assert any(each.breaches for each in found.bands)
 
 
-def test_costs_are_those_of_the_changed_plan(minimal, planned, found):
-    season, prices = minimal.season, Prices()
+def test_costs_are_those_of_the_changed_plan(minimal, usual_rules, planned, found):
+    def cost(plan):
+        return season_cost(minimal.season, usual_rules, plan, Rates()).total
+
     for rung, each in enumerate(found.bands):
         changed = with_band(planned, QUALITY, WEEK, rung)
-        for terms, value in (
-            (each.emphasis, emphasis_value),
-            (each.readiness, readiness_value),
-        ):
-            assert terms.total == value(season, prices, changed) - value(season, prices, planned)
+        assert each.cost.total == cost(changed) - cost(planned)
 
 
 def test_a_band_changes_through_its_block_and_nowhere_else(planned):

@@ -5,12 +5,11 @@ import pytest
 from constraints.pin import Choice, Pin
 from optimiser.audit import audit_plan
 from optimiser.domain.quality import Dose
-from optimiser.objective import Prices, emphasis_value, readiness_value
+from optimiser.domain.rates import Rates
 from optimiser.score import match_score, readiness
+from optimiser.together.cost import season_cost
 from optimiser.why.answer import Forbidden, Possible, why_not
 from optimiser.why.asked import Asked
-
-PRICES = Prices()
 
 
 @pytest.fixture(scope="module")
@@ -60,21 +59,16 @@ def test_a_possible_choice_comes_with_a_plan_that_has_it_and_keeps_the_rules(
     assert audit_plan(minimal.season, answer.plan, [*usual_rules, asked]) == []
 
 
-def test_terms_add_up_to_what_it_costs(minimal, planned, possible):
-    season, (_, answer) = minimal.season, possible
+def test_terms_add_up_to_what_it_costs(minimal, usual_rules, planned, possible):
+    asked, answer = possible
+    was, now = (
+        season_cost(minimal.season, [*usual_rules, asked], plan, Rates()).total
+        for plan in (planned, answer.plan)
+    )
 
-    for cost, value in ((answer.emphasis, emphasis_value), (answer.readiness, readiness_value)):
-        gap = value(season, PRICES, answer.plan) - value(season, PRICES, planned)
-        assert cost.terms.total == gap
-        assert cost.low <= gap
-        assert cost.proven == (cost.low == gap)
-
-
-def test_the_lower_end_is_where_the_bound_was(minimal, planned, possible):
-    _, answer = possible
-
-    assert answer.emphasis.proven
-    assert answer.emphasis.terms.total > 0
+    assert answer.cost.terms.total == now - was
+    assert answer.cost.low <= now - was
+    assert answer.cost.proven == (answer.cost.low == now - was)
 
 
 def test_fixtures_score_and_moves_are_those_of_the_two_plans(minimal, planned, possible):
@@ -107,16 +101,15 @@ def test_the_plans_own_choice_is_as_good(minimal, usual_rules, planned, ask):
     _, answer = ask(week=8, quality="sprint", rung=planned.rungs[0][8])
 
     assert isinstance(answer, Possible)
-    assert answer.emphasis.terms.total == 0
-    assert answer.readiness.terms.total <= 0
+    assert answer.cost.terms.total <= 0
 
 
-def test_equal_means_both_objectives_are_the_same(possible):
+def test_equal_means_that_the_season_costs_as_much(possible):
     _, answer = possible
-    same = replace(answer.emphasis, terms=answer.emphasis.terms.minus(answer.emphasis.terms))
+    same = replace(answer.cost, terms=answer.cost.terms.minus(answer.cost.terms))
 
     assert not answer.equal
-    assert replace(answer, emphasis=same, readiness=same).equal
+    assert replace(answer, cost=same).equal
 
 
 @pytest.mark.parametrize(

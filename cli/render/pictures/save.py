@@ -41,9 +41,7 @@ def inline_svg(figure: Figure, prefix: str) -> str:
     return page_colours(text)
 
 
-def _saved(
-    figure: Figure, theme: Theme, more: dict[str, Any] | None = None, **how: Any
-) -> bytes:
+def _saved(figure: Figure, theme: Theme, more: dict[str, Any] | None = None, **how: Any) -> bytes:
     """Save under the settings it was drawn with: some are looked up only now."""
     out = io.BytesIO()
     with drawing(theme, **(more or {})):

@@ -14,6 +14,7 @@ from cli.render.pictures.ramp import ramp_limits
 from cli.render.pictures.strips import HEIGHTS, ladder_strip
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import PRINT, SMALL, Theme, drawing, ladder_colour
+from cli.render.proof import proof
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
@@ -21,7 +22,6 @@ from optimiser.rule import Rule
 #: Upper edges and heights, in inches.
 CALENDAR, FIXTURES, READINESS, LOAD = (1.1, 0.66), (1.82, 1.2), (3.1, 2.1), (5.32, 1.36)
 STRIPS, FOOT = (6.86, 4.2), (11.1, 0.44)
-STATUS = {"proven": "proven best", "within_gap": "within 1 % of the best", "stopped": ""}
 
 
 def season_chart(
@@ -68,8 +68,8 @@ def _below(document: PlanDocument, season: Season) -> str:
         parts.append(f"match score {match.score:.1f} of 100")
     if match.at_high is not None:
         parts.append(f"{match.at_high:.1f} at high fixtures")
-    if document.stages and STATUS[document.status]:
-        parts.append(STATUS[document.status])
+    if document.season is not None:
+        parts.append(proof(document.season))
     if document.breaches:
         parts.append(f"breaks rules in {len(document.breaches)} place(s)")
     return "   |   ".join(parts)

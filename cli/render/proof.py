@@ -1,0 +1,59 @@
+"""What is proven of a plan, in the same words wherever it is told."""
+
+from optimiser.domain.document import SeasonPart
+
+#: What ended the search.
+DECIDED = {
+    "proof": "The search ended with a proof",
+    "gap": "The search ended at the gap asked for",
+    "steps": "The search ended after its fixed effort",
+    "clock": "The clock ended the search: another run may end elsewhere",
+    "hand": "The search was ended by hand",
+}
+CONFIRMED = {
+    None: "",
+    True: " Another solver came to the same end.",
+    False: " Another solver found something better: take the proof for void.",
+}
+
+
+def proof(season: SeasonPart | None) -> str:
+    """Return what is proven of a plan in a word or two; nothing if nothing is known."""
+    if season is None:
+        return ""
+    if season.status == "proven":
+        return "proven best"
+    if season.gap is None:
+        return "not bounded"
+    return f"within {100 * season.gap:.1f} %"
+
+
+def season_lines(season: SeasonPart) -> list[str]:
+    """Return what the season costs, part by part, and what is proven of it."""
+    parts = ", ".join(f"{name} {points:.1f}" for name, points in season.parts if points)
+    told = f"The season costs {season.cost:.1f} points" + (f": {parts}." if parts else ".")
+    ended = f"{DECIDED[season.decided_by]} ({season.seconds:.1f} s)."
+    return [told, f"{proof_line(season)}{CONFIRMED[season.confirmed]}", ended]
+
+
+def proof_line(season: SeasonPart) -> str:
+    """Return how much better another plan could be at most, in a sentence."""
+    if season.status == "proven":
+        return "Proven best: no plan that keeps these rules costs less."
+    if season.bound is None or season.gap is None:
+        return "How much better another plan could be was not searched."
+    spare = season.cost + season.changes - season.bound
+    return (
+        f"No plan that keeps these rules can be more than {100 * season.gap:.2f} % "
+        f"({spare:.2f} points) better."
+    )
+
+
+def untold(*seasons: SeasonPart | None) -> float | None:
+    """Return by how many points the best plans may differ from what is shown; None if unknown."""
+    spare = 0.0
+    for season in seasons:
+        if season is None or season.bound is None:
+            return None
+        spare = max(spare, season.cost + season.changes - season.bound)
+    return spare

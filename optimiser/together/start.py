@@ -1,0 +1,91 @@
+"""A first legal plan, and the solution of the priced model that stands for a plan."""
+
+from dataclasses import replace
+
+from optimiser.board.board import Board
+from optimiser.board.model import Model
+from optimiser.domain.plan import Plan
+from optimiser.domain.rates import Rates
+from optimiser.engine.branch import Limits, branch
+from optimiser.engine.compact import Compact, compact
+from optimiser.engine.search import Found, minimise
+from optimiser.together.price import band_miss
+from optimiser.together.settings import Settings
+
+#: Deterministic limit of the first try, with little presolve: most seasons need no more.
+LIGHT = 2.0
+#: Nodes in which the variables that a plan does not name are worked out.
+FILL = 100
+#: What opening a block costs in points of emphasis off.
+BLOCK = 80
+
+
+def price_bands(board: Board, rates: Rates) -> None:
+    """Make bands off the emphasis wanted the model's cost, and blocks opened: a start, no claim."""
+    season, model = board.season, board.model
+    model.cost.clear()
+    model.offset, model.charge = 0, 1
+    for (index, arc, rung, _, _), var in board.steps.items():
+        cost = sum(band_miss(season, rates, index, week, rung) for week in arc.weeks)
+        if cost:
+            model.cost[var] = cost
+    for var in board.arcs.values():
+        model.cost[var] = BLOCK
+
+
+def first_plan(board: Board, settings: Settings, like: Plan | None = None) -> Found:
+    """Return a legal plan with good blocks and bands, as values of the board's variables.
+
+    Doses keep the rules, no more. Without any the status tells whether rules clash.
+
+    Parameters
+    ----------
+    like
+        A plan that is taken if it is legal, and else where the search starts.
+    """
+    price_bands(board, settings.rates)
+    small = compact(board.model)
+    if like is not None and (values := standing_for(small, board.hint(like))):
+        return Found("feasible", small.expand(values), None, 0.0, 0.0, 0.0)
+    hint = small.shrink(board.hint(like)) if like else None
+    found = first_values(small.model, settings, hint)
+    return replace(found, values=small.expand(found.values) if found.values else [])
+
+
+def first_values(model: Model, settings: Settings, hint: dict[int, int] | None = None) -> Found:
+    """Return a good solution of a model soon, or that there is none."""
+    light = replace(settings.effort(LIGHT), presolve="light")
+    found = minimise(model, light, hint=hint)
+    if found.values or found.closed or found.cut_short:
+        return found
+    return minimise(model, settings.effort(), hint=hint)
+
+
+def standing_for(small: Compact, held: dict[int, int]) -> list[int]:
+    """Return the cheapest solution in which some variables are held; nothing if there is none.
+
+    Parameters
+    ----------
+    held
+        Values of variables of the uncompacted model.
+    """
+    lower, upper = list(small.model.lower), list(small.model.upper)
+    for var, value in small.shrink(held).items():
+        if not lower[var] <= value <= upper[var]:
+            return []
+        lower[var] = upper[var] = value
+    if not _agrees(small, held):
+        return []
+    inner = compact(_with(small.model, lower, upper))
+    found = branch(inner.model, Limits(gap=0.0, most=FILL, workers=1))
+    return inner.expand(found.values) if found.values else []
+
+
+def _with(model: Model, lower: list[int], upper: list[int]) -> Model:
+    return replace(model, lower=lower, upper=upper)
+
+
+def _agrees(small: Compact, held: dict[int, int]) -> bool:
+    """Tell whether the variables that are fixed have the values that are held."""
+    kept = set(small.kept)
+    return all(value == small.lower[var] for var, value in held.items() if var not in kept)
