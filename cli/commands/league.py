@@ -1,4 +1,4 @@
-"""Write the season files of a whole invented league."""
+"""Write the season files of a whole league, real or invented."""
 
 import datetime as dt
 from pathlib import Path
@@ -7,7 +7,9 @@ import click
 from pydantic import ValidationError
 
 from cli.files.errors import InputError
+from cli.files.fixtures_found import DateOrder
 from cli.files.safe_write import write_text
+from cli.league_files import club_files
 from cli.render.league_text import fixtures_text, season_text
 from optimiser.domain.scenario import MOST_WEEKS
 from optimiser.domain.setup_error import SetupError
@@ -17,6 +19,12 @@ from optimiser.league.settings import Congestion, LeagueSettings
 
 
 @click.command("league")
+@click.argument("fixtures", required=False, type=click.Path(path_type=Path))
+@click.option(
+    "--dates",
+    type=click.Choice(["day-first", "month-first"]),
+    help="How to read dates such as 03/04/2026 in FIXTURES, where it does not tell.",
+)
 @click.option(
     "--clubs",
     type=click.IntRange(4, MOST_CLUBS),
@@ -27,8 +35,7 @@ from optimiser.league.settings import Congestion, LeagueSettings
 @click.option(
     "--start",
     type=click.DateTime(["%Y-%m-%d"]),
-    required=True,
-    help="First day of week 1, a Monday.",
+    help="First day of week 1, a Monday; needed for an invented league.",
 )
 @click.option(
     "--weeks",
@@ -71,8 +78,10 @@ from optimiser.league.settings import Congestion, LeagueSettings
 )
 @click.option("--force", is_flag=True, help="Write over files that are there.")
 def league_command(
+    fixtures: Path | None,
+    dates: DateOrder | None,
     clubs: int,
-    start: dt.datetime,
+    start: dt.datetime | None,
     weeks: int,
     country: str | None,
     congestion: str,
@@ -81,10 +90,19 @@ def league_command(
     output: Path,
     force: bool,
 ) -> None:
-    """Write a season for every club of an invented league.
+    """Write a season for every club of a league; `batch` plans them all.
 
-    Everyone meets everyone twice, by round-robin tables, with a knock-out cup beside it.
+    FIXTURES is a list of the whole league with the columns date, home and away. Without it a league
+    is invented: everyone meets everyone twice, by round-robin tables, with a knock-out cup beside
+    it.
     """
+    if fixtures is not None:
+        files = club_files(fixtures, dates or "")
+        _write(output, files, force)
+        click.echo(f"Wrote {len(files)} seasons to {output}, one for each club of {fixtures.name}.")
+        return
+    if start is None:
+        raise click.UsageError("name a league's FIXTURES, or give --start to invent one")
     try:
         settings = LeagueSettings(
             clubs=clubs,

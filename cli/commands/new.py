@@ -34,7 +34,7 @@ from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, priorities_needed
     "fixtures_path",
     required=True,
     type=click.Path(path_type=Path),
-    help="The matches, as .csv, .xlsx or .ics.",
+    help="The matches, as .csv, .xlsx, .ods or .ics.",
 )
 @click.option(
     "-o",
@@ -81,6 +81,9 @@ from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, priorities_needed
     default="",
     help="Time zone for times in UTC, such as Europe/Dublin; left out, that of the calendar.",
 )
+@click.option(
+    "--club", default="", help="Whose season, where the list has a whole league's home and away."
+)
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 def new_command(
     fixtures_path: Path,
@@ -94,6 +97,7 @@ def new_command(
     dates: DateOrder | None,
     match: str,
     zone: str,
+    club: str,
     force: bool,
 ) -> None:
     """Write a scenario around the matches of a fixture list, alone or in a season folder.
@@ -103,7 +107,7 @@ def new_command(
     that was applied. All commands take it where they take a scenario.
     """
     _check_output(output, force)
-    asked = Asked(dates=dates or "", match=match.strip(), zone=_known_zone(zone.strip()))
+    asked = Asked(dates or "", match.strip(), _known_zone(zone.strip()), club.strip())
     found = find_fixtures(fixtures_path, asked)
     fixtures = [item.fixture for item in found.listed]
     proposed = [] if found.ranked else proposals(fixtures)
@@ -114,7 +118,7 @@ def new_command(
         fixtures_path, fixtures, off_season_weeks, pre_season_weeks, _monday(first_monday), weeks
     )
     draft = Draft(
-        name=name or _title(fixtures_path),
+        name=name or club.strip() or _title(fixtures_path),
         sport=sport,
         # A list that is only understood with what was asked is written into the scenario.
         fixtures_file=_named(output, fixtures_path, copied) if asked == Asked() else "",

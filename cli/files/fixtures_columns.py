@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from difflib import SequenceMatcher
 
+from cli.files.fixtures_clubs import AWAY, HOME
 from optimiser.domain.fixture import Fixture
 
 COLUMNS = tuple(Fixture.model_fields)
@@ -22,6 +23,8 @@ SAID = {
     "priority": ("importance",),
     "minutes": ("minute", "mins"),
     "travel_hours": ("travel", "travelh"),
+    HOME: ("hometeam", "homeclub", "homeside"),
+    AWAY: ("awayteam", "awayclub", "awayside", "visitors", "visitor"),
     STATUS: (),
     KIND: ("kind", "eventtype"),
 }

@@ -28,14 +28,18 @@ def read_fixtures_csv(path: Path) -> list[Listed]:
 
 def find_fixtures_csv(path: Path, asked: Asked) -> Found:
     """Return the fixtures of ``path`` and what was left out of it."""
+    return table_found(path, rows_csv(path), asked)
+
+
+def rows_csv(path: Path) -> list[Row]:
+    """Return the rows of ``path``."""
     lines = read_any_text(path).splitlines(keepends=True)
     try:
-        rows = list(_rows(lines))
+        return list(_rows(lines))
     except csv.Error as error:
         raise InputError(
             path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
         ) from None
-    return table_found(path, rows, asked)
 
 
 def _rows(lines: list[str]) -> Iterator[Row]:

@@ -4,21 +4,29 @@ from collections.abc import Callable
 from pathlib import Path
 
 from cli.files.errors import InputError
-from cli.files.fixtures_csv import find_fixtures_csv
+from cli.files.fixtures_csv import find_fixtures_csv, rows_csv
 from cli.files.fixtures_found import Asked, Found
 from cli.files.fixtures_ics import find_fixtures_ics
-from cli.files.fixtures_xlsx import find_fixtures_xlsx
+from cli.files.fixtures_ods import find_fixtures_ods, rows_ods
+from cli.files.fixtures_table import Row, league_clubs
+from cli.files.fixtures_xlsx import find_fixtures_xlsx, rows_xlsx
 from cli.files.listed import Listed
 
 READERS: dict[str, Callable[[Path, Asked], Found]] = {
     ".csv": find_fixtures_csv,
     ".ics": find_fixtures_ics,
     ".xlsx": find_fixtures_xlsx,
+    ".ods": find_fixtures_ods,
+}
+TABLES: dict[str, Callable[[Path], list[Row]]] = {
+    ".csv": rows_csv,
+    ".xlsx": rows_xlsx,
+    ".ods": rows_ods,
 }
 
 
 def read_fixtures_file(path: Path) -> list[Listed]:
-    """Return the fixtures of a .csv, .xlsx or .ics file, at least one.
+    """Return the fixtures of a .csv, .xlsx, .ods or .ics file, at least one.
 
     Raises
     ------
@@ -28,6 +36,21 @@ def read_fixtures_file(path: Path) -> list[Listed]:
     return list(find_fixtures(path, Asked()).listed)
 
 
+def clubs_in(path: Path) -> tuple[str, ...]:
+    """Return the clubs of a whole league's list, by name.
+
+    Raises
+    ------
+    InputError
+        If it is no table of who plays whom.
+    """
+    reader = TABLES.get(path.suffix.lower())
+    if reader is None:
+        must, got = "a league's list must be .csv, .xlsx or .ods", path.suffix or path.name
+        raise InputError(path, "", must, got, "save it as CSV")
+    return league_clubs(path, reader(path))
+
+
 def find_fixtures(path: Path, asked: Asked) -> Found:
     """Return the fixtures of a file, at least one, and what was left out of it."""
     reader = READERS.get(path.suffix.lower())
@@ -35,7 +58,7 @@ def find_fixtures(path: Path, asked: Asked) -> Found:
         raise InputError(
             path,
             "",
-            "fixtures must come as .csv, .xlsx or .ics",
+            "fixtures must come as .csv, .xlsx, .ods or .ics",
             path.suffix or "a name without an ending",
             "export them as CSV",
         )

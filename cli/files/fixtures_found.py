@@ -21,11 +21,14 @@ class Asked:
         Only what has this text in its name is a match.
     zone
         Time zone into which times in UTC are turned.
+    club
+        Of a whole league's list, only this club's matches.
     """
 
     dates: DateOrder = ""
     match: str = ""
     zone: str = ""
+    club: str = ""
 
 
 @dataclass(frozen=True)

@@ -12,8 +12,10 @@ from cli.files.errors import InputError
 from cli.files.fixtures_entries import Entry, local, moment
 
 MOST_REPEATS = 400
-#: What a rule may say: with these each week or day holds a repeat, so the count is soon reached.
-SAID = {"FREQ", "COUNT", "UNTIL", "INTERVAL", "BYDAY", "WKST"}
+#: What a rule may say: with these each day, week or month (or the next that has the day) holds a
+#: repeat, so the count is soon reached.
+SAID = {"FREQ", "COUNT", "UNTIL", "INTERVAL", "BYDAY", "BYMONTHDAY", "WKST"}
+OFTEN = (["DAILY"], ["WEEKLY"], ["MONTHLY"])
 
 
 def days_of(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[dt.date]:
@@ -22,7 +24,7 @@ def days_of(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[dt.date]
     Raises
     ------
     InputError
-        If the rule is not daily or weekly, has no end or has too many repeats.
+        If the rule is not daily, weekly or monthly, has no end or has too many repeats.
     """
     start = entry.start
     if start is None:
@@ -56,7 +58,9 @@ def _is_plain(rule: Any) -> bool:
     often = [str(word).upper() for word in rule.get("FREQ", [])]
     ends = "COUNT" in rule or "UNTIL" in rule
     steps = [int(step) for step in rule.get("INTERVAL", [1])]
-    return ends and often in (["WEEKLY"], ["DAILY"]) and all(1 <= step <= 53 for step in steps)
+    # both together may never meet: every 31st that is the first Sunday
+    days = {"BYDAY", "BYMONTHDAY"} <= {key.upper() for key in rule}
+    return ends and often in OFTEN and not days and all(1 <= step <= 53 for step in steps)
 
 
 def _rule(rule: Any, bare: dict[str, Any], start: dt.datetime) -> Any:
@@ -93,5 +97,6 @@ def _moved(entry: Entry, entries: Sequence[Entry]) -> set[dt.date]:
 
 
 def _refused(path: Path, entry: Entry, got: str) -> InputError:
-    must = f"must be one match, or repeat by day or week to an end, {MOST_REPEATS} times at most"
+    must = "must be one match, or repeat by day, week or month to an end, "
+    must += f"{MOST_REPEATS} times at most"
     return InputError(path, entry.where, must, got, "give each match its own event")

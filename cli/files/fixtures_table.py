@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from cli.files.errors import InputError
+from cli.files.fixtures_clubs import clubs_of, is_league, rows_of_club
 from cli.files.fixtures_columns import (
     COLUMNS,
     KIND,
@@ -39,13 +40,36 @@ def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
     columns, notices = _columns(path, where, header)
     given = list(_given(path, columns, rows[head + 1 :]))
     notices += _without_grounds(given)
+    everyones = given if is_league(columns) else []
+    if everyones:
+        given = rows_of_club(path, given, asked)
+        others = len(everyones) - len(given)
+        notices += [f"{others} of other clubs' matches passed over"] if others else []
     left_out = [item for row in given if (item := _left_out(row, asked))]
     away = {item.where for item in left_out}
     kept = [row for row in given if row[0] not in away]
-    order = _order(path, kept, asked)
+    # a whole league's column tells more than the dates of one club
+    order = _order(path, everyones or kept, asked)
     listed = [Listed(fixture_of(path, place, cells, order), place) for place, cells in kept]
     ranked = "priority" in columns
     return Found(listed, len(given), "row", left_out, notices, ranked)
+
+
+def league_clubs(path: Path, rows: Sequence[Row]) -> tuple[str, ...]:
+    """Return the clubs of a whole league's table.
+
+    Raises
+    ------
+    InputError
+        If it does not say who plays at home and who away.
+    """
+    head = next((number for number, row in enumerate(rows[:TITLE_ROWS]) if has_date(row[1])), 0)
+    where, header = rows[head] if rows else ("line 1", [])
+    columns, _ = _columns(path, where, header)
+    if not is_league(columns):
+        must = "must have the columns date, home and away"
+        raise InputError(path, where, must, ", ".join(header), "name them so in its first line")
+    return clubs_of(list(_given(path, columns, rows[head + 1 :])))
 
 
 def _columns(path: Path, where: str, header: Sequence[str]) -> tuple[list[str], list[str]]:

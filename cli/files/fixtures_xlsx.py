@@ -24,15 +24,19 @@ def find_fixtures_xlsx(path: Path, asked: Asked) -> Found:
     InputError
         With the row, if anything in it cannot be used.
     """
+    return table_found(path, rows_xlsx(path), asked)
+
+
+def rows_xlsx(path: Path) -> list[Row]:
+    """Return the rows of a workbook's first sheet."""
     data = io.BytesIO(read_bytes(path))
     try:
-        rows = _rows(data)
+        return _rows(data)
     except Exception as error:  # the library lets whatever goes wrong inside it come out
         said = str(error) or type(error).__name__
         raise InputError(
             path, "", "must be a workbook (.xlsx)", said, "save it again as .xlsx, or as CSV"
         ) from None
-    return table_found(path, rows, asked)
 
 
 def _rows(data: io.BytesIO) -> list[Row]:

@@ -99,6 +99,8 @@ def test_a_zone_given_turns_utc_into_the_local_day(tmp_path):
         ("FREQ=WEEKLY;UNTIL=20260919", [5, 12, 19]),
         ("FREQ=DAILY;INTERVAL=7;UNTIL=20260912T235959Z", [5, 12]),
         ("FREQ=WEEKLY;COUNT=3;BYDAY=SA,TU", [5, 8, 12]),
+        ("FREQ=MONTHLY;COUNT=3", [5, 5, 5]),
+        ("FREQ=MONTHLY;UNTIL=20261130;BYDAY=1SA", [5, 3, 7]),
     ],
 )
 def test_a_repeating_match_is_expanded(tmp_path, rule, expected):
@@ -127,7 +129,9 @@ def test_repeats_taken_out_or_moved_are_not_counted(tmp_path):
     [
         "FREQ=WEEKLY",
         "FREQ=DAILY;COUNT=401",
-        "FREQ=MONTHLY;COUNT=3",
+        "FREQ=MONTHLY",
+        "FREQ=MONTHLY;COUNT=3;BYDAY=1SU;BYMONTHDAY=31",
+        "FREQ=YEARLY;COUNT=3",
         "FREQ=DAILY;INTERVAL=0;COUNT=2",
         "FREQ=DAILY;COUNT=2;BYMONTH=2;BYMONTHDAY=30",
         "FREQ=WEEKLY;COUNT=2;WKST=QQ",

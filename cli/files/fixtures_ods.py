@@ -1,0 +1,84 @@
+"""Fixtures from the first sheet of an OpenDocument spreadsheet."""
+
+import io
+from pathlib import Path
+from zipfile import ZipFile
+
+from cli.files.errors import InputError
+from cli.files.fixtures_found import Asked, Found
+from cli.files.fixtures_table import Row, table_found
+from cli.files.fixtures_xlsx import MOST_COLUMNS, MOST_ROWS, MOST_UNPACKED
+from cli.files.read_text import read_bytes
+
+#: Cells by what they hold: the attribute that has their value, free of how it is shown.
+VALUES = {"date": "datevalue", "float": "value"}
+
+
+def find_fixtures_ods(path: Path, asked: Asked) -> Found:
+    """Return the fixtures of a spreadsheet and what was left out of it.
+
+    Raises
+    ------
+    InputError
+        With the row, if anything in it cannot be used, or if odfpy is not installed.
+    """
+    return table_found(path, rows_ods(path), asked)
+
+
+def rows_ods(path: Path) -> list[Row]:
+    """Return the rows of a spreadsheet's first sheet."""
+    try:
+        import odf  # noqa: F401
+    except ImportError:
+        do = "pip install 'seasonwright[ods]', or save it as .xlsx or CSV"
+        raise InputError(path, "", "needs odfpy to be read", "it is not installed", do) from None
+    data = io.BytesIO(read_bytes(path))
+    try:
+        return _rows(data)
+    except Exception as error:  # the library lets whatever goes wrong inside it come out
+        said = str(error) or type(error).__name__
+        raise InputError(
+            path, "", "must be a spreadsheet (.ods)", said, "save it again as .ods, or as CSV"
+        ) from None
+
+
+def _rows(data: io.BytesIO) -> list[Row]:
+    from odf.opendocument import load
+    from odf.table import Table, TableRow
+
+    unpacked = sum(part.file_size for part in ZipFile(data).infolist())
+    if unpacked > MOST_UNPACKED:
+        raise ValueError(f"one that unpacks to {unpacked // 1_000_000} MB")
+    sheet = load(data).spreadsheet.getElementsByType(Table)[0]
+    found: list[Row] = []
+    for row in sheet.getElementsByType(TableRow):
+        times = int(row.getAttribute("numberrowsrepeated") or 1)
+        cells = _cells(row)
+        for _ in range(times if any(cells) else 1):
+            found.append((f"row {len(found) + 1}", cells))
+        if len(found) >= MOST_ROWS:
+            break
+    return found
+
+
+def _cells(row: object) -> list[str]:
+    from odf.table import TableCell
+
+    cells: list[str] = []
+    for cell in row.getElementsByType(TableCell):  # type: ignore[attr-defined]
+        times = int(cell.getAttribute("numbercolumnsrepeated") or 1)
+        text = _text(cell)
+        cells += [text] * min(times, MOST_COLUMNS - len(cells))
+    while cells and not cells[-1]:
+        cells.pop()
+    return cells
+
+
+def _text(cell: object) -> str:
+    from odf import teletype
+
+    kind = cell.getAttribute("valuetype")  # type: ignore[attr-defined]
+    if kind in VALUES:
+        value = str(cell.getAttribute(VALUES[kind]))  # type: ignore[attr-defined]
+        return value.removesuffix(".0")
+    return str(teletype.extractText(cell)).strip()
