@@ -1,14 +1,19 @@
 """An athlete's week as sessions: warm-up, the plan's own work in order, and the finish."""
 
 from collections.abc import Iterable, Sequence
+from functools import partial
 
 from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, SessionDay
 from optimiser.athlete.card_lines import LineMaker
+from optimiser.athlete.exercise import Item
 from optimiser.athlete.held_items import barred_by
 from optimiser.athlete.hold import NO_HOLD, Hold
-from optimiser.athlete.minutes import HEAVY
+from optimiser.athlete.minutes import HEAVY, RISING_SET_S, set_seconds
 from optimiser.athlete.standing import STEPS, StandingPart
 from optimiser.domain.quality import Dose
+
+#: Minutes over the plan's that are not worth a word.
+SPARE = 2
 
 
 def session_cards(
@@ -56,6 +61,7 @@ def _blocks(
     found = {section.quality: section for section in sections}
     work = [_work(found[each.quality], each) for each in day.pieces if each.quality in found]
     work = _rising_once([block for block in work if block.lines or block.work])
+    work = [_timed(block, maker) for block in work]
     done = {line.key for block in work for line in block.lines}
     for part, minutes in (("warm-up", day.warm_up), ("finish", day.finish)):
         if part == "finish":
@@ -126,3 +132,31 @@ def _rising_once(blocks: Sequence[Block]) -> list[Block]:
             lines.append(line.model_copy(update={"rising": kept}))
         made.append(block.model_copy(update={"lines": tuple(lines)}))
     return made
+
+
+def _timed(block: Block, maker: LineMaker) -> Block:
+    """Return a block that says so if its sets cannot be done in the minutes planned for it."""
+    seconds = sum(map(partial(_least_seconds, maker=maker), block.lines))
+    needed = round(seconds / 60)
+    if needed <= block.minutes + SPARE:
+        return block
+    note = (
+        f"about {needed} min even with the shortest rests, {block.minutes} planned: keep the rests "
+        "and leave out sets from the end"
+    )
+    return block.model_copy(update={"notes": (*block.notes, note)})
+
+
+def _least_seconds(line: Line, maker: LineMaker) -> float:
+    """Return the time of a line with the shortest rests, none after its last set."""
+    rest = line.rest_s[0] if line.rest_s else 0.0
+    item = Item(
+        exercise=line.key,
+        reps=line.reps,
+        seconds=line.seconds,
+        metres=line.metres,
+        lead_in=line.lead_in,
+        rest=(rest, rest),
+    )
+    each = set_seconds(item, maker.library.exercises[line.key])
+    return line.sets * each - rest + RISING_SET_S * len(line.rising)

@@ -195,3 +195,24 @@ def test_lowering_rises_as_in_the_published_schedules(week, sets, reps):
     (item,) = PREPARATION.kinds["hamstrings"].work(week)
 
     assert (item.sets, item.reps) == (sets, reps)
+
+
+def test_a_block_whose_sets_do_not_fit_its_minutes_says_so():
+    long = card(athlete(), choices(4, Dose.FULL), week(Dose.FULL))
+    strength = next(
+        block
+        for session in long.sessions
+        for block in session.blocks
+        if block.name == "Maximal strength"
+    )
+
+    # 5 singles of two lifts with 3 min of rest and the rising sets take more than 30 min
+    minutes = 2 * (5 * 4 + 4 * 180) / 60 + 1.5 * (4 + 2)
+    assert f"about {round(minutes)} min even with the shortest rests" in strength.notes[-1]
+
+
+def test_a_block_that_fits_says_nothing():
+    short = card(athlete(), choices(0, Dose.TOUCH), week(Dose.TOUCH))
+
+    for session in short.sessions:
+        assert not any("planned" in note for block in session.blocks for note in block.notes)
