@@ -7,7 +7,7 @@ from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.hold import Hold
 from optimiser.athlete.library import Library
 from optimiser.athlete.limits import intensity
-from optimiser.athlete.volume import MEASURES, Measure, amount, held_under
+from optimiser.athlete.volume import MEASURES, Measure, amount, held_under, metres
 from optimiser.domain.quality import Dose
 
 #: Width of a target of speed below the most that is allowed, in per cent of top speed.
@@ -48,6 +48,9 @@ def _eased(item: Item, exercise: Exercise, hold: Hold, fastest: float) -> Item:
     if item.metres and item.speed and not hold.lets_run:
         top = min(hold.speed, fastest)
         return item.model_copy(update={"speed": (top - WIDTH, top)})
+    if hold.load < 1 and item.loss:
+        low, high = (share * hold.load for share in item.loss)
+        return item.model_copy(update={"loss": (float(floor(low)), float(floor(high)))})
     if hold.load >= 1 or not exercise.lifted or not item.reps:
         return item
     heavy = item.percent or ((intensity(item, exercise),) * 2 if not exercise.fast else None)
@@ -63,11 +66,13 @@ def _allowed(
 ) -> dict[Measure, float]:
     """Return the most of each measure: a share of the squad's, and one of a full dose.
 
-    A measure the planned band has nothing of is compared with the athlete's own band.
+    Metres are shares of the squad's. Lifts and jumps are shares of the band that is done: a few
+    drop jumps say nothing of how many low ones are half of it.
     """
     found: dict[Measure, float] = {}
     for measure in MEASURES:
-        basis = planned if amount(planned, library, dose, measure) else items
+        run = measure is metres and amount(planned, library, dose, measure)
+        basis = planned if run else items
         here, full = (amount(basis, library, each, measure) for each in (dose, Dose.FULL))
         found[measure] = min(hold.share * here, hold.full_share * full)
     return found

@@ -55,7 +55,7 @@ class Hold(Strict):
     fast
         False if nothing is done for speed in the gym.
     share
-        Most of the squad's work, 0 to 1.
+        Most of the squad's metres, and of a dose of the band's lifts and jumps, 0 to 1.
     full_share
         Most of the work of a full dose, 0 to 1.
     load

@@ -1,9 +1,9 @@
 """Week by week inside a block: the first one lighter, then a little more each week.
 
 Load rises by 2 to 5 % a week, or a set ends one repetition closer to failure; the next block
-begins lighter again (common practice; ACSM 2009, Medicine and Science in Sports and Exercise
-41(3): 687-708, has rises of 2-10 %, from memory). The band's own percentage is that of the third
-week.
+begins lighter again; what is lifted for speed stays (common practice; ACSM 2009, Medicine and
+Science in Sports and Exercise 41(3): 687-708, has rises of 2-10 %, from memory). The band's own
+percentage is that of the third week.
 """
 
 from collections.abc import Sequence
@@ -33,7 +33,8 @@ def progressed(items: Sequence[Item], library: Library, block_week: int | None) 
 
 
 def _at(item: Item, exercise: Exercise, step: float) -> Item:
-    if not (exercise.lifted and item.reps and item.percent) or step == 1:
+    heavy = exercise.lifted and not exercise.fast
+    if not (heavy and item.reps and item.percent) or step == 1:
         return item
     low, high = (round(2 * share * step) / 2 for share in item.percent)
     told: dict[str, object] = {"percent": (low, high)}

@@ -35,7 +35,7 @@ class Stage(Strict):
     fast
         True if there is work done for speed in the gym.
     share
-        Most of the squad's sets, contacts and metres, 0 to 1.
+        Most of the squad's metres, and of a dose of the band's lifts and jumps, 0 to 1.
     load
         Share of the last 1RM that loads are taken from, 0 to 1.
     """
@@ -64,9 +64,13 @@ STAGES: dict[int, Stage] = {
         rung=2, speed=80.0, jumps=1, share=0.5, load=0.8,
     ),
     4: Stage(
-        words="running to 90 % with changes of direction, at most half the squad's work",
+        words="running to 90 % with changes of direction, at most half the squad's metres and half "
+        "a dose of jumps and lifts",
         rung=3, speed=90.0, share=0.5, load=0.9,
     ),
-    5: Stage(words="full speed, at most 75 % of the squad's work for a week", share=0.75),
+    5: Stage(
+        words="full speed, at most 75 % of the squad's metres and of each dose, for a week",
+        share=0.75,
+    ),
     FREE: Stage(words="with the squad"),
 }  # fmt: skip
