@@ -43,6 +43,14 @@ class Program:
     cost: list[float] = field(default_factory=list)
     upper: list[float] = field(default_factory=list)
     rows: list[tuple[Sum, float, float]] = field(default_factory=list)
+    broken: set[int] = field(default_factory=set)
+
+    def part(self, cost: float, upper: float = highspy.kHighsInf) -> int:
+        """Return a new continuous variable, from 0 on."""
+        var = self.flag(cost)
+        self.upper[var] = upper
+        self.broken.add(var)
+        return var
 
     def flag(self, cost: float = 0.0) -> int:
         self.cost.append(cost)
@@ -61,7 +69,9 @@ class Program:
         lp.col_lower_ = np.zeros(count)
         lp.row_lower_ = np.array([low for _, low, _ in self.rows])
         lp.row_upper_ = np.array([high for _, _, high in self.rows])
-        lp.integrality_ = [highspy.HighsVarType.kInteger] * count
+        kinds = highspy.HighsVarType
+        whole, broken = kinds.kInteger, kinds.kContinuous
+        lp.integrality_ = [broken if var in self.broken else whole for var in range(count)]
         starts = np.cumsum([0, *(len(terms) for terms, _, _ in self.rows)])
         lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
         lp.a_matrix_.start_ = starts
@@ -74,7 +84,7 @@ def _run(lp) -> float | None:
     solver = highspy.Highs.__new__(highspy.Highs)
     super(highspy.Highs, solver).__init__()  # the usual start greets on stdout
     for option, value in (("output_flag", False), ("threads", 1), ("mip_rel_gap", 0.0),
-                          ("mip_abs_gap", 0.5), ("time_limit", 60.0)):  # fmt: skip
+                          ("mip_abs_gap", 0.5), ("time_limit", 120.0)):  # fmt: skip
         solver.setOptionValue(option, value)
     solver.passModel(lp)
     solver.run()
