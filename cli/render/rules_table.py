@@ -86,13 +86,17 @@ def _values(kind: type[Rule]) -> dict[str, Any]:
 
 
 def _defaults(kind: type[Rule]) -> str:
-    return "; ".join(f"{name} = {toml_value(value)}" for name, value in _values(kind).items())
+    return "; ".join(_set_to(name, value) for name, value in _values(kind).items())
+
+
+def _set_to(name: str, value: Any) -> str:
+    return f"{name} left out" if value is None else f"{name} = {toml_value(value)}"
 
 
 def _parameters(kind: type[Rule]) -> str:
     told, lines = parameters(kind), []
     for name, value in _values(kind).items():
-        lines.append(filled(f"{name} = {toml_value(value)}", "  ", WIDTH))
+        lines.append(filled(_set_to(name, value), "  ", WIDTH))
         if told.get(name):
             lines.append(filled(told[name], "      ", WIDTH))
         keys = known_keys(kind, [name])
@@ -102,7 +106,10 @@ def _parameters(kind: type[Rule]) -> str:
 
 
 def _example(kind: type[Rule]) -> str:
-    lines = [f"{name} = {toml_value(value)}" for name, value in _values(kind).items()]
+    lines = [
+        f"# {_set_to(name, value)}" if value is None else _set_to(name, value)
+        for name, value in _values(kind).items()
+    ]
     return "\n".join(f"  {line}" for line in (f"[rules.{kind.name}]", *lines))
 
 
