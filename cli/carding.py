@@ -22,11 +22,16 @@ from cli.holding import (
 )
 from cli.season.progress import progress
 from cli.squad_groups import as_planned
+from constraints.deload import Deload
+from constraints.taper import Taper
 from optimiser.athlete.card import Card, Choice, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
 from optimiser.athlete.measured import as_measured
 from optimiser.athlete.squad import Athlete
+from optimiser.days.retests import retest_days, retest_weeks
 from optimiser.days.session_days import for_athlete, with_days
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
 from optimiser.rule import Rule
 
 
@@ -138,9 +143,19 @@ class _Weeks:
             maker = week_maker(loaded, rules)
             days = maker.week(plan, self._index, written)
             told = week_info(season, plan, self._index, restart_of(rules))
+            told = told.model_copy(update={"retest": self._retest(plan, season, rules)})
             info = with_days(told, days, maker)
             self._read[path] = week_choices(season, plan, self._index), info
         return self._read[path]
+
+    def _retest(self, plan: Plan, season: Season, rules: Sequence[Rule]) -> tuple[dt.date, ...]:
+        """Return the days of the week on which to test again."""
+        lighter, tapers = (
+            frozenset().union(*(rule.marks(plan, season) for rule in rules if isinstance(rule, of)))
+            for of in (Deload, Taper)
+        )
+        again = retest_weeks(season, lighter, tapers)
+        return retest_days(season, self._index) if self._index in again else ()
 
 
 def _plan_of(athlete: Athlete, plan: Path | None, folder: Path | None) -> Path:

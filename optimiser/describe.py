@@ -5,6 +5,7 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 from optimiser.audit import audit_plan
+from optimiser.days.retests import retest_days, retest_weeks
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import (
     BreachPart,
@@ -124,6 +125,7 @@ def _short(value: float | None) -> float | None:
 def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart, ...]:
     total, by_quality = readiness(season, plan)
     deload, taper = _marked(season, plan, rules, "deload"), _marked(season, plan, rules, "taper")
+    again = retest_weeks(season, deload, taper)
     places = {
         week: (number, week - block.start + 1)
         for number, block in enumerate(plan.blocks(), 1)
@@ -143,6 +145,7 @@ def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart,
             readiness=kept(total[week.index]),
             load=_load(season, plan, week),
             sessions=SessionsPart(field=plan.field[week.index], gym=plan.gym[week.index]),
+            retest=retest_days(season, week.index) if week.index in again else (),
             qualities=_qualities(season, plan, week.index, by_quality),
         )
         for week in season.weeks

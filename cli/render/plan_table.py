@@ -1,6 +1,7 @@
 """A plan as a table: one row a week, grouped in blocks."""
 
 import datetime as dt
+import textwrap
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -46,9 +47,26 @@ def plan_table(
         weeks_table(document, season, signs, shown),
         legend(season, signs),
         great_matches(document, shown),
+        retests_text(shown),
         waivers_text(document),
     ]
     return "\n\n".join(part for part in parts if part)
+
+
+def retests_text(weeks: Sequence[WeekPart]) -> str:
+    """Return the weeks to test again in, or nothing."""
+    told = [
+        f"week {week.week} ({' or '.join(f'{day:%a %d %b}' for day in week.retest)})"
+        for week in weeks
+        if week.retest
+    ]
+    if not told:
+        return ""
+    words = (
+        f"Test again in {', '.join(told)}: lighter weeks 6 to 12 apart, 72 h after a match and "
+        "96 h before one."
+    )
+    return textwrap.fill(words, 100)
 
 
 # --- heading --------------------------------------------------------------------------------

@@ -118,6 +118,8 @@ class WeekInfo(Strict):
         Days without training just before, in whole closed weeks.
     matches
         Of the club around the week, with the minutes of one athlete.
+    retest
+        Days on which to test again, one of them; empty in other weeks.
     block_week
         Of its block, from 1; None if that is not known.
     back
@@ -136,6 +138,7 @@ class WeekInfo(Strict):
     fixtures: tuple[str, ...] = ()
     days_off: int = Field(default=0, ge=0)
     matches: tuple[Match, ...] = ()
+    retest: tuple[dt.date, ...] = ()
     block_week: int | None = Field(default=None, ge=1)
     back: int | None = None
     restart: Restart = Restart()

@@ -22,6 +22,7 @@ from optimiser.athlete.squad import Athlete
 from optimiser.athlete.stages import OUT
 from optimiser.athlete.top_up import top_ups
 from optimiser.athlete.youth import gentler
+from optimiser.days.retests import retest_words
 from optimiser.domain.quality import Dose
 
 USUAL_KIT = Kit()
@@ -238,6 +239,8 @@ def _notes(athlete: Athlete, week: WeekInfo, hold: Hold) -> Iterable[str]:
         yield f"not available {' to '.join(str(day) if day else '...' for day in away)}"
     if athlete.young:
         yield YOUNG
+    if week.retest and hold.free:
+        yield retest_words(week.retest)
     yield from _old_tests(athlete, week)
     if week.days_off >= week.restart.days_off:
         yield f"{week.days_off} days without training before this week: begin well below the plan"

@@ -199,6 +199,8 @@ class WeekPart(Strict):
     ----------
     days
         Of its sessions, where the plan is that of a group; else they follow from the plan.
+    retest
+        Days on which to test again, one of them; empty in other weeks.
     done
         What was done, if it is over; its load and readiness are then the real ones.
     """
@@ -216,6 +218,7 @@ class WeekPart(Strict):
     load: LoadPart
     sessions: SessionsPart
     days: tuple[SessionDayPart, ...] = ()
+    retest: tuple[CalendarDay, ...] = ()
     qualities: dict[str, QualityPart]
     done: DonePart | None = None
 
