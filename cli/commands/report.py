@@ -19,6 +19,7 @@ from cli.files.scenario_rules import read_rules
 from cli.report.calendar_file import Times
 from cli.report.done_note import done_notes
 from cli.report.files import KINDS, made_files
+from cli.report.given_up import given_up_notes
 from cli.report.notes import read_note
 from cli.report.report import Compared, make_report
 from cli.season.argument import plan_argument, season_argument, today
@@ -121,11 +122,12 @@ def report_command(
     there = progress(loaded, read_plan(plan, loaded, rules))
     loaded, read = there.loaded, there.lived.plan
     document = _document(plan, loaded, rules, read)
+    document = _with_concessions(plan, document)
     if there.lived.weeks:
         document = with_done(there, document)
     compared = None if against is None else _compared(against, loaded, rules, document)
     told = [read_note(path, loaded.season) for path in notes]
-    told = [*done_notes(there), *told]
+    told = [*given_up_notes(document), *done_notes(there), *told]
     written = written_days(plan, loaded.season)
     starts = Starts(field_at, gym_at)
     report = make_report(loaded, rules, read, document, told, compared, written, starts)
@@ -168,6 +170,13 @@ def _document(path: Path, loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> 
         loaded.season, rules, plan, found, rates, CLOSE, changes=changes, first=loaded.over
     )
     return document_of(loaded, rules, plan, verdict, told.seed)
+
+
+def _with_concessions(path: Path, document: PlanDocument) -> PlanDocument:
+    """Return the document with what its file says was given up: no plan alone can tell."""
+    if path.suffix.lower() != ".json":
+        return document
+    return document.model_copy(update={"concessions": read_document(path).concessions})
 
 
 def _compared(path: Path, loaded: Loaded, rules: Sequence[Rule], after: PlanDocument) -> Compared:

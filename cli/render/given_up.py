@@ -6,6 +6,8 @@ from cli.render.clash import SAFE, SAFE_NOTE
 from optimiser.domain.document import PlanDocument
 
 WIDTH = 100
+#: Concessions told one by one; those that keep people safe come first.
+MOST = 12
 
 
 def concessions_text(document: PlanDocument) -> str:
@@ -13,10 +15,13 @@ def concessions_text(document: PlanDocument) -> str:
     if not document.concessions:
         return ""
     lines = ["No plan keeps all the rules. This is the nearest one; it gives up:"]
+    first = sorted(document.concessions, key=lambda each: not each.safety)
     lines += [
         _line(f"{SAFE if each.safety else '-'} ", f"{each.words} ({each.rule})")
-        for each in document.concessions
+        for each in first[:MOST]
     ]
+    if len(first) > MOST:
+        lines.append(f"- and {len(first) - MOST} more; --format json and the report list them all.")
     if any(each.safety for each in document.concessions):
         lines.append(SAFE_NOTE)
     return "\n".join(lines)

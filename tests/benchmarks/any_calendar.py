@@ -11,7 +11,9 @@ from optimiser.season_build import build_season
 from optimiser.solve import make_board
 from tests.tough.any_calendar import any_calendar
 
-ANY_PLAN = Effort(deterministic=20.0, seconds=60.0, presolve="light")
+#: Calendars between two words on how far it is.
+EACH = 50
+ANY_PLAN = Effort(deterministic=20.0, seconds=180.0, presolve="light")
 
 
 def planned(seed: int) -> str:
@@ -38,6 +40,8 @@ def main() -> None:
         ends[end] += 1
         if end != "planned":
             print(f"calendar {seed}: {end}", flush=True)
+        if (seed + 1) % EACH == 0:
+            print(f"up to {seed}: {ends['planned']} planned", flush=True)
     print(", ".join(f"{end}: {many}" for end, many in ends.most_common()))
 
 

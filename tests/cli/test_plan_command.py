@@ -131,6 +131,19 @@ def _plan_of(document, loaded):
     return to_plan(document, loaded.season), read_rules(loaded)
 
 
+def test_the_page_of_a_nearest_plan_says_what_it_gives_up(folder, tmp_path):
+    scenario, saved = folder / "clash.toml", tmp_path / "plan.json"
+    run("plan", scenario, "--out", saved)
+
+    told = run("report", scenario, saved, "--html", "-o", tmp_path / "pages")
+
+    assert told.exit_code == 0, told.output
+    page = (tmp_path / "pages" / "report.html").read_text(encoding="utf-8")
+    assert "What this plan gives up" in page
+    for each in PlanDocument.model_validate_json(saved.read_text()).concessions:
+        assert each.words in page
+
+
 def test_strict_gives_no_nearest_plan(folder, tmp_path):
     result = run("plan", folder / "clash.toml", "--strict", "--out", tmp_path / "plan.json")
 
