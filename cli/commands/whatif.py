@@ -11,7 +11,7 @@ import click
 from cli.congesting import congest_options, congestion
 from cli.edits import all_changes, edit_options, edits_of
 from cli.files.changes_file import ChangedSeason, GivenChanges, changed_season, read_changes
-from cli.files.plan_json import read_document
+from cli.files.plan_json import check_season, read_document
 from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
@@ -24,7 +24,7 @@ from cli.season.argument import in_force, season_argument
 from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
-from cli.season.folder import Folder
+from cli.season.folder import Folder, folder_of
 from cli.season.progress import Progress, check_ahead, not_begun, progress
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
@@ -169,6 +169,8 @@ def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings, saved: Path
         document = read_document(saved)
         if document.scenario.digest == loaded.digest:
             return Base(loaded, to_plan(document, loaded.season), document.season)
+        if folder_of(loaded.path):
+            check_season(saved, document, loaded)
         click.echo(
             f"{saved} was made for another season, or this one has changed since: planning anew.",
             err=True,

@@ -9,6 +9,7 @@ from pydantic import ValidationError
 from cli.files.errors import InputError, shown
 from cli.files.read_text import read_text
 from cli.files.scenario_file import Loaded
+from cli.season.folder import folder_of
 from optimiser.domain.document import FORMAT, PlanDocument
 
 
@@ -65,6 +66,19 @@ def check_season(path: Path, document: PlanDocument, loaded: Loaded) -> None:
             "scenario.digest",
             f"must be that of {loaded.path}, {here[:12]}...",
             f"{made_for.digest[:12]}..., {made_for.name}",
-            "the scenario or its fixtures have changed since, or it is another season: plan again, "
-            "or add --other-season to use it all the same",
+            _cure(loaded.path),
         )
+
+
+def _cure(scenario: Path) -> str:
+    """Return what to do with a plan whose season has changed since."""
+    folder = folder_of(scenario)
+    if folder is not None:
+        return (
+            f"the season was edited since the plan was put in force: `seasonwright replan "
+            f"{folder.path}` shows what has to change, and --apply A takes it in"
+        )
+    return (
+        "the scenario or its fixtures have changed since, or it is another season: plan again, or "
+        "have `audit` or `replan` take it all the same with --other-season"
+    )

@@ -75,13 +75,19 @@ def progress(loaded: Loaded, plan: Plan) -> Progress:
 def in_progress(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
     """Return the season on the day it is, with the plan in force; None without one.
 
+    The files may have been edited since it was put in force.
+
     Raises
     ------
     InputError
         If the plan in force or what was done cannot be read.
     """
     plan = in_force(loaded.path)
-    return None if plan is None else progress(loaded, read_plan(plan, loaded, rules))
+    return (
+        None
+        if plan is None
+        else progress(loaded, read_plan(plan, loaded, rules, other_season=True))
+    )
 
 
 def begun(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:

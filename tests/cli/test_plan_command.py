@@ -282,7 +282,7 @@ def test_a_plan_of_another_scenario_is_refused_unless_asked_for(folder, planned,
     taken = run("audit", other, folder / "plan.json", "--no-optimum", "--other-season")
 
     assert refused.exit_code == 1
-    assert "add --other-season" in refused.stderr
+    assert "with --other-season" in refused.stderr
     assert taken.exit_code == 0
 
 

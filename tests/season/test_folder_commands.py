@@ -241,3 +241,24 @@ def test_where_to_write_is_looked_at_before_a_search(club, tmp_path, monkeypatch
 
     assert result.exit_code == 1
     assert "folder that is there" in result.stderr
+
+
+def test_a_list_that_was_edited_by_hand_is_taken_in_by_replan_and_then_by_all(club):
+    rows = club.path / "fixtures.csv"
+    rows.write_text(rows.read_text().replace("2027-04-03,,Corrin", "2027-04-04,,Corrin"))
+    day = ("--today", "2027-02-10")
+
+    told = [invoke(name, club.path, *more, *day) for name, *more in (
+        ("week", "--week", 3), ("whatif", "--drop", "2027-03-27"),
+    )]  # fmt: skip
+    shown = [invoke(name, club.path, *more, *day) for name, *more in (
+        ("done",), ("audit", "--no-optimum"),
+    )]  # fmt: skip
+    taken = invoke("replan", club.path, *day, "--apply", "A")
+    used = invoke("week", club.path, "--week", 3, *day)
+
+    assert [result.exit_code for result in told] == [1, 1]
+    assert all("`seasonwright replan" in " ".join(result.stderr.split()) for result in told)
+    assert all(result.exception is None or result.exit_code == 1 for result in shown)
+    assert all("digest" not in result.output for result in shown)
+    assert (taken.exit_code, used.exit_code) == (0, 0)
