@@ -9,6 +9,10 @@ from optimiser.athlete.dose_sets import SHARE
 from optimiser.domain.quality import Dose, Quality, dose_of
 from optimiser.progress.session import DoneSession
 
+#: Full doses by which a week of one quality tires at most: beyond it the index says nothing. An
+#: engineering choice, no source.
+MOST_STRAIN = 3.0
+
 
 @dataclass(frozen=True)
 class Amount:
@@ -53,7 +57,7 @@ def amount_done(quality: Quality, records: Sequence[DoneSession], full_sets: int
         minutes=minutes,
         load=load,
         gain=gain_of(quality, minutes),
-        strain=load / quality.load(Dose.FULL),
+        strain=min(MOST_STRAIN, load / quality.load(Dose.FULL)),
         band=bands[-1] if bands else None,
     )
 

@@ -13,7 +13,7 @@ from optimiser.engine.search import Found
 from optimiser.together.price import price_season
 from optimiser.together.search import search
 from optimiser.together.settings import Settings
-from optimiser.together.start import first_plan, standing_for
+from optimiser.together.start import first_plan, first_values, standing_for
 from optimiser.together.verdict import NOTHING
 
 
@@ -94,6 +94,11 @@ def drive_model(
     place = {old: new for new, old in enumerate(small.kept)}
     weeks = [[place[var] for var in group if var in place] for group in groups]
     values = standing_for(small, held)
+    if not values:  # what was added to the model after the start was found has made it illegal
+        first = first_values(small.model, settings)
+        if not first.values:
+            return first
+        values = first.values
     found = search(small.model, values, weeks, settings, told)
     if settings.certify:
         found = _certified(small, found, settings)

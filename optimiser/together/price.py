@@ -12,7 +12,7 @@ from optimiser.readiness import UNITS, Ints, kernel, units
 from optimiser.together.amounts import wanted
 from optimiser.together.like import like_before
 
-#: No readiness is this far from a target.
+#: No readiness is this far from a target, but for what was done otherwise than planned.
 FARTHEST = 200 * UNITS
 #: One quality's work at one band in one week: the variable of each dose but none.
 Work = dict[tuple[int, int, int], list[int]]
@@ -141,7 +141,7 @@ def _price_short(board: Board, rates: Rates, week: Week, ready: Terms, outside: 
     if least <= sum(min(0, gain) for gain in ready.values()):
         # no choice makes it fall short
         return
-    short = model.var(0, FARTHEST, f"short[{week.index}]")
+    short = model.var(0, FARTHEST + max(0, -outside), f"short[{week.index}]")
     model.fine.add(short)
     model.cost[short] = rates.week(week)
     model.at_least({**ready, short: 1}, least)
