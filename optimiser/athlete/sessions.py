@@ -78,13 +78,12 @@ def _standing(
     maker: LineMaker,
     barred: frozenset[str],
 ) -> Iterable[Line]:
-    """Yield the lines of the standing work that the session does not hold already."""
+    """Yield the lines of the standing work; what the session has already is done another way."""
     for each in parts:
         if each.part != part:
             continue
-        items = [item for item in each.work if item.exercise not in done]
         chooser, step = maker.choosing(done, barred), each.name in STEPS
-        chosen, _ = maker.choose(items, chooser, always=step)
+        chosen, _ = maker.choose(each.work, chooser, always=step)
         for line, _ in maker.lines(chosen, Dose.FULL):
             done.add(line.key)
             yield line.model_copy(update={"step": each.name})

@@ -216,3 +216,12 @@ def test_a_block_that_fits_says_nothing():
 
     for session in short.sessions:
         assert not any("planned" in note for block in session.blocks for note in block.notes)
+
+
+@pytest.mark.parametrize("phase", ["pre-season", "in-season"])
+def test_a_finish_is_never_empty_where_the_work_has_its_exercise_already(phase):
+    # the top band of general strength lowers for the hamstrings itself
+    found = card(athlete(), choices(4, Dose.FULL), week(Dose.FULL, phase))
+
+    for session in found.sessions:
+        assert all(block.lines for block in session.blocks)
