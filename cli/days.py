@@ -1,9 +1,10 @@
 """The days of a season's weeks, as its scenario and its rules want them."""
 
 import datetime as dt
+import re
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 import click
 
@@ -13,10 +14,13 @@ from cli.files.scenario_file import Loaded
 from cli.files.squad import lists_nobody, read_squad
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
+from optimiser.days.day import minutes_of
+from optimiser.days.holds import Hold, Thing
 from optimiser.days.settings import DaySettings, SessionLimits
 from optimiser.days.week import WeekMaker
 from optimiser.domain.document import SessionDayPart
 from optimiser.domain.season import Season
+from optimiser.domain.weekday import Weekday
 from optimiser.rule import Rule
 
 #: Least days from one day with a session to the next where under-18s train: not in a row
@@ -32,6 +36,10 @@ class Starts(NamedTuple):
 
 
 NO_STARTS = Starts()
+DAYS = "|".join(day.value for day in Weekday)
+HOLD = re.compile(
+    rf"(?P<thing>field|gym|practice):(?P<day>{DAYS})(@(?P<at>([01]\d|2[0-3]):[0-5]\d))?"
+)
 
 
 def week_maker(loaded: Loaded, rules: Sequence[Rule], starts: Starts = NO_STARTS) -> WeekMaker:
@@ -71,6 +79,26 @@ def _young(loaded: Loaded) -> bool:
     library = read_library(loaded)
     squad = read_squad(path, library.exercises, library.tags)
     return any(athlete.young for athlete in squad.athletes)
+
+
+def read_hold(text: str, *, on: bool) -> Hold:
+    """Return a demand on a week as people type it: ``gym:tuesday`` or ``gym:tuesday@18:00``.
+
+    Raises
+    ------
+    click.BadParameter
+        If it cannot be read.
+    """
+    found = HOLD.fullmatch(text.strip().lower())
+    if not found or (found["at"] and not on):
+        shown = "field:wednesday" if not on else "gym:tuesday or gym:tuesday@18:00"
+        raise click.BadParameter(
+            f"must be field, gym or practice with a day, such as {shown} (got {text!r})",
+            param_hint="--hold" if on else "--off",
+        )
+    day = Weekday(found["day"]).number
+    start = minutes_of(dt.time.fromisoformat(found["at"])) if found["at"] else None
+    return Hold(cast(Thing, found["thing"]), day, on, start)
 
 
 def written_days(plan: Path, season: Season) -> list[tuple[SessionDayPart, ...]]:

@@ -31,6 +31,7 @@ COMMANDS = {
     "explain": Place("cli.commands.explain:explain_command", "Say why there is no plan."),
     "why": Place("cli.commands.why:why_command", "Say why a plan has what it has in one place."),
     "week": Place("cli.commands.week:week_command", "Put one week of a plan on its days."),
+    "club": Place("cli.commands.club:club_command", "Put all squads on shared ground and rooms."),
     "cards": Place("cli.commands.cards:cards_command", "Print every athlete's card for a week."),
     "groups": Place(
         "cli.commands.groups:groups_command", "Plan for each group of the squad at once."

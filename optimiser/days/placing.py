@@ -88,12 +88,21 @@ class Put(NamedTuple):
 
 
 class Placed(NamedTuple):
-    """A placed week; ``faults`` is how often it had to break a spacing."""
+    """A placed week.
+
+    Parameters
+    ----------
+    faults
+        How often it had to break a spacing.
+    cost
+        Faults and what is liked less, hours included, where these are known.
+    """
 
     field: Put
     gym: Put
     faults: int
     clock: Clock = Clock()
+    cost: int = 0
 
 
 class Marks(NamedTuple):

@@ -130,7 +130,8 @@ def placed_of(week: SquadWeek, solver: cp_model.CpSolver) -> Placed:
         },
     )
     faults = sum(int(solver.value(fault)) for fault in week.faults)
-    return Placed(puts["field"], puts["gym"], faults, clock)
+    cost = int(solver.value(week.objective))
+    return Placed(puts["field"], puts["gym"], faults, clock, cost)
 
 
 def _put(week: Decisions, solver: cp_model.CpSolver, place: Place) -> Put:

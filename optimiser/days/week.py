@@ -12,6 +12,7 @@ from optimiser.athlete.standing_week import Standing, programme_week, standing_w
 from optimiser.days.clock_faults import clock_faults
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
 from optimiser.days.faults import faults
+from optimiser.days.holds import Hold
 from optimiser.days.kept import kept_week
 from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.placing import Placed, Put, Task
@@ -91,18 +92,54 @@ class WeekMaker:
         weeks = zip(self.season.weeks, own, every, strict=True)
         return [mine if week.closed else all_ for week, mine, all_ in weeks]
 
-    def week(self, plan: Plan, index: int, written: Sequence[SessionDayPart] = ()) -> WeekPlan:
+    def week(
+        self,
+        plan: Plan,
+        index: int,
+        written: Sequence[SessionDayPart] = (),
+        holds: Sequence[Hold] = (),
+    ) -> WeekPlan:
         """Return week ``index`` (from 0) of ``plan`` day by day.
 
         Parameters
         ----------
         written
             The days that its sessions share with those of other groups.
+        holds
+            What a person asks of the week; days that are written give way to it.
+        """
+        task = replace(self.task(plan, index), holds=tuple(holds))
+        kept = None if holds else kept_week(task, written)
+        task, placed = self._placed(index, task, kept)
+        return self.show(index, task, placed, written, kept=kept is not None)
+
+    def alone(self, plan: Plan, index: int) -> tuple[Task, Placed]:
+        """Return week ``index`` (from 0) as a task, and its best days and hours."""
+        return self._placed(index, self.task(plan, index), None)
+
+    def beside(self, index: int, task: Task, placed: Placed) -> int:
+        """Return the most minutes that a session of a placed week has beside the plan's work."""
+        alone = self._sessions(placed, task, ())
+        return _beside(alone, self._prepared(index, self.days[index], alone))
+
+    def show(
+        self,
+        index: int,
+        task: Task,
+        placed: Placed,
+        written: Sequence[SessionDayPart] = (),
+        *,
+        kept: bool = True,
+    ) -> WeekPlan:
+        """Return a placed week day by day.
+
+        Parameters
+        ----------
+        written, kept
+            The days shared with other groups, and whether they are the ones it is on.
         """
         week, days = self.season.weeks[index], self.days[index]
-        task = self.task(plan, index)
-        kept = kept_week(task, written)
-        task, placed, alone = self._placed(index, task, written, kept)
+        alone = self._sessions(placed, task, written if kept else ())
         on_days = self._prepared(index, days, alone)
         made = tuple(self._day(week, day, on_days.get(day.index, []), placed, task) for day in days)
         return WeekPlan(
@@ -115,21 +152,17 @@ class WeekMaker:
             notes=(*([ALONE] if self.calendar and not kept else []), *_notes(made, task)),
         )
 
-    def _placed(
-        self, index: int, task: Task, written: Sequence[SessionDayPart], kept: Placed | None
-    ) -> tuple[Task, Placed, dict[int, list[SessionPlan]]]:
+    def _placed(self, index: int, task: Task, kept: Placed | None) -> tuple[Task, Placed]:
         """Return a week on its days, with room for the warm-up and standing work of each session.
 
         How long these take depends on the days: they are looked up once sessions stand, and the
         week is put on its days again where they take more than was thought.
         """
-        days = self.days[index]
         while True:
             placed = place_week(task, kept)
-            alone = self._sessions(placed, task, written if kept else ())
-            taken = _beside(alone, self._prepared(index, days, alone))
+            taken = self.beside(index, task, placed)
             if taken <= task.extra:
-                return task, placed, alone
+                return task, placed
             task = replace(task, extra=taken)
 
     def standing(self, index: int, sessions: Iterable[tuple[Place, dt.date]]) -> list[Standing]:

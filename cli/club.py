@@ -1,0 +1,138 @@
+"""All weeks of all squads of a club on what they share."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from cli.days import week_maker
+from cli.files.club_file import Club
+from cli.files.plan_file import read_plan
+from cli.files.scenario_file import read_scenario
+from cli.files.scenario_rules import read_rules
+from optimiser.days.placing import Placed, Task
+from optimiser.days.shared import Booking, Pool, Shared, bookings, share_week
+from optimiser.days.timetable import FAULT
+from optimiser.days.week import WeekMaker
+from optimiser.days.week_plan import WeekPlan
+from optimiser.domain.plan import Plan
+
+#: A fault of a squad that gives way last weighs so much more than of the next one.
+STEP = 3
+
+
+@dataclass(frozen=True)
+class Squad:
+    """One squad with its plan, and what puts it on days."""
+
+    name: str
+    weight: int
+    maker: WeekMaker
+    plan: Plan
+
+    def index(self, monday: dt.date) -> int | None:
+        """Return the week of a Monday, from 0; None outside of the season."""
+        found = (monday - self.maker.season.weeks[0].monday).days // 7
+        return found if 0 <= found < len(self.maker.season.weeks) else None
+
+
+@dataclass(frozen=True)
+class ClubWeek:
+    """One calendar week of the squads that have a season then.
+
+    Parameters
+    ----------
+    there
+        Squads by number.
+    """
+
+    monday: dt.date
+    there: tuple[int, ...]
+    tasks: tuple[Task, ...]
+    alone: tuple[Placed, ...]
+    shared: Shared
+
+    @property
+    def booked(self) -> list[Booking]:
+        """Return everything with hours, with the club's numbers of squads."""
+        found = bookings(self.tasks, self.shared.placed)
+        return [each._replace(squad=self.there[each.squad]) for each in found]
+
+
+def read_squads(folder: Path, club: Club) -> list[Squad]:
+    """Return the squads of a club.
+
+    Raises
+    ------
+    InputError
+        If a scenario or a plan cannot be used.
+    """
+    most = max(part.priority for part in club.squads)
+    found = []
+    for part in club.squads:
+        loaded = read_scenario(folder / part.scenario)
+        rules = read_rules(loaded)
+        plan = read_plan(folder / part.plan, loaded, rules)
+        weight = STEP ** (most - part.priority)
+        found.append(Squad(part.name, weight, week_maker(loaded, rules), plan))
+    return found
+
+
+def mondays(squads: Sequence[Squad]) -> list[dt.date]:
+    """Return the Mondays of all weeks in which any squad has a season."""
+    days = {week.monday for squad in squads for week in squad.maker.season.weeks}
+    return sorted(days)
+
+
+def club_week(squads: Sequence[Squad], pools: Sequence[Pool], monday: dt.date) -> ClubWeek:
+    """Return one calendar week of all squads."""
+    there = [at for at, squad in enumerate(squads) if squad.index(monday) is not None]
+    pairs = [_alone(squads[at], monday) for at in there]
+    tasks, alone = tuple(pair[0] for pair in pairs), tuple(pair[1] for pair in pairs)
+    weights = [squads[at].weight for at in there]
+    mine = [_renumbered(pool, there) for pool in pools]
+    while True:
+        shared = share_week(tasks, alone, mine, weights)
+        grown = tuple(
+            replace(task, extra=max(task.extra, _beside(squads[at], monday, task, placed)))
+            for at, task, placed in zip(there, tasks, shared.placed, strict=True)
+        )
+        if grown == tasks:
+            return ClubWeek(monday, tuple(there), tasks, alone, shared)
+        tasks = grown
+
+
+def _alone(squad: Squad, monday: dt.date) -> tuple[Task, Placed]:
+    return squad.maker.alone(squad.plan, squad.index(monday) or 0)
+
+
+def _beside(squad: Squad, monday: dt.date, task: Task, placed: Placed) -> int:
+    return squad.maker.beside(squad.index(monday) or 0, task, placed)
+
+
+def _renumbered(pool: Pool, there: Sequence[int]) -> Pool:
+    """Return a pool for the squads that are there; one for others only is for nobody."""
+    if not pool.squads:
+        return pool
+    numbers = frozenset(new for new, old in enumerate(there) if old in pool.squads)
+    return replace(pool, squads=numbers, uses=pool.uses if numbers else frozenset())
+
+
+def squad_plan(squads: Sequence[Squad], week: ClubWeek, squad: int) -> WeekPlan:
+    """Return a squad's week day by day, with the hours that all squads together leave it."""
+    at, one = week.there.index(squad), squads[squad]
+    return one.maker.show(one.index(week.monday) or 0, week.tasks[at], week.shared.placed[at])
+
+
+def worth(squads: Sequence[Squad], pools: Sequence[Pool], week: ClubWeek, pool: int) -> int:
+    """Return what a week would be cheaper by if a pool held one squad more at once."""
+    more = [replace(p, holds=p.holds + 1) if at == pool else p for at, p in enumerate(pools)]
+    weights = [squads[at].weight for at in week.there]
+    mine = [_renumbered(p, week.there) for p in more]
+    return week.shared.cost - share_week(week.tasks, week.alone, mine, weights).cost
+
+
+def faults_and_points(cost: int) -> tuple[int, float]:
+    """Return a cost as faults and, in what is left, points of what is liked less."""
+    faults = round(cost / FAULT)
+    return faults, (cost - faults * FAULT) / 100

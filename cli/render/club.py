@@ -1,0 +1,115 @@
+"""The weeks of a club as text."""
+
+import datetime as dt
+import textwrap
+from collections.abc import Sequence
+
+from tabulate import tabulate
+
+from cli.club import ClubWeek, Squad
+from cli.render.words import one_line
+from optimiser.days.shared import Pool, hours_in
+
+BAR = 20
+WIDTH = 100
+USES = {"field": "field session", "gym": "gym session", "practice": "team practice"}
+METHOD = (
+    "Each squad's season is planned by itself. A week in which the squads' own best days fit on "
+    "what they share is taken as it is, which proves it; every other week is one model of all "
+    "squads, with a bound of its own. Who has a higher number in priority gives way."
+)
+
+
+def summary_text(
+    name: str, squads: Sequence[Squad], pools: Sequence[Pool], weeks: Sequence[ClubWeek]
+) -> str:
+    """Return how the year went: what did not fit, how full everything is, what is proven."""
+    joint = [week for week in weeks if week.shared.joint]
+    proven = sum(week.shared.proven for week in weeks)
+    lines = [
+        f"{one_line(name)}: {len(squads)} squads, {len(weeks)} weeks",
+        "",
+        _loads(pools, weeks),
+        "",
+        f"{len(weeks) - len(joint)} weeks fit as each squad wants them, {len(joint)} were solved "
+        f"for all squads at once; {proven} of {len(weeks)} are proven to be the best.",
+        *_open(weeks),
+        *_broken(squads, weeks),
+        "",
+        METHOD,
+    ]
+    return "\n".join(line if "\n" in line else textwrap.fill(line, WIDTH) for line in lines)
+
+
+def _loads(pools: Sequence[Pool], weeks: Sequence[ClubWeek]) -> str:
+    """Return how full every room and person is, in the mean week and in the fullest."""
+    rows = []
+    for pool in pools:
+        hours = [hours_in(week.booked, pool) for week in weeks]
+        room = 7 * pool.holds * (pool.closes - pool.opens) / 60
+        mean, most = sum(hours) / len(hours), max(hours)
+        bar = "#" * round(BAR * most / room)
+        fullest = weeks[hours.index(most)].monday
+        rows.append(
+            (one_line(pool.name), f"{mean:.1f}", f"{most:.1f}", f"{room:.0f}", fullest, bar)
+        )
+    heads = ("Shared", "h a week", "fullest", "open", "week of", "fullest week")
+    table: str = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
+    return table
+
+
+def _open(weeks: Sequence[ClubWeek]) -> list[str]:
+    """Return how far the weeks that are not proven can be from the best."""
+    left = [week for week in weeks if not week.shared.proven]
+    if not left:
+        return []
+    farthest = max(left, key=lambda week: week.shared.cost - week.shared.bound)
+    points = (farthest.shared.cost - farthest.shared.bound) / 100
+    return [
+        f"The others are {points:.1f} points from the best at most (week of {farthest.monday}); a "
+        "day with two sessions costs a squad 10, an hour away from the usual start 0.6."
+    ]
+
+
+def _broken(squads: Sequence[Squad], weeks: Sequence[ClubWeek]) -> list[str]:
+    found = []
+    for week in weeks:
+        for at, placed in zip(week.there, week.shared.placed, strict=True):
+            if placed.faults:
+                things = f"{placed.faults} thing{'' if placed.faults == 1 else 's'}"
+                found.append(
+                    f"- Week of {week.monday}: {one_line(squads[at].name)} gives way, {things} "
+                    "not kept; --monday shows what."
+                )
+    return found
+
+
+def pool_text(squads: Sequence[Squad], pool: Pool, week: ClubWeek) -> str:
+    """Return who is in a room, or with a person, day by day."""
+    rows = [
+        (
+            f"{week.monday + dt.timedelta(minutes=each.start):%a %d %b}",
+            f"{_clock(each.start)}-{_clock(each.end)}",
+            one_line(squads[each.squad].name),
+            USES[each.use],
+        )
+        for each in week.booked
+        if pool.takes(each.squad, each.use)
+    ]
+    table = tabulate(rows, headers=("Day", "At", "Squad", "What"), tablefmt="simple")
+    return f"{one_line(pool.name)}, week of {week.monday}\n\n{table if rows else 'Free all week.'}"
+
+
+def prices_text(pools: Sequence[Pool], saved: Sequence[tuple[int, float]], weeks: int) -> str:
+    """Return what one squad more at once in each room would be worth."""
+    rows = [
+        (one_line(pool.name), faults, f"{points:.1f}")
+        for pool, (faults, points) in zip(pools, saved, strict=True)
+    ]
+    heads = ("One squad more at once in", "things kept more", "points")
+    table = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
+    return f"Over the {weeks} weeks that did not fit as each squad wants them:\n\n{table}"
+
+
+def _clock(minutes: int) -> str:
+    return f"{minutes % 1440 // 60:02d}:{minutes % 60:02d}"
