@@ -139,3 +139,23 @@ def test_days_of_a_break_are_shown_as_closed(season, plain_plan):
 
     assert result.exit_code == 0, result.output
     assert result.stdout.count("Closed") == 2
+
+
+def test_a_session_that_is_asked_for_is_on_its_day_at_its_hour(season, plain_plan):
+    files = season(plan=plain_plan, dose=Dose.TOUCH)
+    asked = ["--hold", "gym:wednesday@18:00", "--off", "practice:wednesday"]
+    done = CliRunner().invoke(week_command, [*files, "--week", "2", *asked, "--format", "json"])
+    wednesday = json.loads(done.output)["days"][2]
+
+    assert ("gym", "18:00") in [(each["place"], each["start"]) for each in wednesday["sessions"]]
+    assert wednesday["practice"] is None
+
+
+@pytest.mark.parametrize("wrong", ["gym:fryday", "sauna:monday", "gym:monday@25:00", "gym"])
+def test_a_demand_that_cannot_be_read_is_refused(season, plain_plan, wrong):
+    done = CliRunner().invoke(
+        week_command, [*season(plan=plain_plan), "--week", "2", "--hold", wrong]
+    )
+
+    assert done.exit_code == 2
+    assert "gym:tuesday@18:00" in done.output
