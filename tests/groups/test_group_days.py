@@ -2,6 +2,7 @@
 
 import datetime as dt
 import json
+import re
 
 import pytest
 from click.testing import CliRunner
@@ -111,7 +112,7 @@ def test_the_calendar_of_a_group_has_the_days_that_are_saved(folder, told):
     dates = {
         date.replace("-", "") for week in WEEKS for date, *_ in saved(folder, "non-playing", week)
     }
-    assert all(f"DTSTART;VALUE=DATE:{date}" in text for date in dates)
+    assert all(f"DTSTART:{date}T" in text for date in dates)
 
 
 def test_a_plan_whose_days_were_taken_out_is_placed_alone_and_says_so(folder, told, tmp_path):
@@ -147,7 +148,7 @@ def test_a_match_that_a_group_does_not_play_is_marked(folder, told):
     text = run("week", folder / "short.toml", plan, "--week", 5).stdout
 
     assert "Brookmere Autumn, non-playing, week 5" in text
-    assert "this group does not play" in " ".join(text.split())
+    assert re.search(r"this group\s+(\d+\s+)?does\s+(\d+\s+)?not\s+(\d+\s+)?play", text)
 
 
 def test_plans_that_were_not_found_together_are_told_by_cards(folder, told, tmp_path):
