@@ -162,6 +162,12 @@ def _staged(entry: Entry) -> Hold:
     stage = STAGES[entry.level]
     where = f"stage {entry.level} of the way back since {entry.first}"
     said = (f"the medical team: {entry.words}",) if entry.words else ()
+    if entry.tags and entry.level > 1:
+        said = (
+            *said,
+            f"what loads {', '.join(entry.tags)} is left out altogether, also where this stage "
+            "allows it, until the medical team takes it out of the limits",
+        )
     return Hold(
         stage=entry.level,
         entered=True,
