@@ -35,6 +35,8 @@ class Rates(Strict):
         For opening a block.
     odd_week
         For each week by which a block is shorter or longer than ``usual_block``.
+    usual_block
+        Weeks of a block that costs nothing extra.
     rule
         For one unit of the price of a rule.
     below
