@@ -63,7 +63,7 @@ class Congestion(Rule):
         "et al. 2019, EJSS 19(10):1287-96; session numbers are an engineering choice inside these"
     )
 
-    sessions: tuple[int, int, int, int] = (4, 3, 2, 2)
+    sessions: tuple[int, int, int, int] = (5, 3, 2, 2)
     hard: tuple[int, int, int, int] = (3, 2, 1, 0)
     between: tuple[int, ...] = Field(default=(0, 0, 1, 1, 2, 3, 3), min_length=1, max_length=10)
     free_days: int = Field(default=5, ge=0, le=10)

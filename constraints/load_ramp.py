@@ -18,8 +18,9 @@ from optimiser.score import training_load
 class LoadRamp(Rule):
     """Limit each week's total load by the mean of the last four open weeks.
 
-    Matches and team practice count, and are not this plan's to choose: where they alone leave
-    less than ``floor``, the plan may still add ``floor``. No acute:chronic ratio is used.
+    Matches and team practice count, and are not this plan's to choose: where they alone rise so
+    far that less than ``floor`` is left, own work is held against its own mean instead. No
+    acute:chronic ratio is used.
 
     Parameters
     ----------
@@ -28,13 +29,13 @@ class LoadRamp(Rule):
     allowance
         Load that is always allowed above it, in AU.
     floor
-        Load of own sessions that is always allowed, in AU.
+        Load by which own work may then pass its own mean, beside ``percent``, in AU.
     """
 
     name: ClassVar[str] = "load_ramp"
     unit: ClassVar[str] = "AU"
     sources: ClassVar[str] = (
-        "Nielsen et al. 2014, JOSPT: rises over 30 %; acute:chronic ratio avoided: Lolli "
+        "common practice, no source; acute:chronic ratio avoided: Lolli "
         "et al. 2019, BJSM 53:921-2; Impellizzeri et al. 2021, Sports Med"
     )
 
@@ -102,5 +103,8 @@ class LoadRamp(Rule):
         """Say it to the coach."""
         return (
             f"A week's load is at most {self.percent} % plus {self.allowance} AU above the mean of "
-            f"the last four open weeks; {self.floor} AU of own work are always allowed."
+            f"the last four open weeks. Where practice and matches alone leave less than "
+            f"{self.floor} AU under {self.percent} % plus {self.allowance} AU above their own "
+            f"mean, own work is held by itself: at most {self.percent} % plus {self.floor} AU "
+            "above its own mean."
         )

@@ -28,7 +28,7 @@ class Progression(Rule):
     volume_rise
         Most per cent by which two weeks may exceed the two weeks before.
     allowance
-        Minutes two weeks may always rise by.
+        And so many minutes more.
     missed
         Minutes that a week before is given more, if matches or breaks left it no room for a short
         field and a short gym session.
@@ -42,12 +42,13 @@ class Progression(Rule):
     }
     unit: ClassVar[str] = "rungs"
     sources: ClassVar[str] = (
-        "Nielsen et al. 2014, JOSPT: two-week rise over 30 %; ACSM 2009, MSSE 41:687-708: small "
-        "steps; a weekly 10 % is a convention (Buist et al. 2008, AJSM 36:33-9)"
+        "30 % is common practice, no source (Nielsen et al. 2014, JOSPT, found no clear difference "
+        "above it, in novice runners' kilometres); ACSM 2009, MSSE 41:687-708: small steps; a "
+        "weekly 10 % is a convention (Buist et al. 2008, AJSM 36:33-9)"
     )
 
     up: int = Field(default=1, ge=1, le=11)
-    down: int = Field(default=2, ge=1, le=11)
+    down: int = Field(default=3, ge=1, le=11)
     volume_rise: int = Field(default=30, ge=0, le=200)
     allowance: int = Field(default=50, ge=0, le=1000)
     missed: int = Field(default=40, ge=0, le=600)
@@ -177,9 +178,9 @@ class Progression(Rule):
         """Say it to the coach."""
         return (
             f"At most {self.up} rung(s) up and {self.down} down from block to block; two weeks "
-            f"have at most {self.volume_rise} % more minutes than the two before "
-            f"({self.allowance} min are always allowed, and a week before that had no room for two "
-            f"short sessions counts {self.missed} min more)."
+            f"have at most {self.volume_rise} % plus {self.allowance} min more than the two open "
+            f"weeks before them (of which one without room for two short sessions counts "
+            f"{self.missed} min more)."
         )
 
 

@@ -22,10 +22,13 @@ class Reentry(Rule):
         Days without training from which a break counts.
     rung
         Highest rung (counted from 1) of the first week back.
+    long_off, bottom
+        Days without training from which the first week back stands on rung ``bottom`` or lower.
     volume
         Most volume in the first weeks back, in per cent of a week with everything at full dose.
     season_start
-        True if the first week of the season counts as a return.
+        True if the first week of the season counts as a return, from ``days_off`` days off where
+        no closed weeks say more.
     """
 
     name: ClassVar[str] = "reentry"
@@ -38,25 +41,28 @@ class Reentry(Rule):
 
     days_off: int = Field(default=14, ge=1, le=365)
     rung: int = Field(default=2, ge=1, le=12)
+    long_off: int = Field(default=21, ge=1, le=365)
+    bottom: int = Field(default=1, ge=1, le=12)
     volume: tuple[int, ...] = Field(default=(50, 70, 80, 90), max_length=8)
     season_start: bool = True
 
-    def _returns(self, season: Season) -> list[int]:
-        """Return the weeks in which training starts again."""
-        found, closed = [], 0
+    def _returns(self, season: Season) -> dict[int, int]:
+        """Return the weeks in which training starts again, and the days off before each."""
+        found, closed = {}, 0
         for week in season.weeks:
             back = closed * 7 >= self.days_off or (week.index == closed and self.season_start)
             if not week.closed and back:
-                found.append(week.index)
+                found[week.index] = closed * 7
             closed = closed + 1 if week.closed else 0
         return found
 
     def shape(self, outline: Outline) -> None:
         """Forbid higher rungs in the first week back."""
-        for week in self._returns(outline.season):
+        for week, days in self._returns(outline.season).items():
+            highest = min(self.rung, self.bottom) if days >= self.long_off else self.rung
             for index, quality in enumerate(outline.season.qualities):
-                top = self.rung + self.free(week, quality.key, "rung")
-                says = f"{quality.name} restarts at rung {self.rung} or lower in week {week + 1}"
+                top = highest + self.free(week, quality.key, "rung")
+                says = f"{quality.name} restarts at rung {highest} or lower in week {week + 1}"
                 tag = self.tag(says, week, quality.key, "rung", "rungs")
                 for rung in range(top, len(quality.bands)):
                     outline.forbid_rung(index, week, rung, tag, rung - top + 1)
@@ -80,25 +86,28 @@ class Reentry(Rule):
         """Walk the weeks, counting days off and weeks back."""
         found: list[Breach] = []
         off = self.days_off if self.season_start else 0
+        closed = 0
         back: int | None = None
         for week in season.weeks:
             if week.closed:
-                off, back = off + 7, None
+                off, closed, back = off + 7, closed + 7, None
                 continue
             if off >= self.days_off:
                 back = 0
-                found += self._rungs(plan, season, week.index)
+                long = closed >= self.long_off
+                found += self._rungs(plan, season, week.index, self.bottom if long else 12)
             elif back is not None:
                 back += 1
-            off = 0
+            off = closed = 0
             if back is not None and back < len(self.volume):
                 found += self._volume(plan, season, week.index, self.volume[back])
         return found
 
-    def _rungs(self, plan: Plan, season: Season, week: int) -> list[Breach]:
+    def _rungs(self, plan: Plan, season: Season, week: int, low: int) -> list[Breach]:
         found = []
+        most = low if low < self.rung else self.rung
         for quality, row in zip(season.qualities, plan.rungs, strict=True):
-            over = (row[week] or 0) + 1 - self.rung - self.free(week, quality.key, "rung")
+            over = (row[week] or 0) + 1 - most - self.free(week, quality.key, "rung")
             words = f"{quality.name} restarts at rung {(row[week] or 0) + 1} in week {week + 1}"
             if over > 0:
                 found.append(self.breach(over, words, week, quality.key, "rung", "rungs"))
@@ -113,12 +122,16 @@ class Reentry(Rule):
 
     def loosened(self) -> Self | None:
         """Return the rule with one rung more in the first week back."""
-        return self.model_copy(update={"rung": self.rung + 1}) if self.rung < 12 else None
+        if min(self.rung, self.bottom) >= 12:
+            return None
+        more = {name: min(12, getattr(self, name) + 1) for name in ("rung", "bottom")}
+        return self.model_copy(update=more)
 
     def words(self) -> str:
         """Say it to the coach."""
         steps = ", ".join(f"{percent} %" for percent in self.volume)
         return (
             f"After {self.days_off} days off everything restarts at rung {self.rung} or lower, "
-            f"with {steps} of a full week's minutes in the first weeks."
+            f"after {self.long_off} at rung {self.bottom}, with {steps} of a full week's minutes "
+            "in the first weeks."
         )

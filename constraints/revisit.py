@@ -1,4 +1,4 @@
-"""Revisit: between peaks every quality comes back to a general rung once."""
+"""Revisit: in mid-season every quality comes back to a general rung once."""
 
 from collections.abc import Sequence
 from itertools import groupby, takewhile
@@ -16,11 +16,11 @@ from optimiser.rule import Rule
 
 
 class Revisit(Rule):
-    """Ask for one whole low block of every quality between the peaks of a long season.
+    """Ask for one whole low block of every quality in mid-season.
 
-    The window opens the week after the first high fixture (with a single peak: ``settle`` weeks
-    after the first fixture) and closes ``clear`` weeks before the last one. Where phases and closed
-    weeks leave no place in it for a block of ``weeks`` beside others as long, nothing is asked.
+    The window opens ``settle`` weeks after the first fixture and closes ``clear`` weeks before the
+    last high one; where in it the block falls is the plan's to say. Where phases and closed weeks
+    leave no place in it for a block of ``weeks`` beside others as long, nothing is asked.
 
     Parameters
     ----------
@@ -33,7 +33,7 @@ class Revisit(Rule):
     clear
         Weeks before the last high fixture that do not count.
     settle
-        Weeks after the first fixture that do not count when there is one peak only.
+        Weeks after the first fixture that do not count.
     yields
         False to ask for it even where phases and closed weeks leave no place.
     """
@@ -56,8 +56,7 @@ class Revisit(Rule):
         if len(season.weeks) < self.long_season or not peaks:
             return None
         played = [week.index for week in season.weeks if week.fixtures]
-        opens = peaks[0] + 1 if peaks[0] < peaks[-1] - self.clear else played[0] + self.settle
-        window = range(opens, peaks[-1] - self.clear + 1)
+        window = range(played[0] + self.settle, peaks[-1] - self.clear + 1)
         if not self.yields:
             return window if len(window) >= self.weeks else None
         return window if self._fits(season, window) else None
@@ -111,13 +110,11 @@ class Revisit(Rule):
         highs = [
             week.index
             for week in season.weeks
-            if any(fixture.priority == "high" for fixture in week.fixtures)
+            if any(fixture.priority in ("peak", "high") for fixture in week.fixtures)
         ]
         if not highs or len(season.weeks) < self.long_season:
             return []
-        first = min(highs) + 1
-        if min(highs) >= max(highs) - self.clear:
-            first = min(week.index for week in season.weeks if week.fixtures) + self.settle
+        first = min(week.index for week in season.weeks if week.fixtures) + self.settle
         last = max(highs) - self.clear
         if last - first + 1 < self.weeks:
             return []
@@ -147,7 +144,8 @@ class Revisit(Rule):
         """Say it to the coach."""
         return (
             f"In a season of {self.long_season} weeks or more every quality spends one block of at "
-            f"least {self.weeks} weeks at rung {self.rung} or lower between the peaks."
+            f"least {self.weeks} weeks at rung {self.rung} or lower, from {self.settle} weeks "
+            f"after the first fixture to {self.clear} weeks before the last high one."
         )
 
 

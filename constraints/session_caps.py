@@ -48,7 +48,7 @@ class SessionCaps(Rule):
     )
 
     off_season: PhaseCaps = PhaseCaps(field=2, gym=3)
-    pre_season: PhaseCaps = PhaseCaps(field=2, gym=2)
+    pre_season: PhaseCaps = PhaseCaps(field=2, gym=3)
     in_season: PhaseCaps = PhaseCaps(field=2, gym=2)
     field_minutes: int = Field(default=50, ge=5, le=180)
     gym_minutes: int = Field(default=60, ge=5, le=180)

@@ -50,6 +50,9 @@ class Taper(Rule):
         of weeks with two matches in seven days, a break, or no room for a field and a gym session.
     keep_bands
         Weeks up to and with a high fixture in which no quality steps down.
+    nothing_new
+        Weeks up to and with a high fixture in which no quality steps up: nothing is met for the
+        first time just before it.
     same_peak
         High fixtures at most this many weeks apart are one peak: a semi-final and a final three
         weeks later leave no room for two tapers, but each still eases its own last weeks.
@@ -81,6 +84,7 @@ class Taper(Rule):
     allowance: int = Field(default=-10, ge=-600, le=600)
     sessions: int = Field(default=100, ge=0, le=100)
     keep_bands: int = Field(default=4, ge=0, le=12)
+    nothing_new: int = Field(default=3, ge=0, le=12)
     same_peak: int = Field(default=3, ge=0, le=8)
     apart: int = Field(default=4, ge=0, le=20)
     yields: bool = True
@@ -101,6 +105,8 @@ class Taper(Rule):
             self._post_of_full(board, week)
         for week in sorted(self._kept_weeks(season)):
             self._post_bands(board, week)
+        for week in sorted(self._known_weeks(season)):
+            self._post_known(board, week)
         self._post_apart(board)
 
     def _eased(self, season: Season) -> dict[int, Eased]:
@@ -174,11 +180,25 @@ class Taper(Rule):
         spans = [(week, self.keep_bands) for week in season.weeks_with(Priority.HIGH)]
         spans += [(week, len(self.medium)) for week in season.weeks_with(Priority.MEDIUM)]
         found = {week - back for week, span in spans for back in range(span)}
-        return {
-            week
-            for week in found
-            if week > 0 and not season.weeks[week].closed and not season.weeks[week - 1].closed
-        }
+        return _following(season, found)
+
+    def _known_weeks(self, season: Season) -> set[int]:
+        """Return the weeks into which no quality steps up."""
+        peaks = season.weeks_with(Priority.HIGH)
+        return _following(
+            season, {week - back for week in peaks for back in range(self.nothing_new)}
+        )
+
+    def _post_known(self, board: Board, week: int) -> None:
+        for index, quality in enumerate(board.season.qualities):
+            spare = self.free(week, quality.key, "new")
+            says = f"{quality.name} does not step up into week {week + 1}"
+            tag = self.tag(says, week, quality.key, "new", "rungs")
+            for rung in range(1 + spare, len(quality.bands)):
+                for layer in board.layers(index):
+                    now = board.entering(index, week, rung, layer)
+                    known = board.leaving(index, week, rung - spare, layer)
+                    board.model.at_most(total([now, scaled(known, -1)]), 0, tag)
 
     def _post_bands(self, board: Board, week: int) -> None:
         for index, quality in enumerate(board.season.qualities):
@@ -216,14 +236,15 @@ class Taper(Rule):
             if usual:
                 found += self._fewer(plan, season, week, usual[0])
         found += self._over_full(plan, season)
-        return found + self._bands(plan, season) + self._apart(season)
+        found += self._bands(plan, season) + self._new(plan, season)
+        return found + self._apart(season)
 
     def _over_full(self, plan: Plan, season: Season) -> list[Breach]:
         """Walk back from each fixture and keep the lowest limit of each week."""
         caps: dict[int, int] = {}
         for week in season.weeks:
             for priority, fractions in self._of_full():
-                if any(fixture.priority == priority for fixture in week.fixtures):
+                if any(fixture.priority.eased_as is priority for fixture in week.fixtures):
                     for back, percent in enumerate(fractions[::-1]):
                         early = week.index - back
                         caps[early] = min(percent, caps.get(early, percent))
@@ -264,7 +285,7 @@ class Taper(Rule):
         for ahead in range(max(len(self.high), len(self.medium))):
             if week + ahead >= len(season.weeks):
                 break
-            kinds = {fixture.priority for fixture in season.weeks[week + ahead].fixtures}
+            kinds = {f.priority.eased_as for f in season.weeks[week + ahead].fixtures}
             for priority, fractions in ((Priority.HIGH, self.high), (Priority.MEDIUM, self.medium)):
                 if priority in kinds and ahead < len(fractions):
                     limits.append(fractions[len(fractions) - 1 - ahead])
@@ -325,13 +346,33 @@ class Taper(Rule):
                     found.append(self.breach(over, words, week, quality.key, "bands", "rungs"))
         return found
 
+    def _new(self, plan: Plan, season: Season) -> list[Breach]:
+        """Walk back from each high fixture and look for a step up."""
+        late = {
+            peak.index - back
+            for peak in season.weeks
+            if any(fixture.priority.great for fixture in peak.fixtures)
+            for back in range(self.nothing_new)
+        }
+        found = []
+        for quality, row in zip(season.qualities, plan.rungs, strict=True):
+            for week in sorted(late):
+                now, before = (row[week], row[week - 1]) if week > 0 else (None, None)
+                if now is None or before is None:
+                    continue
+                over = now - before - self.free(week, quality.key, "new")
+                words = f"{quality.name} steps up into week {week + 1}, just before a high fixture"
+                if over > 0:
+                    found.append(self.breach(over, words, week, quality.key, "new", "rungs"))
+        return found
+
     def _in_run_in(self, season: Season, week: int) -> bool:
         for priority, span in (
             (Priority.HIGH, self.keep_bands),
             (Priority.MEDIUM, len(self.medium)),
         ):
             for ahead in season.weeks[week : week + span]:
-                if any(fixture.priority == priority for fixture in ahead.fixtures):
+                if any(fixture.priority.eased_as is priority for fixture in ahead.fixtures):
                     return True
         return False
 
@@ -339,7 +380,7 @@ class Taper(Rule):
         found: list[Breach] = []
         last: int | None = None
         for week in season.weeks:
-            if week.top_priority is not Priority.HIGH:
+            if week.top_priority is None or not week.top_priority.great:
                 continue
             gap = week.index - last if last is not None else None
             if gap is not None and not (self.yields and gap <= self.same_peak):
@@ -365,6 +406,15 @@ class Taper(Rule):
         falls = ", ".join(f"{percent} %" for percent in self.high_of_full)
         return (
             f"Before a high fixture volume falls to {falls} of a full week, and below the weeks "
-            f"before; bands do not step down in its last "
-            f"{self.keep_bands} weeks and {self.sessions} % of the sessions stay."
+            f"before; bands do not step down in its last {self.keep_bands} weeks, nor up in its "
+            f"last {self.nothing_new}, and {self.sessions} % of the sessions stay."
         )
+
+
+def _following(season: Season, found: set[int]) -> set[int]:
+    """Return those of the weeks that follow an open week and are open themselves."""
+    return {
+        week
+        for week in found
+        if week > 0 and not season.weeks[week].closed and not season.weeks[week - 1].closed
+    }

@@ -1,7 +1,7 @@
 """The calendar: a scenario and its fixtures become weeks."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from optimiser.domain.fixture import Break, Fixture
@@ -15,6 +15,10 @@ PRE_SEASON_WEEKS = 6
 LONG_GAP_WEEKS = 8
 PRE_SEASON_WEEKS_IN_GAP = 4
 EXAM_SESSIONS = 2
+#: Closed weeks after which practice climbs again.
+OFF_WITHOUT_CLIMB = 2
+#: A step of the climb that no season reaches: all of the usual practice.
+NEVER = 1000
 
 
 def build_weeks(scenario: Scenario, fixtures: Sequence[Fixture]) -> tuple[Week, ...]:
@@ -26,7 +30,32 @@ def build_weeks(scenario: Scenario, fixtures: Sequence[Fixture]) -> tuple[Week, 
         All of them, inside the season, at most one a day.
     """
     phases = phases_of(scenario, fixtures)
-    return tuple(_week(scenario, index, phase, fixtures) for index, phase in enumerate(phases))
+    weeks = [_week(scenario, index, phase, fixtures) for index, phase in enumerate(phases)]
+    return tuple(_with_practice(weeks, scenario.practice))
+
+
+def _with_practice(weeks: list[Week], practice: Practice) -> Iterator[Week]:
+    """Bring practice up in steps, and ease it before the matches that matter most."""
+    for week, step in zip(weeks, _steps(weeks), strict=True):
+        share = practice.climb[step] if step < len(practice.climb) else 100
+        if any(fixture.priority.great for fixture in week.fixtures):
+            share = min(share, practice.ease)
+        by_hand = practice.by_week.get(week.number)
+        load = round(week.practice_load * share / 100) if by_hand is None else by_hand
+        yield week.model_copy(update={"practice_load": load})
+
+
+def _steps(weeks: list[Week]) -> Iterator[int]:
+    """Return for each week how many weeks of practice came since the start of its climb."""
+    step, closed = NEVER, 0
+    for before, week in pairwise([None, *weeks]):
+        assert week is not None
+        begins = week.phase is Phase.PRE and (before is None or before.phase is not Phase.PRE)
+        if begins or closed >= OFF_WITHOUT_CLIMB:
+            step = 0
+        closed = closed + 1 if week.closed else 0
+        yield step
+        step += not week.closed
 
 
 def phases_of(scenario: Scenario, fixtures: Sequence[Fixture]) -> list[Phase]:
@@ -94,7 +123,7 @@ def _week(scenario: Scenario, index: int, phase: Phase, fixtures: Sequence[Fixtu
         session_limit=_session_limit(breaks, open_days),
         target=0.0,
         practice_load=_practice_load(
-            scenario.practice, index, phase, _practices_possible(open_days, resting, closed)
+            scenario.practice, phase, _practices_possible(open_days, resting, closed)
         ),
         practice=scenario.practice.of(phase),
         match_load=sum(_match_load(fixture, scenario.match) for fixture in here),
@@ -123,10 +152,7 @@ def _practices_possible(open_days: int, resting: bool, closed: bool) -> int:
     return open_days // 2 if resting else open_days
 
 
-def _practice_load(practice: Practice, index: int, phase: Phase, possible: int) -> int:
-    by_hand = practice.by_week.get(index + 1)
-    if by_hand is not None:
-        return by_hand
+def _practice_load(practice: Practice, phase: Phase, possible: int) -> int:
     usual = practice.of(phase)
     return usual.load(min(usual.sessions, possible))
 

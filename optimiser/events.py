@@ -40,6 +40,8 @@ def _event(day: Sequence[Fixture], match_minutes: float) -> Fixture:
         "priority": min((match.priority for match in day), key=ranks.index),
         "minutes": sum(match.minutes or match_minutes for match in day),
         "travel_hours": max(match.travel_hours for match in day),
+        "target": max((match.target for match in day if match.target is not None), default=None),
+        "weight": max((match.weight for match in day if match.weight is not None), default=None),
     }
     return day[0].model_copy(update=changes)
 

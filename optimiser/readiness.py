@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from optimiser.domain.fixture import Fixture
+from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.quality import Dose, Quality
 from optimiser.domain.season import OutsideLoad, Season, Week
 
@@ -185,7 +185,7 @@ def outside(season: Season) -> Floats:
 
 def judged_on(week: Week) -> int:
     """Return the ordinal of the day on which the week's readiness is read."""
-    order = ["low", "medium", "high"]
+    order = list(reversed(Priority))
     if not week.fixtures:
         return week.monday.toordinal() + 6
     best = max(week.fixtures, key=lambda fixture: (order.index(fixture.priority), fixture.date))

@@ -13,12 +13,15 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Quality
 from optimiser.domain.season import Season
 
-PRIORITY_WEIGHT = {Priority.HIGH: 3, Priority.MEDIUM: 2, Priority.LOW: 1}
+PRIORITY_WEIGHT = {Priority.PEAK: 4, Priority.HIGH: 3, Priority.MEDIUM: 2, Priority.LOW: 1}
 
 
 @dataclass(frozen=True)
 class MatchScore:
-    """How well readiness meets its target at fixtures, 0-100; None where there are none."""
+    """How well readiness meets its target at fixtures, 0-100; None where there are none.
+
+    Peaks count among the high ones.
+    """
 
     score: float | None
     at_high: float | None
@@ -138,14 +141,14 @@ def fixture_score(ready: float, target: float) -> float:
 
 
 def match_score(season: Season, plan: Plan) -> MatchScore:
-    """Return the match score of a plan: fixtures weighted 3, 2, 1 by priority."""
+    """Return the match score of a plan: fixtures weighted 4, 3, 2, 1 by priority."""
     ready, _ = readiness(season, plan)
     rows = [
         (fixture, fixture_score(ready[week.index], week.target))
         for week in season.weeks
         for fixture in week.fixtures
     ]
-    at = {p: _mean([(1, s) for f, s in rows if f.priority == p]) for p in Priority}
+    at = {p: _mean([(1, s) for f, s in rows if f.priority.eased_as is p]) for p in Priority}
     whole = _mean([(_weight(fixture), score) for fixture, score in rows])
     return MatchScore(whole, at[Priority.HIGH], at[Priority.MEDIUM], at[Priority.LOW])
 

@@ -4,12 +4,18 @@ from collections.abc import Sequence
 
 from optimiser.calendar import build_weeks
 from optimiser.domain.fixture import Fixture
+from optimiser.domain.quality import Quality
 from optimiser.domain.scenario import Scenario
-from optimiser.domain.season import Season
+from optimiser.domain.season import Phase, Season, Week
 from optimiser.domain.setup_error import SetupError
+from optimiser.emphasis import emphasis_targets
 from optimiser.events import events_of
 from optimiser.qualities import build_qualities
-from optimiser.targets import emphasis_targets, readiness_targets
+from optimiser.targets import readiness_targets
+
+#: Readiness at the first Monday by the phase of its week, where no scenario says it: after a
+#: closed season, a few weeks into training, in full swing. Engineering choice.
+START = {Phase.OFF: 55.0, Phase.PRE: 50.0, Phase.IN: 65.0}
 
 
 def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
@@ -28,7 +34,7 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
     """
     ranked = settle_fixtures(scenario, fixtures)
     weeks = build_weeks(scenario, ranked)
-    qualities = build_qualities(scenario)
+    qualities = _started(build_qualities(scenario), scenario, weeks[0])
     targets = readiness_targets(weeks, scenario.targets)
     return Season(
         name=scenario.name,
@@ -38,9 +44,21 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
             for week, target in zip(weeks, targets, strict=True)
         ),
         qualities=qualities,
-        emphasis=emphasis_targets(weeks, qualities, scenario.targets),
+        emphasis=emphasis_targets(weeks, qualities),
         match_minutes=scenario.match.minutes,
         **_given(scenario),
+    )
+
+
+def _started(qualities: Sequence[Quality], scenario: Scenario, first: Week) -> tuple[Quality, ...]:
+    """Begin the year where the last one ended, or where such a week usually finds a squad."""
+    given = scenario.readiness.start
+    start = START[first.phase] if given is None else given
+    return tuple(
+        quality
+        if "start" in quality.model_fields_set
+        else quality.model_copy(update={"start": start})
+        for quality in qualities
     )
 
 

@@ -1,10 +1,9 @@
-"""Two targets a week: readiness for the squad, emphasis for each quality."""
+"""Readiness targets: a level for each phase, climbs towards matches that matter, a let-down."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from optimiser.domain.fixture import Priority
-from optimiser.domain.quality import Quality
 from optimiser.domain.season import Phase, Week
 from optimiser.domain.target_settings import RunIn, TargetSettings
 
@@ -37,6 +36,9 @@ def target_curves(weeks: Sequence[Week], settings: TargetSettings) -> Curves:
     """Return the parts of the targets of ``weeks``."""
     run = _run(weeks, settings)
     firm = _let_down(weeks, run, settings)
+    for week in weeks:
+        if (own := _own_target(week)) is not None:
+            firm[week.index] = own
     for number, value in settings.by_week.items():
         firm[number - 1] = value
         # A high value set by hand is a peak to build towards, a low one is not.
@@ -47,34 +49,12 @@ def target_curves(weeks: Sequence[Week], settings: TargetSettings) -> Curves:
 def readiness_targets(weeks: Sequence[Week], settings: TargetSettings) -> list[float]:
     """Return the readiness target of each week, 0-100."""
     curves = target_curves(weeks, settings)
-    return [curves.at(week) for week in range(len(weeks))]
-
-
-def emphasis_targets(
-    weeks: Sequence[Week], qualities: Sequence[Quality], settings: TargetSettings
-) -> tuple[tuple[float, ...], ...]:
-    """Return where on its ladder each quality should stand.
-
-    Returns
-    -------
-    tuple
-        One row a quality and one column a week, 0 general to 100 specific.
-    """
-    curves = target_curves(weeks, settings)
-    return tuple(
-        tuple(_emphasis(quality, weeks, curves, index) for index in range(len(weeks)))
-        for quality in qualities
-    )
-
-
-def _emphasis(quality: Quality, weeks: Sequence[Week], curves: Curves, index: int) -> float:
-    level = curves.at(index)
-    if curves.firm[index] is None:
-        ahead = slice(index, index + quality.lead + 1)
-        level = max(level, *curves.run[ahead])
-        if weeks[index].phase is Phase.PRE:
-            level = max(level, *curves.base[ahead])
-    return quality.low + (quality.high - quality.low) * level / 100
+    found = [curves.at(week) for week in range(len(weeks))]
+    for week in reversed(range(len(weeks) - 1)):
+        by_hand = week + 1 in settings.by_week
+        if not by_hand and not weeks[week].closed and not weeks[week + 1].closed:
+            found[week] = max(found[week], found[week + 1] - settings.rise)
+    return found
 
 
 def _base(weeks: Sequence[Week], settings: TargetSettings) -> list[float]:
@@ -96,14 +76,27 @@ def _base_at(weeks: Sequence[Week], index: int, settings: TargetSettings) -> flo
     return settings.pre_season_from + share * (settings.pre_season_to - settings.pre_season_from)
 
 
+def _own_target(week: Week) -> float | None:
+    return max((f.target for f in week.fixtures if f.target is not None), default=None)
+
+
+def _own(week: Week, climb: RunIn | None) -> RunIn | None:
+    """Return the climb to a week's own target, where a fixture has one."""
+    own = _own_target(week)
+    if own is None:
+        return climb
+    return RunIn(peak=own, step=climb.step if climb else 0, weeks=climb.weeks if climb else 0)
+
+
 def _run(weeks: Sequence[Week], settings: TargetSettings) -> list[float]:
     run = [0.0] * len(weeks)
     climbs: dict[Priority, RunIn] = {
+        Priority.PEAK: settings.high,
         Priority.HIGH: settings.high,
         Priority.MEDIUM: settings.medium,
     }
     for week in weeks:
-        climb = climbs.get(week.top_priority) if week.top_priority else None
+        climb = _own(week, climbs.get(week.top_priority) if week.top_priority else None)
         for back in range(climb.weeks + 1 if climb else 0):
             index = week.index - back
             if climb and index >= 0:
@@ -116,7 +109,7 @@ def _let_down(
 ) -> list[float | None]:
     firm: list[float | None] = [None] * len(weeks)
     for week in weeks:
-        if week.top_priority is not Priority.HIGH:
+        if week.top_priority is None or not week.top_priority.great:
             continue
         for step, value in enumerate(settings.let_down, 1):
             index = week.index + step

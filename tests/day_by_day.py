@@ -17,7 +17,7 @@ from optimiser.domain.season import Season, Week
 
 #: What a day gives and takes.
 Work = tuple[float, float]
-WEIGHTS = {Priority.HIGH: 3, Priority.MEDIUM: 2, Priority.LOW: 1}
+WEIGHTS = {Priority.PEAK: 4, Priority.HIGH: 3, Priority.MEDIUM: 2, Priority.LOW: 1}
 #: Weeks after which the reference athlete is steady.
 STEADY_WEEKS = 150
 

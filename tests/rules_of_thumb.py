@@ -16,7 +16,7 @@ from optimiser.matches import busiest_seven
 
 BLOCK = 4
 #: Weeks up to and with a fixture that are easy.
-EASY = {Priority.HIGH: 2, Priority.MEDIUM: 1, Priority.LOW: 0}
+EASY = {Priority.PEAK: 2, Priority.HIGH: 2, Priority.MEDIUM: 1, Priority.LOW: 0}
 #: Highest rung (from 0) after a break.
 RESTART = 1
 #: Room of one session, in minutes.

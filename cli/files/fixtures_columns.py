@@ -23,6 +23,8 @@ SAID = {
     "priority": ("importance",),
     "minutes": ("minute", "mins"),
     "travel_hours": ("travel", "travelh"),
+    "target": ("readinesstarget",),
+    "weight": (),
     HOME: ("hometeam", "homeclub", "homeside"),
     AWAY: ("awayteam", "awayclub", "awayside", "visitors", "visitor"),
     STATUS: (),

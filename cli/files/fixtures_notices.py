@@ -32,7 +32,7 @@ def season_notices(
         {
             fixture.date
             for fixture in fixtures
-            if priorities.get(fixture.date, fixture.priority) is Priority.HIGH
+            if priorities.get(fixture.date, fixture.priority).great
         }
     )
     told = [*_many(highs), *_close(highs), *_gaps(dates), *_crowded(dates)]

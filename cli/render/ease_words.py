@@ -101,6 +101,7 @@ EASINGS: dict[tuple[str, str], Words] = {
     ("taper", "of_full"): lambda e: f"allow {e.raised()} min in taper {e.week}",
     ("taper", "sessions"): lambda e: f"let taper {e.week} lose {e.more} more",
     ("taper", "bands"): lambda e: f"let {e.quality} step down {e.more} into {e.week}",
+    ("taper", "new"): lambda e: f"let {e.quality} step up {e.more} into {e.week}",
     ("taper", "apart"): lambda e: f"accept that {e.says}",
     ("session_caps", "field"): lambda e: f"allow {e.raised()} {e.after_most()}",
     ("session_caps", "gym"): lambda e: f"allow {e.raised()} {e.after_most()}",

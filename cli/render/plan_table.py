@@ -202,7 +202,7 @@ def legend(season: Season, signs: Signs) -> str:
     drawn = signs.short if len(season.qualities) >= MANY else signs.doses
     doses = ", ".join(f"{drawn[dose]} {dose}" for dose in reversed(DOSES))
     lines = [
-        f"Dose: {doses}. Match: H high, M medium, L low, and its number in the season.",
+        f"Dose: {doses}. Match: P peak, H high, M medium, L low, and its number in the season.",
         "Target and Ready: planned readiness 0-100. Load: AU (minutes x rating), team practice and "
         "matches counted in.",
         "f/g: field and gym sessions. D deload week, T taper week.",

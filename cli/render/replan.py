@@ -16,7 +16,7 @@ from cli.render.words import one_line
 from optimiser.describe import breach_part, season_part
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import SeasonPart
-from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.replan.trade import Choice, TradeOff
@@ -136,7 +136,7 @@ def peaks_ahead(asked: Asked) -> list[tuple[int, Fixture]]:
         (week.index, fixture)
         for week in asked.season.weeks[asked.weeks :]
         for fixture in week.fixtures
-        if fixture.priority is Priority.HIGH
+        if fixture.priority.great
     ]
     return found[:MOST_PEAKS]
 

@@ -67,9 +67,9 @@ def _head(draft: Draft) -> str:
 
 def _priorities(draft: Draft) -> str:
     lines = [
-        "# Priority of a match by its date, over what the fixtures file says: high (a peak and"
+        "# Priority of a match by its date, over what the fixtures file says: peak (the one or two"
     ]
-    lines += ["# a taper), medium (one easier week) or low."]
+    lines += ["# of the year), high (peaked and tapered for too), medium (one easier week) or low."]
     if not draft.priorities:
         return "\n".join([*lines, "# [priorities]", f'# {draft.fixtures[-1].date} = "high"'])
     if draft.proposed:

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from optimiser.domain.fixture import Priority
 
-LETTER = {Priority.HIGH: "H", Priority.MEDIUM: "M", Priority.LOW: "L"}
+LETTER = {Priority.PEAK: "P", Priority.HIGH: "H", Priority.MEDIUM: "M", Priority.LOW: "L"}
 DOSES = ("none", "touch", "reduced", "full")
 
 

@@ -251,7 +251,7 @@ def _details(each: Told) -> str:
 
 def _notes(each: Told) -> list[str]:
     was = [was for was, _ in each.changed.pairs if was is not None]
-    highs = any(f.priority is Priority.HIGH for f in was)
+    highs = any(f.priority.great for f in was)
     if highs and not each.changed.loaded.season.weeks_with(Priority.HIGH):
         return [_bullet("No high fixture is left, so nothing is peaked for.")]
     return []

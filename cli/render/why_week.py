@@ -57,12 +57,13 @@ def _target(season: Season, plan: Plan, week: int) -> str:
 
 def _aim(season: Season, week: int) -> str:
     here = season.weeks[week]
-    if here.top_priority in (Priority.HIGH, Priority.MEDIUM):
+    if here.top_priority not in (None, Priority.LOW):
         names = [one_line(f.name, 30) for f in here.fixtures if f.priority is here.top_priority]
         return f"It holds the {here.top_priority} match against {and_words(names)}."
     before = season.weeks[week - 1] if week else None
-    if before is not None and before.top_priority is Priority.HIGH and here.target < before.target:
-        return "It comes after a high match, where less is asked for."
+    rank = before.top_priority if before else None
+    if before and rank and rank.great and here.target < before.target:
+        return f"It comes after a {rank} match, where less is asked for."
     ahead = [
         each for each in season.weeks[week + 1 : week + 1 + AHEAD] if _matters(each.top_priority)
     ]
@@ -78,7 +79,7 @@ def _aim(season: Season, week: int) -> str:
 
 
 def _matters(priority: Priority | None) -> bool:
-    return priority in (Priority.HIGH, Priority.MEDIUM)
+    return priority not in (None, Priority.LOW)
 
 
 def _marked(season: Season, plan: Plan, rules: Sequence[Rule], week: int, name: str) -> str:

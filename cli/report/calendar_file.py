@@ -20,7 +20,7 @@ COUNTED_FROM = dt.datetime(2024, 1, 1, tzinfo=dt.UTC)
 #: Added to a match's own minutes, for half-time and stoppages.
 BREAKS = 30
 #: PRIORITY by words: 1 is the highest (RFC 5545, 3.8.1.9).
-NUMBERS = {"high": 1, "medium": 5, "low": 9}
+NUMBERS = {"peak": 1, "high": 1, "medium": 5, "low": 9}
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,12 @@ from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Quality
 
-SIGNS = {Priority.HIGH: "\u25c6", Priority.MEDIUM: "\u25b2", Priority.LOW: "\u25cb"}
+SIGNS = {
+    Priority.PEAK: "\u2605",
+    Priority.HIGH: "\u25c6",
+    Priority.MEDIUM: "\u25b2",
+    Priority.LOW: "\u25cb",
+}
 SECTIONS = (
     ("picture", "Chart"),
     ("peaks", "Great matches"),

@@ -18,7 +18,12 @@ from optimiser.rule import Rule
 from optimiser.score import match_score, readiness, training_load
 from optimiser.whatif.compare import Difference, compare
 
-SIGNS = {Priority.HIGH: "\u25c6", Priority.MEDIUM: "\u25b2", Priority.LOW: "\u25cb"}
+SIGNS = {
+    Priority.PEAK: "\u2605",
+    Priority.HIGH: "\u25c6",
+    Priority.MEDIUM: "\u25b2",
+    Priority.LOW: "\u25cb",
+}
 SCORES = (
     ("score", "Match score"),
     ("at_high", "At high fixtures"),

@@ -10,7 +10,6 @@ from optimiser.days.holds import Hold
 from optimiser.days.pieces import Held, Piece, Spread
 from optimiser.days.practice import Practices
 from optimiser.days.settings import DaySettings, SessionLimits
-from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Place
 
 # What is liked less costs more, in hundredths (for load, of one AU); engineering choices. Load is
@@ -188,7 +187,7 @@ def _day_cost(task: Task, place: Place, day: Day, held: Held) -> int:
 def lifting_costs(task: Task) -> dict[str, int]:
     """Return what lifting costs by the name of the day: more before a match that matters."""
     played = {day.fixture.priority for day in task.days if day.fixture}
-    return LIFTING_COST_HIGH if Priority.HIGH in played else LIFTING_COST
+    return LIFTING_COST_HIGH if any(each.great for each in played) else LIFTING_COST
 
 
 def worth_of(task: Task, field: Choice, gym: Choice) -> tuple[int, int]:

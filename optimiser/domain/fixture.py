@@ -11,11 +11,22 @@ from optimiser.domain.strict import Strict
 
 
 class Priority(StrEnum):
-    """How much a fixture matters to the season."""
+    """How much a fixture matters to the season; ``peak`` is for the one or two of the year."""
 
+    PEAK = "peak"
     HIGH = "high"
     MEDIUM = "medium"
     LOW = "low"
+
+    @property
+    def eased_as(self) -> "Priority":
+        """Return the priority whose run-in and taper it gets: a peak those of a high fixture."""
+        return Priority.HIGH if self is Priority.PEAK else self
+
+    @property
+    def great(self) -> bool:
+        """Return whether it is peaked and tapered for."""
+        return self.eased_as is Priority.HIGH
 
 
 class Fixture(Strict):
@@ -30,11 +41,15 @@ class Fixture(Strict):
     opponent, competition, venue
         Words for people; nothing is planned by them.
     priority
-        ``high`` fixtures are peaked and tapered for, ``medium`` ones eased into for a week.
+        ``peak`` and ``high`` fixtures are peaked and tapered for, a peak before all others;
+        ``medium`` ones are eased into for a week.
     minutes
         Minutes a starter plays; left out, the scenario's match length counts.
     travel_hours
         One-way travel, in hours.
+    target, weight
+        Readiness target of its week (0-100) and what a point below it costs, over what the
+        priority says.
     """
 
     date: CalendarDay
@@ -45,6 +60,8 @@ class Fixture(Strict):
     priority: Priority = Priority.LOW
     minutes: float | None = Field(default=None, gt=0, le=1440)
     travel_hours: float = Field(default=0.0, ge=0, le=48)
+    target: float | None = Field(default=None, ge=0, le=100)
+    weight: int | None = Field(default=None, ge=1, le=100)
 
     @property
     def name(self) -> str:

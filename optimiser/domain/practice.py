@@ -1,13 +1,15 @@
 """Team practice: how much of it there is in a phase, and when."""
 
 import datetime as dt
-from typing import Any, Literal, Self
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import Field, field_validator, model_validator
 
 from optimiser.domain.phase import Phase
 from optimiser.domain.strict import Strict
 from optimiser.domain.weekday import Weekday
+
+Percent = Annotated[int, Field(ge=0, le=150)]
 
 
 class PracticeWeek(Strict):
@@ -89,11 +91,20 @@ class Practice(Strict):
         A usual week of each phase.
     by_week
         Load of single weeks (from 1), in AU; it beats the phase's number.
+    climb
+        Per cent of a usual week in the first weeks of pre-season and after two or more closed
+        weeks. Engineering choice.
+    ease
+        Per cent of a usual week in the week of a high fixture: a taper speaks of all training
+        (Bosquet et al. 2007, MSSE 39(8):1358-65); how much of it is practice's share is an
+        engineering choice.
     """
 
     off_season: PracticeWeek = PracticeWeek(sessions=0)
     pre_season: PracticeWeek = PracticeWeek(sessions=3)
     in_season: PracticeWeek = PracticeWeek(sessions=2)
+    climb: tuple[Percent, ...] = Field(default=(40, 60, 75, 90), max_length=12)
+    ease: Percent = 70
     by_week: dict[int, int] = Field(default_factory=dict)
 
     @field_validator("by_week")

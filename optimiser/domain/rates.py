@@ -16,8 +16,8 @@ class Rates(Strict):
     """Exchange rates of the season cost, in readiness points of a week without a match.
 
     A point below target in the week of a high fixture counts eight times that, and so on, so at
-    the defaults one dose step too little for one week costs what a twentieth of a point costs at a
-    high fixture beyond half a step (0.4 of 8 points). Engineering choices.
+    the defaults one dose step off for one week costs what a thirteenth of a point costs at a high
+    fixture (0.6 of 8 points). Engineering choices.
 
     Parameters
     ----------
@@ -29,6 +29,8 @@ class Rates(Strict):
         For one dose step off the wanted amount for one week, beyond ``slack`` steps.
     slack
         Dose steps off that cost nothing: wanted amounts lie between doses.
+    session
+        For one field or gym session less than wanted in a week.
     change
         For one dose step up or down between like weeks of a block.
     block
@@ -41,20 +43,23 @@ class Rates(Strict):
         For one unit of the price of a rule.
     below
         Readiness points under the target that cost nothing. Being above it never costs.
-    high, medium, low, plain
-        Weight of a week by its most important fixture; ``plain`` has none.
+    peak, high, medium, low, plain
+        Weight of a week by its most important fixture; ``plain`` has none. A fixture's own weight
+        counts instead of its priority's.
     """
 
-    band: Points = 0.01
+    band: Points = 0.03
     tolerance: int = Field(default=8, ge=0, le=100)
     amount: Points = 0.8
-    slack: Points = 0.5
-    change: Points = 0.3
+    slack: Points = 0.25
+    session: Points = 0.3
+    change: Points = 0.5
     block: Points = 0.8
-    odd_week: Points = 0.2
+    odd_week: Points = 0.3
     usual_block: int = Field(default=4, ge=1, le=12)
     rule: Points = 0.1
     below: Points = 0.5
+    peak: Weight = 16
     high: Weight = 8
     medium: Weight = 4
     low: Weight = 2
@@ -62,9 +67,15 @@ class Rates(Strict):
 
     def week(self, week: Week) -> int:
         """Return the weight of a week."""
-        return self.weight(week.top_priority) if week.top_priority else self.plain
+        own = (fixture.weight or self.weight(fixture.priority) for fixture in week.fixtures)
+        return max(own, default=self.plain)
 
     def weight(self, priority: Priority) -> int:
         """Return the weight of a week with such a fixture and none more important."""
-        kinds = {Priority.HIGH: self.high, Priority.MEDIUM: self.medium, Priority.LOW: self.low}
+        kinds = {
+            Priority.PEAK: self.peak,
+            Priority.HIGH: self.high,
+            Priority.MEDIUM: self.medium,
+            Priority.LOW: self.low,
+        }
         return kinds[priority]

@@ -64,10 +64,14 @@ class ReadinessSettings(Strict):
     reach
         Share of the top of the scale (steady full work on the top rung, rested) that is 100 points
         at 1; 1.3 if left out, so that a legal plan with a match a week meets 95 at a high fixture.
+    start
+        Readiness at the first Monday, such as the last season's on its last day; left out, it
+        follows from the phase of the first week.
     """
 
     fatigue_scale: float | None = Field(default=None, ge=0, le=5)
     reach: float | None = Field(default=None, gt=0, le=2)
+    start: float | None = Field(default=None, ge=0, le=100)
 
 
 class Scenario(Strict):

@@ -61,9 +61,8 @@ class Week(Strict):
     @property
     def top_priority(self) -> Priority | None:
         """Return the highest priority among the week's fixtures."""
-        order = [Priority.HIGH, Priority.MEDIUM, Priority.LOW]
         here = {fixture.priority for fixture in self.fixtures}
-        return next((priority for priority in order if priority in here), None)
+        return next((priority for priority in Priority if priority in here), None)
 
 
 class Surplus(Strict):
@@ -141,11 +140,11 @@ class Season(Strict):
         return tuple(fixture for week in self.weeks for fixture in week.fixtures)
 
     def weeks_with(self, priority: Priority) -> list[int]:
-        """Return the indices of weeks with a fixture of ``priority``."""
+        """Return the indices of weeks with a fixture eased into as ``priority`` is."""
         return [
             week.index
             for week in self.weeks
-            if any(fixture.priority == priority for fixture in week.fixtures)
+            if any(fixture.priority.eased_as is priority for fixture in week.fixtures)
         ]
 
     def full_minutes(self) -> int:

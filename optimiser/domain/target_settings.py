@@ -49,19 +49,23 @@ class TargetSettings(Strict):
         Targets of the weeks after a ``high`` fixture.
     let_down_unless
         No let-down in a week whose run-in is at least this.
+    rise
+        Most points a week by which targets climb: earlier weeks are lifted where they would climb
+        faster.
     by_week
         Targets set by hand; weeks counted from 1.
     """
 
-    off_season: float = Field(default=40, ge=0, le=100)
-    pre_season_from: float = Field(default=45, ge=0, le=100)
-    pre_season_to: float = Field(default=62, ge=0, le=100)
-    with_fixture: float = Field(default=66, ge=0, le=100)
-    without_fixture: float = Field(default=60, ge=0, le=100)
-    high: RunIn = RunIn(peak=95, step=5, weeks=4)
-    medium: RunIn = RunIn(peak=84, step=5, weeks=2)
+    off_season: float = Field(default=30, ge=0, le=100)
+    pre_season_from: float = Field(default=30, ge=0, le=100)
+    pre_season_to: float = Field(default=45, ge=0, le=100)
+    with_fixture: float = Field(default=60, ge=0, le=100)
+    without_fixture: float = Field(default=55, ge=0, le=100)
+    high: RunIn = RunIn(peak=95, step=7, weeks=4)
+    medium: RunIn = RunIn(peak=80, step=7, weeks=2)
     let_down: tuple[float, ...] = Field(default=(55, 50, 55), max_length=12)
     let_down_unless: float = Field(default=80, ge=0, le=100)
+    rise: float = Field(default=8, gt=0, le=100)
     by_week: dict[int, float] = Field(default_factory=dict)
 
     @model_validator(mode="after")

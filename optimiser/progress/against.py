@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.progress.lived import FullSets, Lived, live
@@ -87,7 +87,7 @@ def against(season: Season, planned: Plan, lived: Lived) -> Against:
         PeakAgainst(fixture, week.index, week.target, before[week.index], now[week.index])
         for week in season.weeks[lived.weeks :]
         for fixture in week.fixtures
-        if fixture.priority is Priority.HIGH
+        if fixture.priority.great
     )
     return Against(weeks, peaks)
 

@@ -28,12 +28,12 @@ class Curve:
 
 
 CURVES = {
-    "sprint": Curve(1.0, 2.0, 2.5, 1.5, 2.0, 1.0, 1.0),
-    "resisted_sprint": Curve(1.5, 2.5, 2.0, 1.5, 1.5, 1.0, 1.0),
-    "plyometrics": Curve(1.0, 1.5, 2.5, 1.5, 2.0, 1.0, 1.0),
-    "power": Curve(1.0, 2.0, 2.5, 1.5, 2.0, 1.0, 1.5),
-    "max_strength": Curve(2.0, 3.0, 2.5, 2.0, 1.5, 1.0, 2.0),
-    "general_strength": Curve(2.5, 3.0, 2.0, 1.5, 1.0, 0.5, 2.5),
+    "sprint": Curve(1.0, 1.75, 2.25, 1.25, 2.0, 1.0, 1.0),
+    "resisted_sprint": Curve(1.0, 2.0, 1.75, 1.25, 1.25, 1.0, 1.0),
+    "plyometrics": Curve(1.0, 1.25, 2.25, 1.25, 2.0, 1.0, 1.0),
+    "power": Curve(1.0, 1.75, 2.25, 1.25, 2.0, 1.0, 1.25),
+    "max_strength": Curve(2.0, 3.0, 2.75, 2.0, 1.25, 1.0, 2.0),
+    "general_strength": Curve(2.75, 3.0, 2.25, 1.25, 1.0, 0.75, 2.25),
 }
 #: For qualities of a club's own, by place.
 OTHERS = {"field": CURVES["sprint"], "gym": CURVES["power"]}
@@ -81,3 +81,22 @@ def _way_through(season: Season, week: int) -> float:
     while last + 1 < len(season.weeks) and season.weeks[last + 1].phase is Phase.PRE:
         last += 1
     return (week - first) / max(1, last - first)
+
+
+#: Field and gym sessions wanted in a week, by phase (common practice; Weldon et al. 2022, Biol
+#: Sport 39(3):715-26: three to four in the gym out of season, two to three in season).
+SESSIONS = {Phase.OFF: (1, 2), Phase.PRE: (2, 3), Phase.IN: (1, 2)}
+#: And at most, by matches in the week.
+CROWDED = ((2, 3), (2, 3), (1, 1), (0, 0))
+
+
+def sessions_wanted(season: Season, week: int) -> tuple[int, int]:
+    """Return the field and gym sessions wanted in a week; fewer do not carry what is wanted."""
+    here = season.weeks[week]
+    most = CROWDED[min(len(here.fixtures), len(CROWDED) - 1)]
+    field, gym = (min(pair) for pair in zip(SESSIONS[here.phase], most, strict=True))
+    if here.session_limit is not None:
+        gym = min(gym, here.session_limit)
+        field = min(field, here.session_limit - gym)
+    places = {quality.place for quality in season.qualities}
+    return field if "field" in places else 0, gym if "gym" in places else 0

@@ -8,7 +8,7 @@ from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
 from optimiser.readiness import UNITS, kernel, units
 from optimiser.rule import Rule
-from optimiser.together.amounts import wanted
+from optimiser.together.amounts import sessions_wanted, wanted
 from optimiser.together.like import like_before
 
 
@@ -23,7 +23,7 @@ class Parts:
     bands
         Rungs off the emphasis wanted.
     amounts
-        Doses off the amount wanted.
+        Doses off the amount wanted, and sessions fewer than wanted.
     steadiness
         Doses that change between like weeks of a block.
     blocks
@@ -50,7 +50,7 @@ def season_cost(season: Season, rules: Sequence[Rule], plan: Plan, rates: Rates)
     return Parts(
         readiness=sum(readiness_costs(season, plan, rates)),
         bands=_bands(season, plan, rates),
-        amounts=_amounts(season, plan, rates),
+        amounts=_amounts(season, plan, rates) + _sessions(season, plan, rates),
         steadiness=_steadiness(season, plan, rates),
         blocks=_blocks(plan, rates),
         rules=_rules(season, rules, plan, rates),
@@ -94,6 +94,15 @@ def _amounts(season: Season, plan: Plan, rates: Rates) -> int:
             if not season.weeks[week].closed:
                 total += units(rates.amount * share * max(0.0, abs(dose - aim) - rates.slack))
     return total
+
+
+def _sessions(season: Season, plan: Plan, rates: Rates) -> int:
+    few = 0
+    for week, field, gym in zip(season.weeks, plan.field, plan.gym, strict=True):
+        if not week.closed:
+            in_field, in_gym = sessions_wanted(season, week.index)
+            few += max(0, in_field - field) + max(0, in_gym - gym)
+    return few * units(rates.session)
 
 
 def _steadiness(season: Season, plan: Plan, rates: Rates) -> int:

@@ -1,6 +1,5 @@
 """Like weeks: neighbours between which nothing in the calendar explains another dose."""
 
-from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Season
 
 #: Last weeks up to a peak, which taper.
@@ -26,5 +25,5 @@ def like_before(season: Season) -> list[bool]:
 def _plain(season: Season, week: int) -> bool:
     here = season.weeks[week]
     near = season.weeks[week : week + TAPER]
-    tapers = any(fixture.priority == Priority.HIGH for each in near for fixture in each.fixtures)
+    tapers = any(fixture.priority.great for each in near for fixture in each.fixtures)
     return not (here.closed or here.breaks or tapers) and len(here.fixtures) < 2

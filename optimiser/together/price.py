@@ -5,17 +5,21 @@ readiness is linear in these, and they are whole as soon as bands and doses are.
 """
 
 from optimiser.board.board import Board
-from optimiser.board.model import Terms
+from optimiser.board.model import Terms, total
+from optimiser.domain.quality import Place
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season, Week
 from optimiser.readiness import UNITS, Ints, kernel, units
-from optimiser.together.amounts import wanted
+from optimiser.together.amounts import sessions_wanted, wanted
 from optimiser.together.like import like_before
 
 #: No readiness is this far from a target, but for what was done otherwise than planned.
 FARTHEST = 200 * UNITS
 #: One quality's work at one band in one week: the variable of each dose but none.
 Work = dict[tuple[int, int, int], list[int]]
+
+#: In the order in which sessions are wanted.
+PLACES: tuple[Place, ...] = ("field", "gym")
 
 
 def price_season(board: Board, rates: Rates) -> None:
@@ -26,6 +30,7 @@ def price_season(board: Board, rates: Rates) -> None:
     _price_bands(board, rates)
     _price_blocks(board, rates)
     _price_amounts(board, rates)
+    _price_sessions(board, rates)
     _price_changes(board, rates)
     _price_readiness(board, rates, _work(board))
 
@@ -63,6 +68,18 @@ def _price_amounts(board: Board, rates: Rates) -> None:
             for least in (1, 2, 3):
                 for var in board.at_least(index, week, least):
                     model.cost[var] = table[least] - table[least - 1]
+
+
+def _price_sessions(board: Board, rates: Rates) -> None:
+    model = board.model
+    for week in board.open_weeks():
+        aims = sessions_wanted(board.season, week)
+        for place, aim in zip(PLACES, aims, strict=True):
+            if aim:
+                few = model.var(0, aim, f"few[{place},{week}]")
+                model.fine.add(few)
+                model.cost[few] = units(rates.session)
+                model.at_least(total([board.sessions(place, week), {few: 1}]), aim)
 
 
 def _price_changes(board: Board, rates: Rates) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.score import match_score, readiness
@@ -154,7 +154,7 @@ def _high_fixtures(season: Season, plan: Plan, lived: Sequence[Lived]) -> tuple[
     return tuple(
         HighFixture(fixture, at.score, spread(scores[fixture]), missed[fixture])
         for fixture, at in base.items()
-        if fixture.priority is Priority.HIGH
+        if fixture.priority.great
     )
 
 

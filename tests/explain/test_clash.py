@@ -25,7 +25,7 @@ BLAMED = {
     "heavy_taper": {"taper", "pin"},
     "step_down": {"taper", "blocks", "pin"},
     "light_season": {"phase_load"},
-    "load_jump": {"load_ramp", "pin", "reentry"},
+    "load_jump": {"load_ramp", "pin"},
 }
 
 

@@ -122,7 +122,26 @@ def test_practice_is_that_of_the_phase_and_none_in_a_closed_week():
         [match(3), match(7)],
     )
 
-    assert [week.practice_load for week in weeks] == [1125, 1125, 750, 750, 0, 375, 750, 0]
+    assert [week.practice_load for week in weeks] == [450, 675, 562, 675, 0, 375, 750, 0]
+
+
+def test_practice_climbs_in_pre_season_and_after_two_closed_weeks_and_eases_before_a_peak():
+    weeks = build_weeks(
+        scenario(
+            weeks=16,
+            breaks=[rest(day(10, 0), day(11, 6))],
+            phases=[
+                {"phase": "pre-season", "first_week": 1},
+                {"phase": "in-season", "first_week": 6},
+            ],
+            practice={"climb": [50, 80], "ease": 60},
+        ),
+        [match(7), match(15, priority="high")],
+    )
+
+    loads = [week.practice_load for week in weeks]
+    assert loads[:6] == [round(1125 * 0.5), 900, 1125, 1125, 1125, 750]
+    assert loads[9:] == [0, 0, 375, 600, 750, 450, 750]
 
 
 def test_practice_by_week_beats_the_phase():

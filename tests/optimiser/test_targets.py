@@ -1,18 +1,14 @@
 import datetime as dt
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from optimiser.calendar import build_weeks
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.target_settings import TargetSettings
-from optimiser.qualities import default_qualities
-from optimiser.targets import emphasis_targets, readiness_targets
+from optimiser.targets import readiness_targets
 
 MONDAY = dt.date(2027, 1, 4)
-QUALITIES = {quality.key: quality for quality in default_qualities()}
 # Written out, so that retuned defaults do not move what is checked here.
 RECIPE = TargetSettings.model_validate(
     {
@@ -25,6 +21,7 @@ RECIPE = TargetSettings.model_validate(
         "medium": {"peak": 84, "step": 5, "weeks": 2},
         "let_down": [55, 50, 55],
         "let_down_unless": 80,
+        "rise": 100,
     }
 )
 
@@ -44,11 +41,6 @@ def weeks_of(length, ranks, phases=None):
         }
     )
     return build_weeks(scenario, fixtures)
-
-
-def sprint(lead, low=0, high=100):
-    changes = {"lead": lead, "low": low, "high": high}
-    return QUALITIES["sprint"].model_copy(update=changes)
 
 
 def test_the_base_follows_the_phase_and_the_fixture():
@@ -97,43 +89,19 @@ def test_a_week_set_by_hand_is_firm():
     settings = RECIPE.model_copy(update={"by_week": {1: 30.0, 3: 88.0}})
 
     targets = readiness_targets(weeks_of(4, {3: "high"}), settings)
-    (emphasis,) = emphasis_targets(weeks_of(4, {3: "high"}), [sprint(lead=3)], settings)
 
     assert targets == [30, 85, 88, 95]
-    assert emphasis == (30, 95, 88, 95)
 
 
-def test_a_quality_with_a_lead_stands_where_the_peak_will_be():
-    (emphasis,) = emphasis_targets(weeks_of(7, {5: "high"}), [sprint(lead=2)], RECIPE)
+def test_targets_climb_by_so_much_a_week_at_most_and_peaks_stay():
+    steep = RECIPE.model_copy(update={"rise": 8.0})
 
-    assert emphasis == (80, 85, 90, 95, 95, 95, 55)
+    targets = readiness_targets(weeks_of(11, {5: "high", 10: "medium"}), steep)
 
-
-def test_a_lead_looks_at_the_base_in_pre_season_only():
-    weeks = weeks_of(4, {2: "low"}, [("off-season", 1), ("pre-season", 2), ("in-season", 3)])
-
-    (emphasis,) = emphasis_targets(weeks, [sprint(lead=1)], RECIPE)
-
-    assert emphasis == (40, 66, 66, 60)
+    assert targets == [67, 75, 80, 85, 90, 95, 55, 63, 71, 79, 84]
 
 
-def test_the_range_of_a_quality_holds_its_emphasis():
-    (emphasis,) = emphasis_targets(weeks_of(2, {1: "high"}), [sprint(0, 10, 60)], RECIPE)
+def test_a_week_set_by_hand_is_not_lifted_by_a_climb():
+    steep = RECIPE.model_copy(update={"rise": 8.0, "by_week": {1: 30.0}})
 
-    assert emphasis == (10 + 0.9 * 50, 10 + 0.95 * 50)
-
-
-@given(
-    ranks=st.dictionaries(
-        st.integers(0, 29), st.sampled_from(["high", "medium", "low"]), max_size=12
-    ),
-    lead=st.integers(0, 12),
-)
-def test_a_lead_only_lifts_and_never_out_of_a_let_down(ranks, lead):
-    weeks = weeks_of(30, ranks)
-
-    plain, led = emphasis_targets(weeks, [sprint(0), sprint(lead)], RECIPE)
-
-    assert all(later >= now for now, later in zip(plain, led, strict=True))
-    assert all(later == now for now, later in zip(plain, led, strict=True) if now in (50, 55))
-    assert all(0 <= value <= 100 for value in led)
+    assert readiness_targets(weeks_of(6, {5: "high"}), steep)[0] == 30

@@ -8,6 +8,7 @@ from optimiser.domain.quality import Dose
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
+from optimiser.together.amounts import sessions_wanted
 from optimiser.together.cost import season_cost
 
 
@@ -23,20 +24,21 @@ def cheapest(season: Season, rules: Sequence[Rule], rates: Rates) -> int | None:
 
 
 def every_plan(season: Season) -> Iterator[Plan]:
-    """Yield every plan of a season with one quality and no closed week, one session for work."""
+    """Yield every plan of a season with one quality, no closed week and the sessions wanted."""
     (quality,) = season.qualities
+    aims = [sum(sessions_wanted(season, week)) for week in range(len(season.weeks))]
     weeks = len(season.weeks)
     for cuts in product((False, True), repeat=weeks - 1):
         starts = (0, *(week for week, cut in enumerate(cuts, 1) if cut))
         block = [sum(start <= week for start in starts) - 1 for week in range(weeks)]
         for way in product(range(len(quality.bands)), repeat=len(starts)):
             for doses in product(Dose, repeat=weeks):
-                worked = tuple(int(dose > Dose.NONE) for dose in doses)
-                field = quality.place == "field"
+                # no session without work; more than a touch may be done in two
+                held = tuple(map(min, aims, map(min, (2,) * weeks, doses)))
                 yield Plan(
                     starts=starts,
                     rungs=(tuple(way[at] for at in block),),
                     doses=(doses,),
-                    field=worked if field else (0,) * weeks,
-                    gym=(0,) * weeks if field else worked,
+                    field=held if quality.place == "field" else (0,) * weeks,
+                    gym=held if quality.place == "gym" else (0,) * weeks,
                 )

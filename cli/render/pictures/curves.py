@@ -30,7 +30,7 @@ def readiness_panel(frame: Frame, axes: Axes) -> None:
     for column, week in enumerate(frame.weeks):
         great = [f.priority for f in week.fixtures if f.priority is not Priority.LOW]
         if great:
-            priority = Priority.HIGH if Priority.HIGH in great else Priority.MEDIUM
+            priority = next(each for each in Priority if each in great)
             draw_fixture(axes, column + 0.5, week.readiness, priority, theme)
             axes.text(
                 column + 0.5, week.readiness - 9, f"{week.readiness:.0f}", ha="center", va="top",

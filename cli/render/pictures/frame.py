@@ -9,7 +9,6 @@ from matplotlib.figure import Figure
 
 from cli.render.pictures.theme import A3_WIDE, LARGE, SMALL, TITLE, Theme
 from optimiser.domain.document import WeekPart
-from optimiser.domain.fixture import Priority
 
 #: Room for names on the left and for labels on the right, in inches.
 LEFT, RIGHT = 2.0, 0.78
@@ -94,6 +93,6 @@ def guides(frame: Frame, top: float, high: float) -> None:
     axes.set_zorder(-1)
     for week in frame.weeks:
         for fixture in week.fixtures:
-            if fixture.priority is Priority.HIGH:
+            if fixture.priority.great:
                 colour = frame.theme.accent
                 axes.axvline(frame.x(fixture.date), color=colour, lw=0.9, ls=(0, (1, 2.5)))

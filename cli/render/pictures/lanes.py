@@ -137,6 +137,7 @@ def draw_fixture(axes: Axes, x: float, y: float, priority: Priority, theme: Them
     """Draw one match."""
     shape, size = MARKERS[priority]
     face = {
+        Priority.PEAK: theme.accent,
         Priority.HIGH: theme.accent,
         Priority.MEDIUM: theme.ink,
         Priority.LOW: theme.paper,
@@ -149,7 +150,7 @@ def draw_fixture(axes: Axes, x: float, y: float, priority: Priority, theme: Them
 def _labels(frame: Frame, axes: Axes) -> None:
     """Name every great match, the highest first, so that no name runs into another."""
     taken: list[list[tuple[float, float]]] = [[] for _ in range(LEVELS)]
-    order = {Priority.HIGH: 0, Priority.MEDIUM: 1}
+    order = {Priority.PEAK: 0, Priority.HIGH: 1, Priority.MEDIUM: 2}
     great = [part for part in _fixtures(frame.weeks) if part.priority in order]
     for part in sorted(great, key=lambda each: (order[each.priority], each.date)):
         place = _free_place(frame, frame.x(part.date), part, taken)
@@ -198,7 +199,7 @@ def _name(
     axes.plot([x, at], [0.2, bottom + 0.02], color=frame.theme.soft, lw=0.6, zorder=2)
     axes.text(
         at, bottom, "\n".join(lines), fontsize=SMALL, ha=side, va="bottom", linespacing=1.1,
-        fontweight="bold" if part.priority is Priority.HIGH else "normal",
+        fontweight="bold" if part.priority.great else "normal",
         bbox={"fc": frame.theme.paper, "ec": "none", "pad": 0.6}, zorder=3,
     )  # fmt: skip
 

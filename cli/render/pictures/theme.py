@@ -21,7 +21,12 @@ A3_WIDE, A4_HIGH = (16.54, 11.69), (8.27, 11.69)
 #: Points; nothing is smaller, so that A3 on a laptop's screen can still be read.
 SMALL, TEXT, LARGE, TITLE = 8.0, 9.0, 11.0, 19.0
 #: Marker and its size in points, by priority: told apart by shape and by size.
-MARKERS = {Priority.HIGH: ("D", 13.0), Priority.MEDIUM: ("^", 10.0), Priority.LOW: ("o", 5.5)}
+MARKERS = {
+    Priority.PEAK: ("*", 18.0),
+    Priority.HIGH: ("D", 13.0),
+    Priority.MEDIUM: ("^", 10.0),
+    Priority.LOW: ("o", 5.5),
+}
 #: Families for signs that the first one lacks; those that are not installed are passed over.
 FAMILIES = ("DejaVu Sans", "Noto Sans", "Noto Sans CJK JP", "Noto Sans Hebrew", "Noto Emoji")
 
