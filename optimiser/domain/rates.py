@@ -16,8 +16,8 @@ class Rates(Strict):
     """Exchange rates of the season cost, in readiness points of a week without a match.
 
     A point below target in the week of a high fixture counts eight times that, and so on, so at
-    the defaults one dose step off for one week costs what a thirteenth of a point costs at a high
-    fixture (0.6 of 8 points). Engineering choices.
+    the defaults one dose step off for one week costs what a twentieth of a point costs at a high
+    fixture (0.4 of 8 points). Engineering choices.
 
     Parameters
     ----------
@@ -51,7 +51,7 @@ class Rates(Strict):
     band: Points = 0.03
     tolerance: int = Field(default=8, ge=0, le=100)
     amount: Points = 0.8
-    slack: Points = 0.25
+    slack: Points = 0.5
     session: Points = 0.3
     change: Points = 0.5
     block: Points = 0.8

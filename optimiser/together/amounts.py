@@ -7,7 +7,7 @@ lighter weeks of blocks and tapers come on top, by rules. Common practice, no so
 from dataclasses import dataclass
 
 from optimiser.domain.fixture import Priority
-from optimiser.domain.quality import Quality
+from optimiser.domain.quality import Place, Quality
 from optimiser.domain.season import Phase, Season
 
 #: Weeks before a peak in which its run-in asks for other amounts, and weeks after it that rest.
@@ -28,12 +28,12 @@ class Curve:
 
 
 CURVES = {
-    "sprint": Curve(1.0, 1.75, 2.25, 1.25, 2.0, 1.0, 1.0),
-    "resisted_sprint": Curve(1.0, 2.0, 1.75, 1.25, 1.25, 1.0, 1.0),
-    "plyometrics": Curve(1.0, 1.25, 2.25, 1.25, 2.0, 1.0, 1.0),
-    "power": Curve(1.0, 1.75, 2.25, 1.25, 2.0, 1.0, 1.25),
-    "max_strength": Curve(2.0, 3.0, 2.75, 2.0, 1.25, 1.0, 2.0),
-    "general_strength": Curve(2.75, 3.0, 2.25, 1.25, 1.0, 0.75, 2.25),
+    "sprint": Curve(1.0, 1.75, 2.25, 1.0, 2.0, 1.0, 1.0),
+    "resisted_sprint": Curve(1.0, 2.0, 1.75, 1.0, 1.25, 1.0, 1.0),
+    "plyometrics": Curve(1.0, 1.25, 2.25, 1.0, 2.0, 1.0, 1.0),
+    "power": Curve(1.0, 1.75, 2.25, 1.0, 2.0, 1.0, 1.25),
+    "max_strength": Curve(2.0, 3.0, 3.0, 1.75, 1.25, 1.0, 2.0),
+    "general_strength": Curve(3.0, 3.0, 2.5, 1.0, 1.0, 0.75, 2.5),
 }
 #: For qualities of a club's own, by place.
 OTHERS = {"field": CURVES["sprint"], "gym": CURVES["power"]}
@@ -83,6 +83,8 @@ def _way_through(season: Season, week: int) -> float:
     return (week - first) / max(1, last - first)
 
 
+#: In the order in which sessions are wanted.
+PLACES: tuple[Place, ...] = ("field", "gym")
 #: Field and gym sessions wanted in a week, by phase (common practice; Weldon et al. 2022, Biol
 #: Sport 39(3):715-26: three to four in the gym out of season, two to three in season).
 SESSIONS = {Phase.OFF: (1, 2), Phase.PRE: (2, 3), Phase.IN: (1, 2)}

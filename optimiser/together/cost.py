@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
 from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Place
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
 from optimiser.readiness import UNITS, kernel, units
 from optimiser.rule import Rule
-from optimiser.together.amounts import sessions_wanted, wanted
+from optimiser.together.amounts import PLACES, sessions_wanted, wanted
 from optimiser.together.like import like_before
 
 
@@ -98,11 +99,24 @@ def _amounts(season: Season, plan: Plan, rates: Rates) -> int:
 
 def _sessions(season: Season, plan: Plan, rates: Rates) -> int:
     few = 0
-    for week, field, gym in zip(season.weeks, plan.field, plan.gym, strict=True):
+    for week in season.weeks:
+        held = (plan.field[week.index], plan.gym[week.index])
         if not week.closed:
-            in_field, in_gym = sessions_wanted(season, week.index)
-            few += max(0, in_field - field) + max(0, in_gym - gym)
+            pairs = zip(PLACES, held, sessions_wanted(season, week.index), strict=True)
+            few += sum(
+                max(0, aim - min(count, _pieces(season, plan, place, week.index)))
+                for place, count, aim in pairs
+            )
     return few * units(rates.session)
+
+
+def _pieces(season: Season, plan: Plan, place: Place, week: int) -> int:
+    """Return the sessions that a week's work can fill: more than a touch may be done in two."""
+    return sum(
+        min(2, row[week])
+        for quality, row in zip(season.qualities, plan.doses, strict=True)
+        if quality.place == place
+    )
 
 
 def _steadiness(season: Season, plan: Plan, rates: Rates) -> int:

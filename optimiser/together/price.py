@@ -6,20 +6,16 @@ readiness is linear in these, and they are whole as soon as bands and doses are.
 
 from optimiser.board.board import Board
 from optimiser.board.model import Terms, total
-from optimiser.domain.quality import Place
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season, Week
 from optimiser.readiness import UNITS, Ints, kernel, units
-from optimiser.together.amounts import sessions_wanted, wanted
+from optimiser.together.amounts import PLACES, sessions_wanted, wanted
 from optimiser.together.like import like_before
 
 #: No readiness is this far from a target, but for what was done otherwise than planned.
 FARTHEST = 200 * UNITS
 #: One quality's work at one band in one week: the variable of each dose but none.
 Work = dict[tuple[int, int, int], list[int]]
-
-#: In the order in which sessions are wanted.
-PLACES: tuple[Place, ...] = ("field", "gym")
 
 
 def price_season(board: Board, rates: Rates) -> None:
