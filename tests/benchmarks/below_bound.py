@@ -1,0 +1,61 @@
+"""Look for plans below the bound: ``python -m tests.benchmarks.below_bound [SEASONS] [TRIES]``.
+
+Tiny seasons by brute force over blocks, bands and doses, larger ones by a local search that knows
+only audits and the season cost. Nothing may lie below what was proven.
+"""
+
+import sys
+from pathlib import Path
+from random import Random
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[1] / "optimum"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "together"))
+from every_choice import cheapest
+from local_moves import cheapest_near
+from test_whole_season import few_rules
+from tiny_seasons import tiny_season
+
+from constraints.session_caps import SessionCaps
+from optimiser.domain.rates import Rates
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
+
+
+def brute_force(seasons: int) -> tuple[int, int]:
+    """Return how many tiny seasons had a plan, and of how many the proven cost is the least."""
+    planned = met = 0
+    for seed in range(seasons):
+        rng = Random(5000 + seed)
+        season = tiny_season(rng, 3, bands=rng.choice((2, 3)), closed=0, ladders=1)
+        rules = few_rules(rng, 3)
+        found = solve_season(season, rules, Settings().to_the_end())
+        best = cheapest(season, rules, Rates())
+        if best is None or found.verdict is None:
+            met += (best is None) == (found.verdict is None)
+            continue
+        planned += 1
+        met += found.verdict.status == "proven" and found.verdict.cost <= best * (1 + 1e-4)
+    return planned, met
+
+
+def local_search(seasons: int, tries: int) -> tuple[int, int]:
+    """Return how many legal plans were looked at, and how many seasons had one below the bound."""
+    looked = below = 0
+    for seed in range(seasons):
+        rng = Random(6000 + seed)
+        season = tiny_season(rng, rng.randint(8, 40), closed=2, ladders=rng.randint(1, 2))
+        rules = [*few_rules(rng, 8), SessionCaps()]
+        found = solve_season(season, rules, Settings())
+        if found.plan is None or found.verdict is None:
+            continue
+        least, legal = cheapest_near(season, rules, found.plan, rng, tries)
+        looked += legal
+        below += least < found.verdict.bound
+    return looked, below
+
+
+if __name__ == "__main__":
+    count, most = (int(word) for word in (*sys.argv[1:], "60", "2000")[:2])
+    print("tiny seasons with a plan, seasons met:", *brute_force(200))
+    print("legal plans looked at, seasons with one below the bound:", *local_search(count, most))
