@@ -31,7 +31,7 @@ Done = tuple[Card, SessionCard]
 def squad_text(cards: Sequence[Card]) -> str:
     """Return every session of the week once, then what is to be said of single athletes."""
     weeks = dict.fromkeys(week_words(card) for card in cards)
-    sessions = [_session(found) for found in _sessions(cards)]
+    sessions = [_session(found) for found in _sessions(cards)] or ["No session this week."]
     about = [bullet(f"{card.athlete}: {note}") for card in cards for note in card.notes]
     people = ["\n".join(["Athletes", *about])] if about else []
     names = ", ".join(card.athlete for card in cards)

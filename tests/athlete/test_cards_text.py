@@ -137,6 +137,12 @@ def test_three_bands_of_a_users_own_print_in_order(own_ladders, own_work):
         assert words in text.split("Load or target")[1]
 
 
+def test_a_week_without_sessions_says_so():
+    closed = card(ADA, (), week(Dose.FULL).model_copy(update={"sessions": ()}))
+
+    assert "No session this week." in squad_text([closed])
+
+
 def test_an_absent_athlete_has_a_short_card():
     text = card_text(made(ADA.model_copy(update={"unavailable_from": MONDAY}), 2))
 
