@@ -187,10 +187,7 @@ CLAIMS = (
         41,
         60,
         "%",
-        agrees=False,
         solved=True,
-        note="the weeks before are eased already where fixtures are near; the rule alone takes "
-        "41-60 % off a full week",
     ),
     Claim(
         "bosquet",
