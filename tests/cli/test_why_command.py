@@ -43,7 +43,8 @@ def test_numbers_that_the_search_weighs_are_shown_only_if_asked_for(files):
     told = run("why", *files, "--week", 3, "--quality", "sprint", "--numbers").stdout
 
     assert "[" not in plain
-    assert "readiness cost" in told
+    assert "of 100; this band stands at" in told
+    assert "of 100; this band stands at" not in plain
     assert "points less ready" in plain or "no match would notice" in plain or "as good" in plain
 
 
@@ -87,8 +88,8 @@ def test_a_possible_dose_costs_term_by_term(files):
     data = json.loads(result.stdout)
     assert data["format"] == "seasonwright.why_not/1"
     assert data["answer"] in ("costs", "equal")
-    for cost in (data["emphasis"], data["readiness"]):
-        assert sum(cost["terms"].values()) == cost["cost"] >= cost["at_least"]
+    cost = data["cost"]
+    assert sum(cost["terms"].values()) == cost["cost"] >= cost["at_least"]
     assert any(move.startswith("week 3 sprint") for move in data["moves"])
 
 
