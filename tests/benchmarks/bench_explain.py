@@ -19,7 +19,8 @@ from optimiser.explain.clash import Argument, argue
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repairs
 from optimiser.prices.price import price_rules
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
+from optimiser.together.settings import Settings
 from optimiser.why.answer import Forbidden, why_not
 from optimiser.why.asked import Asked
 
@@ -99,7 +100,7 @@ def explain(demo_name=DEMO):
 
 
 def why(season, rules, plan):
-    settings = Settings(seconds=5.0, emphasis_effort=5.0, dose_effort=2.0)
+    settings = Settings(seconds=30.0, quick=True)
     for rung in range(5):
         asked = Asked(week=22, quality="sprint", rung=rung)
         answer, wall, work = wall_and_work(

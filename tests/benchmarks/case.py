@@ -1,6 +1,6 @@
 """Solve one season in a process of its own, so that its memory is its own.
 
-``python -m tests.benchmarks.case WEEKS QUALITIES FIXTURES SEED DOSE_EFFORT`` prints a line of JSON.
+``python -m tests.benchmarks.case WEEKS QUALITIES FIXTURES SEED`` prints a line of JSON.
 """
 
 import json
@@ -12,18 +12,15 @@ from typing import Any
 
 from constraints.load import load_rules
 from optimiser.score import match_score
-from optimiser.solve import Settings, solve_season
+from optimiser.solve import solve_season
 from tests.benchmarks.calendars import season
 
 
-def measure(weeks: int, qualities: int, fixtures: int, seed: int, effort: float) -> dict[str, Any]:
+def measure(weeks: int, qualities: int, fixtures: int, seed: int) -> dict[str, Any]:
     """Return what solving a season took and reached; times in seconds, memory in MB."""
     made = season(weeks, qualities, fixtures, seed)
     began = time.perf_counter()
-    share = effort / Settings.dose_effort
-    polish = share * Settings.polish_effort
-    settings = Settings(dose_effort=effort, polish_effort=polish, seconds=120)
-    outcome = solve_season(made, load_rules({}, made), settings)
+    outcome = solve_season(made, load_rules({}, made))
     row: dict[str, Any] = {
         "weeks": weeks,
         "qualities": qualities,
@@ -31,24 +28,19 @@ def measure(weeks: int, qualities: int, fixtures: int, seed: int, effort: float)
         "seed": seed,
         "status": outcome.status,
         "seconds": round(time.perf_counter() - began, 2),
+        "processor": round(time.process_time(), 2),
         "peak_mb": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024,
     }
-    for stage in outcome.stages:
-        row[stage.name] = {
-            "status": stage.status,
-            "objective": stage.objective,
-            "gap": round(stage.gap, 4),
-            "seconds": round(stage.seconds, 2),
-            "deterministic": round(stage.deterministic_time, 3),
-        }
-    if outcome.plan is not None:
+    if outcome.plan is not None and outcome.verdict is not None:
+        row["gap"] = round(outcome.verdict.gap, 5)
+        row["decided_by"] = outcome.verdict.decided_by
         row["match_score"] = round(match_score(made, outcome.plan).score or 0, 1)
     return row
 
 
-def run(weeks: int, qualities: int, fixtures: int, seed: int, effort: float) -> dict[str, Any]:
+def run(weeks: int, qualities: int, fixtures: int, seed: int) -> dict[str, Any]:
     """Measure in a new process."""
-    words = [str(each) for each in (weeks, qualities, fixtures, seed, effort)]
+    words = [str(each) for each in (weeks, qualities, fixtures, seed)]
     made = subprocess.run(
         [sys.executable, "-m", "tests.benchmarks.case", *words],
         capture_output=True,
@@ -60,5 +52,4 @@ def run(weeks: int, qualities: int, fixtures: int, seed: int, effort: float) -> 
 
 
 if __name__ == "__main__":
-    *sizes, last = sys.argv[1:]
-    print(json.dumps(measure(*map(int, sizes), float(last))))
+    print(json.dumps(measure(*map(int, sys.argv[1:]))))

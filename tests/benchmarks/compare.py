@@ -6,7 +6,6 @@
 import sys
 from random import Random
 
-from optimiser.objective import Prices, price_emphasis
 from tabulate import tabulate
 
 from cli.files.scenario_rules import read_rules
@@ -14,11 +13,13 @@ from optimiser.audit import audit_plan
 from optimiser.board.outline import open_stretches
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
+from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
 from optimiser.engine.search import Effort, minimise
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.solve import make_board
+from optimiser.together.start import price_bands
 from tests.day_by_day import match_readiness
 from tests.demo_seasons import DEMOS, load, solve
 from tests.rules_of_thumb import greedy
@@ -54,7 +55,7 @@ def random_legal(season: Season, rules: list[Rule], seed: int) -> Plan | None:
     rng = Random(seed)
     wanted = tuple(tuple(rng.uniform(0, 100) for _ in season.weeks) for _ in season.qualities)
     board = make_board(season.model_copy(update={"emphasis": wanted}), rules)
-    price_emphasis(board, Prices())
+    price_bands(board, Rates())
     for var, name in enumerate(board.model.names):
         if name.startswith("dose["):
             board.model.cost[var] = rng.randint(-40, 10)

@@ -1,100 +1,116 @@
-"""The same stage 1 in other ways: stock one-hot CP-SAT, our rows in HiGHS, rules of thumb.
+"""The same season, the same model and cost, in other ways.
 
-All of them get the rules of ``tests/optimum/week_by_week.py``, so that the costs compare, and one
-core, so that the times do.
+Stock HiGHS and stock CP-SAT get our whole model without a start and search until 1 % or until time
+is up; rules of thumb and the two stages (best bands first, then doses on them) give a plan only.
 """
 
-import sys
 import time
-from pathlib import Path
+from dataclasses import replace
 from typing import Any
 
 import highspy
-from optimiser.objective import Prices, emphasis_value, price_emphasis
 from ortools.sat.python import cp_model
 
+from cli.files.scenario_rules import read_rules
+from optimiser.board.board import Board
 from optimiser.domain.season import Season
+from optimiser.engine.compact import Compact, compact
+from optimiser.engine.emit import by_price, emit
 from optimiser.engine.quiet import Quiet
-from optimiser.engine.relaxation import linear_program
-from optimiser.engine.search import Effort, minimise
-from optimiser.solve import make_board
+from optimiser.engine.thousands import THOUSAND, program_of
+from optimiser.rule import Rule
+from optimiser.solve import make_board, solve_season
+from optimiser.together.cost import season_cost
+from optimiser.together.drive import drive_model, weekly
+from optimiser.together.price import price_season
+from optimiser.together.settings import Settings
+from optimiser.together.start import first_plan
+from tests.demo_seasons import load
 from tests.rules_of_thumb import greedy
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "optimum"))
-from same_rules import rules_of
-from week_by_week import Limits, Program, write_emphasis
-
-PRICES = Prices()
-LIMITS = Limits(
-    shortest=3, longest=6, up=1, down=2, reentry_rung=2, days_off=14, from_rung=3,
-    foundation_weeks=3, within=3, keep_bands=4, gap=2, ceiling=200,
-)  # fmt: skip
+CLOSE = 0.01
+Reached = tuple[float | None, float | None]
 
 
-def rivals(season: Season, seconds: float) -> list[dict[str, Any]]:
-    """Return one row a way: cost, bound, whether proven, and the seconds it took."""
+def rivals(name: str, seconds: float) -> list[dict[str, Any]]:
+    """Return one row a way: cost, gap, and the seconds it took; costs in points."""
+    loaded = load(name)
+    season, rules = loaded.season, read_rules(loaded)
     ways = (
-        ("arcs, our settings", _ours),
-        ("arcs in HiGHS", _highs),
-        ("one-hot, stock settings", _one_hot),
+        ("ours", _ours),
+        ("HiGHS, no start", _highs),
+        ("CP-SAT, no start", _cp_sat),
+        ("bands first, then doses", _stages),
+        ("rules of thumb (keeps no rule)", _thumb),
     )
     rows = []
-    for name, way in ways:
+    for way, solve in ways:
         began = time.perf_counter()
-        cost, bound = way(season, seconds)
-        rows.append(_row(name, cost, bound, time.perf_counter() - began))
-    began = time.perf_counter()
-    cost = emphasis_value(season, PRICES, greedy(season))
-    rows.append(_row("rules of thumb (keeps no rule)", cost, None, time.perf_counter() - began))
+        cost, bound = solve(season, rules, seconds)
+        rows.append(_row(name, way, cost, bound, time.perf_counter() - began))
     for row in rows:
         row["times ours"] = round(row["seconds"] / max(rows[0]["seconds"], 1e-3), 1)
     return rows
 
 
-def _row(name: str, cost: float | None, bound: float | None, seconds: float) -> dict[str, Any]:
+def _row(
+    name: str, way: str, cost: float | None, bound: float | None, seconds: float
+) -> dict[str, Any]:
     gap = None if not cost or bound is None else round(max(0.0, (cost - bound) / cost), 4)
-    return {"way": name, "cost": cost, "gap": gap, "seconds": round(seconds, 2)}
+    told = None if cost is None else round(cost / 10_000, 1)
+    return {"season": name, "way": way, "cost": told, "gap": gap, "seconds": round(seconds, 1)}
 
 
-def _ours(season: Season, seconds: float) -> tuple[float | None, float | None]:
-    board = make_board(season, rules_of(LIMITS))
-    price_emphasis(board, PRICES)
-    found = minimise(board.model, Effort(deterministic=1e9, seconds=seconds))
-    return found.objective, found.bound
+def _ours(season: Season, rules: list[Rule], seconds: float) -> Reached:
+    verdict = solve_season(season, rules, Settings(seconds=seconds)).verdict
+    return (None, None) if verdict is None else (verdict.cost, verdict.bound)
 
 
-def _highs(season: Season, seconds: float) -> tuple[float | None, float | None]:
-    board = make_board(season, rules_of(LIMITS))
-    price_emphasis(board, PRICES)
-    program = linear_program(board.model)
-    program.integrality_ = [highspy.HighsVarType.kInteger] * program.num_col_
-    solver = Quiet(time_limit=seconds, mip_rel_gap=0.0)
-    solver.passModel(program)
+def _model(season: Season, rules: list[Rule]) -> Compact:
+    board = make_board(season, rules)
+    price_season(board, Settings().rates)
+    return compact(board.model)
+
+
+def _highs(season: Season, rules: list[Rule], seconds: float) -> Reached:
+    solver = Quiet(time_limit=seconds, mip_rel_gap=CLOSE, threads=2)
+    solver.passModel(program_of(_model(season, rules).model))
     solver.run()
     info = solver.getInfo()
-    solved = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
-    return (info.objective_function_value if solved else None), info.mip_dual_bound
+    found = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
+    cost = THOUSAND * info.objective_function_value if found else None
+    return cost, THOUSAND * info.mip_dual_bound
 
 
-def _one_hot(season: Season, seconds: float) -> tuple[float | None, float | None]:
-    model = _to_cp(write_emphasis(season, LIMITS, PRICES.block, PRICES.tolerance))
+def _cp_sat(season: Season, rules: list[Rule], seconds: float) -> Reached:
+    small = _model(season, rules).model
+    out = emit(small, by_price)
+    terms = [out.variables[var] for var in small.cost]
+    total = cp_model.LinearExpr.weighted_sum(terms, list(small.cost.values()))
+    out.cp.minimize(total + small.offset)
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = seconds
-    solver.parameters.num_workers = 1
-    code = solver.solve(model)
+    solver.parameters.relative_gap_limit = CLOSE
+    solver.parameters.num_workers = 2
+    code = solver.solve(out.cp)
     found = code in (cp_model.OPTIMAL, cp_model.FEASIBLE)
     return (solver.objective_value if found else None), solver.best_objective_bound
 
 
-def _to_cp(program: Program) -> cp_model.CpModel:
-    model = cp_model.CpModel()
-    flags = [model.new_bool_var(f"x{at}") for at in range(len(program.cost))]
-    for terms, low, high in program.rows:
-        total = cp_model.LinearExpr.weighted_sum(
-            [flags[var] for var in terms], [round(factor) for factor in terms.values()]
-        )
-        least = cp_model.INT_MIN if low == -highspy.kHighsInf else round(low)
-        most = cp_model.INT_MAX if high == highspy.kHighsInf else round(high)
-        model.add_linear_constraint(total, least, most)
-    model.minimize(cp_model.LinearExpr.weighted_sum(flags, [round(cost) for cost in program.cost]))
-    return model
+def _stages(season: Season, rules: list[Rule], seconds: float) -> Reached:
+    """Return the cost of the best doses on the best blocks and bands."""
+    settings = Settings(seconds=seconds)
+    board: Board = make_board(season, rules)
+    first = first_plan(board, settings)
+    bands = board.read(first.values)
+    pinned = make_board(season, rules)
+    pinned.pin_blocks(bands)
+    price_season(pinned, settings.rates)
+    held = pinned.hint(bands)
+    found = drive_model(pinned.model, held, weekly(pinned), replace(settings, quick=True))
+    plan = pinned.read(found.values)
+    return season_cost(season, rules, plan, settings.rates).total, None
+
+
+def _thumb(season: Season, rules: list[Rule], _: float) -> Reached:
+    return season_cost(season, rules, greedy(season), Settings().rates).total, None
