@@ -14,7 +14,7 @@ from optimiser.groups.member import Member
 from optimiser.groups.rooms import post_shared_rooms
 from optimiser.solve import make_board
 from optimiser.together.cost import season_cost
-from optimiser.together.drive import Watch, drive_model, teller, weekly
+from optimiser.together.drive import Watch, drive_model, session_counts, teller, weekly
 from optimiser.together.price import price_season
 from optimiser.together.settings import Settings
 from optimiser.together.start import first_values, price_bands
@@ -66,7 +66,8 @@ def solve_groups(
         return _none(boards, members, first, settings, began)
     joint, known = _priced(boards, members, first, settings)
     groups = _weeks(boards, joint)
-    found = drive_model(joint.model, known, groups, settings, teller(watch, began))
+    counted = joint.places(0, session_counts(boards[0]))
+    found = drive_model(joint.model, known, groups, settings, teller(watch, began), counted)
     found = replace(found, seconds=time.perf_counter() - began)
     plans = _read(boards, joint, found.values)
     verdict = _judged(members, plans, found, settings)

@@ -8,12 +8,13 @@ from optimiser.board.board import Board
 from optimiser.board.model import Model
 from optimiser.certify import confirmed
 from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Place
 from optimiser.engine.compact import Compact, compact
 from optimiser.engine.search import Found
 from optimiser.together.price import price_season
 from optimiser.together.search import search
 from optimiser.together.settings import Settings
-from optimiser.together.start import first_plan, first_values, standing_for
+from optimiser.together.start import fewest, first_plan, first_values, standing_for
 from optimiser.together.verdict import NOTHING
 
 
@@ -27,6 +28,7 @@ class Progress:
 
 
 Watch = Callable[[Progress], None]
+PLACES: tuple[Place, ...] = ("field", "gym")
 #: Told of seconds, cost and bound.
 Told = Callable[[float, float, float], None]
 #: Deterministic limit of another solver's search for something better, and its guard in seconds.
@@ -69,7 +71,10 @@ def drive(
     left = replace(settings, seconds=max(1.0, settings.seconds - (time.perf_counter() - began)))
     if first.cut_short:
         left = replace(left, seconds=0.0)
-    found = drive_model(board.model, held, weekly(board), left, teller(watch, began))
+    # what is charged for changes already says which sessions are wanted
+    counted = session_counts(board) if also is None else ()
+    told = teller(watch, began)
+    found = drive_model(board.model, held, weekly(board), left, told, counted)
     cut = first.cut_short or found.cut_short
     return replace(found, seconds=time.perf_counter() - began, cut_short=cut)
 
@@ -80,6 +85,7 @@ def drive_model(
     groups: Sequence[Sequence[int]],
     settings: Settings,
     told: Told | None = None,
+    counted: Sequence[int] = (),
 ) -> Found:
     """Search a priced model from a solution of which some values are known.
 
@@ -89,6 +95,8 @@ def drive_model(
         Values of some variables, enough to work out the others.
     groups
         Choices by week.
+    counted
+        Variables that no cost speaks of, of which the least sum is wanted.
     """
     small = compact(model)
     place = {old: new for new, old in enumerate(small.kept)}
@@ -100,6 +108,8 @@ def drive_model(
             return first
         values = first.values
     found = search(small.model, values, weeks, settings, told)
+    if few := [place[var] for var in counted if var in place]:
+        found = replace(found, values=fewest(small.model, found.values, few))
     if settings.certify:
         found = _certified(small, found, settings)
     return replace(found, values=small.expand(found.values))
@@ -122,6 +132,12 @@ def teller(watch: Watch | None, began: float) -> Told | None:
     if watch is None:
         return None
     return lambda _, cost, bound: watch(Progress(time.perf_counter() - began, cost, bound))
+
+
+def session_counts(board: Board) -> list[int]:
+    """Return the variables that count sessions."""
+    weeks = board.open_weeks()
+    return [var for week in weeks for at in PLACES for var in board.sessions(at, week)]
 
 
 def weekly(board: Board) -> list[list[int]]:

@@ -1,5 +1,6 @@
 """A first legal plan, and the solution of the priced model that stands for a plan."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from optimiser.board.board import Board
@@ -79,6 +80,21 @@ def standing_for(small: Compact, held: dict[int, int]) -> list[int]:
     inner = compact(_with(small.model, lower, upper))
     found = branch(inner.model, Limits(gap=0.0, most=FILL, workers=1))
     return inner.expand(found.values) if found.values else []
+
+
+def fewest(model: Model, values: list[int], counted: Sequence[int]) -> list[int]:
+    """Return a solution as good that differs only in ``counted`` variables, whose sum is least.
+
+    Where costs leave open how many sessions hold a week's work, the fewest do.
+    """
+    rest = set(range(len(values))) - set(counted)
+    lower, upper = list(model.lower), list(model.upper)
+    for var in rest:
+        lower[var] = upper[var] = values[var]
+    held = replace(_with(model, lower, upper), cost=dict.fromkeys(counted, 1), offset=0)
+    inner = compact(held)
+    found = branch(inner.model, Limits(gap=0.0, most=FILL, workers=1))
+    return inner.expand(found.values) if found.values else values
 
 
 def _with(model: Model, lower: list[int], upper: list[int]) -> Model:

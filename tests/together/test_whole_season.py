@@ -13,6 +13,7 @@ from constraints.deload import Deload
 from constraints.exposure import Exposure
 from constraints.progression import Progression
 from constraints.session_caps import SessionCaps
+from optimiser.audit import audit_plan
 from optimiser.board.model import Model
 from optimiser.domain.rates import Rates
 from optimiser.engine.branch import Limits, branch
@@ -109,6 +110,21 @@ def test_a_long_season_goes_through_neighbourhoods_and_repeats_exactly():
     assert one.plan == other.plan
     assert (one.verdict.cost, one.verdict.bound) == (other.verdict.cost, other.verdict.bound)
     assert one.verdict.gap <= 0.01
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_no_session_is_held_that_the_rules_do_not_need(seed):
+    rng = Random(300 + seed)
+    season = tiny_season(rng, 9, closed=1)
+    rules = [*few_rules(rng, 9), SessionCaps()]
+    plan = solve_season(season, rules, Settings()).plan
+
+    for place in ("field", "gym"):
+        for week, count in enumerate(getattr(plan, place)):
+            row = list(getattr(plan, place))
+            row[week] = count - 1
+            fewer = plan.model_copy(update={place: tuple(row)})
+            assert not count or audit_plan(season, fewer, rules)
 
 
 def test_the_judge_calls_nothing_proven_that_breaks_a_rule_or_costs_other_than_told():
