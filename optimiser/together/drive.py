@@ -96,7 +96,7 @@ def drive_model(
     groups
         Choices by week.
     counted
-        Variables that no cost speaks of, of which the least sum is wanted.
+        Variables of which, where costs leave it open, the least sum is wanted.
     """
     small = compact(model)
     place = {old: new for new, old in enumerate(small.kept)}
