@@ -120,6 +120,7 @@ EASINGS: dict[tuple[str, str], Words] = {
     ("spacing", "field"): lambda e: f"allow {e.raised()} field sessions by days in {e.week}",
     ("spacing", "gym"): lambda e: f"allow {e.raised()} gym sessions by days in {e.week}",
     ("spacing", "sessions"): lambda e: f"allow {e.raised()} sessions by days in {e.week}",
+    ("spacing", "load"): lambda e: f"allow {e.more} more by days in {e.week}",
     ("spacing", "hard"): lambda e: (
         f"allow {e.quality} above a touch in {e.week}, which has no day for hard leg work"
     ),

@@ -38,6 +38,8 @@ class Add(Strict):
     kickoff: dt.time | None = None
     minutes: float | None = Field(default=None, gt=0, le=1440)
     travel_hours: float = Field(default=0.0, ge=0, le=48)
+    target: float | None = Field(default=None, ge=0, le=100)
+    weight: int | None = Field(default=None, ge=1, le=100)
 
 
 class Drop(Strict):

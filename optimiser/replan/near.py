@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from optimiser.audit import audit_plan
 from optimiser.board.board import Board
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
@@ -155,10 +156,9 @@ def open_breaches(
     season: Season, rules: Sequence[Rule], plan: Plan, first: int
 ) -> tuple[Breach, ...]:
     """Return breaches of rules that must hold, from week ``first`` on."""
+    priced = {rule.name for rule in rules if rule.price is not None}
     return tuple(
         breach
-        for rule in rules
-        if rule.price is None
-        for breach in rule.audit(plan, season)
-        if breach.week is None or breach.week >= first
+        for breach in audit_plan(season, plan, rules)
+        if breach.rule not in priced and (breach.week is None or breach.week >= first)
     )

@@ -137,7 +137,9 @@ def test_a_worker_that_dies_costs_its_own_row_only(cluster):
     found = dict(run_jobs([job_of(case) for case in cases], act, crew))
 
     names = {case.season: found[case.key].status for case in cases}
-    assert names == {"a": "proven", "b": "proven", "kill": "killed", "memory": "out_of_memory"}
+    assert (names.pop("kill"), names.pop("memory")) == ("killed", "out_of_memory")
+    assert set(names) == {"a", "b"}
+    assert set(names.values()) <= {"proven", "within_gap"}
 
 
 def test_the_command_takes_the_address(cluster, tmp_path):

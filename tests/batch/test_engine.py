@@ -37,7 +37,8 @@ def test_a_killed_process_costs_its_own_row_only(jobs):
     names = {case.season: found[case.key].status for case in cases}
     assert names.pop("kill") == "killed"
     assert names.pop("memory") == "out_of_memory"
-    assert names == {"a": "proven", "b": "proven", "c": "proven"}
+    assert set(names) == {"a", "b", "c"}
+    assert set(names.values()) <= {"proven", "within_gap"}
 
 
 def test_even_one_process_is_not_this_one():

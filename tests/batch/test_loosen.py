@@ -16,7 +16,7 @@ WAIVED = {"load_ramp": {"waive": [{"week": 3, "by": 50}]}}
         WAIVED,
         {"session_caps": {"in_season": {"gym": 3}}},
         {"blocks": {"shortest": 2, "longest": 7}},
-        {"congestion": {"sessions": [4, 3, 3, 2]}},
+        {"congestion": {"sessions": [5, 3, 3, 2]}},
         {"load_ramp": {"percent": 30}, "revisit": {"use": False}},
     ],
 )

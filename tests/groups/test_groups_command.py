@@ -1,4 +1,5 @@
 import json
+import re
 import shutil
 
 import pytest
@@ -47,7 +48,7 @@ def test_there_is_one_plan_a_group_and_it_says_whose_it_is(folder, planned):
 
     assert sorted(path.stem for path in (folder / "plans").iterdir()) == names
     assert [plan_of(folder, name)["scenario"]["group"] for name in names] == names
-    assert {plan_of(folder, name)["status"] for name in names} == {"proven"}
+    assert {plan_of(folder, name)["status"] for name in names} <= {"proven", "within_gap"}
     assert len({plan_of(folder, name)["scenario"]["digest"] for name in names}) == 3
     assert planned.stderr.count("Wrote ") == 3
 
@@ -56,7 +57,8 @@ def test_the_table_sets_the_groups_side_by_side(planned):
     text = planned.stdout
 
     assert text.startswith("Brookmere Autumn: 3 groups, 7 weeks from 2026-08-31, ")
-    assert "\nProven: " in text
+    assert "\nThe season costs " in text
+    assert re.search(r"\n(No plan that keeps these rules|Proven best:)", text)
     assert "\nreturning           1      0 %       1          4" in text
     assert "Weeks in which doses differ:" in text
     assert "H Sat 2026-10-17" in text

@@ -18,10 +18,17 @@ def rules_of(limits: Limits) -> list[Rule]:
     ceiling = dict.fromkeys(("off_season", "pre_season", "in_season"), limits.ceiling)
     return [
         Blocks(shortest=limits.shortest, longest=limits.longest),
-        Progression(up=limits.up, down=limits.down, volume_rise=200, allowance=1000),
+        Progression(
+            up=limits.up, down=limits.down, volume_rise=200, allowance=1000, yields=False
+        ),
         Foundation(from_rung=limits.from_rung, weeks=limits.foundation_weeks, within=limits.within),
-        Reentry(days_off=limits.days_off, rung=limits.reentry_rung, volume=()),
-        Taper(**no_volume, keep_bands=limits.keep_bands, apart=0),
-        Exposure(gap_weeks={}, usual_gap=limits.gap, spared=7),
+        Reentry(
+            days_off=limits.days_off,
+            rung=limits.reentry_rung,
+            bottom=limits.reentry_rung,
+            volume=(),
+        ),
+        Taper(**no_volume, keep_bands=limits.keep_bands, nothing_new=0, apart=0, yields=False),
+        Exposure(gap_weeks={}, usual_gap=limits.gap, spared=7, yields=False),
         Budget(ceilings={"contacts": Ceiling(**ceiling)}),
     ]

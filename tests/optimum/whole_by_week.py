@@ -10,7 +10,7 @@ from week_by_week import DOSES, Limits, Sum, _Writer
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
 from optimiser.readiness import UNITS, kernel
-from optimiser.together.amounts import wanted
+from optimiser.together.amounts import sessions_wanted, wanted
 from optimiser.together.like import like_before
 
 
@@ -26,6 +26,7 @@ class _Whole(_Writer):
         self._lengths()
         self._amounts()
         self._steady()
+        self._sessions()
         self._short()
 
     def _cost(self, at: int, week: int, rung: int, tolerance: int) -> float:
@@ -73,6 +74,18 @@ class _Whole(_Writer):
     def _dose(self, at: int, week: int) -> Sum:
         bands = range(len(self.season.qualities[at].bands))
         return {self.z[at, week, rung, dose]: dose for rung in bands for dose in DOSES if dose}
+
+    def _sessions(self) -> None:
+        """Price each session less than wanted; a touch fills one, more work two at most."""
+        for week in self.weeks:
+            aims = sessions_wanted(self.season, week)
+            for place, aim in zip(("field", "gym"), aims, strict=True):
+                here = [at for at, q in enumerate(self.season.qualities) if q.place == place]
+                held: Sum = {}
+                for at in here:
+                    held |= {var: min(dose, 2) for var, dose in self._dose(at, week).items()}
+                few = self.program.part(round(self.rates.session * UNITS))
+                self.program.add({**held, few: 1.0}, low=aim)
 
     def _short(self) -> None:
         tables, outside = kernel(self.season).whole()

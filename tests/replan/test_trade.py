@@ -3,7 +3,7 @@ import datetime as dt
 import pytest
 
 from optimiser.audit import audit_plan
-from optimiser.domain.changes import Move
+from optimiser.domain.changes import Close
 from optimiser.replan.cells import changed_cells
 from optimiser.replan.near import Decided
 from optimiser.replan.trade import trade_off
@@ -18,8 +18,8 @@ WEEKS = 6
 
 @pytest.fixture(scope="module")
 def moved(minimal):
-    """The season with one match moved to midweek."""
-    edit = Move(date=dt.date(2027, 4, 3), to=dt.date(2027, 4, 7))
+    """The season with a week closed late in it."""
+    edit = Close(first=dt.date(2027, 4, 12), last=dt.date(2027, 4, 18))
     return apply_edits(minimal.scenario, minimal.season, [edit]).season
 
 

@@ -45,7 +45,8 @@ def test_fixtures_are_told_apart_by_shape_and_by_size(reported, tmp_path):
     text = (
         'name = "Shapes"\nfirst_monday = 2027-02-01\nweeks = 8\nfixtures = [\n'
         '{ date = 2027-02-20, priority = "high" },\n{ date = 2027-02-27, priority = "medium" },\n'
-        '{ date = 2027-03-06, priority = "low" },\n]\n'
+        '{ date = 2027-03-06, priority = "low" },\n'
+        '{ date = 2027-03-20, priority = "peak" },\n]\n'
     )
     made = reported(text, tmp_path / "shapes.toml")
     figure = season_chart(made.document, made.season)

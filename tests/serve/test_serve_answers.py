@@ -10,7 +10,7 @@ from cli.files.scenario_file import read_scenario
 MOVE = {"edit": "move", "date": "2027-04-10", "to": "2027-04-14"}
 CLOSE = {"edit": "close", "first": "2027-02-15", "last": "2027-02-21"}
 SET = {"edit": "set", "rule": "load_ramp", "parameter": "percent", "value": 10}
-CLASH = {"edit": "set", "rule": "blocks", "parameter": "shortest", "value": 6}
+CLASH = {"edit": "set", "rule": "session_caps", "parameter": "in_season.gym", "value": 0}
 
 
 def dates(state):
@@ -102,7 +102,7 @@ def test_rules_that_clash_are_named(served):
 
     assert state["stale"]
     assert "clash" in state["told"]
-    assert "blocks" in state["told"].lower()
+    assert "gym session" in state["told"].lower()
     assert not state["can_save"]
 
 
