@@ -96,7 +96,8 @@ class _Turn:
         """Stop the run when it is time, tell of better solutions."""
         self.nodes = max(self.nodes, out.mip_node_count)
         limits, done = self.limits, self.done()
-        close = out.mip_gap < limits.gap and done >= limits.least
+        # else the solver ends by its own gap: stopped here, it loses a solution found just now
+        close = limits.seek and out.mip_gap < limits.gap and done >= limits.least
         if close or done >= limits.most or self.stop.is_set():
             into.user_interrupt = True
         if self.watch is not None and out.mip_primal_bound < self.told:

@@ -85,18 +85,14 @@ def standing_for(small: Compact, held: dict[int, int]) -> list[int]:
 def fewest(model: Model, values: list[int], counted: Sequence[int]) -> list[int]:
     """Return a solution as good that differs only in ``counted`` variables, whose sum is least.
 
-    Where costs leave open how many sessions hold a week's work, the fewest do. What follows from
-    the counts, such as a shortfall of them, stays free.
+    Where costs leave open how many sessions hold a week's work, the fewest do. All else is held,
+    a shortfall of sessions too, so that the cost stays what it is.
     """
-    rest = set(range(len(values))) - set(counted) - model.fine - model.implied
+    rest = set(range(len(values))) - set(counted)
     lower, upper = list(model.lower), list(model.upper)
     for var in rest:
         lower[var] = upper[var] = values[var]
-    scale = 1 + sum(upper[var] for var in counted)
-    cost = {var: scale * factor for var, factor in model.cost.items()}
-    for var in counted:
-        cost[var] = cost.get(var, 0) + 1
-    held = replace(_with(model, lower, upper), cost=cost, charge=scale * model.charge, offset=0)
+    held = replace(_with(model, lower, upper), cost=dict.fromkeys(counted, 1), offset=0)
     inner = compact(held)
     found = branch(inner.model, Limits(gap=0.0, most=FILL, workers=1))
     return inner.expand(found.values) if found.values else values

@@ -187,7 +187,9 @@ CLAIMS = (
         41,
         60,
         "%",
+        agrees=False,
         solved=True,
+        note="weeks in season are light already; 21-40 % did next best",
     ),
     Claim(
         "bosquet",
@@ -231,9 +233,7 @@ CLAIMS = (
         3,
         4,
         "sessions",
-        agrees=False,
         solved=True,
-        note="targets and the weekly rise limit ask for less; set `session_caps` and amounts",
     ),
     Claim(
         "jeong",
@@ -288,8 +288,6 @@ CLAIMS = (
         92,
         110,
         "%",
-        agrees=False,
-        note="a linear response: level falls towards what the dose builds, on the safe side",
     ),
     Claim(
         "ronnestad",

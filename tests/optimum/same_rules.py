@@ -18,9 +18,7 @@ def rules_of(limits: Limits) -> list[Rule]:
     ceiling = dict.fromkeys(("off_season", "pre_season", "in_season"), limits.ceiling)
     return [
         Blocks(shortest=limits.shortest, longest=limits.longest),
-        Progression(
-            up=limits.up, down=limits.down, volume_rise=200, allowance=1000, yields=False
-        ),
+        Progression(up=limits.up, down=limits.down, volume_rise=200, allowance=1000, yields=False),
         Foundation(from_rung=limits.from_rung, weeks=limits.foundation_weeks, within=limits.within),
         Reentry(
             days_off=limits.days_off,

@@ -13,6 +13,12 @@ edit = "add"
 date = 2026-10-07
 opponent = "Loxley"
 priority = "medium"
+[[edits]]
+edit = "add"
+date = 2026-10-05
+[[edits]]
+edit = "add"
+date = 2026-10-09
 """
 NO_PEAK = """\
 name = "No peak"
