@@ -180,7 +180,7 @@ def test_at_a_peak_four_of_six_qualities_stand_on_their_top_two_rungs(demo):
 
 
 # Bosquet et al. 2007, MSSE 39(8):1358-65: volume down by 41-60 % did best, 21-40 % next.
-def test_the_last_two_weeks_before_a_peak_are_lighter_by_a_third_to_three_fifths(demo):
+def test_the_last_two_weeks_before_a_peak_are_lighter_by_a_fifth_to_three_fifths(demo):
     season, plan = demo
     for week in peaks(season):
         usual = [
@@ -193,7 +193,7 @@ def test_the_last_two_weeks_before_a_peak_are_lighter_by_a_third_to_three_fifths
         ]
         taper = mean(training_minutes(season, plan, day) for day in (week - 1, week))
 
-        assert 0.3 <= 1 - taper / mean(usual) <= 0.6
+        assert 0.21 <= 1 - taper / mean(usual) <= 0.6
 
 
 def test_no_rung_falls_in_a_run_in(demo):
