@@ -10,6 +10,8 @@ import pytest
 ROOT = Path(__file__).parents[1]
 OURS = ("optimiser", "constraints", "cli")
 
+TESTS = Path(__file__).parent
+
 
 def modules(package: str) -> list[Path]:
     return sorted((ROOT / package).rglob("*.py"))
@@ -73,8 +75,10 @@ def test_the_help_of_the_command_line_loads_nothing_heavy():
 
 
 @pytest.mark.parametrize("path", modules("tests/benchmarks"), ids=lambda path: path.stem)
-def test_benchmarks_find_what_they_import(path):
+def test_benchmarks_find_what_they_import(path, monkeypatch):
     """They are run by hand alone, so that nothing else would tell."""
+    for room in (TESTS, *(TESTS / name for name in ("days", "optimum", "together"))):
+        monkeypatch.syspath_prepend(str(room))
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ImportFrom) and node.module:
             module = importlib.import_module(node.module)
