@@ -104,9 +104,9 @@ class Taper(Rule):
         for week in board.open_weeks():
             self._post_of_full(board, week)
         for week in sorted(self._kept_weeks(season)):
-            self._post_bands(board, week)
+            self._post_steps(board, week, "bands", "down")
         for week in sorted(self._known_weeks(season)):
-            self._post_known(board, week)
+            self._post_steps(board, week, "new", "up")
         self._post_apart(board)
 
     def _eased(self, season: Season) -> dict[int, Eased]:
@@ -189,26 +189,19 @@ class Taper(Rule):
             season, {week - back for week in peaks for back in range(self.nothing_new)}
         )
 
-    def _post_known(self, board: Board, week: int) -> None:
+    def _post_steps(self, board: Board, week: int, part: str, way: str) -> None:
+        """Let no quality step up, or down, into a week."""
+        above, below = board.entering, board.leaving
+        if way == "down":
+            above, below = below, above
         for index, quality in enumerate(board.season.qualities):
-            spare = self.free(week, quality.key, "new")
-            says = f"{quality.name} does not step up into week {week + 1}"
-            tag = self.tag(says, week, quality.key, "new", "rungs")
+            spare = self.free(week, quality.key, part)
+            says = f"{quality.name} does not step {way} into week {week + 1}"
+            tag = self.tag(says, week, quality.key, part, "rungs")
             for rung in range(1 + spare, len(quality.bands)):
                 for layer in board.layers(index):
-                    now = board.entering(index, week, rung, layer)
-                    known = board.leaving(index, week, rung - spare, layer)
-                    board.model.at_most(total([now, scaled(known, -1)]), 0, tag)
-
-    def _post_bands(self, board: Board, week: int) -> None:
-        for index, quality in enumerate(board.season.qualities):
-            spare = self.free(week, quality.key, "bands")
-            says = f"{quality.name} does not step down into week {week + 1}"
-            tag = self.tag(says, week, quality.key, "bands", "rungs")
-            for rung in range(1 + spare, len(quality.bands)):
-                for layer in board.layers(index):
-                    high = board.leaving(index, week, rung, layer)
-                    kept = board.entering(index, week, rung - spare, layer)
+                    high = above(index, week, rung, layer)
+                    kept = below(index, week, rung - spare, layer)
                     board.model.at_most(total([high, scaled(kept, -1)]), 0, tag)
 
     def _post_apart(self, board: Board) -> None:

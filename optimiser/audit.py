@@ -1,6 +1,6 @@
 """Look over a plan: every rule's own audit, and whether it is a plan at all."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
@@ -8,6 +8,8 @@ from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
 
+#: Rule, week and quality of a breach.
+Place = tuple[str, int | None, str | None]
 #: Name under which a plan is told that it does not hang together.
 STRUCTURE = "structure"
 
@@ -105,3 +107,29 @@ def _blocks(season: Season, plan: Plan) -> Iterator[Breach]:
     for week in season.weeks:
         if not week.closed and week.index not in covered:
             yield _told("block", f"week {week.number} is in no block", week.index)
+
+
+def keeps(
+    season: Season,
+    rules: Sequence[Rule],
+    plan: Plan,
+    excused: Collection[Place] = (),
+    first: int = 0,
+) -> bool:
+    """Tell whether a plan breaks no rule from week ``first`` on, but for what is excused."""
+    return all(
+        (breach.rule, breach.week, breach.quality) in excused
+        for breach in must_breaches(season, rules, plan, first)
+    )
+
+
+def must_breaches(
+    season: Season, rules: Sequence[Rule], plan: Plan, first: int = 0
+) -> tuple[Breach, ...]:
+    """Return breaches of rules that must hold, from week ``first`` on."""
+    priced = {rule.name for rule in rules if rule.price is not None}
+    return tuple(
+        breach
+        for breach in audit_plan(season, plan, rules)
+        if breach.rule not in priced and (breach.week is None or breach.week >= first)
+    )

@@ -73,12 +73,6 @@ def describe(
     )
 
 
-def unpaid(breaches: Sequence[Breach], rules: Sequence[Rule]) -> list[Breach]:
-    """Return the breaches of rules that must hold; those with a price are paid for."""
-    priced = {rule.name for rule in rules if rule.price is not None}
-    return [breach for breach in breaches if breach.rule not in priced]
-
-
 def breach_part(breach: Breach) -> BreachPart:
     """Return a breach as it stands in a document, its week counted from 1."""
     return BreachPart(

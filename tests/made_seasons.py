@@ -10,15 +10,16 @@ from collections import Counter
 from collections.abc import Sequence
 from random import Random
 
-from optimiser.board.board import LONGEST_SESSION, MOST_SESSIONS, Board
+from optimiser.board.board import LONGEST_SESSION, MOST_SESSIONS
 from optimiser.board.model import Row
-from optimiser.board.outline import LONGEST_BLOCK, Outline, open_stretches
+from optimiser.board.outline import LONGEST_BLOCK, open_stretches
 from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Band, Dose, Doses, DoseSpec, Place, Quality
 from optimiser.domain.season import Phase, Season, Week
 from optimiser.engine.search import Effort, minimise
 from optimiser.rule import Rule
+from optimiser.solve import make_board
 
 #: Excess by place: week, quality, part and unit.
 Excess = dict[tuple[int | None, str | None, str, str], int]
@@ -337,17 +338,6 @@ def _random_sessions(
 # --- agreement ----------------------------------------------------------------------------
 
 
-def board_of(rules: Sequence[Rule], season: Season) -> Board:
-    """Return the board of a season with ``rules`` shaped and posted."""
-    outline = Outline(season)
-    for rule in rules:
-        rule.shape(outline)
-    board = Board(outline)
-    for rule in rules:
-        rule.post(board)
-    return board
-
-
 def solver_excess(rule: Rule, plan: Plan, season: Season) -> Excess:
     """Return what the rule's rows ask to be paid for ``plan``, by place, at a price of 1.
 
@@ -356,7 +346,7 @@ def solver_excess(rule: Rule, plan: Plan, season: Season) -> Excess:
     AssertionError
         If the board cannot hold the plan at any price.
     """
-    board = board_of([rule.model_copy(update={"price": 1})], season)
+    board = make_board(season, [rule.model_copy(update={"price": 1})])
     assert board.pin_blocks(plan), f"{rule.name}: a block is missing although it has a price"
     board.pin_doses(plan)
     found = minimise(board.model, EFFORT)
@@ -399,7 +389,7 @@ def audit_price(rule: Rule, plan: Plan, season: Season) -> int:
 
 def can_hold(rules: Sequence[Rule], plan: Plan, season: Season) -> bool:
     """Tell whether the board takes ``plan`` with ``rules`` as they are, hard or priced."""
-    board = board_of(rules, season)
+    board = make_board(season, rules)
     if not board.pin_blocks(plan):
         return False
     board.pin_doses(plan)

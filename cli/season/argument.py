@@ -77,11 +77,6 @@ def today() -> dt.date:
     return given if isinstance(given, dt.date) else dt.date.today()
 
 
-def told_today() -> bool:
-    """Tell whether ``--today`` was given."""
-    return TODAY in click.get_current_context().meta
-
-
 def _today(ctx: click.Context, option: click.Parameter, text: str | None) -> None:
     if text is None:
         return

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from optimiser.audit import audit_plan
 from optimiser.batch.row import Result, RowStatus
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -78,12 +77,6 @@ def weeks_at_caps(season: Season, plan: Plan, rules: Sequence[Rule]) -> set[int]
         if breach.unit == "sessions"
     }
     return {week.index for week in season.weeks if week.index in broken and not week.closed}
-
-
-def legal(season: Season, plan: Plan, rules: Sequence[Rule]) -> bool:
-    """Tell whether ``plan`` breaks no rule that must hold."""
-    priced = {rule.name for rule in rules if rule.price is not None}
-    return all(breach.rule in priced for breach in audit_plan(season, plan, rules))
 
 
 def _marked(season: Season, plan: Plan, rules: Sequence[Rule], name: str) -> int:

@@ -6,9 +6,10 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Protocol
 
+from optimiser.audit import keeps
 from optimiser.batch.case import Case
 from optimiser.batch.clash_words import clash_words
-from optimiser.batch.numbers import legal, planned_result
+from optimiser.batch.numbers import planned_result
 from optimiser.batch.row import Result
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -105,7 +106,7 @@ def _solved(job: Job, load: Load, solver: Solver) -> Result:
     season = Season.model_validate_json(job.season)
     rules = load(json.loads(job.rules))
     start = Plan.model_validate_json(job.start) if job.start else None
-    if start is not None and not legal(season, start, rules):
+    if start is not None and not keeps(season, rules, start):
         start = None
     outcome = solver(season, rules, seed=job.seed, start=start)
     return _result(season, rules, outcome)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from optimiser.audit import keeps
 from optimiser.board.board import Board
 from optimiser.domain.plan import Plan
 from optimiser.engine.compact import compact
@@ -18,7 +19,7 @@ from optimiser.together.drive import Watch, drive_model, session_counts, teller,
 from optimiser.together.price import price_season
 from optimiser.together.settings import Settings
 from optimiser.together.start import first_values, price_bands
-from optimiser.together.verdict import Verdict, judged_together, keeps
+from optimiser.together.verdict import Verdict, judged_together
 
 #: Deterministic limit of the question whether one group's rules clash by themselves.
 ALONE = 5.0

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from optimiser.audit import audit_plan
+from optimiser.audit import must_breaches
 from optimiser.board.board import Board
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
@@ -98,7 +98,7 @@ def solve_near(
         excused=excused,
         first=decided.weeks,
     )
-    forced = open_breaches(season, rules, plan, decided.weeks)
+    forced = must_breaches(season, rules, plan, decided.weeks)
     took = time.perf_counter() - began
     return Near("planned", plan, verdict, took, forced, gave_way, found.cut_short)
 
@@ -150,15 +150,3 @@ def change_charge(board: Board, old: Plan, plan: Plan, first: int) -> int:
         for week in weeks
     )
     return PER_CELL * cells + PER_SESSION * moved
-
-
-def open_breaches(
-    season: Season, rules: Sequence[Rule], plan: Plan, first: int
-) -> tuple[Breach, ...]:
-    """Return breaches of rules that must hold, from week ``first`` on."""
-    priced = {rule.name for rule in rules if rule.price is not None}
-    return tuple(
-        breach
-        for breach in audit_plan(season, plan, rules)
-        if breach.rule not in priced and (breach.week is None or breach.week >= first)
-    )

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from optimiser.audit import structure
+from optimiser.audit import must_breaches, structure
 from optimiser.board.board import Board
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
@@ -13,7 +13,7 @@ from optimiser.domain.season import Season
 from optimiser.engine.search import minimise
 from optimiser.replan.cells import change_flags, changed_cells, forced_changes, session_moves
 from optimiser.replan.freeze import freeze
-from optimiser.replan.near import Decided, Near, charge_changes, open_breaches, solve_near
+from optimiser.replan.near import Decided, Near, charge_changes, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.together.drive import drive
@@ -130,7 +130,7 @@ class _Search:
         return same and not structure(self.season, self.old) and not self.breaches(self.old)
 
     def breaches(self, plan: Plan) -> tuple[Breach, ...]:
-        return open_breaches(self.season, self.rules, plan, self.decided.weeks)
+        return must_breaches(self.season, self.rules, plan, self.decided.weeks)
 
     def settled(self, plan: Plan) -> Plan:
         """Return a plan with the old sessions in every week that is otherwise as it was."""

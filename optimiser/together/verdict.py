@@ -4,6 +4,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, fields
 from typing import Literal
 
+from optimiser.audit import Place, keeps
 from optimiser.domain.document import SeasonPart
 from optimiser.domain.plan import Plan
 from optimiser.domain.rates import Rates
@@ -15,8 +16,6 @@ from optimiser.together.cost import Parts, season_cost
 
 DecidedBy = Literal["proof", "gap", "steps", "clock", "hand"]
 ProofStatus = Literal["proven", "within_gap", "stopped"]
-#: Rule, week and quality of a breach.
-Place = tuple[str, int | None, str | None]
 #: Gap below which nothing a person could tell is left.
 NOTHING = 1e-4
 #: Gap up to which a plan counts as within the gap.
@@ -110,23 +109,6 @@ def judged_together(
     names = [each.name for each in fields(Parts)]
     added = {n: sum(weight * getattr(part, n) for part, weight in parts) for n in names}
     return _verdict(Parts(**added), found, close, changes=0, clean=clean)
-
-
-def keeps(
-    season: Season,
-    rules: Sequence[Rule],
-    plan: Plan,
-    excused: Collection[Place] = (),
-    first: int = 0,
-) -> bool:
-    """Tell whether a plan breaks no rule from week ``first`` on, but for what is excused."""
-    return all(
-        (breach.rule, breach.week, breach.quality) in excused
-        or (breach.week is not None and breach.week < first)
-        for rule in rules
-        if rule.price is None
-        for breach in rule.audit(plan, season)
-    )
 
 
 def _verdict(parts: Parts, found: Found, close: float, *, changes: int, clean: bool) -> Verdict:

@@ -8,10 +8,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from optimiser.audit import keeps
 from optimiser.batch.case import Case
 from optimiser.batch.engine import Crew
 from optimiser.batch.loosen import only_loosens
-from optimiser.batch.numbers import legal
 from optimiser.batch.row import PLANNED, Result
 from optimiser.batch.work import Load
 from optimiser.domain.plan import Plan
@@ -85,6 +85,6 @@ def _known(
         if result.status == "clash":
             return Swept(index, point, Result(status="clash"), other)
         same = result.status in PLANNED and result.plan is not None
-        if same and result.plan and legal(season, result.plan, point.case.loaded):
+        if same and result.plan and keeps(season, point.case.loaded, result.plan):
             return Swept(index, point, result.model_copy(update={"seconds": 0.0}), other)
     return None

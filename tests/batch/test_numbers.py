@@ -3,7 +3,8 @@ from batch_cases import small_season
 from made_seasons import make_plan, make_season
 
 from constraints.load import load_rules
-from optimiser.batch.numbers import largest_ramp, legal, planned_result, week_loads, weeks_at_caps
+from optimiser.audit import keeps
+from optimiser.batch.numbers import largest_ramp, planned_result, week_loads, weeks_at_caps
 from optimiser.solve import solve_season
 
 RULES = load_rules({})
@@ -66,6 +67,6 @@ def test_the_row_counts_what_the_rules_mark(plan):
 def test_a_plan_that_breaks_a_rule_is_legal_only_if_the_rule_has_a_price(plan):
     tighter = {"in_season": {"field": 0, "gym": 0}}
 
-    assert legal(SEASON, plan, RULES)
-    assert not legal(SEASON, plan, load_rules({"session_caps": tighter}))
-    assert legal(SEASON, plan, load_rules({"session_caps": {**tighter, "price": 10}}))
+    assert keeps(SEASON, RULES, plan)
+    assert not keeps(SEASON, load_rules({"session_caps": tighter}), plan)
+    assert keeps(SEASON, load_rules({"session_caps": {**tighter, "price": 10}}), plan)

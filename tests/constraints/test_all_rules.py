@@ -6,7 +6,6 @@ import pytest
 from made_seasons import (
     assert_agrees,
     audit_price,
-    board_of,
     can_hold,
     make_season,
     match_on,
@@ -26,6 +25,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.engine.search import Effort, minimise
 from optimiser.rule import Rule
+from optimiser.solve import make_board
 
 PLANS = 40
 # revisit speaks of long seasons, whose boards are large; the others meet one now and then
@@ -150,7 +150,7 @@ def _held_around_a_plan(rules: list[Rule], season: Season, rng: Random) -> list[
 
 def _solved(rules: list[Rule], season: Season, rng: Random) -> Plan | None:
     """Return a plan of the hard model that climbs as costs lead it; None if there is none."""
-    board = board_of(rules, season)
+    board = make_board(season, rules)
     board.model.cost = {
         var: rng.randint(-9, 9) - 3 * rung for (_, _, rung, _, _), var in board.steps.items()
     }

@@ -4,7 +4,6 @@ import datetime as dt
 from itertools import pairwise
 
 import pytest
-from made_seasons import board_of
 
 from constraints.congestion import Congestion
 from constraints.spacing import Spacing
@@ -17,6 +16,7 @@ from optimiser.domain.quality import Dose
 from optimiser.domain.season import Phase, Season, Week
 from optimiser.matches import gaps
 from optimiser.qualities import default_qualities
+from optimiser.solve import make_board
 
 RULE = Spacing()
 
@@ -175,7 +175,7 @@ def test_a_hockey_tournament_allows_no_hard_session_in_its_full_weeks():
 
 def test_the_solver_may_take_no_session_in_the_week_of_five_matches():
     made = season(hockey(), kick_off)
-    board = board_of([RULE], made)
+    board = make_board(made, [RULE])
     bounds = [
         row.high
         for row in board.model.rows
