@@ -35,8 +35,7 @@ def find_availability(
     InputError
         If the file cannot be used.
     """
-    beside = squad_path.parent / USUAL
-    path = given or (beside if beside.is_file() else None)
+    path = _or_beside(given, squad_path, USUAL)
     if path is None:
         return Availability()
     return read_availability(path, [athlete.name for athlete in squad.athletes], tags)
@@ -52,11 +51,10 @@ def find_measured(
     InputError
         If the file cannot be used.
     """
-    beside = squad_path.parent / TESTS
-    if given is None and (not beside.is_file() or of_qualities(beside)):
+    path = _or_beside(given, squad_path, TESTS)
+    if path is None or (given is None and of_qualities(path)):
         return []
-    names = [athlete.name for athlete in squad.athletes]
-    return read_measured(given or beside, exercises, names)
+    return read_measured(path, exercises, [athlete.name for athlete in squad.athletes])
 
 
 def find_minutes(given: Path | None, squad_path: Path, squad: Squad, season: Season) -> Played:
@@ -67,12 +65,17 @@ def find_minutes(given: Path | None, squad_path: Path, squad: Squad, season: Sea
     InputError
         If the file cannot be used.
     """
-    beside = squad_path.parent / MINUTES
-    path = given or (beside if beside.is_file() else None)
+    path = _or_beside(given, squad_path, MINUTES)
     if path is None:
         return {}
     names = [athlete.name for athlete in squad.athletes]
     return read_minutes(path, names, {fixture.date for fixture in season.fixtures})
+
+
+def _or_beside(given: Path | None, squad_path: Path, usual: str) -> Path | None:
+    """Return the file given, or the usual one beside the squad file; None if there is neither."""
+    beside = squad_path.parent / usual
+    return given or (beside if beside.is_file() else None)
 
 
 def with_minutes(info: WeekInfo, played: Mapping[dt.date, float]) -> WeekInfo:

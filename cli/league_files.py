@@ -3,14 +3,12 @@
 import re
 from pathlib import Path
 
-from cli.files.errors import InputError
 from cli.files.fixtures_file import clubs_in, find_fixtures
 from cli.files.fixtures_found import Asked, DateOrder
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_priorities import proposals
 from cli.render.scenario_text import Draft, scenario_text
 from optimiser.calendar import PRE_SEASON_WEEKS
-from optimiser.domain.setup_error import SetupError
 from optimiser.season_frame import OFF_SEASON_WEEKS, priorities_needed
 
 
@@ -36,16 +34,9 @@ def _season(path: Path, club: str, dates: DateOrder) -> str:
     found = find_fixtures(path, Asked(dates=dates, club=club))
     fixtures = [item.fixture for item in found.listed]
     proposed = [] if found.ranked else proposals(fixtures)
-    try:
-        frame = frame_with_friendlies(
-            fixtures,
-            off_season=OFF_SEASON_WEEKS,
-            pre_season=PRE_SEASON_WEEKS,
-            first_monday=None,
-            weeks=None,
-        )
-    except SetupError as error:
-        raise InputError.from_setup(path, error) from None
+    frame = frame_with_friendlies(
+        path, fixtures, off_season=OFF_SEASON_WEEKS, pre_season=PRE_SEASON_WEEKS
+    )
     draft = Draft(
         name=club,
         sport="",

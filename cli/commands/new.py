@@ -22,10 +22,8 @@ from cli.season.folder import SCENARIO, SQUAD
 from cli.season.made import make_folder
 from optimiser.calendar import PRE_SEASON_WEEKS
 from optimiser.domain.calendar_day import in_reach
-from optimiser.domain.fixture import Fixture
 from optimiser.domain.scenario import MOST_WEEKS, nearest_monday
-from optimiser.domain.setup_error import SetupError
-from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, priorities_needed
+from optimiser.season_frame import OFF_SEASON_WEEKS, priorities_needed
 
 
 @click.command("new")
@@ -114,8 +112,13 @@ def new_command(
     alone = output.suffix.lower() == ".toml"
     place = output if alone else output / SCENARIO
     copied = None if alone or asked != Asked() else _copied(fixtures_path)
-    frame = _frame(
-        fixtures_path, fixtures, off_season_weeks, pre_season_weeks, _monday(first_monday), weeks
+    frame = frame_with_friendlies(
+        fixtures_path,
+        fixtures,
+        off_season=off_season_weeks,
+        pre_season=pre_season_weeks,
+        first_monday=_monday(first_monday),
+        weeks=weeks,
     )
     draft = Draft(
         name=name or club.strip() or _title(fixtures_path),
@@ -198,26 +201,6 @@ def _in_reach(day: dt.date) -> dt.date:
         return in_reach(day)
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="--first-monday") from None
-
-
-def _frame(
-    path: Path,
-    fixtures: list[Fixture],
-    off_season: int,
-    pre_season: int,
-    first_monday: dt.date | None,
-    weeks: int | None,
-) -> Frame:
-    try:
-        return frame_with_friendlies(
-            fixtures,
-            off_season=off_season,
-            pre_season=pre_season,
-            first_monday=first_monday,
-            weeks=weeks,
-        )
-    except SetupError as error:
-        raise InputError.from_setup(path, error) from None
 
 
 def _title(path: Path) -> str:

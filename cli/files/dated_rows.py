@@ -1,11 +1,11 @@
 """Rows of a small CSV table with a date in it, each with where it stands."""
 
-import csv
 import datetime as dt
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from cli.files.csv_rows import cells_by_column, csv_rows, filled
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from cli.files.read_text import read_any_text
@@ -54,18 +54,11 @@ def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> Ite
     lines = read_any_text(path).splitlines(keepends=True)
     head = lines[0] if lines else ""
     sign = max(",;\t", key=head.count)
-    rows = csv.reader(lines, delimiter=sign, strict=True)
-    try:
-        names = _names(path, next(rows, []), needed, columns)
-        line = rows.line_num + 1
-        for row in rows:
-            if any(cell.strip() for cell in row):
-                yield Row(path, f"line {line}", _cells(path, line, names, row))
-            line = rows.line_num + 1
-    except csv.Error as error:
-        raise InputError(
-            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
-        ) from None
+    rows = csv_rows(path, lines, sign)
+    names = _names(path, next(rows, (1, []))[1], needed, columns)
+    for line, row in rows:
+        if filled(row):
+            yield Row(path, f"line {line}", _cells(path, line, names, row))
 
 
 def _names(
@@ -92,7 +85,7 @@ def _names(
 
 
 def _cells(path: Path, line: int, names: Sequence[str], row: Sequence[str]) -> dict[str, str]:
-    if any(cell.strip() for cell in row[len(names) :]):
+    if filled(row[len(names) :]):
         raise InputError(
             path,
             f"line {line}",
@@ -100,4 +93,4 @@ def _cells(path: Path, line: int, names: Sequence[str], row: Sequence[str]) -> d
             str(len(row)),
             "put text that holds a comma in double quotes",
         )
-    return {name: cell.strip() for name, cell in zip(names, row, strict=False) if cell.strip()}
+    return cells_by_column(names, row)

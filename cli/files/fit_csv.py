@@ -8,13 +8,13 @@ without a result may hold a day's load. Logs: ``date`` and ``load`` (AU) must be
 and ``athlete`` may be; a load without a quality counts for all of them.
 """
 
-import csv
 import datetime as dt
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from cli.files.csv_rows import cells_by_column, comma_or_semicolon, csv_rows, filled
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from cli.files.read_text import read_text
@@ -111,19 +111,11 @@ def check_span(path: Path, listed: Listed) -> None:
 def _rows(path: Path, known: Sequence[str], needed: int) -> Iterator[Row]:
     """Yield the place and the filled cells of each row; the first ``needed`` columns must exist."""
     lines = read_text(path).splitlines(keepends=True)
-    semicolons = bool(lines) and ";" in lines[0] and "," not in lines[0]
-    rows = csv.reader(lines, delimiter=";" if semicolons else ",", strict=True)
-    try:
-        columns = _columns(path, next(rows, []), known, needed)
-        line = rows.line_num + 1
-        for row in rows:
-            if any(cell.strip() for cell in row):
-                yield f"line {line}", _cells(path, f"line {line}", columns, row)
-            line = rows.line_num + 1
-    except csv.Error as error:
-        raise InputError(
-            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
-        ) from None
+    rows = csv_rows(path, lines, comma_or_semicolon(lines))
+    columns = _columns(path, next(rows, (1, []))[1], known, needed)
+    for line, row in rows:
+        if filled(row):
+            yield f"line {line}", _cells(path, f"line {line}", columns, row)
 
 
 def _columns(path: Path, header: list[str], known: Sequence[str], needed: int) -> list[str]:
@@ -147,11 +139,10 @@ def _columns(path: Path, header: list[str], known: Sequence[str], needed: int) -
 
 
 def _cells(path: Path, where: str, columns: list[str], row: list[str]) -> dict[str, str]:
-    if any(cell.strip() for cell in row[len(columns) :]):
+    if filled(row[len(columns) :]):
         must = f"must have at most {len(columns)} cells, one a column"
         raise InputError(path, where, must, str(len(row)), "write decimals with a point")
-    filled = zip(columns, row, strict=False)
-    return {name: cell.strip() for name, cell in filled if cell.strip()}
+    return cells_by_column(columns, row)
 
 
 def _date(path: Path, where: str, cells: dict[str, str]) -> dt.date:

@@ -2,27 +2,36 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from pathlib import Path
 
+from cli.files.errors import InputError
 from cli.files.fixtures_priorities import is_friendly
 from optimiser.domain.fixture import Fixture
+from optimiser.domain.setup_error import SetupError
 from optimiser.season_frame import Frame, frame_around
 
 
 def frame_with_friendlies(
+    path: Path,
     fixtures: Sequence[Fixture],
     *,
     off_season: int,
     pre_season: int,
-    first_monday: dt.date | None,
-    weeks: int | None,
+    first_monday: dt.date | None = None,
+    weeks: int | None = None,
 ) -> Frame:
     """Return the season around ``fixtures``, in season from the first that is no friendly.
 
     Pre-season is as long as asked for, or longer where the first friendly comes before it.
 
+    Parameters
+    ----------
+    path
+        The list they are from.
+
     Raises
     ------
-    SetupError
+    InputError
         If a match lies outside, or the season is longer than a season may be.
     """
     counted = _from_first_counted(fixtures)
@@ -31,9 +40,11 @@ def frame_with_friendlies(
     longer = max(pre_season, apart)
     if first_monday is not None and first < first_monday:
         counted = fixtures  # whose refusal names the first of them all
-    return frame_around(
-        counted, off_season=off_season, pre_season=longer, first_monday=first_monday, weeks=weeks
-    )
+    span = {"off_season": off_season, "pre_season": longer}
+    try:
+        return frame_around(counted, **span, first_monday=first_monday, weeks=weeks)
+    except SetupError as error:
+        raise InputError.from_setup(path, error) from None
 
 
 def _from_first_counted(fixtures: Sequence[Fixture]) -> Sequence[Fixture]:

@@ -2,13 +2,11 @@
 
 import io
 from pathlib import Path
-from zipfile import ZipFile
 
 from cli.files.errors import InputError
 from cli.files.fixtures_found import Asked, Found
 from cli.files.fixtures_table import Row, table_found
-from cli.files.fixtures_xlsx import MOST_COLUMNS, MOST_ROWS, MOST_UNPACKED
-from cli.files.read_text import read_bytes
+from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, sheet_rows
 
 #: Cells by what they hold: the attribute that has their value, free of how it is shown.
 VALUES = {"date": "datevalue", "float": "value"}
@@ -32,23 +30,13 @@ def rows_ods(path: Path) -> list[Row]:
     except ImportError:
         do = "pip install 'seasonwright[ods]', or save it as .xlsx or CSV"
         raise InputError(path, "", "needs odfpy to be read", "it is not installed", do) from None
-    data = io.BytesIO(read_bytes(path))
-    try:
-        return _rows(data)
-    except Exception as error:  # the library lets whatever goes wrong inside it come out
-        said = str(error) or type(error).__name__
-        raise InputError(
-            path, "", "must be a spreadsheet (.ods)", said, "save it again as .ods, or as CSV"
-        ) from None
+    return sheet_rows(path, "spreadsheet", ".ods", _rows)
 
 
 def _rows(data: io.BytesIO) -> list[Row]:
     from odf.opendocument import load
     from odf.table import Table, TableRow
 
-    unpacked = sum(part.file_size for part in ZipFile(data).infolist())
-    if unpacked > MOST_UNPACKED:
-        raise ValueError(f"one that unpacks to {unpacked // 1_000_000} MB")
     sheet = load(data).spreadsheet.getElementsByType(Table)[0]
     found: list[Row] = []
     for row in sheet.getElementsByType(TableRow):

@@ -29,13 +29,13 @@ cleared, plyometrics_ready
     Yes or no; no if left out.
 """
 
-import csv
 from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
+from cli.files.csv_rows import cells_by_column, comma_or_semicolon, csv_rows, filled
 from cli.files.errors import InputError
 from cli.files.read_text import read_text
 from cli.files.squad_cells import Cell
@@ -60,12 +60,7 @@ def read_squad(path: Path, exercises: Collection[str], tags: Collection[str]) ->
     InputError
         With line and column, if anything in it cannot be used.
     """
-    try:
-        rows = list(_rows(path, read_text(path), exercises))
-    except csv.Error as error:
-        raise InputError(
-            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
-        ) from None
+    rows = list(_rows(path, read_text(path), exercises))
     _check_names(path, rows)
     athletes = tuple(_athlete(path, line, cells, tags) for line, cells in rows)
     try:
@@ -84,18 +79,15 @@ def lists_nobody(path: Path) -> bool:
 def _rows(path: Path, text: str, exercises: Collection[str]) -> Iterator[Row]:
     """Yield each row that is not empty: the line it starts on and its cells by column."""
     lines = text.splitlines(keepends=True)
-    semicolons = bool(lines) and ";" in lines[0] and "," not in lines[0]
-    rows = csv.reader(lines, delimiter=";" if semicolons else ",", strict=True)
-    columns = read_columns(path, next(rows, []), exercises)
-    line = rows.line_num + 1
-    for row in rows:
-        if any(cell.strip() for cell in row):
+    rows = csv_rows(path, lines, comma_or_semicolon(lines))
+    columns = read_columns(path, next(rows, (1, []))[1], exercises)
+    for line, row in rows:
+        if filled(row):
             yield line, _cells(path, line, columns, row)
-        line = rows.line_num + 1
 
 
 def _cells(path: Path, line: int, columns: list[str], row: list[str]) -> dict[str, str]:
-    if any(cell.strip() for cell in row[len(columns) :]):
+    if filled(row[len(columns) :]):
         raise InputError(
             path,
             f"line {line}",
@@ -103,7 +95,7 @@ def _cells(path: Path, line: int, columns: list[str], row: list[str]) -> dict[st
             str(len(row)),
             "write decimals with a point, and put text that holds a comma in double quotes",
         )
-    cells = {name: cell.strip() for name, cell in zip(columns, row, strict=False) if cell.strip()}
+    cells = cells_by_column(columns, row)
     for name in NEEDED:
         if name not in cells:
             raise InputError(

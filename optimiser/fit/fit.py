@@ -14,7 +14,7 @@ from optimiser.fit.forecast import Forecast, forecast
 from optimiser.fit.grid import FATIGUE, FITNESS, make_grid
 from optimiser.fit.interval import Interval, intervals
 from optimiser.fit.least_squares import Estimate, estimate
-from optimiser.fit.record import Record
+from optimiser.fit.record import Floats, Record
 
 LEAST_TESTS = 15
 LEAST_DAYS = 84
@@ -71,15 +71,28 @@ def reasons_before(record: Record) -> tuple[str, ...]:
         found.append(f"too few tests: {tests}, at least {LEAST_TESTS} are needed")
     if span < LEAST_DAYS:
         found.append(f"too short: tests span {span} days, at least {LEAST_DAYS} are needed")
-    spread = weekly_spread(record)
+    return (*found, *flat(weekly_spread(record), record.results))
+
+
+def flat(spread: float, results: Floats) -> list[str]:
+    """Return what is the matter with loads or results that hardly vary; nothing if they do.
+
+    Parameters
+    ----------
+    spread
+        Of weekly load: standard deviation over mean, unitless.
+    results
+        Of all tests, in their own unit.
+    """
+    found = []
     if spread < LEAST_SPREAD:
         found.append(
             f"flat load: weeks vary by {100 * spread:.0f} %, at least {100 * LEAST_SPREAD:.0f} % "
             "are needed to tell what it does"
         )
-    if np.ptp(record.results) <= 1e-9 * max(1.0, float(np.abs(record.results).max())):
+    if np.ptp(results) <= 1e-9 * max(1.0, float(np.abs(results).max())):
         found.append("flat results: every test came out the same")
-    return tuple(found)
+    return found
 
 
 def weekly_spread(record: Record) -> float:

@@ -18,9 +18,9 @@ import numpy as np
 
 from optimiser.fit.fit import (
     LEAST_DAYS,
-    LEAST_SPREAD,
     LEAST_TESTS,
     Fit,
+    flat,
     reasons_after,
     weekly_spread,
 )
@@ -73,14 +73,7 @@ def _reasons_before(panel: Panel) -> tuple[str, ...]:
     if days < LEAST_DAYS:
         found.append(f"too short: tests span {days} days, at least {LEAST_DAYS} are needed")
     spread = max(weekly_spread(record) for record in panel.records)
-    if spread < LEAST_SPREAD:
-        found.append(
-            f"flat load: weeks vary by {100 * spread:.0f} %, at least {100 * LEAST_SPREAD:.0f} % "
-            "are needed to tell what it does"
-        )
-    if np.ptp(panel.results) <= 1e-9 * max(1.0, float(np.abs(panel.results).max())):
-        found.append("flat results: every test came out the same")
-    return tuple(found)
+    return (*found, *flat(spread, panel.results))
 
 
 def pooled(grid: Grid, results: Floats, who: Ints) -> Pooled:
