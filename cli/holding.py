@@ -22,7 +22,7 @@ from optimiser.rule import Rule
 def restart_of(rules: Sequence[Rule]) -> Restart:
     """Return how work begins again after time off: as the rule on it says, else as by default."""
     rule = next((rule for rule in rules if isinstance(rule, Reentry)), Reentry())
-    return Restart(days_off=rule.days_off, rung=rule.rung, volume=rule.volume)
+    return Restart(**{name: getattr(rule, name) for name in Restart.model_fields})
 
 
 def find_availability(

@@ -24,13 +24,21 @@ class Restart(Strict):
         Days without training from which it counts.
     rung
         Highest rung, counted from 1, of the first week; one more each week after it.
+    long_off, bottom
+        Days without training from which the first week's highest rung is ``bottom``, if lower.
     volume
         Most work in the first weeks, in per cent of a full dose.
     """
 
     days_off: int = Field(default=14, ge=1)
     rung: int = Field(default=2, ge=1)
+    long_off: int = Field(default=21, ge=1)
+    bottom: int = Field(default=1, ge=1)
     volume: tuple[int, ...] = (50, 70, 80, 90)
+
+    def after_long(self) -> Self:
+        """Return the same where the time off was a long one."""
+        return self.model_copy(update={"rung": min(self.rung, self.bottom)})
 
 
 class Hold(Strict):
@@ -150,7 +158,8 @@ def hold_for(
     if back is None:
         return found
     week = max(0, (monday - back).days) // 7
-    return found.restarted(used, week, volume=True)
+    long = returned(monday, history, gone, max(used.days_off, used.long_off)) == back
+    return found.restarted(used.after_long() if long else used, week, volume=True)
 
 
 def _out(entry: Entry) -> Hold:

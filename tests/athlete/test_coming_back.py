@@ -203,6 +203,11 @@ def test_a_fortnight_away_starts_low_and_climbs_with_the_rule():
     assert [hold.load for hold in found] == [0.7, 0.8, 0.9, 1.0, 1.0]
 
 
+def test_three_weeks_away_start_at_the_bottom_as_the_plan_does_after_closed_weeks():
+    assert [back_after(21, week).rung for week in range(5)] == [1, 2, 3, 4, None]
+    assert back_after(20, 0).rung == 2
+
+
 def test_less_than_the_rules_days_changes_nothing():
     assert back_after(13, 0).free
     assert back_after(13, 0, Restart(days_off=7, rung=1, volume=(40,))).rung == 1
