@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import NamedTuple
 
-from optimiser.days.day import Day, Kind, WeekOfDays
+from optimiser.days.day import Day, Kind, WeekOfDays, minutes_of
 from optimiser.days.holds import Hold
 from optimiser.days.pieces import Held, Piece, Spread
 from optimiser.days.practice import Practices
@@ -105,13 +105,17 @@ class Placed(NamedTuple):
 
 
 class Marks(NamedTuple):
-    """All that one place's sessions mean to the other's: days as bits, minutes of primers."""
+    """All that one place's sessions mean to the other's: days as bits, minutes of primers.
+
+    ``minutes`` are those of each day, 0 where there is no session.
+    """
 
     used: int
     hard: int
     speed: int
     jumps: int
     primers: tuple[int, ...]
+    minutes: tuple[int, ...]
 
 
 class Choice(NamedTuple):
@@ -136,6 +140,7 @@ def marks_of(days: Sequence[Day], sessions: Sequence[Held]) -> Marks:
     """Return what sessions on these days mean to the other place's."""
     bits = [1 << day.index for day in days]
     pairs = list(zip(bits, sessions, strict=True))
+    minutes = {day.index: held.minutes for day, held in zip(days, sessions, strict=True)}
     return Marks(
         used=sum(bits),
         hard=sum(bit for bit, held in pairs if held.hard),
@@ -146,6 +151,7 @@ def marks_of(days: Sequence[Day], sessions: Sequence[Held]) -> Marks:
             for day, held in zip(days, sessions, strict=True)
             if day.kind is Kind.PRIMER
         ),
+        minutes=tuple(minutes.get(index, 0) for index in range(7)),
     )
 
 
@@ -159,18 +165,26 @@ def choice_of(
     if place == "gym":
         cost += NEIGHBOURS * (marks.used & marks.used << 1).bit_count()
     return Choice(
-        faults=sum(map(_faults_of, days, spread.sessions)),
+        faults=sum(
+            _faults_of(task, day, held) for day, held in zip(days, spread.sessions, strict=True)
+        ),
         cost=cost,
         put=Put(tuple(day.index for day in days), spread),
         marks=marks,
     )
 
 
-def _faults_of(day: Day, held: Held) -> int:
+def _faults_of(task: Task, day: Day, held: Held) -> int:
     """Count what one session breaks on its own."""
     wrong = int(not held.pieces) + int(not day.trainable)
-    wrong += int(held.hard and not day.hard)
+    wrong += int(held.hard and not (day.hard and _has_hours(task, day, held)))
     return wrong + int(day.kind is Kind.PRIMER and held.above_touch)
+
+
+def _has_hours(task: Task, day: Day, held: Held) -> bool:
+    """Tell whether hard work can begin inside the hours that matches leave it, and end in time."""
+    first, last = _starts(task, day, held.minutes + task.extra, hard=True)
+    return not day.window or first <= last
 
 
 def _day_cost(task: Task, place: Place, day: Day, held: Held) -> int:
@@ -207,8 +221,33 @@ def between(task: Task, ours: Marks, theirs: Marks) -> tuple[int, int]:
     faults += _near(used, used, settings.session_days)
     faults += _near(hard, speed, settings.speed_days)
     faults += max(0, doubles - settings.doubles)
+    faults += sum(not _fit(task, day, ours, theirs) for day in task.days)
     faults += sum(minutes > settings.primer_minutes for minutes in _primers(task, ours, theirs))
     return faults, DOUBLE * doubles + HARD_DAY * hard.bit_count() + _speed_cost(task, speed)
+
+
+def _fit(task: Task, day: Day, field: Marks, gym: Marks) -> bool:
+    """Tell whether a day has hours for a field and a gym session after each other."""
+    if not (field.used & gym.used) >> day.index & 1:
+        return True
+    long = [marks.minutes[day.index] + task.extra for marks in (field, gym)]
+    (first, last), (gym_first, gym_last) = (
+        _starts(task, day, minutes, hard=bool(marks.hard >> day.index & 1))
+        for marks, minutes in zip((field, gym), long, strict=True)
+    )
+    between_them = 60 * task.settings.same_day_hours
+    gym_after = max(gym_first, first + long[0]) <= gym_last
+    return gym_after or max(first, gym_first + long[1] + between_them) <= last
+
+
+def _starts(task: Task, day: Day, minutes: int, *, hard: bool) -> tuple[int, int]:
+    """Return the first and the last minute at which a session may begin."""
+    settings = task.settings
+    first = minutes_of(settings.earliest)
+    last = min(minutes_of(settings.latest), minutes_of(settings.closes) - minutes)
+    if hard and day.window:
+        first, last = max(first, day.window[0]), min(last, day.window[1])
+    return first, last
 
 
 def _near(before: int, after: int, apart: int) -> int:
