@@ -63,8 +63,9 @@ def groups_command(
 ) -> None:
     """Find plans for the groups of SCENARIO: blocks, bands, sessions and days shared, own doses.
 
-    Each [groups.NAME] table says what share of the matches a group plays (match_share, 0 to 1);
-    the load, the fatigue and the stimulus of matches follow it. Groups: starters, squad,
+    A group that comes back (back = DATE) restarts as after any time off and climbs to the shared
+    bands. Each [groups.NAME] table says what share of the matches a group plays (match_share, 0 to
+    1); the load, the fatigue and the stimulus of matches follow it. Groups: starters, squad,
     non-playing, returning. Exit codes as for `plan`.
     """
     loaded = read_scenario(scenario)

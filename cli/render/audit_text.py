@@ -12,11 +12,7 @@ from optimiser.domain.document import PlanDocument
 from optimiser.domain.fixture import Priority
 from optimiser.rounding import kept
 
-LET_OFF = "Waived, as the group joins on the squad's bands in the middle of the season:"
-HELD_ON_CARDS = (
-    "Re-entry holds on the cards of the group: they restart at the rule's rung and climb by one a "
-    "week."
-)
+LET_OFF = "Waived, as the group joins in the middle of the season:"
 
 
 def audit_text(
@@ -61,13 +57,11 @@ def audit_text(
 
 
 def _waived(waived: Sequence[Breach]) -> list[str]:
-    """Say what a group is let off; re-entry is held on its cards instead."""
+    """Say what a group is let off."""
     if not waived:
         return []
     lines = [f"  {breach.rule}: {one_line(breach.words)}" for breach in waived]
-    held = any(breach.rule == "reentry" for breach in waived)
-    on_cards = [HELD_ON_CARDS] if held else []
-    return ["\n".join([LET_OFF, *lines, *on_cards])]
+    return ["\n".join([LET_OFF, *lines])]
 
 
 def _compared(told: PlanDocument, best: PlanDocument) -> str:

@@ -129,12 +129,12 @@ def _summary(groups: Sequence[GroupPlan]) -> str:
 
 
 def _joining(groups: Sequence[GroupPlan]) -> list[str]:
-    """Say which limits a group that comes back is let off, as its bands are the squad's."""
+    """Say how a group comes back."""
     said = (
-        "joins in week {week} on the squad's bands. The rung to restart at after time off, the "
-        "length of that block and what had to come before its bands are waived in the plan, and "
-        "`audit` lists them; its cards restart at that rung and climb by one a week. The medical "
-        "team clears every athlete."
+        "joins in week {week} and restarts as after any time off; its bands climb from block to "
+        "block to the squad's and never pass them. Waived for it: the length of the block it joins "
+        "in, a return to general bands, and bands pinned for the squad; `audit` lists what comes "
+        "of that. The medical team clears every athlete."
     )
     return [
         fill(f"{each.member.name}: {said.format(week=each.member.absent + 1)}", WIDTH)

@@ -31,7 +31,8 @@ class GroupSettings(Strict):
     weight
         How much its readiness counts beside the other groups'.
     back
-        First day of training after time away; the group joins on the first Monday from then on.
+        First day of training after time away; the group joins on the first Monday from then on, and
+        restarts as after any time off: its bands are its own until they reach the squad's.
     note
         A few words for people.
     """

@@ -1,6 +1,9 @@
-"""One model for several groups: blocks, bands and sessions once, doses by group."""
+"""One model for several groups: blocks, bands and sessions once, doses by group.
 
-from collections.abc import Mapping, Sequence
+A group that comes back has bands of its own, which climb to the shared ones and never pass them.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from optimiser.board.board import Board
@@ -41,6 +44,7 @@ def join(
     names: Sequence[str],
     *,
     weigh_costs: bool = True,
+    climbing: Collection[int] = (),
 ) -> Joint:
     """Return the joint model of boards; the first one's blocks, bands and sessions count for all.
 
@@ -50,22 +54,47 @@ def join(
     ----------
     weigh_costs
         False if costs other than prices count once.
+    climbing
+        Numbers of the boards with bands of their own, on or below the shared ones.
     """
     out = Joint(Model())
     said: set[Said] = set()
-    for board, weight, name in zip(boards, weights, names, strict=True):
-        same = shared(boards[0], board) if out.stands else {}
+    for number, (board, weight, name) in enumerate(zip(boards, weights, names, strict=True)):
+        same = shared(boards[0], board, bands=number not in climbing) if out.stands else {}
         graft = _Graft(out.model, board.model, same, said)
         graft.run(weight, weight if weigh_costs else 1, f"{name}: " if len(boards) > 1 else "")
         out.stands.append(graft.stand)
+        if number in climbing:
+            _hold_below(out, boards[0], board)
     return out
 
 
-def shared(lead: Board, other: Board) -> dict[int, Terms]:
+def _hold_below(joint: Joint, lead: Board, other: Board) -> None:
+    """Keep the last board's bands on or below those of the first."""
+    for week in other.open_weeks():
+        for index, quality in enumerate(other.season.qualities):
+            for rung in range(1, len(quality.bands)):
+                own = other.rung_from(index, week, rung)
+                if own:
+                    here = _standing(joint.stands[-1], own)
+                    most = _standing(joint.stands[0], lead.rung_from(index, week, rung))
+                    joint.model.at_most(total([here, scaled(most, -1)]), 0)
+
+
+def _standing(stands: Sequence[Terms], terms: Terms) -> Terms:
+    return total(scaled(stands[var], factor) for var, factor in terms.items())
+
+
+def shared(lead: Board, other: Board, *, bands: bool = True) -> dict[int, Terms]:
     """Return what variables of ``other`` are in those of ``lead``.
 
     A block of ``other`` at the start of a stretch of open weeks is the rest of whichever block
     ``lead`` is in.
+
+    Parameters
+    ----------
+    bands
+        False if ``other`` has bands of its own.
     """
     same: dict[int, Terms] = {other.one: {lead.one: 1}}
     for week in other.open_weeks():
@@ -76,7 +105,7 @@ def shared(lead: Board, other: Board) -> dict[int, Terms]:
     covers = {arc: _covering(lead, arc, opening) for arc in other.arcs}
     for arc, var in other.arcs.items():
         same[var] = {lead.arcs[found]: 1 for found in covers[arc]}
-    return same | _steps(lead, other, covers)
+    return same | _steps(lead, other, covers) if bands else same
 
 
 def _covering(lead: Board, arc: Arc, opening: set[int]) -> list[Arc]:

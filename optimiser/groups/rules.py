@@ -8,22 +8,22 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rule import Rule, Waiver
 
-#: Rules that ask how bands came about, which the shared season answers for.
-OF_HISTORY: Final = ("foundation", "revisit")
-#: Limits on the bands and the block a group joins in, by rule.
-ON_JOINING: Final = {"blocks": "length", "reentry": "rung"}
-#: More than any ladder has rungs and any block weeks.
+#: Rules that ask of a whole season what a part of one may not hold.
+OF_HISTORY: Final = ("revisit",)
+#: Limits on the block a group joins in, by rule.
+ON_JOINING: Final = {"blocks": "length"}
+#: More than any block has weeks.
 ALL: Final = 12
 
 
 def rules_after(rules: Sequence[Rule], season: Season, absent: int) -> list[Rule]:
     """Return the rules of a group that is away for the first ``absent`` weeks.
 
-    Its bands are those of the shared season from where that stands when the group joins. Re-entry
-    holds for it all the same: its volume in the group's own doses, its rungs on every athlete's
-    card, which climbs from the rule's rung by one a week whatever the shared bands are. So limits
-    on bands give way in the plan in that week, and choices pinned before it are none of the
-    group's. `let_off` says what that comes to.
+    Its bands are its own, and what holds for anybody after time off holds for it: it restarts at
+    the rung that `reentry` has, and climbs from block to block to the shared bands. The block that
+    it joins in is the rest of a shared one and may be short; bands that are pinned are the
+    squad's, and choices pinned before it joins are none of the group's; and one part of a season
+    need not go back to general bands. `let_off` says what that comes to.
 
     Parameters
     ----------
@@ -58,5 +58,5 @@ def _after(rule: Rule, first: int, absent: int) -> Rule:
     if rule.name in ON_JOINING:
         added = [Waiver(week=first, part=ON_JOINING[rule.name], by=ALL)]
     elif rule.name == "pin":
-        added = [Waiver(week=week) for week in range(1, absent + 1)]
+        added = [Waiver(part="band"), *(Waiver(week=week) for week in range(1, absent + 1))]
     return rule.model_copy(update={"waive": (*rule.waive, *added)})

@@ -1,4 +1,7 @@
-"""Plans for several groups at once: blocks, bands and sessions are shared, doses are not."""
+"""Plans for several groups at once: blocks, bands and sessions are shared, doses are not.
+
+A group that comes back climbs to the shared bands on its own.
+"""
 
 import time
 from collections.abc import Sequence
@@ -52,6 +55,9 @@ def solve_groups(
 ) -> GroupsOutcome:
     """Find the best plans of all groups under shared blocks, bands and sessions.
 
+    A group that comes back restarts as the rules have it for anybody: its bands are its own, on or
+    below the shared ones.
+
     What is made least is the sum of the groups' season costs, each times its group's weight.
 
     Parameters
@@ -76,8 +82,10 @@ def solve_groups(
 
 
 def _first(boards: Sequence[Board], members: Sequence[Member], settings: Settings) -> Found:
-    """Return legal plans for all, with good bands for the first group."""
-    price_bands(boards[0], settings.rates)
+    """Return legal plans for all, with good bands for the first group and those that come back."""
+    for board, member in zip(boards, members, strict=True):
+        if board is boards[0] or member.absent:
+            price_bands(board, settings.rates)
     small = compact(_joined(boards, members, weigh_costs=False).model)
     found = first_values(small.model, settings)
     return replace(found, values=small.expand(found.values) if found.values else [])
@@ -87,7 +95,8 @@ def _joined(
     boards: Sequence[Board], members: Sequence[Member], *, weigh_costs: bool = True
 ) -> Joint:
     weights, names = [m.weight for m in members], [m.name for m in members]
-    return join(boards, weights, names, weigh_costs=weigh_costs)
+    climbing = [at for at, member in enumerate(members) if member.absent]
+    return join(boards, weights, names, weigh_costs=weigh_costs, climbing=climbing)
 
 
 def _priced(
@@ -149,12 +158,22 @@ def _judged(
 
 
 def agree(members: Sequence[Member], plans: Sequence[Plan]) -> bool:
-    """Tell whether bands and sessions are the same wherever a group trains."""
+    """Tell whether sessions and bands are the same wherever a group trains.
+
+    The bands of a group that came back may be lower.
+    """
     lead = plans[0]
     return all(
         plan.field[week] == lead.field[week]
         and plan.gym[week] == lead.gym[week]
-        and [row[week] for row in plan.rungs] == [row[week] for row in lead.rungs]
+        and _same_bands(plan, lead, week, lower=bool(member.absent))
         for member, plan in zip(members, plans, strict=True)
         for week in range(member.absent, lead.weeks)
     )
+
+
+def _same_bands(plan: Plan, lead: Plan, week: int, *, lower: bool) -> bool:
+    pairs = [(own[week], row[week]) for own, row in zip(plan.rungs, lead.rungs, strict=True)]
+    if not lower:
+        return all(own == there for own, there in pairs)
+    return all(own is not None and there is not None and own <= there for own, there in pairs)

@@ -53,15 +53,15 @@ def test_rules_are_untouched_for_a_group_that_is_always_there(short, rules):
     assert rules_after(rules, short.season, 0) == rules
 
 
-def test_a_group_that_joins_late_keeps_every_rule_on_doses(short, rules):
+def test_a_group_that_joins_late_keeps_what_holds_after_time_off(short, rules):
     season = group_season(short.season, GroupSettings(back=BACK))
 
     kept = rules_after(rules, season, 3)
 
     names = {rule.name for rule in rules}
-    assert names - {rule.name for rule in kept} == {"foundation", "revisit"}
+    assert names - {rule.name for rule in kept} == {"revisit"}
     changed = {r.name for r in kept if r not in rules}
-    assert changed == {"blocks", "reentry", "pin"}
+    assert changed == {"blocks", "pin"}
 
 
 def test_the_first_group_is_one_that_is_there_all_season(short, rules):
