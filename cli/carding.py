@@ -15,6 +15,7 @@ from cli.files.squad import read_squad
 from cli.holding import (
     athlete_hold,
     find_availability,
+    find_logged,
     find_measured,
     find_minutes,
     restart_of,
@@ -26,6 +27,7 @@ from constraints.deload import Deload
 from constraints.taper import Taper
 from optimiser.athlete.card import Card, Choice, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
+from optimiser.athlete.logged import with_logged
 from optimiser.athlete.measured import as_measured
 from optimiser.athlete.squad import Athlete
 from optimiser.days.retests import retest_days, retest_weeks
@@ -67,6 +69,12 @@ class SquadFiles:
         self.entered = find_availability(availability, path, self.squad, self.library.tags)
         self.played = find_minutes(minutes, path, self.squad, loaded.season)
         self.measured = find_measured(tests, path, self.squad, self.library.exercises)
+        self.logged = find_logged(loaded, self.library.exercises)
+
+    def tested(self, athlete: Athlete, monday: dt.date) -> Athlete:
+        """Return an athlete as tests and logged sets before a day show them."""
+        found = as_measured(athlete, self.measured, monday)
+        return with_logged(found, self.logged, self.library.exercises, monday)
 
 
 def week_cards(
@@ -88,7 +96,7 @@ def week_cards(
     weeks, restart = _Weeks(loaded, rules, index), restart_of(rules)
     made = [
         card(
-            as_measured(each, files.measured, loaded.season.weeks[index].monday),
+            files.tested(each, loaded.season.weeks[index].monday),
             weeks.choices(path),
             for_athlete(
                 with_minutes(weeks.info(path), files.played.get(each.name, {})),

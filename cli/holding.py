@@ -5,17 +5,24 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from cli.files.availability_file import USUAL, read_availability
+from cli.files.logged_sets import check_logged
 from cli.files.minutes_file import USUAL as MINUTES
 from cli.files.minutes_file import Played, read_minutes
+from cli.files.scenario_file import Loaded
 from cli.files.tests_file import USUAL as TESTS
 from cli.files.tests_file import of_qualities, read_measured
+from cli.season.argument import today
+from cli.season.done_csv import read_done
+from cli.season.folder import folder_of
 from constraints.reentry import Reentry
 from optimiser.athlete.availability import DAY, Availability
 from optimiser.athlete.card import WeekInfo
+from optimiser.athlete.exercise import Exercise
 from optimiser.athlete.hold import Hold, Restart, hold_for
 from optimiser.athlete.measured import Measured
 from optimiser.athlete.squad import Athlete, Squad
 from optimiser.domain.season import Season
+from optimiser.progress.session import DoneSession
 from optimiser.rule import Rule
 
 
@@ -55,6 +62,22 @@ def find_measured(
     if path is None or (given is None and of_qualities(path)):
         return []
     return read_measured(path, exercises, [athlete.name for athlete in squad.athletes])
+
+
+def find_logged(loaded: Loaded, exercises: Mapping[str, Exercise]) -> list[DoneSession]:
+    """Return the sets that were logged in a season's folder; none without one.
+
+    Raises
+    ------
+    InputError
+        If the file of what was done cannot be used.
+    """
+    folder = folder_of(loaded.path)
+    if folder is None:
+        return []
+    sessions = read_done(folder.done, loaded.season, today())
+    check_logged(folder.done, sessions, exercises)
+    return [each for each in sessions if each.logged]
 
 
 def find_minutes(given: Path | None, squad_path: Path, squad: Squad, season: Season) -> Played:

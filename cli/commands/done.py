@@ -9,6 +9,8 @@ from typing import Any
 import click
 
 from cli.files.errors import InputError
+from cli.files.logged_sets import check_logged
+from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import format_option
@@ -37,6 +39,10 @@ from optimiser.progress.session import DoneSession
 @click.option("--dose", help="touch, reduced or full; none or missed if nothing was done.")
 @click.option("--band", help="Code of the band, if it was another than planned.")
 @click.option("--sets", help="Working sets, where sets are counted.")
+@click.option("--exercise", help="A lift whose sets are logged, with --kg, --reps and --left.")
+@click.option("--kg", help="Its load.")
+@click.option("--reps", help="Repetitions of a set.")
+@click.option("--left", help="Repetitions left in reserve; with them cards learn the 1RM.")
 @click.option("--note", help="A few words.")
 @click.option(
     "--import",
@@ -108,6 +114,7 @@ def _record(folder: Folder, loaded: Loaded, given: dict[str, str | None]) -> Non
     """Add one record."""
     cells = {name: value for name, value in given.items() if value}
     made = sessions_of(Path("the options"), [("", cells)], loaded.season, today())
+    check_logged(Path("the options"), made, read_library(loaded).exercises)
     _add(folder, loaded, made, _words(made[0]))
 
 
@@ -122,6 +129,7 @@ def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> 
     """Add the records of a sheet that are not there yet."""
     mapping = spoken.over(remembered(folder))
     found = read_sheet(sheet, mapping, loaded.season, today())
+    check_logged(sheet, found, read_library(loaded).exercises)
     made = new_ones(found, read_done(folder.done, loaded.season, today()))
     remember(folder, mapping)
     told = f"{sheet.name}: {len(found)} records, {len(found) - len(made)} of them there already"

@@ -20,8 +20,11 @@ from optimiser.domain.season import Season
 from optimiser.progress.session import MATCH, PRACTICE, DoneSession
 
 NEEDED = ("date", "what")
-COLUMNS = ("date", "who", "what", "minutes", "rpe", "load", "dose", "band", "sets", "note")
-NUMBERS = ("minutes", "rpe", "load", "sets")
+COLUMNS = (
+    "date", "who", "what", "minutes", "rpe", "load", "dose", "band", "sets", "exercise", "kg",
+    "reps", "left", "note",
+)  # fmt: skip
+NUMBERS = ("minutes", "rpe", "load", "sets", "kg", "reps", "left")
 #: Other words for what is done, and for a dose of none.
 WHATS = {"team practice": PRACTICE, "training": PRACTICE, "game": MATCH, "fixture": MATCH}
 MISSED = "missed"
@@ -195,6 +198,8 @@ class _Record:
             given["dose"] = "none"
         if "dose" in given:
             given["dose"] = given["dose"].lower()
+        if "exercise" in given:
+            given["exercise"] = "_".join(given["exercise"].lower().split())
         if "band" in given:
             given["band"] = self._band(given["what"])
         try:

@@ -242,5 +242,6 @@ def _notes(athlete: Athlete, week: WeekInfo, hold: Hold) -> Iterable[str]:
     if week.retest and hold.free:
         yield retest_words(week.retest)
     yield from _old_tests(athlete, week)
+    yield from (slip for _, lift in sorted(athlete.lifts.items()) for slip in lift.slips)
     if week.days_off >= week.restart.days_off:
         yield f"{week.days_off} days without training before this week: begin well below the plan"

@@ -52,6 +52,10 @@ def strength(lift: Lift) -> Strength | None:
     (Hutchins and Gearhart 2010); above 10 repetitions none is made.
     """
     day = f", {lift.tested}" if lift.tested else ""
+    if lift.one_rm_kg is not None and lift.logged:
+        test = f" and the test of {lift.tested}" if lift.tested else ""
+        how = f"1RM about {lift.one_rm_kg:.0f} kg, ±{lift.error:.0f} %, sets up to {lift.logged}"
+        return Strength(kg=lift.one_rm_kg, how=f"{how}{test}")
     if lift.one_rm_kg is not None:
         error = f", ±{MEASURED_ERROR} %" if lift.tested else ""
         return Strength(kg=lift.one_rm_kg, how=f"1RM {lift.one_rm_kg:g} kg{error}{day}")

@@ -29,12 +29,19 @@ class Lift(Strict):
         A set from which the 1RM is estimated; both or neither, 1 to 20 repetitions.
     tested
         Day of the test, if known.
+    logged, error
+        Last day of sets that the 1RM is worked out from too, and its error in per cent.
+    slips
+        What is said of logged sets that were not used.
     """
 
     one_rm_kg: Kilograms | None = None
     load_kg: Kilograms | None = None
     reps: int | None = Field(default=None, ge=1, le=20)
     tested: dt.date | None = None
+    logged: dt.date | None = None
+    error: float | None = Field(default=None, gt=0, le=100)
+    slips: tuple[str, ...] = ()
 
     @model_validator(mode="after")
     def _check(self) -> Self:

@@ -17,7 +17,7 @@ def squad_records(sessions: Iterable[DoneSession]) -> list[DoneSession]:
     rated a session oddly does not move the squad; and more than half of the athletes on record, as
     extra work of a few is theirs alone.
     """
-    sessions = list(sessions)
+    sessions = whole_sessions(sessions)
     half = len(names(sessions)) / 2
     own: dict[Key, list[DoneSession]] = defaultdict(list)
     others: dict[Key, list[DoneSession]] = defaultdict(list)
@@ -34,10 +34,32 @@ def squad_records(sessions: Iterable[DoneSession]) -> list[DoneSession]:
 
 def athlete_records(sessions: Sequence[DoneSession], name: str) -> list[DoneSession]:
     """Return what one athlete did: own records, else those of the squad."""
-    mine = [each for each in sessions if each.who.casefold() == name.casefold()]
+    mine = [each for each in whole_sessions(sessions) if each.who.casefold() == name.casefold()]
     covered = {(each.date, each.what) for each in mine}
     rest = [each for each in squad_records(sessions) if (each.date, each.what) not in covered]
     return sorted([*mine, *rest], key=lambda each: (each.date, each.what))
+
+
+def whole_sessions(sessions: Iterable[DoneSession]) -> list[DoneSession]:
+    """Return records of whole sessions: sets logged lift by lift are one record of their number.
+
+    Where the day has a record of the session itself they are its details and count no more.
+    """
+    whole: list[DoneSession] = []
+    logged: dict[tuple[str, Key], list[DoneSession]] = defaultdict(list)
+    for each in sessions:
+        if each.logged:
+            logged[each.who.casefold(), (each.date, each.what)].append(each)
+        else:
+            whole.append(each)
+    there = {(each.who.casefold(), (each.date, each.what)) for each in whole}
+    return [*whole, *(_counted(sets) for key, sets in logged.items() if key not in there)]
+
+
+def _counted(logged: Sequence[DoneSession]) -> DoneSession:
+    plain = {"exercise": None, "kg": None, "reps": None, "left": None}
+    sets = sum(1 if each.sets is None else each.sets for each in logged)
+    return logged[0].model_copy(update={**plain, "sets": sets})
 
 
 def names(sessions: Iterable[DoneSession]) -> list[str]:

@@ -29,6 +29,9 @@ class DoneSession(Strict):
         Code, if it was another than the planned one.
     sets
         Working sets, where sets are counted and minutes are not.
+    exercise, kg, reps, left
+        Key of a lift with its load, repetitions and those left in reserve: sets that were logged,
+        which tell of an athlete's 1RM.
     where
         Its place in the file, for messages.
     """
@@ -42,14 +45,40 @@ class DoneSession(Strict):
     dose: DoseWord | None = None
     band: str | None = Field(default=None, max_length=4)
     sets: int | None = Field(default=None, ge=0, le=100)
+    exercise: str | None = Field(default=None, max_length=40)
+    kg: float | None = Field(default=None, gt=0, le=700)
+    reps: int | None = Field(default=None, ge=1, le=100)
+    left: float | None = Field(default=None, ge=0, le=20)
     note: str = Field(default="", max_length=200)
     where: str = Field(default="", exclude=True)
 
     @model_validator(mode="after")
     def _check_amount(self) -> "DoneSession":
-        if all(value is None for value in (self.minutes, self.load, self.dose, self.sets)):
+        amounts = (self.minutes, self.load, self.dose, self.sets, self.exercise)
+        if all(value is None for value in amounts):
             raise ValueError("must say minutes, load, dose or sets (got none of them); add one")
         return self
+
+    @model_validator(mode="after")
+    def _check_lift(self) -> "DoneSession":
+        told = {"kg": self.kg, "reps": self.reps}
+        missing = [name for name, value in told.items() if value is None]
+        if self.exercise is None:
+            given = [name for name in (*told, "left") if getattr(self, name) is not None]
+            if given:
+                raise ValueError(
+                    f"exercise must be given with {given[0]} (got none); name the lift"
+                )
+        elif missing:
+            raise ValueError(f"{missing[0]} must be given with an exercise (got none); add it")
+        elif self.of_squad:
+            raise ValueError("who must be an athlete where sets are logged (got squad); say whose")
+        return self
+
+    @property
+    def logged(self) -> bool:
+        """Tell whether it is sets of one lift, a part of a session."""
+        return self.exercise is not None
 
     @property
     def of_squad(self) -> bool:

@@ -1,5 +1,6 @@
 """Records of what was done: in the file, from options, from sheets; and set against the plan."""
 
+import csv
 import datetime as dt
 import json
 
@@ -162,3 +163,18 @@ def test_the_page_and_the_chart_show_what_was_planned_beside_what_was_done(club,
     assert f">{told['load_done']}<" in section
     assert f">{told['readiness_now']:.1f}<" in section
     assert "dotted" in page
+
+
+def test_logged_sets_are_recorded_and_a_lift_that_is_none_is_refused(club):
+    lift = ("--date", "2027-02-09", "--who", "Aune", "--what", "max_strength", "--kg", 100)
+    lift += ("--reps", 5, "--left", 2)
+
+    good = record(club, *lift, "--exercise", "Squat")
+    bad = record(club, *lift, "--exercise", "squad")
+
+    assert good.exit_code == 0, good.output
+    (row,) = csv.DictReader(club.done.read_text().splitlines())
+    assert [row[name] for name in ("exercise", "kg", "reps", "left")] == ["squat", "100", "5", "2"]
+    assert bad.exit_code == 1
+    assert "exercise: must name a lift of the library" in bad.stderr
+    assert "Did you mean squat?" in bad.stderr
