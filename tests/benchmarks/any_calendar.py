@@ -1,48 +1,44 @@
-"""Try calendars by chance: ``python -m tests.benchmarks.any_calendar [FIRST] [COUNT]``."""
+"""Try calendars by chance: ``python -m tests.benchmarks.any_calendar [FIRST] [COUNT] [LOG]``.
+
+Every end is a line of LOG as soon as it is known; a calendar that stands in it is not tried again,
+so a run that was cut off goes on where it stood.
+"""
 
 import sys
 from collections import Counter
+from pathlib import Path
 
-from constraints.load import load_rules
-from optimiser.audit import audit_plan
-from optimiser.engine.compact import compact
-from optimiser.engine.search import Effort, minimise
-from optimiser.season_build import build_season
-from optimiser.solve import make_board
 from tests.tough.any_calendar import any_calendar
+from tests.tough.keeps_its_rules import PLANNED, end_of
 
-#: Calendars between two words on how far it is.
-EACH = 50
-ANY_PLAN = Effort(deterministic=20.0, seconds=180.0, presolve="light")
+FIRST, COUNT = 0, 3000
 
 
-def planned(seed: int) -> str:
-    """Return what became of one calendar: "planned", or why not."""
-    calendar = any_calendar(seed)
-    season = build_season(calendar.scenario(), calendar.fixtures)
-    rules = load_rules({})
-    board = make_board(season, rules)
-    small = compact(board.model)
-    found = minimise(small.model, ANY_PLAN)
-    if not found.values:
-        return found.status
-    breaches = audit_plan(season, board.read(small.expand(found.values)), rules)
-    return f"breaks {breaches[0].rule}" if breaches else "planned"
+def known(log: Path | None) -> dict[int, str]:
+    """Return the ends that an earlier run wrote down."""
+    if log is None or not log.exists():
+        return {}
+    rows = (line.split(": ", 1) for line in log.read_text().splitlines())
+    return {int(number): end for number, end in rows}
 
 
 def main() -> None:
-    """Print every calendar without a plan, and the count of the rest."""
-    given = [int(each) for each in sys.argv[1:3]]
-    first, count = (given + [0, 3000][len(given) :])[:2]
-    ends: Counter[str] = Counter()
+    """Print every calendar without a plan or with an untrue waiver, and the count of all ends."""
+    first, count = (int(sys.argv[1 + at]) if len(sys.argv) > 1 + at else usual
+                    for at, usual in enumerate((FIRST, COUNT)))  # fmt: skip
+    log = Path(sys.argv[3]) if len(sys.argv) > 3 else None
+    ends = known(log)
     for seed in range(first, first + count):
-        end = planned(seed)
-        ends[end] += 1
-        if end != "planned":
-            print(f"calendar {seed}: {end}", flush=True)
-        if (seed + 1) % EACH == 0:
-            print(f"up to {seed}: {ends['planned']} planned", flush=True)
-    print(", ".join(f"{end}: {many}" for end, many in ends.most_common()))
+        if seed in ends:
+            continue
+        ends[seed] = end_of(any_calendar(seed))
+        if ends[seed] != PLANNED:
+            print(f"calendar {seed}: {ends[seed]}", flush=True)
+        if log is not None:
+            with log.open("a") as out:
+                out.write(f"{seed}: {ends[seed]}\n")
+    here = Counter(ends[seed].split(":")[0] for seed in range(first, first + count))
+    print(", ".join(f"{end}: {many}" for end, many in here.most_common()))
 
 
 if __name__ == "__main__":
