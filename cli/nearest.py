@@ -1,7 +1,8 @@
 """The nearest plan: where the rules clash, the concessions that cost least."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import click
 
@@ -10,12 +11,16 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.clash import clash_text
 from cli.render.ease_words import ease_said
 from cli.solving import NO_PLAN
+from optimiser.domain.changes import Edit, Set
 from optimiser.domain.document import ConcessionPart, PlanDocument
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
 from optimiser.explain.clash import CAP, Argument, argue
-from optimiser.explain.mend import mended
+from optimiser.explain.mend import mended, waiver_of
 from optimiser.explain.oracle import Clock
-from optimiser.explain.repair import Give, Repair, Repairs
-from optimiser.rule import Rule
+from optimiser.explain.repair import Give, Repairs
+from optimiser.replan.near import Decided
+from optimiser.rule import Rule, Waiver
 
 #: Seconds within which the concessions that cost least are looked for.
 LOOK = 20.0
@@ -26,26 +31,57 @@ NONE_NEAR = "No nearest plan was found in the time for it; see seasonwright expl
 class Nearest:
     """Rules that can be kept, and what was given up for them."""
 
+    season: Season
     rules: Sequence[Rule]
-    concessions: tuple[ConcessionPart, ...]
+    gives: tuple[Give, ...]
 
-    def marked(self, document: PlanDocument) -> PlanDocument:
-        """Return the document with the concessions in it."""
-        return document.model_copy(update={"concessions": self.concessions})
+    @property
+    def given(self) -> list[tuple[str, Waiver]]:
+        """Return a waiver for each concession, by its rule."""
+        return [(give.demand.rule, waiver_of(give.demand, give.by)) for give in self.gives]
+
+    def concessions(self, plan: Plan) -> tuple[ConcessionPart, ...]:
+        """Return what ``plan`` gives up."""
+        return tuple(_concession(self.season, plan, give) for give in self.gives)
+
+    def marked(self, document: PlanDocument, plan: Plan) -> PlanDocument:
+        """Return the document of ``plan`` with its concessions in it."""
+        return document.model_copy(update={"concessions": self.concessions(plan)})
+
+    def edits(self, rules: Mapping[str, Mapping[str, Any]]) -> list[Edit]:
+        """Return the concessions as edits of a scenario with these tables of rules."""
+        waived: dict[str, list[Any]] = {}
+        for name, waiver in self.given:
+            there = waived.setdefault(name, list(rules.get(name, {}).get("waive", ())))
+            there.append(waiver.model_dump(exclude_none=True))
+        return [Set(rule=name, parameter="waive", value=rows) for name, rows in waived.items()]
 
 
-def nearest_or_exit(loaded: Loaded, rules: Sequence[Rule], status: str, *, strict: bool) -> Nearest:
+def nearest_or_exit(
+    loaded: Loaded,
+    rules: Sequence[Rule],
+    status: str,
+    *,
+    strict: bool,
+    decided: Decided | None = None,
+) -> Nearest:
     """Tell why there is no plan, and return what would have to be given up for one.
+
+    Parameters
+    ----------
+    decided
+        Weeks that are over, in a season in progress: only weeks to come may give way.
 
     Raises
     ------
     click.exceptions.Exit
         If time ran out, if no concession is wanted, or if none was found.
     """
-    click.echo(f"{loaded.path}: no plan: {NO_PLAN[status]}", err=True)
+    on = " from here on" if decided else ""
+    click.echo(f"{loaded.path}: no plan{on}: {NO_PLAN[status]}", err=True)
     if status != "clash":
         raise click.exceptions.Exit(OUT_OF_TIME)
-    argument = Argument(loaded.season, rules, Clock(CAP), loaded.scenario.seed)
+    argument = Argument(loaded.season, rules, Clock(CAP), loaded.scenario.seed, decided)
     finding = argue(argument)
     ask = f"seasonwright explain {loaded.path}"
     if finding.verdict == "clash":
@@ -60,18 +96,13 @@ def nearest_or_exit(loaded: Loaded, rules: Sequence[Rule], status: str, *, stric
     if repair is None:
         click.echo(NONE_NEAR, err=True)
         raise click.exceptions.Exit(CLASH)
-    return _nearest(loaded, rules, repair)
-
-
-def _nearest(loaded: Loaded, rules: Sequence[Rule], repair: Repair) -> Nearest:
     kept = mended(rules, [(give.demand, give.by) for give in repair.gives])
-    told = tuple(_concession(loaded, repair, give) for give in repair.gives)
-    return Nearest(kept, told)
+    return Nearest(loaded.season, kept, repair.gives)
 
 
-def _concession(loaded: Loaded, repair: Repair, give: Give) -> ConcessionPart:
+def _concession(season: Season, plan: Plan, give: Give) -> ConcessionPart:
     key = give.demand.key
-    words = ease_said(loaded.season, repair.plan, give).text
+    words = ease_said(season, plan, give).text
     return ConcessionPart(
         rule=key.rule,
         week=None if key.week is None else key.week + 1,

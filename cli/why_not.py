@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from cli.render.clash import clash_part
 from optimiser.domain.season import Season
 from optimiser.explain.clash import find_clash
+from optimiser.replan.near import Decided
 from optimiser.rule import Rule
 
 
-def why_not(season: Season, rules: Sequence[Rule]) -> str:
+def why_not(season: Season, rules: Sequence[Rule], decided: Decided | None = None) -> str:
     """Return the smallest clash of a season that cannot be planned; nothing if none is found."""
-    finding = find_clash(season, rules, further=0)
+    finding = find_clash(season, rules, further=0, decided=decided)
     return clash_part(season, rules, finding.clashes[0]) if finding.clashes else ""

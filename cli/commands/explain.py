@@ -22,7 +22,7 @@ from cli.season.changing import changed_progress
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import SCENARIO, Folder, folder_of
-from cli.season.progress import in_progress, progress
+from cli.season.progress import Progress, begun, progress
 from cli.solving import settings_of
 from constraints.load import load_rules
 from optimiser.explain.clash import CAP, Argument, Finding, argue
@@ -87,6 +87,7 @@ def explain_command(
     Closed weeks and fixtures are given and never blamed. A repair says which rules give way, where
     and by how much; each is shown only with a plan in hand. --apply N writes one into a copy of
     the scenario, comments and layout kept; in a season folder it is put in force, plan and all.
+    Of a season that has begun only the weeks to come are argued about.
 
     Exit codes: 0 explained, or there is a plan; 4 out of time.
     """
@@ -95,7 +96,11 @@ def explain_command(
     _check_apply(number, out, folder)
     rules = read_rules(loaded)
     chosen = loaded.scenario.seed if seed is None else seed
-    argument = Argument(loaded.season, rules, Clock(CAP), chosen)
+    there = begun(loaded, rules)
+    if there is not None:
+        loaded = there.loaded
+    decided = there.decided if there else None
+    argument = Argument(loaded.season, rules, Clock(CAP), chosen, decided)
     finding = argue(argument, further=3, shown=4) if whole else argue(argument)
     if finding.verdict != "clash":
         _nothing(loaded, finding)
@@ -108,9 +113,10 @@ def explain_command(
     finding = replace(finding, calls=tuple(argument.clock.calls))
     _show(loaded, rules, finding, repairs, form=form, whole=whole)
     if number is not None and out is not None:
-        _apply(loaded, repairs, number, out)
+        _apply(loaded, argument, repairs, number, out)
     elif number is not None and folder is not None:
-        _put(folder, loaded, repairs, number, settings_of(loaded, seed, False, None))
+        settings = settings_of(loaded, seed, False, None)
+        _put(folder, argument, there, loaded, repairs, number, settings)
 
 
 def _check_apply(number: int | None, out: Path | None, folder: Folder | None) -> None:
@@ -152,7 +158,7 @@ def _show(
 
 
 def _mended(
-    loaded: Loaded, repairs: Sequence[Repair], number: int, out: Path
+    loaded: Loaded, argument: Argument, repairs: Sequence[Repair], number: int, out: Path
 ) -> tuple[str, Repair]:
     """Return the text of the mended scenario, and the repair."""
     if number > len(repairs):
@@ -161,31 +167,34 @@ def _mended(
     repair = repairs[number - 1]
     given = [(give.demand.rule, waiver_of(give.demand, give.by)) for give in repair.gives]
     text = mended_text(loaded, given, repair_words(loaded.season, repair), out)
-    check_mended(text, out, repair.plan)
+    check_mended(text, out, lambda rules: argument.breaches(repair.plan, rules))
     return text, repair
 
 
-def _apply(loaded: Loaded, repairs: Sequence[Repair], number: int, out: Path) -> None:
+def _apply(
+    loaded: Loaded, argument: Argument, repairs: Sequence[Repair], number: int, out: Path
+) -> None:
     if out.exists() and out.samefile(loaded.path):
         raise InputError(out, "", "must be a new file", "the scenario itself", "name another file")
-    text, _ = _mended(loaded, repairs, number, out)
+    text, _ = _mended(loaded, argument, repairs, number, out)
     write_text(out, text)
     click.echo(f"Wrote {out} with repair {number}.", err=True)
 
 
 def _put(
     folder: Folder,
+    argument: Argument,
+    there: Progress | None,
     loaded: Loaded,
     repairs: Sequence[Repair],
     number: int,
     settings: Settings,
 ) -> None:
     """Put the mended scenario in force, with the best plan of it; the past stands."""
-    text, repair = _mended(loaded, repairs, number, loaded.path)
+    text, repair = _mended(loaded, argument, repairs, number, loaded.path)
     mended = load_scenario(text, loaded.path)
     rules = load_rules(mended.scenario.rules, mended.season)
-    there = in_progress(loaded, read_rules(loaded)) or progress(loaded, repair.plan)
-    there = changed_progress(there, mended)
+    there = changed_progress(there or progress(loaded, repair.plan), mended)
     near = solve_near(there.loaded.season, rules, repair.plan, settings, there.decided)
     plan = near.plan or repair.plan
     document = document_in_progress(there, rules, plan, near.verdict, settings.seed)

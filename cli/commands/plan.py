@@ -12,7 +12,7 @@ from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH
-from cli.nearest import nearest_or_exit
+from cli.nearest import Nearest, nearest_or_exit
 from cli.options import format_option
 from cli.render.breaches import breaches_text
 from cli.render.care import care_text
@@ -23,10 +23,12 @@ from cli.render.plan_table import plan_table
 from cli.render.signs import signs_for
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import season_argument
+from cli.season.changing import changed_progress
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
 from cli.season.progress import Progress, begun, not_begun, progress
+from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import (
     document_of,
     near_shown,
@@ -118,15 +120,15 @@ def plan_command(
     outcome = _searched(loaded, rules, settings, there)
     nearest = None
     if outcome.plan is None:
-        # in a season that has begun only the days to come may give way, which explain does not know
-        nearest = nearest_or_exit(loaded, rules, outcome.status, strict=strict or there is not None)
+        decided = there.decided if there else None
+        nearest = nearest_or_exit(loaded, rules, outcome.status, strict=strict, decided=decided)
         rules = list(nearest.rules)
         outcome = _searched(loaded, rules, settings, there)
     if outcome.plan is None:
         raise click.exceptions.Exit(CLASH)
     document = document_of(loaded, rules, outcome.plan, outcome.verdict, settings.seed)
     if nearest is not None:
-        document = nearest.marked(document)
+        document = nearest.marked(document, outcome.plan)
     if outcome.stopped:
         click.echo("Stopped by hand: this is the best plan so far.", err=True)
     if form == "json":
@@ -144,25 +146,51 @@ def plan_command(
         click.echo(_below(loaded, found, document))
     if out is not None:
         _save(out, document)
-    if nearest is not None:
-        raise click.exceptions.Exit(CLASH)
     if folder is not None:
         there = there or progress(loaded, outcome.plan)
-        told = document_in_progress(there, rules, outcome.plan, outcome.verdict, settings.seed)
-        _put(folder, told, applied=applied)
+        _put(folder, there, rules, outcome, settings.seed, nearest, applied=applied)
+    if nearest is not None:
+        raise click.exceptions.Exit(CLASH)
 
 
-def _put(folder: Folder, document: PlanDocument, *, applied: bool) -> None:
-    """Put a plan in force if it was asked for, or if there is none yet."""
+def _put(
+    folder: Folder,
+    there: Progress,
+    rules: Sequence[Rule],
+    outcome: Outcome,
+    seed: int,
+    nearest: Nearest | None,
+    *,
+    applied: bool,
+) -> None:
+    """Put a plan in force if it was asked for, or if there is none yet and it gives nothing up."""
+    assert outcome.plan is not None
+    if nearest is not None and not applied:
+        click.echo(
+            f"It is not in force: `seasonwright plan {folder.path} --apply` puts it there, with "
+            "what it gives up written into the scenario.",
+            err=True,
+        )
+        return
     if applied or not folder.plan.exists():
+        made = _conceded(there.loaded.path, nearest) if nearest else None
+        there = changed_progress(there, made.loaded) if made else there
+        document = document_in_progress(there, rules, outcome.plan, outcome.verdict, seed)
+        document = nearest.marked(document, outcome.plan) if nearest else document
         score = f"match score {document.match.score or 0:.1f}"
-        put_in_force(folder, Action("plan", score), document)
+        put_in_force(folder, Action("plan", score), document, made.files if made else None)
         return
     click.echo(
         "The plan in force stays as it is; --apply puts this one in its place, and `replan` shows "
         "what that would change.",
         err=True,
     )
+
+
+def _conceded(path: Path, nearest: Nearest) -> Rewritten:
+    """Return the files of a season with what its nearest plan gives up."""
+    written = read_scenario(path)
+    return rewritten(written, nearest.edits(written.scenario.rules))
 
 
 def _searched(

@@ -23,7 +23,8 @@ from cli.files.plan_json import read_document
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.main import CLASH, OUT_OF_TIME
+from cli.main import CLASH
+from cli.nearest import Nearest, nearest_or_exit
 from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.replan import Asked, letters, replan_data, replan_text
@@ -36,14 +37,14 @@ from cli.season.done_csv import read_done
 from cli.season.folder import SCENARIO, folder_of
 from cli.season.progress import Progress, check_ahead, on_day, progress
 from cli.season.rewrite import rewritten
-from cli.solving import NO_PLAN, document_of, search_options, settings_of
+from cli.solving import document_of, search_options, settings_of
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
-from cli.why_not import why_not
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.progress.carry_on import with_planned_past
 from optimiser.replan.near import Decided
 from optimiser.replan.trade import Choice, TradeOff, trade_off
+from optimiser.rule import Rule
 from optimiser.together.settings import THOROUGH, Settings
 
 ONE_DAY = dt.timedelta(days=1)
@@ -82,6 +83,7 @@ ONE_DAY = dt.timedelta(days=1)
 @click.option(
     "--thorough", is_flag=True, help="Search until no plan can be more than 0.1 % better."
 )
+@click.option("--strict", is_flag=True, help="Where the rules clash, give no nearest plans.")
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
@@ -104,6 +106,7 @@ def replan_command(
     seed: int | None,
     fast: bool,
     seconds: float | None,
+    strict: bool,
     **options: Any,
 ) -> None:
     """Plan on from --week in SCENARIO, of which PLAN is the plan so far.
@@ -112,7 +115,8 @@ def replan_command(
     after, several plans are given: from the one that changes the fewest cells and keeps every rule
     to the best one, each with what changes in words.
 
-    Exit code 3: the rules clash from here on. 4: no plan was found in time.
+    Exit code 3: the rules clash from here on; the clash is shown, and then the nearest plans with
+    what they give up, unless --strict. 4: no plan was found in time.
     """  # fmt: skip
     loaded = read_scenario(scenario)
     own, rules = planned_alone(plan, loaded, read_rules(loaded))
@@ -127,18 +131,26 @@ def replan_command(
         check_edits_ahead(each, here)
     changed = changed_alone(_changed(loaded, given), own.group)
     there = changed_progress(here, changed.loaded)
-    changed = ChangedSeason(changed.name, there.loaded, changed.rules, changed.pairs)
     edits = [edit for each in given for edit in each.changes.edits]
     # before the search, so that it is told what cannot be written while nothing is lost
     made = rewritten(loaded, edits).files if folder and edits else {}
     settings = settings_of(loaded, seed, fast, seconds)
     effort = replace(settings, close=THOROUGH) if thorough else settings
-    stands = with_planned_past(there.lived.plan, old, there.lived.weeks)
-    decided = Decided(there.lived.plan, there.lived.weeks)
-    trade = trade_off(there.loaded.season, changed.rules, stands, decided, effort)
+    trade = _traded(there, changed.rules, old, effort)
+    nearest = None
     if trade.status != "planned":
-        _no_plan(changed, trade.status)
-    asked = _asked(changed, old, there)
+        decided = _decided(there)
+        nearest = nearest_or_exit(
+            there.loaded, changed.rules, trade.status, strict=strict, decided=decided
+        )
+        edits += nearest.edits(changed.loaded.scenario.rules)
+        made = rewritten(loaded, edits).files if folder else {}
+        changed = _conceded(changed, nearest)
+        there = changed_progress(here, changed.loaded)
+        trade = _traded(there, changed.rules, old, effort)
+    if not trade.choices:
+        raise click.exceptions.Exit(CLASH)
+    asked = _asked(changed, old, there, nearest, trade.choices[0].plan)
     chosen = _chosen(trade, letter) if letter else None
     if form == "json":
         digest = changed.loaded.digest
@@ -146,15 +158,38 @@ def replan_command(
     else:
         click.echo(replan_text(asked, trade))
     if out is not None:
-        _save(out, changed, trade, settings, plan)
+        lived = replace(changed, loaded=there.loaded)
+        _save(out, lived, trade, settings, plan, nearest)
         if edits:
             write_season(out / SCENARIO, loaded, edits)
     if folder is not None and chosen is not None:
         verdict = trade.best.verdict if chosen.kind == "best" else None
         rules, seed = changed.rules, settings.seed
         document = document_in_progress(there, rules, chosen.plan, verdict, seed)
+        document = nearest.marked(document, chosen.plan) if nearest else document
         words = "; ".join([f"plan {letter}", *map(changes_words, given)])
         put_in_force(folder, Action("replan", words), document, made)
+    if nearest is not None:
+        raise click.exceptions.Exit(CLASH)
+
+
+def _decided(there: Progress) -> Decided:
+    return there.decided or Decided(there.lived.plan, 0)
+
+
+def _traded(there: Progress, rules: Sequence[Rule], old: Plan, effort: Settings) -> TradeOff:
+    """Return the plans from the day it is on."""
+    stands = with_planned_past(there.lived.plan, old, there.lived.weeks)
+    return trade_off(there.loaded.season, rules, stands, _decided(there), effort)
+
+
+def _conceded(changed: ChangedSeason, nearest: Nearest) -> ChangedSeason:
+    """Return a season with what its nearest plan gives up."""
+    edits = nearest.edits(changed.loaded.scenario.rules)
+    found = changed_season(changed.loaded, changed.name, edits, Origin(str(changed.loaded.path)))
+    # of a group's own season the scenario is that of all
+    loaded = changed.loaded if changed.loaded.group else found.loaded
+    return replace(changed, loaded=loaded, rules=tuple(nearest.rules))
 
 
 def _chosen(trade: TradeOff, letter: str) -> Choice:
@@ -212,7 +247,9 @@ def _changed(loaded: Loaded, given: Sequence[GivenChanges]) -> ChangedSeason:
     return found
 
 
-def _asked(changed: ChangedSeason, old: Plan, there: Progress) -> Asked:
+def _asked(
+    changed: ChangedSeason, old: Plan, there: Progress, nearest: Nearest | None, first: Plan
+) -> Asked:
     """Return what was asked, with what the old plan breaks from here on."""
     lived, weeks = there.lived.plan, there.lived.weeks
     broken: list[Breach] = [
@@ -222,18 +259,17 @@ def _asked(changed: ChangedSeason, old: Plan, there: Progress) -> Asked:
         for breach in rule.audit(lived, there.loaded.season)
         if breach.week is None or breach.week >= weeks
     ]
-    return Asked(changed.loaded.season, old, lived, weeks, tuple(broken))
-
-
-def _no_plan(changed: ChangedSeason, status: str) -> None:
-    click.echo(f"{changed.loaded.path}: no plan from here on: {NO_PLAN[status]}", err=True)
-    if status == "clash":
-        click.echo(why_not(changed.loaded.season, changed.rules), err=True)
-    raise click.exceptions.Exit(CLASH if status == "clash" else OUT_OF_TIME)
+    given_up = nearest.concessions(first) if nearest else ()
+    return Asked(there.loaded.season, old, lived, weeks, tuple(broken), given_up)
 
 
 def _save(
-    out: Path, changed: ChangedSeason, trade: TradeOff, settings: Settings, plan: Path
+    out: Path,
+    changed: ChangedSeason,
+    trade: TradeOff,
+    settings: Settings,
+    plan: Path,
+    nearest: Nearest | None,
 ) -> None:
     shared = read_document(plan) if changed.loaded.group else None
     for letter, choice in letters(trade).items():
@@ -241,5 +277,6 @@ def _save(
         loaded, rules = changed.loaded, changed.rules
         document = document_of(loaded, rules, choice.plan, verdict, settings.seed)
         document = with_days_of(shared, document) if shared else document
+        document = nearest.marked(document, choice.plan) if nearest else document
         write_text(out / f"{letter}.json", f"{json_text(document.model_dump(mode='json'))}\n")
     click.echo(f"Wrote {len(trade.choices)} plans into {out}.", err=True)

@@ -124,7 +124,7 @@ def whatif_command(
         answer = ask(side, season, changed.rules, changed.pairs, effort, then.decided)
         clash = answer.near.status == "clash"
         lived = replace(changed, loaded=then.loaded)
-        told.append(Told(lived, answer, why_not(season, changed.rules) if clash else ""))
+        told.append(Told(lived, answer, _clash(then, changed) if clash else ""))
     _show(stands, told, form)
     if out is not None:
         _save(out, loaded, given[0], told[0], settings, base)
@@ -152,6 +152,10 @@ def _apply(
     for note in made.notes:
         click.echo(f"{note}.", err=True)
     put_in_force(folder, Action("whatif", changes_words(given)), document, made.files)
+
+
+def _clash(then: Progress, changed: ChangedSeason) -> str:
+    return why_not(then.loaded.season, changed.rules, then.decided)
 
 
 def _only(held: bool, words: str) -> None:

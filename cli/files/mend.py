@@ -13,9 +13,8 @@ from cli.files.errors import InputError
 from cli.files.read_text import read_text
 from cli.files.scenario_file import Loaded, load_scenario
 from constraints.load import load_rules
-from optimiser.audit import audit_plan
-from optimiser.domain.plan import Plan
-from optimiser.rule import Waiver
+from optimiser.domain.breach import Breach
+from optimiser.rule import Rule, Waiver
 
 #: A rule's name and one waiver for it.
 Given = tuple[str, Waiver]
@@ -51,8 +50,15 @@ def mended_text(loaded: Loaded, given: Sequence[Given], why: Sequence[str], out:
     )
 
 
-def check_mended(text: str, out: Path, plan: Plan) -> None:
-    """Make sure that the mended scenario reads back and that ``plan`` keeps all its rules.
+def check_mended(
+    text: str, out: Path, broken_by: Callable[[Sequence[Rule]], Sequence[Breach]]
+) -> None:
+    """Make sure that the mended scenario reads back, with rules that the plan in hand keeps.
+
+    Parameters
+    ----------
+    broken_by
+        What the plan breaks of some rules.
 
     Raises
     ------
@@ -60,9 +66,7 @@ def check_mended(text: str, out: Path, plan: Plan) -> None:
         If not.
     """
     loaded = load_scenario(text, out)
-    rules = load_rules(loaded.scenario.rules, loaded.season)
-    priced = {rule.name for rule in rules if rule.price is not None}
-    broken = [b for b in audit_plan(loaded.season, plan, rules) if b.rule not in priced]
+    broken = broken_by(load_rules(loaded.scenario.rules, loaded.season))
     if broken:
         must = "must have the plan that was found for it"
         raise InputError(out, "", must, broken[0].words, "explain the season again")

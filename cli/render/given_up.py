@@ -1,28 +1,35 @@
 """What a plan leaves aside: concessions to a clash, and waivers that the calendar asks for."""
 
 import textwrap
+from collections.abc import Sequence
 
 from cli.render.clash import SAFE, SAFE_NOTE
-from optimiser.domain.document import PlanDocument
+from optimiser.domain.document import ConcessionPart, PlanDocument
 
 WIDTH = 100
 #: Concessions told one by one; those that keep people safe come first.
 MOST = 12
+NEAREST = "No plan keeps all the rules. This is the nearest one; it gives up:"
 
 
 def concessions_text(document: PlanDocument) -> str:
     """Return what the nearest plan gives up, safety rules marked; "" if nothing."""
-    if not document.concessions:
+    return conceded_text(document.concessions, NEAREST)
+
+
+def conceded_text(concessions: Sequence[ConcessionPart], head: str) -> str:
+    """Return concessions one a line under ``head``; "" if there are none."""
+    if not concessions:
         return ""
-    lines = ["No plan keeps all the rules. This is the nearest one; it gives up:"]
-    first = sorted(document.concessions, key=lambda each: not each.safety)
+    lines = [head]
+    first = sorted(concessions, key=lambda each: not each.safety)
     lines += [
         _line(f"{SAFE if each.safety else '-'} ", f"{each.words} ({each.rule})")
         for each in first[:MOST]
     ]
     if len(first) > MOST:
         lines.append(f"- and {len(first) - MOST} more; --format json and the report list them all.")
-    if any(each.safety for each in document.concessions):
+    if any(each.safety for each in concessions):
         lines.append(SAFE_NOTE)
     return "\n".join(lines)
 

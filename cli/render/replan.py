@@ -10,12 +10,13 @@ from tabulate import tabulate
 
 from cli.render.breaches import breach_line
 from cli.render.cell_words import week_data, week_words
+from cli.render.given_up import conceded_text
 from cli.render.grouping import and_words
 from cli.render.proof import proof
 from cli.render.words import one_line
 from optimiser.describe import breach_part, season_part
 from optimiser.domain.breach import Breach
-from optimiser.domain.document import SeasonPart
+from optimiser.domain.document import ConcessionPart, SeasonPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -25,6 +26,7 @@ from optimiser.score import match_score, readiness, training_load
 from optimiser.whatif.compare import WeekRow, week_rows
 
 WIDTH = 100
+NEAREST = "No plan from here on keeps all the rules. These are the nearest ones; they give up:"
 MOST_BREACHES, MOST_PEAKS = 6, 3
 #: Points of score or readiness that are worth a word.
 WORTH = 0.1
@@ -44,6 +46,8 @@ class Asked:
         How many are over.
     broken
         Breaches of the old plan from then on, after changes.
+    concessions
+        What all the plans give up, where the rules clash.
     """
 
     season: Season
@@ -51,6 +55,7 @@ class Asked:
     past: Plan
     weeks: int
     broken: tuple[Breach, ...]
+    concessions: tuple[ConcessionPart, ...] = ()
 
 
 def letters(trade: TradeOff) -> dict[str, Choice]:
@@ -60,7 +65,8 @@ def letters(trade: TradeOff) -> dict[str, Choice]:
 
 def replan_text(asked: Asked, trade: TradeOff) -> str:
     """Return the trade-off, and for each plan what changes, in words."""
-    parts = [_head(asked), _stands(asked), _needed(asked, trade), _table(asked, trade)]
+    given_up = conceded_text(asked.concessions, NEAREST)
+    parts = [_head(asked), given_up, _stands(asked), _needed(asked, trade), _table(asked, trade)]
     parts += [_proven(trade)]
     parts += [_changes(asked, letter, choice) for letter, choice in letters(trade).items()]
     return "\n\n".join(part for part in parts if part)
@@ -210,6 +216,7 @@ def replan_data(asked: Asked, trade: TradeOff, digest: str) -> dict[str, Any]:
         "scenario": {"name": asked.season.name, "digest": digest},
         "week": asked.weeks + 1,
         "at_least": trade.at_least,
+        "concessions": [each.model_dump(mode="json") for each in asked.concessions],
         "broken": [breach_part(each).model_dump(mode="json") for each in asked.broken],
         "season": None if best is None else best.model_dump(mode="json"),
         "plans": {letter: _choice_data(asked, choice) for letter, choice in letters(trade).items()},

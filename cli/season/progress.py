@@ -53,7 +53,9 @@ class Progress:
         """Return what no search may change; None if nothing is over."""
         from optimiser.replan.near import Decided  # solvers load only where one is asked
 
-        return Decided(self.lived.plan, self.lived.weeks) if self.lived.weeks else None
+        if not self.lived.weeks:
+            return None
+        return Decided(self.lived.plan, self.lived.weeks, (self.as_planned, self.planned))
 
 
 def progress(loaded: Loaded, plan: Plan) -> Progress:

@@ -3,11 +3,13 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
+from optimiser.audit import STRUCTURE, must_breaches
 from optimiser.board.model import Model
+from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.alone import alone
-from optimiser.explain.demand import Demand, Key, demands_of
+from optimiser.explain.demand import Demand, Key, breach_key, demands_of
 from optimiser.explain.oracle import (
     Call,
     Clock,
@@ -20,6 +22,7 @@ from optimiser.explain.oracle import (
 from optimiser.explain.reduce import reduced
 from optimiser.explain.shrink import in_order, shrink
 from optimiser.explain.soft_board import soft_board
+from optimiser.replan.near import Decided
 from optimiser.rule import Rule
 
 #: Seconds for one clash; then it is told as sufficient, not proven smallest.
@@ -94,18 +97,44 @@ class Finding:
 
 
 class Argument:
-    """A season with all its demands, ready to be argued about."""
+    """A season with all its demands, ready to be argued about.
+
+    Parameters
+    ----------
+    decided
+        Weeks that are over: only what is asked of those to come is argued about.
+    give_way
+        Leave aside what binds those weeks to the weeks to come.
+    """
 
     def __init__(
-        self, season: Season, rules: Sequence[Rule], clock: Clock | None = None, seed: int = 0
+        self,
+        season: Season,
+        rules: Sequence[Rule],
+        clock: Clock | None = None,
+        seed: int = 0,
+        decided: Decided | None = None,
+        *,
+        give_way: bool = False,
     ) -> None:
-        self.season, self.rules, self.seed = season, rules, seed
+        self.season, self.rules, self.seed, self.decided = season, rules, seed, decided
         self.clock = clock or Clock(CAP)
-        self.board, self.helpers = soft_board(season, rules)
+        self.board, self.helpers = soft_board(season, rules, decided, give_way=give_way)
         self.model: Model = self.board.model
         self.demands: dict[Key, Demand] = demands_of(self.model, rules)
         self.oracle = Oracle(self.model, self.clock, seed)
         self.clock.restart()
+
+    def breaches(self, plan: Plan, rules: Sequence[Rule]) -> list[Breach]:
+        """Return what a plan breaks of rules that must hold, but for what history forces."""
+        weeks = 0 if self.decided is None else self.decided.weeks
+        found = must_breaches(self.season, rules, plan, weeks)
+        history = weeks > 0
+        return [
+            breach
+            for breach in found
+            if not history or breach.rule == STRUCTURE or breach_key(breach) in self.demands
+        ]
 
     def simplest(self, core: Sequence[Key]) -> Clash:
         """Return a smallest clash within ``core``, or a simpler one near by."""
@@ -173,6 +202,7 @@ def find_clash(
     seconds: float = CAP,
     seed: int = 0,
     further: int = 1,
+    decided: Decided | None = None,
 ) -> Finding:
     """Find out why no plan keeps the rules, or that one does.
 
@@ -182,8 +212,10 @@ def find_clash(
         Wall-clock limit of the search.
     further
         How many clashes beyond the first are looked for.
+    decided
+        Weeks that are over.
     """
-    return argue(Argument(season, rules, Clock(seconds), seed), further=further)
+    return argue(Argument(season, rules, Clock(seconds), seed, decided), further=further)
 
 
 def argue(argument: Argument, *, further: int = 1, shown: int = 1) -> Finding:

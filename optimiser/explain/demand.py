@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from optimiser.board.model import Model, Row, Tag
+from optimiser.domain.breach import Breach
 from optimiser.rule import Rule
 
 
@@ -48,6 +49,11 @@ Demands = Mapping[Key, Demand]
 def key_of(tag: Tag) -> Key:
     """Return the demand that a tag belongs to; several tags may be one demand."""
     return Key(tag.rule, tag.week, tag.quality, tag.part)
+
+
+def breach_key(breach: Breach) -> Key:
+    """Return the demand that a breach is one of."""
+    return Key(breach.rule, breach.week, breach.quality, breach.part)
 
 
 def row_key(row: Row) -> Key | None:

@@ -10,7 +10,6 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
 from optimiser.explain.cheapest import Cheapest, GivingWay, Sizes
 from optimiser.explain.clash import Argument
@@ -192,11 +191,9 @@ class Repairs:
 
     def _checked(self, way: Cheapest, plan: Plan) -> Repair | None:
         """Return the repair if the plan keeps every rule of the mended season."""
-        season, rules = self._argument.season, self._argument.rules
         gives = self._gives(way.sizes)
-        priced = {rule.name for rule in rules if rule.price is not None}
-        loosened = mended(rules, [(give.demand, give.by) for give in gives])
-        broken = [b for b in audit_plan(season, plan, loosened) if b.rule not in priced]
+        loosened = mended(self._argument.rules, [(give.demand, give.by) for give in gives])
+        broken = self._argument.breaches(plan, loosened)
         return None if broken else Repair(gives, way.cost, way.proven, plan)
 
     def _gives(self, sizes: Sizes) -> tuple[Give, ...]:

@@ -1,4 +1,8 @@
-"""The board to argue about: nothing is left out, and rows that only help others are known."""
+"""The board to argue about: nothing is left out, and rows that only help others are known.
+
+In a season in progress what is over is no matter of argument: it stands, and rows that history has
+broken are left out.
+"""
 
 from collections.abc import Sequence
 
@@ -6,14 +10,29 @@ from optimiser.board.board import Board
 from optimiser.board.model import Row
 from optimiser.board.outline import Outline
 from optimiser.domain.season import Season
+from optimiser.replan.freeze import reopen, settle
+from optimiser.replan.near import Decided
 from optimiser.rule import Rule
 
 #: For the position of a row that helps: the variables it is there for.
 Helpers = dict[int, frozenset[int]]
 
 
-def soft_board(season: Season, rules: Sequence[Rule]) -> tuple[Board, Helpers]:
+def soft_board(
+    season: Season,
+    rules: Sequence[Rule],
+    decided: Decided | None = None,
+    *,
+    give_way: bool = False,
+) -> tuple[Board, Helpers]:
     """Return the board with every rule posted as tagged rows, and its helper rows.
+
+    Parameters
+    ----------
+    decided
+        Weeks that are over, as they were done.
+    give_way
+        Leave what binds them to the weeks to come out of the argument too.
 
     Returns
     -------
@@ -25,20 +44,30 @@ def soft_board(season: Season, rules: Sequence[Rule]) -> tuple[Board, Helpers]:
     outline = Outline(season, soft=True)
     for rule in rules:
         rule.shape(outline)
+    if decided is not None:
+        reopen(outline, decided.past, decided.weeks, give_way=give_way)
     board = Board(outline)
     made, rows = len(board.model.lower), len(board.model.rows)
     for rule in rules:
         rule.post(board)
+    own = _owners(board, made, rows)
+    if decided is not None:
+        settle(board, decided.past, decided.weeks, give_way=give_way)
+    return board, {at: own[id(row)] for at, row in enumerate(board.model.rows) if id(row) in own}
+
+
+def _owners(board: Board, made: int, rows: int) -> dict[int, frozenset[int]]:
+    """Return, for each helper row by identity, the variables it is there for."""
     flags, steps = board.rung_flags(), frozenset(board.steps.values())
-    helpers: Helpers = {}
+    found: dict[int, frozenset[int]] = {}
     for at, row in enumerate(board.model.rows):
         if row.tag is None:
             own = _made_by(row, flags) or _path(row, steps)
             if own is None and at >= rows:
                 own = frozenset(var for var in row.terms if var >= made) - flags
             if own is not None:
-                helpers[at] = own
-    return board, helpers
+                found[id(row)] = own
+    return found
 
 
 def _made_by(row: Row, flags: frozenset[int]) -> frozenset[int] | None:

@@ -10,7 +10,7 @@ from optimiser.domain.plan import Plan
 from optimiser.explain.cheapest import Cheapest, Sizes
 from optimiser.explain.clash import Argument
 from optimiser.explain.costs import kind_cost, kind_of, place_cost, unit_cost
-from optimiser.explain.demand import Demand, Key
+from optimiser.explain.demand import Demand, Key, breach_key
 
 
 def some_way(argument: Argument, known: Collection[Key]) -> tuple[Cheapest, Plan] | None:
@@ -46,12 +46,9 @@ def _without(argument: Argument, sizes: Sizes, key: Key) -> Plan | None:
 def broken_by(argument: Argument, plan: Plan) -> Sizes:
     """Return by how much a plan misses each demand, as the rules' own audits say."""
     sizes: Sizes = {}
-    for rule in argument.rules:
-        if rule.price is not None:
-            continue
-        for breach in rule.audit(plan, argument.season):
-            key = Key(breach.rule, breach.week, breach.quality, breach.part)
-            sizes[key] = sizes.get(key, 0) + breach.excess
+    for breach in argument.breaches(plan, argument.rules):
+        key = breach_key(breach)
+        sizes[key] = sizes.get(key, 0) + breach.excess
     return sizes
 
 

@@ -50,17 +50,37 @@ def freeze(
     for rule in rules:
         rule.shape(outline)
     if weeks:
-        _reopen(outline, past, weeks, give_way=give_way)
+        reopen(outline, past, weeks, give_way=give_way)
     board = Board(outline)
     for rule in rules:
         rule.post(board)
-    if not weeks:
-        return Frozen(board, 0, ())
+    lost = settle(board, past, weeks, give_way=give_way) if weeks else ()
+    return Frozen(board, weeks, lost)
+
+
+def settle(board: Board, past: Plan, weeks: int, *, give_way: bool) -> tuple[Tag, ...]:
+    """Fix the decided weeks of a board, and return the tags of rows that history has broken."""
     decided = _fix(board, past, weeks)
     lost = _drop_lost(board.model)
     if give_way:
         _soften(board, weeks, decided)
-    return Frozen(board, weeks, lost)
+    return lost
+
+
+def paid_to_history(model: Model, values: Sequence[int]) -> int:
+    """Return what a solution pays for rules that history makes give way, in the model's cost."""
+    rows = [row for row in model.rows if row.tag is not None and row.tag.price == GIVE_WAY]
+    return sum(GIVE_WAY * model.charge * _excess(row, values) for row in rows)
+
+
+def _excess(row: Row, values: Sequence[int]) -> int:
+    """Return by how many units a solution misses a row."""
+    if row.when is not None and not values[row.when]:
+        return 0
+    amount = sum(factor * values[var] for var, factor in row.terms.items())
+    over = 0 if row.high is None else amount - row.high
+    under = 0 if row.low is None else row.low - amount
+    return max(0, -(-max(over, under) // row.unit))
 
 
 def past_blocks(season: Season, past: Plan, weeks: int) -> list[range]:
@@ -82,7 +102,7 @@ def past_blocks(season: Season, past: Plan, weeks: int) -> list[range]:
 # --- before variables exist -----------------------------------------------------------------
 
 
-def _reopen(outline: Outline, past: Plan, weeks: int, *, give_way: bool) -> None:
+def reopen(outline: Outline, past: Plan, weeks: int, *, give_way: bool) -> None:
     """Open what was done, and close every other past."""
     for key in [key for key in outline.rungs if key[1] < weeks]:
         del outline.rungs[key]

@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from optimiser.audit import must_breaches
@@ -10,10 +10,10 @@ from optimiser.board.board import Board
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.engine.search import Found
+from optimiser.engine.search import Found, minimise
 from optimiser.readiness import UNITS
 from optimiser.replan.cells import change_flags, changed_cells, session_moves
-from optimiser.replan.freeze import Frozen, freeze
+from optimiser.replan.freeze import Frozen, freeze, paid_to_history
 from optimiser.rule import Rule
 from optimiser.together.drive import Watch, drive
 from optimiser.together.settings import Settings
@@ -22,6 +22,8 @@ from optimiser.together.verdict import Verdict, judged
 #: What one changed cell must bring, and one session moved, in units of the season cost: so little
 #: that only equally good plans are told apart by it.
 PER_CELL, PER_SESSION = UNITS // 50, UNITS // 100
+#: Deterministic limit of the question whether there is any plan.
+ANY_PLAN = 10.0
 
 
 @dataclass(frozen=True)
@@ -47,10 +49,18 @@ class Near:
 
 @dataclass(frozen=True)
 class Decided:
-    """What is decided: the first ``weeks`` weeks of ``past``."""
+    """What is decided: the first ``weeks`` weeks of ``past``.
+
+    Parameters
+    ----------
+    planned
+        The season and the plan before anything was done in it: what clashes with that too is not
+        for history to answer for. Left out, all went as planned.
+    """
 
     past: Plan
     weeks: int
+    planned: tuple[Season, Plan] | None = None
 
 
 def solve_near(
@@ -77,7 +87,7 @@ def solve_near(
     began = time.perf_counter()
     decided = decided or Decided(old, 0)
     frozen, found = _searched(season, rules, old, settings, decided, also, watch, give_way=False)
-    gave_way = found.status == "infeasible" and decided.weeks > 0
+    gave_way = found.status == "infeasible" and _history_is_why(rules, decided, settings)
     if gave_way:
         frozen, found = _searched(season, rules, old, settings, decided, also, watch, give_way=True)
     if not found.values:
@@ -94,13 +104,23 @@ def solve_near(
         found,
         settings.rates,
         settings.close,
-        changes=change_charge(frozen.board, old, plan, decided.weeks),
+        changes=change_charge(frozen.board, old, plan, decided.weeks)
+        + paid_to_history(frozen.board.model, found.values),
         excused=excused,
         first=decided.weeks,
     )
     forced = must_breaches(season, rules, plan, decided.weeks)
     took = time.perf_counter() - began
     return Near("planned", plan, verdict, took, forced, gave_way, found.cut_short)
+
+
+def _history_is_why(rules: Sequence[Rule], decided: Decided, settings: Settings) -> bool:
+    """Tell whether there would be a plan, had all gone as planned."""
+    if not decided.weeks or decided.planned is None:
+        return decided.weeks > 0
+    board = freeze(decided.planned[0], rules, decided.planned[1], decided.weeks).board
+    effort = replace(settings.effort(ANY_PLAN), presolve="light")
+    return minimise(board.model, effort).status != "infeasible"
 
 
 def _searched(

@@ -103,7 +103,8 @@ def why_not(
         Weeks that stand, in a season in progress.
     """
     with_it = [*rules, asked]
-    finding = argue(Argument(season, with_it, Clock(seconds), settings.seed), further=0)
+    argument = Argument(season, with_it, Clock(seconds), settings.seed, decided, give_way=True)
+    finding = argue(argument, further=0)
     if finding.verdict == "clash":
         clash = finding.clashes[0]
         return Forbidden(clash, all(demand.rule != asked.name for demand in clash.demands))
