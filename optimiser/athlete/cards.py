@@ -17,7 +17,7 @@ from optimiser.athlete.limits import allowed_rung
 from optimiser.athlete.measured import OLD_WEEKS
 from optimiser.athlete.own_sessions import own_sessions
 from optimiser.athlete.progression import progressed
-from optimiser.athlete.sessions import session_cards
+from optimiser.athlete.sessions import Worked, session_cards
 from optimiser.athlete.squad import Athlete
 from optimiser.athlete.stages import OUT
 from optimiser.athlete.top_up import top_ups
@@ -58,23 +58,56 @@ def card(
         )
     if hold.away or athlete.away(week.monday, week.sunday):
         return empty.model_copy(update={"notes": ("not available this week",)})
-    used, held = library or default_library(), _restarted(hold, week)
-    banned = athlete.banned(week.monday, week.sunday) | held.tags
-    maker = LineMaker(athlete, banned, used, kit)
-    maker.chooser = maker.choosing(barred=barred_by(held, used))
-    worked = (choice for choice in choices if choice.dose is not Dose.NONE)
-    sections = tuple(section(choice, maker, held, week.block_week) for choice in worked)
-    extra = top_ups(athlete, week.matches, week.monday, held, banned, _gone(athlete, week))
+    held = _restarted(hold, week)
+    work = _Work(athlete, tuple(choices), week, library or default_library(), kit, held)
+    main = work.on(None)
+    extra = top_ups(
+        athlete, week.matches, week.monday, held, main.maker.banned, _gone(athlete, week)
+    )
     notes = (*held.notes, *(each.words for each in extra), *_notes(athlete, week, held))
-    days = own_sessions(week.sessions, sections)
+    days = own_sessions(week.sessions, lambda day: work.on(day).sections)
     told = {
         "week": week.model_copy(update={"sessions": days}),
-        "sections": sections,
-        "sessions": session_cards(sections, days, maker, held),
+        "sections": main.sections,
+        "sessions": session_cards(days, work.on),
         "top_ups": tuple(extra),
         "notes": notes,
     }
     return empty.model_copy(update=told)
+
+
+class _Work:
+    """An athlete's work of one week, worked out once for each hold that its days have."""
+
+    def __init__(
+        self,
+        athlete: Athlete,
+        choices: Sequence[Choice],
+        week: WeekInfo,
+        library: Library,
+        kit: Kit,
+        held: Hold,
+    ) -> None:
+        self.athlete, self.week, self.library, self.kit = athlete, week, library, kit
+        self.choices = [choice for choice in choices if choice.dose is not Dose.NONE]
+        self.held = held
+        self._made: list[Worked] = []
+
+    def on(self, day: dt.date | None) -> Worked:
+        """Return what is done on a day; None is the week as a whole."""
+        hold = self.held if day is None else self.held.on(day)
+        found = next((each for each in self._made if each.hold == hold), None)
+        if found is None:
+            found = self._worked(hold)
+            self._made.append(found)
+        return found
+
+    def _worked(self, hold: Hold) -> Worked:
+        banned = self.athlete.banned(self.week.monday, self.week.sunday) | hold.tags
+        maker = LineMaker(self.athlete, banned, self.library, self.kit)
+        maker.chooser = maker.choosing(barred=barred_by(hold, self.library))
+        made = (section(choice, maker, hold, self.week.block_week) for choice in self.choices)
+        return Worked(hold, maker, tuple(made))
 
 
 def _gone(athlete: Athlete, week: WeekInfo) -> list[dt.date]:

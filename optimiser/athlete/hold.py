@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Collection, Iterator
+from itertools import pairwise
 from typing import Self
 
 from pydantic import Field
@@ -74,6 +75,8 @@ class Hold(Strict):
         What it comes from, in a few words.
     notes
         For the card.
+    days
+        What holds on each day of a week in which the stage changes; empty in others.
     """
 
     stage: int = FREE
@@ -90,12 +93,17 @@ class Hold(Strict):
     tags: frozenset[str] = frozenset()
     why: str = ""
     notes: tuple[str, ...] = ()
+    days: tuple[tuple[dt.date, "Hold"], ...] = ()
 
     @property
     def free(self) -> bool:
         """Return True if it limits no work."""
         plain = {"stage": FREE, "entered": False, "tags": frozenset(), "why": "", "notes": ()}
-        return self.model_copy(update=plain) == NO_HOLD
+        return self.model_copy(update={**plain, "days": ()}) == NO_HOLD
+
+    def on(self, day: dt.date) -> "Hold":
+        """Return what holds on one day."""
+        return dict(self.days).get(day, self)
 
     @property
     def lets_run(self) -> bool:
@@ -121,6 +129,9 @@ class Hold(Strict):
         }
         if volume and week < len(restart.volume):
             changed["full_share"] = restart.volume[week] / 100
+        changed["days"] = tuple(
+            (day, hold.restarted(restart, week, volume=volume)) for day, hold in self.days
+        )
         return self.model_copy(update=changed)
 
 
@@ -136,7 +147,8 @@ def hold_for(
 ) -> Hold:
     """Return what holds an athlete in the week from ``monday``.
 
-    The lowest stage of the days with training holds all week: a card is one for the week.
+    What is said of the week as a whole keeps to the lowest stage of its days with training; each
+    day keeps to its own.
 
     Parameters
     ----------
@@ -148,11 +160,12 @@ def hold_for(
     if not open_days:
         entry = history.entry(days[-1])
         return _out(entry) if entry and entry.level == OUT else Hold(away=True)
-    lowest = min(open_days, key=history.stage)
-    entry = history.entry(lowest)
-    found = _staged(entry) if entry and entry.level < FREE else Hold(entered=entry is not None)
+    found = _on(history, min(open_days, key=history.stage))
     notes = (*found.notes, *_changes(history, days), *history.remarks(days[0], days[-1]))
-    found = found.model_copy(update={"notes": notes})
+    held = tuple((day, _on(history, day)) for day in open_days)
+    if all(hold.stage == found.stage for _, hold in held):
+        held = ()
+    found = found.model_copy(update={"notes": notes, "days": held})
     used = restart or Restart()
     back = returned(monday, history, gone, used.days_off)
     if back is None:
@@ -160,6 +173,12 @@ def hold_for(
     week = max(0, (monday - back).days) // 7
     long = returned(monday, history, gone, max(used.days_off, used.long_off)) == back
     return found.restarted(used.after_long() if long else used, week, volume=True)
+
+
+def _on(history: History, day: dt.date) -> Hold:
+    """Return what the stage of one day of training allows."""
+    entry = history.entry(day)
+    return _staged(entry) if entry and entry.level < FREE else Hold(entered=entry is not None)
 
 
 def _out(entry: Entry) -> Hold:
@@ -193,11 +212,8 @@ def _changes(history: History, days: list[dt.date]) -> Iterator[str]:
     if off:
         yield f"no work on {', '.join(f'{day:%a %d %b}' for day in off)}"
     open_days = [day for day in days if history.trains(day)]
-    first = min(open_days, key=history.stage)
-    later = [d for d in open_days if d > first and history.stage(d) > history.stage(first)]
-    if later:
-        stage = history.stage(later[0])
-        yield (
-            f"stage {stage} is entered from {later[0]:%a %d %b} on; this week's numbers keep to "
-            f"stage {history.stage(first)}"
-        )
+    for before, day in pairwise(open_days):
+        now = history.stage(day)
+        if now != history.stage(before):
+            what = f"stage {now}: {STAGES[now].words}" if now < FREE else "with the squad"
+            yield f"from {day:%a %d %b} on {what}; each session keeps to its day's stage"

@@ -1,21 +1,25 @@
 """The squad's sessions as one athlete does them: without what is left out, and as long as that."""
 
-from collections.abc import Mapping, Sequence
+import datetime as dt
+from collections.abc import Callable, Mapping, Sequence
 from math import ceil
 
 from optimiser.athlete.card import Section, SessionDay
 
 #: Minutes are told in steps of this many.
 STEP = 5
+#: The week's work by quality, as it is done on a day.
+SectionsOn = Callable[[dt.date], Sequence[Section]]
 
 
-def own_sessions(
-    sessions: Sequence[SessionDay], sections: Sequence[Section]
-) -> tuple[SessionDay, ...]:
+def own_sessions(sessions: Sequence[SessionDay], sections_on: SectionsOn) -> tuple[SessionDay, ...]:
     """Return the sessions with the athlete's own work and minutes; those left empty are dropped."""
-    shares = {part.quality: part.share if part.lines or part.work else 0.0 for part in sections}
-    found = (_own(session, shares) for session in sessions)
+    found = (_own(session, _shares(sections_on(session.date))) for session in sessions)
     return tuple(own for own in found if own.work or not own.pieces)
+
+
+def _shares(sections: Sequence[Section]) -> dict[str, float]:
+    return {part.quality: part.share if part.lines or part.work else 0.0 for part in sections}
 
 
 def _own(session: SessionDay, shares: Mapping[str, float]) -> SessionDay:

@@ -1,13 +1,15 @@
 """An athlete's week as sessions: warm-up, the plan's own work in order, and the finish."""
 
-from collections.abc import Iterable, Sequence
+import datetime as dt
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from functools import partial
 
 from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, SessionDay
 from optimiser.athlete.card_lines import LineMaker
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.held_items import barred_by
-from optimiser.athlete.hold import NO_HOLD, Hold
+from optimiser.athlete.hold import Hold
 from optimiser.athlete.minutes import HEAVY, RISING_SET_S, set_seconds
 from optimiser.athlete.standing import STEPS, StandingPart
 from optimiser.domain.quality import Dose
@@ -16,25 +18,40 @@ from optimiser.domain.quality import Dose
 SPARE = 2
 
 
+@dataclass(frozen=True)
+class Worked:
+    """What an athlete does on the days that one hold is for.
+
+    Parameters
+    ----------
+    hold
+        What the way back and time off allow: the standing work keeps to it too.
+    sections
+        The week's work by quality.
+    """
+
+    hold: Hold
+    maker: LineMaker
+    sections: tuple[Section, ...]
+
+
 def session_cards(
-    sections: Sequence[Section],
-    days: Iterable[SessionDay],
-    maker: LineMaker,
-    hold: Hold = NO_HOLD,
+    days: Iterable[SessionDay], worked: Callable[[dt.date], Worked]
 ) -> tuple[SessionCard, ...]:
     """Return the sessions of a week, each exercise once in each of them.
 
     Parameters
     ----------
-    sections
-        The week's work by quality.
     days
         Its sessions; one that the athlete is away for stays empty.
-    hold
-        What the way back and time off allow: the standing work keeps to it too.
+    worked
+        What is done on a day.
     """
-    barred = barred_by(hold, maker.library)
-    return tuple(_session(sections, day, maker, barred) for day in days)
+    return tuple(
+        _session(there.sections, day, there.maker, barred_by(there.hold, there.maker.library))
+        for day in days
+        for there in [worked(day.date)]
+    )
 
 
 def _session(

@@ -3,6 +3,9 @@
 import datetime as dt
 
 import pytest
+from card_weeks import MONDAY as BEGINS
+from card_weeks import choices as week_of
+from card_weeks import week as session_week
 
 from optimiser.athlete.availability import Availability, Entry, History
 from optimiser.athlete.card import Choice, SessionDay, WeekInfo
@@ -224,3 +227,55 @@ def test_the_first_week_back_holds_at_most_half_of_a_full_dose(quality, rung, do
     assert metres(found) <= 0.5 * metres(planned.lines)
     assert contacts(found) <= 0.5 * contacts(whole)
     assert repetitions(found) <= 0.5 * repetitions(whole)
+
+
+#: Field work is on Tuesday, gym work on Wednesday.
+WEDNESDAY = BEGINS + dt.timedelta(days=2)
+
+
+def held_then(*entries):
+    """Return what holds in the week of sessions, by a stage before it and those of its days."""
+    return held(*entries, monday=BEGINS)
+
+
+def at_first(stage):
+    return staged(stage, BEGINS - dt.timedelta(days=3))
+
+
+def session_lines(made, place):
+    (found,) = (session for session in made.sessions if session.place == place)
+    return [line for block in found.blocks for line in block.lines if not line.step]
+
+
+@pytest.mark.parametrize(("before", "after"), [(2, 4), (2, 6), (4, 2)])
+@pytest.mark.parametrize("rung", range(5))
+def test_each_session_keeps_to_the_stage_of_its_own_day(rung, before, after):
+    hold = held_then(at_first(before), staged(after, WEDNESDAY))
+    choices, info = week_of(rung, Dose.FULL), session_week(Dose.FULL)
+
+    made = card(WHO, choices, info, hold=hold)
+    alone = {
+        place: card(WHO, choices, info, hold=held_then(at_first(stage)))
+        for place, stage in (("field", before), ("gym", after))
+    }
+
+    for place, found in alone.items():
+        assert session_lines(made, place) == session_lines(found, place)
+    words = f"stage {after}" if after < 6 else "with the squad"
+    assert any(f"from {WEDNESDAY:%a %d %b} on {words}" in note for note in made.notes)
+
+
+def test_the_week_as_a_whole_keeps_to_its_lowest_stage():
+    choices, info = week_of(3, Dose.FULL), session_week(Dose.FULL)
+
+    made = card(WHO, choices, info, hold=held_then(at_first(2), staged(6, WEDNESDAY)))
+
+    lowest = card(WHO, choices, info, hold=held_then(at_first(2)))
+    assert made.sections == lowest.sections
+    assert made.top_ups == ()
+
+
+def test_time_off_holds_on_every_day_of_a_week_whose_stage_changes():
+    hold = held_then(at_first(2), staged(6, WEDNESDAY)).restarted(Restart(), 0, volume=True)
+
+    assert all(each.rung is not None and each.rung <= 2 for _, each in hold.days)
