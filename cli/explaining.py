@@ -14,4 +14,4 @@ def clash_now(loaded: Loaded, rules: Sequence[Rule]) -> str:
     ask = f"seasonwright explain {loaded.path}"
     if finding.verdict != "clash":
         return f"Which rules clash was not found in a few seconds; look longer: {ask}"
-    return f"{clash_text(loaded.season, rules, finding)}\n\nFor the cheapest repairs: {ask}"
+    return f"{clash_text(loaded.season, finding)}\n\nFor the cheapest repairs: {ask}"

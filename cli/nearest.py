@@ -9,13 +9,14 @@ import click
 from cli.files.scenario_file import Loaded
 from cli.main import CLASH, OUT_OF_TIME
 from cli.render.clash import clash_text
-from cli.render.ease_words import ease_said
+from cli.render.words import capital
 from cli.solving import NO_PLAN
 from optimiser.domain.changes import Edit, Set
 from optimiser.domain.document import ConcessionPart, PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.clash import CAP, Argument, argue
+from optimiser.explain.easing import eased
 from optimiser.explain.mend import mended, waiver_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Give, Repairs
@@ -42,7 +43,10 @@ class Nearest:
 
     def concessions(self, plan: Plan) -> tuple[ConcessionPart, ...]:
         """Return what ``plan`` gives up."""
-        return tuple(_concession(self.season, plan, give) for give in self.gives)
+        rules = {rule.name: rule for rule in self.rules}
+        return tuple(
+            _concession(rules[give.demand.rule], self.season, plan, give) for give in self.gives
+        )
 
     def marked(self, document: PlanDocument, plan: Plan) -> PlanDocument:
         """Return the document of ``plan`` with its concessions in it."""
@@ -85,7 +89,7 @@ def nearest_or_exit(
     finding = argue(argument)
     ask = f"seasonwright explain {loaded.path}"
     if finding.verdict == "clash":
-        click.echo(f"\n{clash_text(loaded.season, rules, finding)}", err=True)
+        click.echo(f"\n{clash_text(loaded.season, finding)}", err=True)
         click.echo(f"\nFor other repairs: {ask}", err=True)
     else:
         click.echo(f"\nWhich rules clash was not found in a few seconds: {ask}", err=True)
@@ -100,9 +104,8 @@ def nearest_or_exit(
     return Nearest(loaded.season, kept, repair.gives)
 
 
-def _concession(season: Season, plan: Plan, give: Give) -> ConcessionPart:
+def _concession(rule: Rule, season: Season, plan: Plan, give: Give) -> ConcessionPart:
     key = give.demand.key
-    words = ease_said(season, plan, give).text
     return ConcessionPart(
         rule=key.rule,
         week=None if key.week is None else key.week + 1,
@@ -111,5 +114,5 @@ def _concession(season: Season, plan: Plan, give: Give) -> ConcessionPart:
         by=give.by,
         unit=give.demand.unit,
         safety=give.demand.safety,
-        words=f"{words[0].upper()}{words[1:]}",
+        words=capital(str(eased(rule, give.demand, give.by, season, plan))),
     )

@@ -12,4 +12,4 @@ from optimiser.rule import Rule
 def why_not(season: Season, rules: Sequence[Rule], decided: Decided | None = None) -> str:
     """Return the smallest clash of a season that cannot be planned; nothing if none is found."""
     finding = find_clash(season, rules, further=0, decided=decided)
-    return clash_part(season, rules, finding.clashes[0]) if finding.clashes else ""
+    return clash_part(season, finding.clashes[0]) if finding.clashes else ""

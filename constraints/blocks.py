@@ -6,11 +6,16 @@ from typing import ClassVar, Self
 from pydantic import Field, model_validator
 
 from optimiser.board.board import Board
+from optimiser.board.model import Tag
 from optimiser.board.outline import Arc, Outline
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.rule import Rule
+from optimiser.domain.sentence import Fact, Span
+from optimiser.domain.wording import counted
+from optimiser.rule import ALL, Rule, Waiver
+
+BORDER = "a block of {block} crosses a phase border"
 
 
 class Blocks(Rule):
@@ -31,6 +36,13 @@ class Blocks(Rule):
         "length": "a shorter block: what there is of the phase cannot be cut into usual ones"
     }
     unit: ClassVar[str] = "weeks"
+    told_whole: ClassVar[bool] = True
+    looser_up: ClassVar[frozenset[str]] = frozenset({"longest"})
+    looser_down: ClassVar[frozenset[str]] = frozenset({"shortest"})
+    eases: ClassVar[dict[str, str]] = {
+        "length": "let a block that starts in {week} {made}",
+        "border": "let a block that starts in {week} run across a phase border",
+    }
     sources: ClassVar[str] = "Issurin 2010, Sports Med 40(3):189-206: 2-6 weeks, often 4"
 
     shortest: int = Field(default=3, ge=1, le=8)
@@ -64,24 +76,27 @@ class Blocks(Rule):
         return min(self.shortest, stretch // blocks)
 
     def _forbid_length(self, outline: Outline, arc: Arc, least: int) -> None:
-        where = f"a block of weeks {arc.start + 1}-{arc.stop}"
         spare = self.free(arc.start, part="length")
         if arc.length > self.longest + spare:
-            says = f"{where} is longer than {self.longest} weeks"
-            tag = self.tag(says, arc.start, part="length")
+            tag = self._length_tag(
+                "a block of {block} is longer than {limit:week}", arc, self.longest
+            )
             outline.forbid_block(arc, tag, arc.length - self.longest - spare)
         if arc.length < least - spare:
-            says = f"{where} is shorter than {least} weeks"
-            tag = self.tag(says, arc.start, part="length")
+            tag = self._length_tag("a block of {block} is shorter than {limit:week}", arc, least)
             outline.forbid_block(arc, tag, least - spare - arc.length)
+
+    def _length_tag(self, form: str, arc: Arc, limit: int) -> Tag:
+        block = Span(arc.start, arc.stop - 1)
+        return self.tag(form, arc.start, part="length", limit=limit, block=block)
 
     def _forbid_border(self, outline: Outline, arc: Arc) -> None:
         weeks = outline.season.weeks
         borders = sum(weeks[w].phase != weeks[w - 1].phase for w in arc.weeks[1:])
         over = borders - self.free(arc.start, part="border")
         if over > 0:
-            says = f"a block of weeks {arc.start + 1}-{arc.stop} crosses a phase border"
-            tag = self.tag(says, arc.start, part="border", unit="borders")
+            block = Span(arc.start, arc.stop - 1)
+            tag = self.tag(BORDER, arc.start, part="border", unit="borders", block=block)
             outline.forbid_block(arc, tag, over)
 
     def post(self, board: Board) -> None:
@@ -102,19 +117,31 @@ class Blocks(Rule):
             least = _evenly(least, self.longest, _weeks_of_phase(block.start, season))
         long, short = len(block) - self.longest, least - len(block)
         over = max(long, short) - spare
-        weeks = f"weeks {block.start + 1}-{block.stop}" if len(block) > 1 else f"week {block.stop}"
-        words = f"the block of {weeks} lasts {len(block)} "
-        words += "week" if len(block) == 1 else "weeks"
-        return [self.breach(over, words, block.start, part="length")] if over > 0 else []
+        if over <= 0:
+            return []
+        form, weeks = "the block of {block} lasts {weeks:week}", Span(block.start, block.stop - 1)
+        made = len(block)
+        return [self.breach(over, form, block.start, part="length", block=weeks, weeks=made)]
 
     def _border(self, block: range, season: Season) -> list[Breach]:
         phases = [season.weeks[week].phase for week in block]
         changes = sum(1 for now, then in itertools.pairwise(phases) if now is not then)
         over = changes - self.free(block.start, part="border")
-        words = f"the block of weeks {block.start + 1}-{block.stop} crosses a phase border"
         if over <= 0:
             return []
-        return [self.breach(over, words, block.start, part="border", unit="borders")]
+        form, weeks = "the block of {block} crosses a phase border", Span(block[0], block[-1])
+        return [self.breach(over, form, block.start, part="border", unit="borders", block=weeks)]
+
+    def tried(self, season: Season, plan: Plan, place: Tag, by: int) -> dict[str, Fact]:
+        """Return how long the block is that starts in the place."""
+        lengths = [len(block) for block in plan.blocks() if block.start == place.week]
+        if not lengths:
+            return {"made": f"be {counted(by, 'week')} longer or shorter"}
+        return {"made": f"last {counted(lengths[0], 'week')}"}
+
+    def on_joining(self, first: int, absent: int) -> Self:
+        """Let a group join in the middle of a block."""
+        return self.waived(Waiver(week=first, part="length", by=ALL))
 
     def loosened(self) -> Self | None:
         """Return the rule with blocks a week longer."""

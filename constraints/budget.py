@@ -13,6 +13,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Quality
 from optimiser.domain.season import Phase, Season
 from optimiser.domain.strict import Strict
+from optimiser.domain.unit import unit_said
 from optimiser.rule import Rule
 
 
@@ -48,6 +49,7 @@ class Budget(Rule):
     name: ClassVar[str] = "budget"
     unit: ClassVar[str] = "amounts"
     safety: ClassVar[bool] = True
+    eases: ClassVar[dict[str, str]] = {"": "allow {higher} instead of {limit} {amount} in {week}"}
     sources: ClassVar[str] = (
         "Malone et al. 2017, J Sci Med Sport 20:250-4: too many top-speed runs also raised risk; "
         "Chu, Jumping into Plyometrics, pp 29-31; Baz-Valle et al. 2022, J Hum Kinet: 12-20 sets"
@@ -82,8 +84,8 @@ class Budget(Rule):
         sums: Terms = {}
         for index, table in tables.items():
             sums[self._used(board, index, week, table)] = 1
-        says = f"at most {ceiling} {amount} in week {week + 1}"
-        tag = self.tag(says, week, part=amount, unit=amount)
+        form, said = "at most {limit} {amount} in {week}", unit_said(amount)
+        tag = self.tag(form, week, part=amount, unit=amount, limit=ceiling, amount=said)
         board.model.at_most(sums, ceiling + spare, tag)
 
     def _used(self, board: Board, index: int, week: int, table: list[list[int]]) -> int:
@@ -115,9 +117,19 @@ class Budget(Rule):
                     for index, row in enumerate(plan.rungs)
                 )
                 over = used - ceiling.at(week.phase) - self.free(week.index, part=amount)
-                words = f"week {week.number} has {used} {amount}, {ceiling.at(week.phase)} at most"
                 if over > 0:
-                    found.append(self.breach(over, words, week.index, part=amount, unit=amount))
+                    found.append(
+                        self.breach(
+                            over,
+                            "{week:has} {used} {amount}, {most} at most",
+                            week.index,
+                            part=amount,
+                            unit=amount,
+                            used=used,
+                            amount=unit_said(amount),
+                            most=ceiling.at(week.phase),
+                        )
+                    )
         return found
 
     def loosened(self) -> Self | None:

@@ -58,6 +58,15 @@ class Congestion(Rule):
     name: ClassVar[str] = "congestion"
     unit: ClassVar[str] = "sessions"
     safety: ClassVar[bool] = True
+    caps_sessions: ClassVar[bool] = True
+    looser_up: ClassVar[frozenset[str]] = frozenset({"sessions", "hard", "between", "pieces"})
+    eases: ClassVar[dict[str, str]] = {
+        "sessions": "allow {higher} instead of {limit:session} in {week} ({busy:match} in 7 days)",
+        "hard": (
+            "allow {higher} instead of {limit:leg quality} above a touch in {week} "
+            "({busy:match} in 7 days)"
+        ),
+    }
     sources: ClassVar[str] = (
         "Dupont et al. 2010, AJSM 38(9):1752-8; Bengtsson et al. 2018, BJSM 52(17):1116-22; Cross "
         "et al. 2019, EJSS 19(10):1287-96; session numbers are an engineering choice inside these"
@@ -104,8 +113,8 @@ class Congestion(Rule):
         )
 
     def _post_sessions(self, board: Board, week: int, busy: int, most: int) -> None:
-        says = f"at most {most} session(s) in week {week + 1} ({busy} match(es) in 7 days)"
-        tag = self.tag(says, week, part="sessions")
+        form = "at most {limit:session} in {week} ({busy:match} in 7 days)"
+        tag = self.tag(form, week, part="sessions", limit=most, subject="sessions", busy=busy)
         spare = self.free(week, part="sessions")
         board.model.at_most(board.all_sessions(week), most + spare, tag)
 
@@ -118,9 +127,8 @@ class Congestion(Rule):
         most = sessions * self.pieces
         if most >= len(flags):
             return
-        says = f"at most {most} leg qualities above a touch in week {week + 1} "
-        says += f"({busy} match(es) in 7 days)"
-        tag = self.tag(says, week, part="hard", unit="pieces")
+        form = "at most {limit:leg quality} above a touch in {week} ({busy:match} in 7 days)"
+        tag = self.tag(form, week, part="hard", unit="pieces", limit=most, busy=busy)
         board.model.at_most(total(flags), most + self.free(week, part="hard"), tag)
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
@@ -168,19 +176,22 @@ class Congestion(Rule):
             for index, quality in enumerate(season.qualities)
         )
         rows = [
-            ("sessions", "sessions", plan.sessions(week), seen.sessions),
-            ("hard", "pieces", hard, seen.hard * self.pieces),
+            ("sessions", "sessions", "session", plan.sessions(week), seen.sessions),
+            ("hard", "pieces", "hard leg piece", hard, seen.hard * self.pieces),
         ]
         return [
             self.breach(
                 have - most - self.free(week, part=part),
-                f"week {week + 1} has {have} {'hard leg ' if part == 'hard' else ''}{unit}, "
-                f"{most} at most with {seen.crowd} match(es) in 7 days",
+                "{week:has} {have:{what}}, {most} at most with {crowd:match} in 7 days",
                 week,
                 part=part,
                 unit=unit,
+                have=have,
+                what=what,
+                most=most,
+                crowd=seen.crowd,
             )
-            for part, unit, have, most in rows
+            for part, unit, what, have, most in rows
             if have > most + self.free(week, part=part)
         ]
 

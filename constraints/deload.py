@@ -14,7 +14,7 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.matches import busiest_seven
-from optimiser.rule import Rule
+from optimiser.rule import Lighter, Rule
 from optimiser.score import training_minutes
 
 
@@ -48,6 +48,14 @@ class Deload(Rule):
         "sessions": "a deload with fewer sessions: its matches or breaks leave no room for more",
     }
     unit: ClassVar[str] = "minutes"
+    lightens: ClassVar[Lighter | None] = "deload"
+    looser_up: ClassVar[frozenset[str]] = frozenset({"percent", "allowance"})
+    looser_down: ClassVar[frozenset[str]] = frozenset({"sessions"})
+    eases: ClassVar[dict[str, str]] = {
+        "volume": "let {week} have {more} more than a lighter week may",
+        "of_full": "allow {higher} instead of {limit} min in {week}, a lighter week",
+        "sessions": "let deload {week} hold {lower} instead of {limit:session}",
+    }
     sources: ClassVar[str] = (
         "Rogerson et al. 2024, Sports Med Open 10:26: 6.4 days every 5.6 weeks, frequency kept; "
         "Bell et al. 2023, Sports Med Open 9:87"
@@ -105,24 +113,36 @@ class Deload(Rule):
         """Cap a deload week: one row a week, tighter than one a block."""
         most = board.season.full_minutes()
         cap = most * self.of_full // 100 + self.free(week, part="of_full")
-        says = f"week {week + 1}, if it is a deload, has at most {cap} min ({self.of_full} % of a "
-        tag = self.tag(f"{says}full week)", week, part="of_full")
+        tag = self.tag(
+            "if a deload, {week:has} at most {limit} min ({percent} % of a full week)",
+            week,
+            part="of_full",
+            limit=cap,
+            subject="minutes",
+            percent=self.of_full,
+        )
         if cap < most:
             terms = total([board.minutes(week), scaled(deloads, most - cap)])
             board.model.at_most(terms, most, tag)
 
     def _volume_tag(self, week: int) -> Tag:
-        says = f"week {week + 1}, if it is a deload, has at most {self.percent} % of the mean "
-        says += f"minutes of the weeks around it {self.allowance:+d} min"
-        return self.tag(says, week, part="volume")
+        return self.tag(
+            "if a deload, {week:has} at most {percent} % of the mean minutes of the weeks around "
+            "it {allowance:+d} min",
+            week,
+            part="volume",
+            subject="minutes",
+            percent=self.percent,
+            allowance=self.allowance,
+        )
 
     def _post_sessions(self, board: Board, week: int, busy: list[int], block: int | None) -> None:
         least = self.sessions - self.free(week, part="sessions")
         spared = busy[week] >= 2 or board.season.weeks[week].session_limit is not None
         if least <= 0 or (spared and self.yields):
             return
-        says = f"week {week + 1}, if it is a deload, keeps at least {self.sessions} sessions"
-        tag = self.tag(says, week, part="sessions", unit="sessions")
+        form = "if a deload, {week:keeps} at least {limit:session}"
+        tag = self.tag(form, week, part="sessions", unit="sessions", limit=self.sessions)
         held: Terms = board.all_sessions(week)
         board.model.at_least(held, least, tag, when=block)
 
@@ -166,8 +186,10 @@ class Deload(Rule):
         full = sum(quality.doses.full.minutes for quality in season.qualities)
         over = ceil(minutes - floor(Fraction(full * self.of_full, 100)))
         over -= self.free(week, part="of_full")
-        words = f"deload week {week + 1} has {minutes} min, a full week would have {full}"
-        return [self.breach(over, words, week, part="of_full")] if over > 0 else []
+        if over <= 0:
+            return []
+        form = "deload {week:has} {minutes} min, a full week would have {full}"
+        return [self.breach(over, form, week, part="of_full", minutes=minutes, full=full)]
 
     def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
@@ -178,9 +200,10 @@ class Deload(Rule):
         mean = Fraction(sum(held), len(held))
         over = ceil(minutes - Fraction(self.percent, 100) * mean) - self.allowance
         over -= self.free(week, part="volume")
-        words = f"deload week {week + 1} has {minutes} min, its loading weeks {float(mean):.0f} "
-        words += "on average"
-        return [self.breach(over, words, week, part="volume")] if over > 0 else []
+        if over <= 0:
+            return []
+        form = "deload {week:has} {minutes} min, its loading weeks {mean:.0f} on average"
+        return [self.breach(over, form, week, part="volume", minutes=minutes, mean=float(mean))]
 
     def _kept(self, plan: Plan, season: Season, week: int) -> list[Breach]:
         days = [f.date.toordinal() for f in season.fixtures]
@@ -191,8 +214,8 @@ class Deload(Rule):
         spared = self.yields and (spared or not left_of(season, week).short)
         if spared or short <= 0:
             return []
-        words = f"deload week {week + 1} has {plan.sessions(week)} session(s)"
-        return [self.breach(short, words, week, part="sessions", unit="sessions")]
+        form, have = "deload {week:has} {have:session}", plan.sessions(week)
+        return [self.breach(short, form, week, part="sessions", unit="sessions", have=have)]
 
     def loosened(self) -> Self | None:
         """Return the rule with 10 % more in the lighter week."""

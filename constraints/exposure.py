@@ -6,12 +6,13 @@ from pydantic import Field
 
 from constraints.left import left_of
 from optimiser.board.board import Board
-from optimiser.board.model import total
+from optimiser.board.model import Tag, total
 from optimiser.days.room import rooms_left
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
-from optimiser.domain.quality import Dose
+from optimiser.domain.quality import Dose, Quality
 from optimiser.domain.season import Season
+from optimiser.domain.sentence import Span
 from optimiser.matches import busiest_seven
 from optimiser.rule import Rule
 
@@ -42,6 +43,7 @@ class Exposure(Rule):
         "": "{quality} left out for longer: no room for a short gym and a short field session"
     }
     unit: ClassVar[str] = "exposures"
+    looser_up: ClassVar[frozenset[str]] = frozenset({"gap_weeks", "usual_gap"})
     sources: ClassVar[str] = (
         "Issurin 2008: residuals, max speed 5 +- 3 days; Ronnestad et al. 2011, JSCR "
         "25(10):2653-60: strength kept on one session a week; Malone et al. 2017, J Sci Med Sport "
@@ -95,13 +97,23 @@ class Exposure(Rule):
 
     def _post_window(self, board: Board, index: int, window: list[int]) -> None:
         quality = board.season.qualities[index]
-        weeks = f"weeks {window[0] + 1}-{window[-1] + 1}"
-        where = weeks if len(window) > 1 else f"week {window[0] + 1}"
-        tag = self.tag(f"{quality.name} is trained in {where}", window[-1], quality.key)
+        tag = self._tag(quality, window)
         done = total(board.at_least(index, week, Dose.TOUCH) for week in window)
         low = 1 - self.free(window[-1], quality.key)
         if low > 0:
             board.model.at_least(done, low, tag)
+
+    def _tag(self, quality: Quality, window: list[int]) -> Tag:
+        week = window[-1]
+        if len(window) == 1:
+            form = "{quality:is} trained in {week}"
+            return self.tag(form, week, quality, limit=int(Dose.TOUCH), subject="dose")
+        where = Span(window[0], week)
+        return self.tag("{quality:is} trained in {where}", week, quality, where=where)
+
+    def ease(self, place: Tag) -> str:
+        """Name the week, or the weeks."""
+        return f"do without {{quality}} in {'{week}' if place.subject else '{where}'}"
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count how long each quality has gone without, counted week by counted week."""
@@ -117,8 +129,8 @@ class Exposure(Rule):
                 done = match or plan.doses[index][week.index] is not Dose.NONE
                 without = 0 if done else without + 1
                 if without >= gap and not self.free(week.index, quality.key):
-                    words = f"{quality.name} is not trained up to week {week.number} ({without}x)"
-                    found.append(self.breach(1, words, week.index, quality.key))
+                    form = "{quality:is} not trained up to {week} ({without}x)"
+                    found.append(self.breach(1, form, week.index, quality, without=without))
         return found
 
     def _counts(self, season: Season, week: int) -> bool:

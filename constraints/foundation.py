@@ -27,6 +27,14 @@ class Foundation(Rule):
 
     name: ClassVar[str] = "foundation"
     unit: ClassVar[str] = "weeks"
+    looser_up: ClassVar[frozenset[str]] = frozenset({"from_rung", "within"})
+    looser_down: ClassVar[frozenset[str]] = frozenset({"weeks"})
+    eases: ClassVar[dict[str, str]] = {
+        "": (
+            "let {quality} stand on an upper rung in {week} after {lower} instead of {limit:week} "
+            "of foundation"
+        )
+    }
     sources: ClassVar[str] = (
         "Plisk & Stone 2003, SCJ 25(6):19-37: each stage builds on the one before; numbers are "
         "common practice, no source"
@@ -66,8 +74,13 @@ class Foundation(Rule):
         quality = board.season.qualities[index]
         needed = self.weeks - self.free(week, quality.key)
         past = [day for day in board.open_weeks() if day < week][-self.within :]
-        says = f"{quality.name} has {self.weeks} of the {self.within} weeks before week {week + 1}"
-        tag = self.tag(f"{says} at the rung below or higher", week, quality.key)
+        tag = self.tag(
+            "{quality:has} {limit} of the {within} weeks before {week} at the rung below or higher",
+            week,
+            quality,
+            limit=self.weeks,
+            within=self.within,
+        )
         for rung in range(self.from_rung - 1, len(quality.bands)):
             if needed > 0 and board.rung(index, week, rung):
                 self._post_rung(board, index, week, rung, past, needed, tag)
@@ -101,10 +114,20 @@ class Foundation(Rule):
                 if rung + 1 < self.from_rung:
                     continue
                 short = self.weeks - held - self.free(week, quality.key)
-                words = f"{quality.name} stands on rung {rung + 1} in week {week + 1} after {held}"
                 if short > 0:
-                    words += f" week(s) at rung {rung} or above, {self.weeks} are needed"
-                    found.append(self.breach(short, words, week, quality.key))
+                    found.append(
+                        self.breach(
+                            short,
+                            "{quality:stands} on rung {rung} in {week} after {held:week} at rung "
+                            "{below} or above, {needed} are needed",
+                            week,
+                            quality,
+                            rung=rung + 1,
+                            held=held,
+                            below=rung,
+                            needed=self.weeks,
+                        )
+                    )
         return found
 
     def loosened(self) -> Self | None:

@@ -39,7 +39,7 @@ def load_rules(tables: Mapping[str, Mapping[str, Any]], season: Season | None = 
             {key: value for key, value in tables.get(name, {}).items() if key != "use"}
         )
         for name, kind in CATALOGUE.items()
-        if tables.get(name, {}).get("use", True)
+        if (tables[name].get("use", True) if name in tables else kind.in_use)
     ]
     if season is not None:
         for rule in rules:

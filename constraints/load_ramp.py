@@ -34,6 +34,8 @@ class LoadRamp(Rule):
 
     name: ClassVar[str] = "load_ramp"
     unit: ClassVar[str] = "AU"
+    looser_up: ClassVar[frozenset[str]] = frozenset({"percent", "allowance", "floor"})
+    eases: ClassVar[dict[str, str]] = {"": "let the load of {week} rise by {more} more than it may"}
     sources: ClassVar[str] = (
         "common practice, no source; acute:chronic ratio avoided: Lolli "
         "et al. 2019, BJSM 53:921-2; Impellizzeri et al. 2021, Sports Med"
@@ -62,11 +64,15 @@ class LoadRamp(Rule):
         terms = total([scaled(board.load(week), unit), scaled(own, -share)])
         spare = self.allowance + credit + self.free(week)
         high = unit * (spare - here) + share * sum(fixed)
-        says = (
-            f"week {week + 1} has at most {self.percent} % plus {self.allowance} AU more load "
-            f"than the mean of the {len(past)} open weeks before"
+        tag = self.tag(
+            "{week:has} at most {percent} % plus {allowance} AU more load than the mean of the "
+            "{past:open week} before",
+            week,
+            percent=self.percent,
+            allowance=self.allowance,
+            past=len(past),
         )
-        board.model.at_most(terms, high, self.tag(says, week), unit=unit)
+        board.model.at_most(terms, high, tag, unit=unit)
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Carry the loads of the last open weeks along."""
@@ -80,10 +86,8 @@ class LoadRamp(Rule):
                 most = self._most(recent, week.fixed_load)
                 over = ceil(own + week.fixed_load - most) - self.free(week.index)
                 if over > 0:
-                    words = (
-                        f"week {week.number} has {own + week.fixed_load} AU, {int(most)} at most"
-                    )
-                    found.append(self.breach(over, words, week.index))
+                    form, have = "{week:has} {have} AU, {most} at most", own + week.fixed_load
+                    found.append(self.breach(over, form, week.index, have=have, most=int(most)))
             recent = [*recent, (own, week.fixed_load)][-4:]
         return found
 

@@ -12,6 +12,7 @@ from optimiser.board.model import scaled, total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Phase, Season
+from optimiser.domain.sentence import Span
 from optimiser.rule import Rule
 from optimiser.score import training_load
 
@@ -34,6 +35,10 @@ class PhaseLoad(Rule):
     name: ClassVar[str] = "phase_load"
     unit: ClassVar[str] = "AU a week"
     wide: ClassVar[bool] = True
+    looser_up: ClassVar[frozenset[str]] = frozenset({"percent"})
+    eases: ClassVar[dict[str, str]] = {
+        "": "let {here}, in season, have {more} more than their share of the pre-season's"
+    }
     sources: ClassVar[str] = (
         "Road to Rio, Front Sports Act Living 2020;1:72: 38 % lower in season in a sevens year; "
         "what share to ask for is the coach's choice"
@@ -66,12 +71,16 @@ class PhaseLoad(Rule):
         weeks = board.season.weeks
         practice = theirs * sum(weeks[week].practice_load for week in before)
         practice -= ours * sum(weeks[week].practice_load for week in here)
-        says = (
-            f"weeks {here[0] + 1}-{here[-1] + 1} have on average at most {self.percent} % of the "
-            f"training load of the pre-season, weeks {before[0] + 1}-{before[-1] + 1}"
+        tag = self.tag(
+            "{here} have on average at most {percent} % of the training load of the pre-season, "
+            "{before}",
+            here[0],
+            here=Span(here[0], here[-1]),
+            percent=self.percent,
+            before=Span(before[0], before[-1]),
         )
         high = practice + unit * self.free(here[0])
-        board.model.at_most(terms, high, self.tag(says, here[0]), unit=unit)
+        board.model.at_most(terms, high, tag, unit=unit)
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Carry the loads of the last pre-season along until a season has been held against it."""
@@ -97,11 +106,10 @@ class PhaseLoad(Rule):
         most = Fraction(self.percent * sum(past), 100 * len(past))
         mean = Fraction(sum(loads.values()), len(loads))
         over = ceil(mean - most) - self.free(first)
-        words = (
-            f"the in-season weeks from {first + 1} on have {int(mean)} AU on average, "
-            f"{int(most)} at most"
-        )
-        return [self.breach(over, words, first)] if over > 0 else []
+        if over <= 0:
+            return []
+        form = "the in-season weeks from {first} on have {mean} AU on average, {most} at most"
+        return [self.breach(over, form, first, first=first + 1, mean=int(mean), most=int(most))]
 
     def loosened(self) -> Self | None:
         """Return the rule with 5 % more of the pre-season's load."""

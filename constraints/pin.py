@@ -5,13 +5,14 @@ from typing import ClassVar, Self
 from pydantic import Field, field_validator, model_validator
 
 from optimiser.board.board import Board
-from optimiser.board.model import total
+from optimiser.board.model import Tag, total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import dose_of
 from optimiser.domain.season import Season
+from optimiser.domain.sentence import Fact
 from optimiser.domain.strict import Strict
-from optimiser.rule import Rule
+from optimiser.rule import Rule, Waiver
 
 
 class Choice(Strict):
@@ -57,6 +58,12 @@ class Pin(Rule):
 
     name: ClassVar[str] = "pin"
     unit: ClassVar[str] = "choices"
+    wish: ClassVar[bool] = True
+    eases: ClassVar[dict[str, str]] = {
+        "band": "unpin {quality} from band {band} in {week} (tried with {tried})",
+        "dose": "unpin {quality} from dose {dose} in {week} (tried with {tried})",
+        "": "drop the pin in {week}, which is closed",
+    }
 
     choices: tuple[Choice, ...] = ()
 
@@ -78,9 +85,8 @@ class Pin(Rule):
             if week not in open_weeks:
                 wanted = choice.band is not None or choice.dose != "none"
                 wanted = wanted and not self.free(week, choice.quality)
-                tag = self.tag(
-                    f"a choice is pinned in closed week {week + 1}", week, choice.quality
-                )
+                quality = board.season.qualities[index]
+                tag = self.tag("a choice is pinned in closed {week}", week, quality)
                 board.model.at_most({board.one: int(wanted)}, 0, tag)
                 continue
             self._post_band(board, choice, week, index)
@@ -89,12 +95,14 @@ class Pin(Rule):
     def _post_band(self, board: Board, choice: Choice, week: int, index: int) -> None:
         rung = _rung(board.season, choice)
         if rung is not None and not self.free(week, choice.quality, "band"):
-            name = board.season.qualities[index].name
             tag = self.tag(
-                f"{name} is pinned to band {choice.band} in week {week + 1}",
+                "{quality:is} pinned to band {band} in {week}",
                 week,
-                choice.quality,
+                board.season.qualities[index],
                 "band",
+                limit=rung + 1,
+                subject="rung",
+                band=choice.band or "",
             )
             board.model.at_least(board.rung(index, week, rung), 1, tag)
 
@@ -102,13 +110,15 @@ class Pin(Rule):
         if choice.dose is None or self.free(week, choice.quality, "dose"):
             return
         dose = dose_of(choice.dose)
-        name = board.season.qualities[index].name
         tag = self.tag(
-            f"{name} is pinned to dose {dose.word} in week {week + 1}",
+            "{quality:is} pinned to dose {dose} in {week}",
             week,
-            choice.quality,
+            board.season.qualities[index],
             "dose",
-            "doses",
+            unit="doses",
+            limit=int(dose),
+            subject="dose",
+            dose=dose.word,
         )
         below = total(board.at_least(index, week, least) for least in range(1, dose + 1))
         above = total(board.at_least(index, week, least) for least in range(dose + 1, 4))
@@ -123,23 +133,39 @@ class Pin(Rule):
         for choice in self.choices:
             week, key = choice.week - 1, choice.quality
             index = [quality.key for quality in season.qualities].index(key)
-            name = season.qualities[index].name
+            quality = season.qualities[index]
             if season.weeks[week].closed:
                 wanted = choice.band is not None or choice.dose != "none"
                 if wanted and not self.free(week, key):
-                    words = f"a choice is pinned in closed week {choice.week}"
-                    found.append(self.breach(1, words, week, key))
+                    form = "a choice is pinned in closed {week}"
+                    found.append(self.breach(1, form, week, quality))
                 continue
             rung, dose = plan.rungs[index][week], plan.doses[index][week]
             band_free, dose_free = (self.free(week, key, part) for part in ("band", "dose"))
             if choice.band is not None and rung != _rung(season, choice) and not band_free:
-                words = f"{name} is not on band {choice.band} in week {choice.week}"
-                found.append(self.breach(1, words, week, key, "band"))
+                form = "{quality:is} not on band {band} in {week}"
+                found.append(self.breach(1, form, week, quality, "band", band=choice.band))
             if choice.dose is not None and dose.word != choice.dose and not dose_free:
                 over = abs(int(dose) - int(dose_of(choice.dose)))
-                words = f"{name} has dose {dose.word} in week {choice.week}, not {choice.dose}"
-                found.append(self.breach(over, words, week, key, "dose", "doses"))
+                form = "{quality:has} dose {dose} in {week}, not {pinned}"
+                said = {"dose": dose.word, "pinned": choice.dose}
+                found.append(self.breach(over, form, week, quality, "dose", unit="doses", **said))
         return found
+
+    def tried(self, season: Season, plan: Plan, place: Tag, by: int) -> dict[str, Fact]:
+        """Return what the plan has in the place instead."""
+        if place.week is None or place.quality is None:
+            return {}
+        index = season.keys.index(place.quality)
+        rung, dose = plan.rungs[index][place.week], plan.doses[index][place.week]
+        if place.part == "dose" or rung is None:
+            return {"tried": f"dose {dose.word}"}
+        return {"tried": f"band {season.qualities[index].bands[rung].code}"}
+
+    def on_joining(self, first: int, absent: int) -> Self:
+        """Let go bands, which are the squad's, and what is pinned while the group is away."""
+        away = (Waiver(week=week) for week in range(1, absent + 1))
+        return self.waived(Waiver(part="band"), *away)
 
     def words(self) -> str:
         """Say it to the coach."""

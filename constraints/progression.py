@@ -12,7 +12,9 @@ from optimiser.board.outline import Outline
 from optimiser.days.room import rooms_left
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
+from optimiser.domain.sentence import Span
 from optimiser.rule import Rule
 from optimiser.score import training_minutes
 
@@ -41,6 +43,12 @@ class Progression(Rule):
         "volume": "volume comes back faster, after a week with no room for two short sessions"
     }
     unit: ClassVar[str] = "rungs"
+    looser_up: ClassVar[frozenset[str]] = frozenset({"up", "down", "volume_rise", "allowance"})
+    eases: ClassVar[dict[str, str]] = {
+        "up": "let {quality} go up {higher} instead of {limit:rung} into {week}",
+        "down": "let {quality} go down {higher} instead of {limit:rung} into {week}",
+        "volume": "let the minutes rise by {more} more up to {week}",
+    }
     sources: ClassVar[str] = (
         "30 % is common practice, no source (Nielsen et al. 2014, JOSPT, found no clear difference "
         "above it, in novice runners' kilometres); ACSM 2009, MSSE 41:687-708: small steps; a "
@@ -92,20 +100,22 @@ class Progression(Rule):
                 board.model.at_most(total([high, scaled(below, -1)]), 0, tag)
 
     def _step_tag(self, board: Board, index: int, week: int, part: str, most: int) -> Tag:
-        quality = board.season.qualities[index]
-        says = f"{quality.name} may go {part} at most {most} rung(s) into week {week + 1}"
-        return self.tag(says, week, quality.key, part)
+        form = f"{{quality:may}} go {part} at most {{limit:rung}} into {{week}}"
+        return self.tag(form, week, board.season.qualities[index], part, limit=most)
 
     def _post_volume(self, board: Board, week: int, lost: list[int]) -> None:
         four = [week - 3, week - 2, week - 1, week]
         if not set(four) <= set(board.open_weeks()):
             return
         tag = self.tag(
-            f"weeks {week} and {week + 1} may have at most {self.volume_rise} % plus "
-            f"{self.allowance} min more than weeks {week - 2} and {week - 1}",
+            "{now} may have at most {percent} % plus {allowance} min more than {before}",
             week,
             part="volume",
             unit="minutes",
+            now=Span(week - 1, week),
+            percent=self.volume_rise,
+            allowance=self.allowance,
+            before=Span(week - 3, week - 2),
         )
         now = total(board.minutes(day) for day in four[2:])
         before = total(board.minutes(day) for day in four[:2])
@@ -128,12 +138,12 @@ class Progression(Rule):
                 if rung is None:
                     continue
                 if last is not None:
-                    found += self._step(row, last, week, quality.key, quality.name)
+                    found += self._step(row, last, week, quality)
                 last = week
         return found + self._volume(plan, season)
 
     def _step(
-        self, row: tuple[int | None, ...], last: int, week: int, key: str, name: str
+        self, row: tuple[int | None, ...], last: int, week: int, quality: Quality
     ) -> list[Breach]:
         now, before = row[week], row[last]
         assert now is not None
@@ -143,14 +153,15 @@ class Progression(Rule):
             steps["down"] = before - now - self.down
         return [
             self.breach(
-                over - self.free(week, key, part),
-                f"{name} goes {part} {abs(now - before)} rungs into week {week + 1}",
+                over - self.free(week, quality.key, part),
+                f"{{quality:goes}} {part} {{steps:rung}} into {{week}}",
                 week,
-                key,
+                quality,
                 part,
+                steps=abs(now - before),
             )
             for part, over in steps.items()
-            if over > self.free(week, key, part)
+            if over > self.free(week, quality.key, part)
         ]
 
     def _volume(self, plan: Plan, season: Season) -> list[Breach]:
@@ -166,8 +177,18 @@ class Progression(Rule):
             spare = self.allowance + self.free(week, part="volume")
             over = -(-(100 * now - (100 + self.volume_rise) * before - 100 * spare) // 100)
             if over > 0:
-                words = f"weeks {week} and {week + 1} have {now} min, {before} min the two before"
-                found.append(self.breach(over, words, week, part="volume", unit="minutes"))
+                found.append(
+                    self.breach(
+                        over,
+                        "{weeks} have {now} min, {before} min the two before",
+                        week,
+                        part="volume",
+                        unit="minutes",
+                        weeks=Span(week - 1, week),
+                        now=now,
+                        before=before,
+                    )
+                )
         return found
 
     def loosened(self) -> Self | None:

@@ -34,6 +34,11 @@ class Reentry(Rule):
     name: ClassVar[str] = "reentry"
     unit: ClassVar[str] = "minutes"
     safety: ClassVar[bool] = True
+    looser_up: ClassVar[frozenset[str]] = frozenset({"days_off", "rung", "volume"})
+    eases: ClassVar[dict[str, str]] = {
+        "rung": "let {quality} restart at rung {higher} instead of {limit} in {week}",
+        "volume": "allow {higher} instead of {limit} min in {week}, soon after time off",
+    }
     sources: ClassVar[str] = (
         "Caterisano et al. 2019, SCJ 41(3):1-23: 50, 70, 80, 90 % in the first four weeks after "
         "two weeks or more"
@@ -62,8 +67,15 @@ class Reentry(Rule):
             highest = min(self.rung, self.bottom) if days >= self.long_off else self.rung
             for index, quality in enumerate(outline.season.qualities):
                 top = highest + self.free(week, quality.key, "rung")
-                says = f"{quality.name} restarts at rung {highest} or lower in week {week + 1}"
-                tag = self.tag(says, week, quality.key, "rung", "rungs")
+                tag = self.tag(
+                    "{quality:restarts} at rung {limit} or lower in {week}",
+                    week,
+                    quality,
+                    "rung",
+                    unit="rungs",
+                    limit=highest,
+                    subject="rung",
+                )
                 for rung in range(top, len(quality.bands)):
                     outline.forbid_rung(index, week, rung, tag, rung - top + 1)
 
@@ -77,8 +89,15 @@ class Reentry(Rule):
                 if week >= len(season.weeks) or season.weeks[week].closed:
                     break
                 most = full * percent // 100
-                says = f"week {week + 1}, number {step + 1} after time off, has at most {most} min"
-                tag = self.tag(f"{says} ({percent} %)", week, part="volume")
+                tag = self.tag(
+                    "{week}, number {step} after time off, has at most {limit} min ({percent} %)",
+                    week,
+                    part="volume",
+                    limit=most,
+                    subject="minutes",
+                    step=step + 1,
+                    percent=percent,
+                )
                 spare = self.free(week, part="volume")
                 board.model.at_most(board.minutes(week), most + spare, tag)
 
@@ -108,17 +127,21 @@ class Reentry(Rule):
         most = low if low < self.rung else self.rung
         for quality, row in zip(season.qualities, plan.rungs, strict=True):
             over = (row[week] or 0) + 1 - most - self.free(week, quality.key, "rung")
-            words = f"{quality.name} restarts at rung {(row[week] or 0) + 1} in week {week + 1}"
             if over > 0:
-                found.append(self.breach(over, words, week, quality.key, "rung", "rungs"))
+                form, rung = "{quality:restarts} at rung {rung} in {week}", (row[week] or 0) + 1
+                found.append(
+                    self.breach(over, form, week, quality, "rung", unit="rungs", rung=rung)
+                )
         return found
 
     def _volume(self, plan: Plan, season: Season, week: int, percent: int) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
         most = season.full_minutes() * percent // 100
         over = minutes - most - self.free(week, part="volume")
-        words = f"week {week + 1} has {minutes} min soon after time off, {most} at most"
-        return [self.breach(over, words, week, part="volume")] if over > 0 else []
+        if over <= 0:
+            return []
+        form = "{week:has} {minutes} min soon after time off, {most} at most"
+        return [self.breach(over, form, week, part="volume", minutes=minutes, most=most)]
 
     def loosened(self) -> Self | None:
         """Return the rule with one rung more in the first week back."""

@@ -2,6 +2,7 @@
 
 from typing import ClassVar
 
+from optimiser.audit import CLOSED
 from optimiser.board.board import Board
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
@@ -14,6 +15,9 @@ class Rest(Rule):
 
     name: ClassVar[str] = "rest"
     unit: ClassVar[str] = "sessions"
+    eases: ClassVar[dict[str, str]] = {
+        "": "allow {higher} instead of {limit:session} beside the break of {week}"
+    }
     sources: ClassVar[str] = (
         "FIFPRO 2025 expert panel: breaks of the off-season and mid-season kept free"
     )
@@ -23,9 +27,9 @@ class Rest(Rule):
         for week in board.open_weeks():
             limit = board.season.weeks[week].session_limit
             if limit is not None:
-                says = f"week {week + 1} has room for {limit} session(s) beside its break"
-                most = limit + self.free(week)
-                board.model.at_most(board.all_sessions(week), most, self.tag(says, week))
+                form = "{week:has} room for {limit:session} beside its break"
+                tag = self.tag(form, week, limit=limit, subject="sessions")
+                board.model.at_most(board.all_sessions(week), limit + self.free(week), tag)
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count the sessions of every week that a break touches."""
@@ -34,16 +38,18 @@ class Rest(Rule):
             done = plan.field[week] + plan.gym[week]
             if here.closed:
                 worked = any(row[week] for row in plan.doses)
-                over = max(done, int(worked)) - self.free(week)
-                words = f"week {week + 1} is closed and has {done} session(s)"
+                part = CLOSED
+                over = max(done, int(worked)) - self.free(week, part=part)
+                form = "closed {week:has} {done:session}"
             elif here.session_limit is not None:
+                part = ""
                 over = done - here.session_limit - self.free(week)
-                words = f"week {week + 1} has {done} sessions, its break leaves room for "
-                words += f"{here.session_limit}"
+                form = "{week:has} {done:session}, its break leaves room for {limit}"
             else:
                 continue
             if over > 0:
-                found.append(self.breach(over, words, week))
+                limit = here.session_limit or 0
+                found.append(self.breach(over, form, week, None, part, done=done, limit=limit))
         return found
 
     def words(self) -> str:

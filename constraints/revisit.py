@@ -7,11 +7,14 @@ from typing import ClassVar, Self
 from pydantic import Field
 
 from optimiser.board.board import Board
+from optimiser.board.model import Tag
 from optimiser.board.outline import Memory, Outline
 from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Quality
 from optimiser.domain.season import Phase, Season, Week
+from optimiser.domain.sentence import Span
 from optimiser.rule import Rule
 
 
@@ -43,6 +46,9 @@ class Revisit(Rule):
         "": "{quality} without a low block between the peaks: phases and breaks leave no place"
     }
     unit: ClassVar[str] = "low blocks"
+    eases: ClassVar[dict[str, str]] = {
+        "": "let {quality} do without its low block between the peaks"
+    }
 
     rung: int = Field(default=2, ge=1, le=12)
     weeks: int = Field(default=3, ge=1, le=8)
@@ -72,10 +78,14 @@ class Revisit(Rule):
                 return True
         return False
 
-    def _says(self, name: str, window: range) -> str:
-        return (
-            f"{name} has a block of {self.weeks} weeks or more at rung {self.rung} or lower in "
-            f"weeks {window.start + 1}-{window.stop}"
+    def _tag(self, quality: Quality, window: range) -> Tag:
+        return self.tag(
+            "{quality:has} a block of {weeks} weeks or more at rung {rung} or lower in {window}",
+            None,
+            quality,
+            weeks=self.weeks,
+            rung=self.rung,
+            window=Span(window.start, window.stop - 1),
         )
 
     def shape(self, outline: Outline) -> None:
@@ -86,7 +96,7 @@ class Revisit(Rule):
         memory = Memory(window, self.rung - 1, self.weeks)
         for index, quality in enumerate(outline.season.qualities):
             if not self.free(None, quality.key):
-                outline.remember(index, memory, self.tag("", None, quality.key))
+                outline.remember(index, memory, self._tag(quality, window))
 
     def post(self, board: Board) -> None:
         """Post a row for each quality whose path does not remember."""
@@ -102,8 +112,10 @@ class Revisit(Rule):
                 for (at, arc, rung, _, _), var in board.steps.items()
                 if at == index and memory.qualifies(arc, rung)
             }
-            tag = self.tag(self._says(quality.name, window), None, quality.key)
-            board.model.at_least(low, 1, tag)
+            board.model.at_least(low, 1, self._tag(quality, window))
+
+    def on_joining(self, first: int, absent: int) -> None:
+        """Do not ask of a part of a season what the whole of one has room for."""
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Look for a low block of each quality between the peaks."""
@@ -131,9 +143,11 @@ class Revisit(Rule):
                 and (row[block.start] or 0) < self.rung
             ]
             if not low and not self.free(None, quality.key):
-                words = f"{quality.name} never comes back to rung {self.rung} in weeks "
-                words += f"{first + 1}-{last + 1}"
-                found.append(self.breach(1, words, None, quality.key))
+                form, window = (
+                    "{quality:does} not come back to rung {rung} in {window}",
+                    Span(first, last),
+                )
+                found.append(self.breach(1, form, None, quality, rung=self.rung, window=window))
         return found
 
     def loosened(self) -> Self | None:

@@ -42,6 +42,18 @@ class SessionCaps(Rule):
 
     name: ClassVar[str] = "session_caps"
     unit: ClassVar[str] = "sessions"
+    caps_sessions: ClassVar[bool] = True
+    looser_up: ClassVar[frozenset[str]] = frozenset(
+        {"off_season", "pre_season", "in_season", "field_minutes", "gym_minutes", "pieces"}
+    )
+    eases: ClassVar[dict[str, str]] = {
+        "field": "allow {higher} instead of {limit:field session} in {week}",
+        "gym": "allow {higher} instead of {limit:gym session} in {week}",
+        "field_minutes": "let field sessions of {week} run {more} over",
+        "gym_minutes": "let gym sessions of {week} run {more} over",
+        "field_pieces": "let field sessions of {week} hold {by:more quality}",
+        "gym_pieces": "let gym sessions of {week} hold {by:more quality}",
+    }
     sources: ClassVar[str] = (
         "Weldon et al. 2022, Biol Sport 39(3):715-26: 3-4 gym sessions off-season, 2-3 in season, "
         "31-60 min"
@@ -71,8 +83,8 @@ class SessionCaps(Rule):
 
     def _post_count(self, board: Board, week: int, place: Place) -> None:
         cap = self._cap(board.season.weeks[week].phase, place)
-        says = f"at most {cap} {place} session(s) in week {week + 1}"
-        tag = self.tag(says, week, part=place)
+        form = f"at most {{limit:{place} session}} in {{week}}"
+        tag = self.tag(form, week, part=place, limit=cap)
         most = cap + self.free(week, part=place)
         board.model.at_most(board.sessions(place, week), most, tag)
 
@@ -80,17 +92,17 @@ class SessionCaps(Rule):
         here = [i for i, q in enumerate(board.season.qualities) if q.place == place]
         count = board.sessions(place, week)
         longest = self._longest(place)
-        says = f"{place} sessions of week {week + 1} last at most {longest} min"
+        form = f"{place} sessions of {{week}} last at most {{limit}} min"
         part = f"{place}_minutes"
-        tag = self.tag(says, week, part=part, unit="minutes")
+        tag = self.tag(form, week, part=part, unit="minutes", limit=longest)
         work = total(board.minutes_of(quality, week) for quality in here)
         room = total([work, scaled(count, -longest)])
         board.model.at_most(room, self.free(week, part=part), tag)
         if not board.outline.keeps(tag) and not self.free(week, part=part):
             self._post_last_session(board, here, work, count, longest, tag)
-        says = f"{place} sessions of week {week + 1} hold at most {self.pieces} qualities each"
+        form = f"{place} sessions of {{week}} hold at most {{limit:quality}} each"
         part = f"{place}_pieces"
-        tag = self.tag(says, week, part=part, unit="pieces")
+        tag = self.tag(form, week, part=part, unit="pieces", limit=self.pieces)
         trained = total(board.at_least(quality, week, Dose.TOUCH) for quality in here)
         room = total([trained, scaled(count, -self.pieces)])
         board.model.at_most(room, self.free(week, part=part), tag)
@@ -134,10 +146,12 @@ class SessionCaps(Rule):
         return [
             self.breach(
                 have - most - self.free(week, part=part),
-                f"week {week + 1} has {have} {place} {unit}, {most} at most",
+                f"{{week:has}} {{have:{place} {unit.removesuffix('s')}}}, {{most}} at most",
                 week,
                 part=part,
                 unit=unit,
+                have=have,
+                most=most,
             )
             for part, have, most, unit in rows
             if have > most + self.free(week, part=part)

@@ -24,6 +24,8 @@ PLACES: tuple[Place, ...] = ("field", "gym")
 REACH = dt.timedelta(days=21)
 #: Further off than any rule looks, in minutes.
 NEVER = 10**6
+NO_HARD = "{week:has} no day for hard leg work: {quality} at touch at most"
+PRIMERS_ONLY = "{week:holds} primers only: {quality} at touch at most"
 
 
 class Around(NamedTuple):
@@ -59,6 +61,17 @@ class Spacing(Rule, DaySettings):
     name: ClassVar[str] = "spacing"
     unit: ClassVar[str] = "sessions"
     safety: ClassVar[bool] = True
+    eases: ClassVar[dict[str, str]] = {
+        "field": "allow {higher} instead of {limit} field sessions by days in {week}",
+        "gym": "allow {higher} instead of {limit} gym sessions by days in {week}",
+        "sessions": "allow {higher} instead of {limit} sessions by days in {week}",
+        "load": "allow {more} more by days in {week}",
+        "hard": "allow {quality} above a touch in {week}, without a day for hard leg work",
+        "primer": "allow {quality} above a touch in {week}, with days for primers only",
+        "field_primer": "let the field primer of {week} last {more} longer",
+        "gym_primer": "let the gym primer of {week} last {more} longer",
+        "one_primer": "let the primers of {week} last {more} longer",
+    }
     sources: ClassVar[str] = (
         "Silva et al. 2018, Sports Med 48:539-83, and Cross et al. 2019, EJSS 19(10):1287-96: 48 h "
         "after a match; Haugen et al. 2019, Sports Med Open 5:44: 48 h between hard sprint "
@@ -83,16 +96,16 @@ class Spacing(Rule, DaySettings):
                 self._post_doses(board, week, room)
             for place in PLACES:
                 each = room.field if place == "field" else room.gym
-                says = f"week {week + 1} has days for {each} {place} session(s)"
-                tag = self.tag(says, week, part=place)
+                form = f"{{week:has}} days for {{limit:{place} session}}"
+                tag = self.tag(form, week, part=place, limit=each)
                 most = each + self.free(week, part=place)
                 board.model.at_most(board.sessions(place, week), most, tag)
                 if room.primer:
                     self._post_primer(board, week, place)
             if room.alone:
                 self._post_one_primer(board, week)
-            says = f"week {week + 1} has days for {room.both} session(s)"
-            tag = self.tag(says, week, part="sessions")
+            form = "{week:has} days for {limit:session}"
+            tag = self.tag(form, week, part="sessions", limit=room.both, subject="sessions")
             most = room.both + self.free(week, part="sessions")
             board.model.at_most(board.all_sessions(week), most, tag)
             self._post_load(board, week, room)
@@ -100,8 +113,8 @@ class Spacing(Rule, DaySettings):
     def _post_load(self, board: Board, week: int, room: Room) -> None:
         if not room.both or _largest(board.season) <= room.load:
             return
-        says = f"the days of week {week + 1} hold at most {room.load} AU of own work"
-        tag = self.tag(says, week, part="load", unit="AU")
+        form = "the days of {week} hold at most {limit} AU of own work"
+        tag = self.tag(form, week, part="load", unit="AU", limit=room.load)
         most = room.load + self.free(week, part="load")
         board.model.at_most(board.load(week), most, tag)
 
@@ -110,23 +123,28 @@ class Spacing(Rule, DaySettings):
             part = "hard" if quality.lower_body else "primer"
             barred = quality.lower_body or room.primer
             if barred and not self.free(week, quality.key, part):
-                why = "has no day for hard leg work" if quality.lower_body else "holds primers only"
-                says = f"week {week + 1} {why}: {quality.name} at touch at most"
-                tag = self.tag(says, week, quality.key, part, "doses")
+                form = NO_HARD if quality.lower_body else PRIMERS_ONLY
+                tag = self.tag(form, week, quality, part, unit="doses")
                 board.model.at_most(board.at_least(index, week, Dose.REDUCED), 0, tag)
 
     def _post_primer(self, board: Board, week: int, place: Place) -> None:
         here = [i for i, q in enumerate(board.season.qualities) if q.place == place]
         part = f"{place}_primer"
-        says = f"the {place} primer of week {week + 1} lasts at most {self.primer_minutes} min"
-        tag = self.tag(says, week, part=part, unit="minutes")
+        form = f"the {place} primer of {{week}} lasts at most {{limit}} min"
+        tag = self.tag(form, week, part=part, unit="minutes", limit=self.primer_minutes)
         work = total(board.minutes_of(index, week) for index in here)
         most = self.primer_minutes + self.free(week, part=part)
         board.model.at_most(work, most, tag)
 
     def _post_one_primer(self, board: Board, week: int) -> None:
-        says = f"the primers of week {week + 1} share a day, {self.primer_minutes} min at most"
-        tag = self.tag(says, week, part="one_primer", unit="minutes")
+        tag = self.tag(
+            "the primers of {week} share a day, {limit} min at most",
+            week,
+            part="one_primer",
+            unit="minutes",
+            limit=self.primer_minutes,
+            subject="minutes",
+        )
         most = self.primer_minutes + self.free(week, part="one_primer")
         board.model.at_most(board.minutes(week), most, tag)
 
@@ -252,24 +270,26 @@ class Spacing(Rule, DaySettings):
         over = own - held.load - self.free(week, part="load")
         if over <= 0 or not held.both:
             return []
-        words = f"week {week + 1} has {own} AU of own work and days for {held.load}"
-        return [self.breach(over, words, week, part="load", unit="AU")]
+        form, most = "{week:has} {own} AU of own work and days for {most}", held.load
+        return [self.breach(over, form, week, part="load", unit="AU", own=own, most=most)]
 
     def _counts(self, plan: Plan, week: int, held: Held) -> list[Breach]:
         rows = [
-            ("field", plan.field[week], held.field),
-            ("gym", plan.gym[week], held.gym),
-            ("sessions", plan.field[week] + plan.gym[week], held.both),
+            ("field", "field session", plan.field[week], held.field),
+            ("gym", "gym session", plan.gym[week], held.gym),
+            ("sessions", "session", plan.field[week] + plan.gym[week], held.both),
         ]
         return [
             self.breach(
                 have - most - self.free(week, part=part),
-                f"week {week + 1} has {have} {'' if part == 'sessions' else part + ' '}session(s) "
-                f"and days for {most}",
+                "{week:has} {have:{what}} and days for {most}",
                 week,
                 part=part,
+                have=have,
+                what=what,
+                most=most,
             )
-            for part, have, most in rows
+            for part, what, have, most in rows
             if have > most + self.free(week, part=part)
         ]
 
@@ -280,9 +300,10 @@ class Spacing(Rule, DaySettings):
             if row[week] <= Dose.TOUCH or self.free(week, quality.key, part):
                 continue
             if quality.lower_body or primer:
-                words = f"{quality.name} is {row[week].word} in week {week + 1}, which has no day "
-                words += "for more than a touch"
-                found.append(self.breach(1, words, week, quality.key, part, "doses"))
+                form = "{quality:is} {dose} in {week}, with no day for more than a touch"
+                found.append(
+                    self.breach(1, form, week, quality, part, unit="doses", dose=row[week].word)
+                )
         return found
 
     def _primers(self, plan: Plan, season: Season, week: int) -> list[Breach]:
@@ -296,18 +317,19 @@ class Spacing(Rule, DaySettings):
             part = f"{place}_primer"
             over = minutes - self.primer_minutes - self.free(week, part=part)
             if over > 0:
-                words = f"week {week + 1} has room for primers only and {minutes} min of {place}"
-                words += " work"
-                found.append(self.breach(over, words, week, part=part, unit="minutes"))
+                form = f"{{week:has}} room for primers only and {{minutes}} min of {place} work"
+                found.append(
+                    self.breach(over, form, week, part=part, unit="minutes", minutes=minutes)
+                )
         return found
 
     def _one_primer(self, plan: Plan, season: Season, week: int) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
         over = minutes - self.primer_minutes - self.free(week, part="one_primer")
-        words = f"week {week + 1} has one day for primers and {minutes} min of work"
-        return (
-            [self.breach(over, words, week, part="one_primer", unit="minutes")] if over > 0 else []
-        )
+        if over <= 0:
+            return []
+        form = "{week:has} one day for primers and {minutes} min of work"
+        return [self.breach(over, form, week, part="one_primer", unit="minutes", minutes=minutes)]
 
     def loosened(self) -> Self | None:
         """Return the rule with one day more that holds two sessions."""

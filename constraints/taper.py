@@ -14,11 +14,13 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.sentence import Span
 from optimiser.matches import busiest_seven
-from optimiser.rule import Rule
+from optimiser.rule import Lighter, Rule
 from optimiser.score import training_minutes
 
 Percent = int
+NEAR_PEAKS = "the high fixtures of weeks {one} and {other} are {gap:week} apart"
 
 
 class Eased(NamedTuple):
@@ -71,6 +73,18 @@ class Taper(Rule):
     }
     unit: ClassVar[str] = "minutes"
     safety: ClassVar[bool] = True
+    no_safety: ClassVar[frozenset[str]] = frozenset({"sessions", "bands", "apart"})
+    lightens: ClassVar[Lighter | None] = "taper"
+    looser_up: ClassVar[frozenset[str]] = frozenset({"high", "medium", "allowance"})
+    looser_down: ClassVar[frozenset[str]] = frozenset({"sessions"})
+    eases: ClassVar[dict[str, str]] = {
+        "volume": "let taper {week} have {more} more than it may",
+        "of_full": "allow {higher} instead of {limit} min in taper {week}",
+        "sessions": "let taper {week} lose {more} more",
+        "bands": "let {quality} step down {more} into {week}",
+        "new": "let {quality} step up {more} into {week}",
+        "apart": f"accept that {NEAR_PEAKS}, {{needed}} are needed for two tapers",
+    }
     sources: ClassVar[str] = (
         "Bosquet et al. 2007, MSSE 39(8):1358-65: about 2 weeks, volume down 41-60 %, intensity "
         "and frequency kept; Mujika & Padilla 2003, MSSE 35(7):1182-7: sessions at most 20 % fewer"
@@ -135,11 +149,15 @@ class Taper(Rule):
         return found if enough else []
 
     def _post_volume(self, board: Board, week: int, percent: int, against: list[int]) -> None:
-        says = (
-            f"taper week {week + 1} has at most {percent} % of the minutes before the taper plus "
+        tag = self.tag(
+            "taper {week:has} at most {percent} % of the minutes before the taper plus {allowance} "
+            "min",
+            week,
+            part="volume",
+            subject="minutes",
+            percent=percent,
+            allowance=self.allowance,
         )
-        says += f"{self.allowance} min"
-        tag = self.tag(says, week, part="volume")
         count = max(1, len(against))
         unit = 100 * count
         before = total(board.minutes(past) for past in against)
@@ -160,16 +178,28 @@ class Taper(Rule):
         if not caps:
             return
         most = season.full_minutes() * min(caps) // 100
-        says = f"taper week {week + 1} has at most {most} min ({min(caps)} % of a full week)"
-        tag = self.tag(says, week, part="of_full")
+        tag = self.tag(
+            "taper {week:has} at most {limit} min ({percent} % of a full week)",
+            week,
+            part="of_full",
+            limit=most,
+            subject="minutes",
+            percent=min(caps),
+        )
         board.model.at_most(board.minutes(week), most + self.free(week, part="of_full"), tag)
 
     def _of_full(self) -> tuple[tuple[Priority, tuple[int, ...]], ...]:
         return ((Priority.HIGH, self.high_of_full), (Priority.MEDIUM, self.medium_of_full))
 
     def _post_sessions(self, board: Board, week: int, before: int) -> None:
-        says = f"taper week {week + 1} keeps {self.sessions} % of week {before + 1}'s sessions"
-        tag = self.tag(says, week, part="sessions", unit="sessions")
+        tag = self.tag(
+            "taper {week:keeps} {percent} % of the sessions of {before}",
+            week,
+            part="sessions",
+            unit="sessions",
+            percent=self.sessions,
+            before=Span(before, before),
+        )
         now, then = board.all_sessions(week), board.all_sessions(before)
         terms = total([scaled(now, 100), scaled(then, -self.sessions)])
         low = -100 * self.free(week, part="sessions")
@@ -196,8 +226,8 @@ class Taper(Rule):
             above, below = below, above
         for index, quality in enumerate(board.season.qualities):
             spare = self.free(week, quality.key, part)
-            says = f"{quality.name} does not step {way} into week {week + 1}"
-            tag = self.tag(says, week, quality.key, part, "rungs")
+            form = f"{{quality:does}} not step {way} into {{week}}"
+            tag = self.tag(form, week, quality, part, unit="rungs")
             for rung in range(1 + spare, len(quality.bands)):
                 for layer in board.layers(index):
                     high = above(index, week, rung, layer)
@@ -210,9 +240,16 @@ class Taper(Rule):
             missing = self.apart - (after - before) - self.free(after, part="apart")
             one_peak = self.yields and after - before <= self.same_peak
             if missing > 0 and not one_peak:
-                says = f"the high fixtures of weeks {before + 1} and {after + 1} are "
-                says += f"{after - before} weeks apart, {self.apart} are needed for two tapers"
-                tag = self.tag(says, after, part="apart", unit="weeks")
+                tag = self.tag(
+                    f"{NEAR_PEAKS}, {{needed}} are needed for two tapers",
+                    after,
+                    part="apart",
+                    unit="weeks",
+                    one=before + 1,
+                    other=after + 1,
+                    gap=after - before,
+                    needed=self.apart,
+                )
                 board.model.at_most({board.one: missing}, 0, tag)
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
@@ -248,9 +285,11 @@ class Taper(Rule):
                 continue
             minutes = training_minutes(season, plan, early)
             over = minutes - full * percent // 100 - self.free(early, part="of_full")
-            words = f"taper week {early + 1} has {minutes} min, a full week would have {full}"
             if over > 0:
-                found.append(self.breach(over, words, early, part="of_full"))
+                form = "taper {week:has} {minutes} min, a full week would have {full}"
+                found.append(
+                    self.breach(over, form, early, part="of_full", minutes=minutes, full=full)
+                )
         return found
 
     def reach(self, plan: Plan, week: int) -> range:
@@ -306,8 +345,10 @@ class Taper(Rule):
         before = before if usual else season.full_minutes()
         over = -((percent * before - 100 * count * minutes) // (100 * count))
         over -= self.allowance + self.free(week, part="volume")
-        words = f"taper week {week + 1} has {minutes} min, the weeks before {before / count:.0f}"
-        return [self.breach(over, words, week, part="volume")] if over > 0 else []
+        if over <= 0:
+            return []
+        form, mean = "taper {week:has} {minutes} min, the weeks before {mean:.0f}", before / count
+        return [self.breach(over, form, week, part="volume", minutes=minutes, mean=mean)]
 
     def _fewer(self, plan: Plan, season: Season, week: int, before: int) -> list[Breach]:
         monday = season.weeks[week].monday.toordinal()
@@ -318,11 +359,20 @@ class Taper(Rule):
             return []
         short = -((100 * plan.sessions(week) - self.sessions * plan.sessions(before)) // 100)
         short -= self.free(week, part="sessions")
-        words = f"taper week {week + 1} has {plan.sessions(week)} sessions, week {before + 1} had "
-        words += f"{plan.sessions(before)}"
         if short <= 0:
             return []
-        return [self.breach(short, words, week, part="sessions", unit="sessions")]
+        return [
+            self.breach(
+                short,
+                "taper {week:has} {now:session}, {before} had {then}",
+                week,
+                part="sessions",
+                unit="sessions",
+                now=plan.sessions(week),
+                before=Span(before, before),
+                then=plan.sessions(before),
+            )
+        ]
 
     def _bands(self, plan: Plan, season: Season) -> list[Breach]:
         found = []
@@ -334,9 +384,9 @@ class Taper(Rule):
                 if now is None or before is None:
                     continue
                 over = before - now - self.free(week, quality.key, "bands")
-                words = f"{quality.name} steps down into week {week + 1}"
                 if over > 0:
-                    found.append(self.breach(over, words, week, quality.key, "bands", "rungs"))
+                    form = "{quality:steps} down into {week}"
+                    found.append(self.breach(over, form, week, quality, "bands", unit="rungs"))
         return found
 
     def _new(self, plan: Plan, season: Season) -> list[Breach]:
@@ -354,9 +404,9 @@ class Taper(Rule):
                 if now is None or before is None:
                     continue
                 over = now - before - self.free(week, quality.key, "new")
-                words = f"{quality.name} steps up into week {week + 1}, just before a high fixture"
                 if over > 0:
-                    found.append(self.breach(over, words, week, quality.key, "new", "rungs"))
+                    form = "{quality:steps} up into {week}, just before a high fixture"
+                    found.append(self.breach(over, form, week, quality, "new", unit="rungs"))
         return found
 
     def _in_run_in(self, season: Season, week: int) -> bool:
@@ -378,9 +428,11 @@ class Taper(Rule):
             gap = week.index - last if last is not None else None
             if gap is not None and not (self.yields and gap <= self.same_peak):
                 over = self.apart - gap - self.free(week.index, part="apart")
-                words = f"the peak of week {week.number} comes {gap} weeks after the last one"
                 if over > 0:
-                    found.append(self.breach(over, words, week.index, part="apart", unit="weeks"))
+                    form = "the peak of {week} comes {gap:week} after the last one"
+                    found.append(
+                        self.breach(over, form, week.index, part="apart", unit="weeks", gap=gap)
+                    )
             last = week.index
         return found
 

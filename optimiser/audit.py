@@ -4,14 +4,18 @@ from collections.abc import Collection, Iterator, Sequence
 
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
-from optimiser.domain.quality import Dose
+from optimiser.domain.quality import Dose, Quality
 from optimiser.domain.season import Season
+from optimiser.domain.sentence import Fact, Sentence
+from optimiser.domain.wording import counted, listed
 from optimiser.rule import Rule
 
 #: Rule, week and quality of a breach.
 Place = tuple[str, int | None, str | None]
 #: Name under which a plan is told that it does not hang together.
 STRUCTURE = "structure"
+#: Part of every rule that speaks of what is done in closed weeks.
+CLOSED = "closed"
 
 
 def audit_plan(season: Season, plan: Plan, rules: Sequence[Rule]) -> list[Breach]:
@@ -53,8 +57,17 @@ def structure(season: Season, plan: Plan) -> list[Breach]:
     return found
 
 
-def _told(part: str, words: str, week: int, quality: str | None = None, excess: int = 1) -> Breach:
-    return Breach(rule=STRUCTURE, week=week, quality=quality, part=part, excess=excess, words=words)
+def _told(
+    part: str,
+    form: str,
+    week: int,
+    quality: Quality | None = None,
+    excess: int = 1,
+    **facts: Fact,
+) -> Breach:
+    key, name = (None, "") if quality is None else (quality.key, quality.name)
+    says = Sentence(form, week, name, tuple(facts.items()))
+    return Breach(rule=STRUCTURE, week=week, quality=key, part=part, excess=excess, says=says)
 
 
 def _closed(season: Season, plan: Plan, week: int) -> Iterator[Breach]:
@@ -67,20 +80,18 @@ def _closed(season: Season, plan: Plan, week: int) -> Iterator[Breach]:
     sessions = plan.sessions(week)
     standing = any(row[week] is not None for row in plan.rungs)
     done = [f"{', '.join(worked)} work"] if worked else []
-    done += [f"{sessions} session{'' if sessions == 1 else 's'}"] if sessions else []
+    done += [counted(sessions, "session")] if sessions else []
     if done:
-        words = f"week {week + 1} is closed and has {' and '.join(done)}"
-        yield _told("closed", words, week, excess=len(worked) + sessions)
+        form, excess = "{week} is closed and has {done}", len(worked) + sessions
+        yield _told(CLOSED, form, week, excess=excess, done=listed(done))
     elif standing:
-        words = f"week {week + 1} is closed and qualities stand on bands in it"
-        yield _told("closed", words, week)
+        yield _told(CLOSED, "{week:is} closed and qualities stand on bands there", week)
 
 
 def _open(season: Season, plan: Plan, week: int) -> Iterator[Breach]:
     for index, quality in enumerate(season.qualities):
         if plan.rungs[index][week] is None:
-            words = f"{quality.name} stands on no band in week {week + 1}"
-            yield _told("band", words, week, quality.key)
+            yield _told("band", "{quality:stands} on no band in {week}", week, quality)
     for place, sessions in (("field", plan.field[week]), ("gym", plan.gym[week])):
         here = [index for index, quality in enumerate(season.qualities) if quality.place == place]
         yield from _place(place, sessions, [plan.doses[index][week] for index in here], week)
@@ -90,10 +101,11 @@ def _place(place: str, sessions: int, doses: list[Dose], week: int) -> Iterator[
     """More than a touch may be split over two sessions, so it counts for two."""
     pieces = sum(min(int(dose), 2) for dose in doses)
     if pieces and not sessions:
-        yield _told("sessions", f"week {week + 1} has {place} work and no {place} session", week)
+        form = "{week:has} {place} work and no {place} session"
+        yield _told("sessions", form, week, place=place)
     if sessions > pieces:
-        words = f"week {week + 1} has {sessions} {place} session(s) with work for {pieces}"
-        yield _told("sessions", words, week, excess=sessions - pieces)
+        form, excess = "{week:has} {have:{place} session} with work for {pieces}", sessions - pieces
+        yield _told("sessions", form, week, None, excess, have=sessions, place=place, pieces=pieces)
 
 
 def _blocks(season: Season, plan: Plan) -> Iterator[Breach]:
@@ -102,11 +114,11 @@ def _blocks(season: Season, plan: Plan) -> Iterator[Breach]:
         covered.update(block)
         for quality, row in zip(season.qualities, plan.rungs, strict=True):
             for moved in (week for week in block[1:] if row[week] != row[week - 1]):
-                words = f"{quality.name} changes band in week {moved + 1}, inside a block"
-                yield _told("block", words, moved, quality.key)
+                form = "{quality:changes} band in {week}, inside a block"
+                yield _told("block", form, moved, quality)
     for week in season.weeks:
         if not week.closed and week.index not in covered:
-            yield _told("block", f"week {week.number} is in no block", week.index)
+            yield _told("block", "{week:is} in no block", week.index)
 
 
 def keeps(

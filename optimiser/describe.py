@@ -25,7 +25,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
 from optimiser.readiness import UNITS
 from optimiser.rounding import kept, kept_or_none
-from optimiser.rule import Rule
+from optimiser.rule import Rule, lighter_weeks
 from optimiser.score import MatchScore, match_score, readiness, training_load
 from optimiser.waivers import waivers
 
@@ -118,7 +118,8 @@ def _short(value: float | None) -> float | None:
 
 def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart, ...]:
     total, by_quality = readiness(season, plan)
-    deload, taper = _marked(season, plan, rules, "deload"), _marked(season, plan, rules, "taper")
+    deload = lighter_weeks(season, plan, rules, "deload")
+    taper = lighter_weeks(season, plan, rules, "taper")
     again = retest_weeks(season, deload, taper)
     places = {
         week: (number, week - block.start + 1)
@@ -144,11 +145,6 @@ def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart,
         )
         for week in season.weeks
     )
-
-
-def _marked(season: Season, plan: Plan, rules: Sequence[Rule], name: str) -> frozenset[int]:
-    """Return the weeks the rule of that name lightens; none if it is not in use."""
-    return frozenset().union(*(rule.marks(plan, season) for rule in rules if rule.name == name))
 
 
 def _fixtures(week: Week) -> tuple[FixturePart, ...]:

@@ -2,18 +2,26 @@
 
 import datetime as dt
 from abc import abstractmethod
-from typing import ClassVar, Self
+from collections.abc import Iterable, Mapping
+from typing import ClassVar, Literal, Self
 
 from pydantic import Field
 
 from optimiser.board.board import Board
-from optimiser.board.model import Tag
+from optimiser.board.model import Subject, Tag
 from optimiser.board.outline import Outline
 from optimiser.days.crowding import crowding
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
+from optimiser.domain.sentence import Fact, Sentence
 from optimiser.domain.strict import Strict
+
+#: More than any block has weeks.
+ALL = 12
+#: What a week is called that is made lighter than those around it.
+Lighter = Literal["deload", "taper"]
 
 
 class Waiver(Strict):
@@ -53,10 +61,29 @@ class Rule(Strict):
 
     name: ClassVar[str]
     unit: ClassVar[str] = "times"
+    sources: ClassVar[str] = "common practice, no source"
+    #: True if it holds in a scenario that does not speak of it.
+    in_use: ClassVar[bool] = True
+    #: True if it keeps people safe, but for parts that only make a plan better.
     safety: ClassVar[bool] = False
+    no_safety: ClassVar[frozenset[str]] = frozenset()
+    #: True if it holds what somebody chose for one place.
+    wish: ClassVar[bool] = False
     #: True if one limit of it speaks of many weeks, so that it clashes with all of them in turn.
     wide: ClassVar[bool] = False
-    sources: ClassVar[str] = "common practice, no source"
+    #: True if one demand stands for so many rows that only the rule's own words can tell it.
+    told_whole: ClassVar[bool] = False
+    #: True if it caps the sessions of a week.
+    caps_sessions: ClassVar[bool] = False
+    #: What a week is called that the rule makes lighter.
+    lightens: ClassVar[Lighter | None] = None
+    #: Parameters that allow more plans as they rise, and as they fall.
+    looser_up: ClassVar[frozenset[str]] = frozenset()
+    looser_down: ClassVar[frozenset[str]] = frozenset()
+    #: By part, or "" for all others: what it means to a coach that it gives way, as the form of a
+    #: sentence. Facts are those of the row's own sentence, ``by`` and ``more`` (how much is given,
+    #: without and with its unit), ``higher`` and ``lower`` (the limit then), and those of `tried`.
+    eases: ClassVar[dict[str, str]] = {}
     #: For each part that yields to the calendar: how the plan tells it.
     told: ClassVar[dict[str, str]] = {}
 
@@ -116,6 +143,40 @@ class Rule(Strict):
         """Return the weeks (from 0) in which the rule asks for less, if it asks that of some."""
         return frozenset()
 
+    @classmethod
+    def keeps_safe(cls, part: str) -> bool:
+        """Tell whether a part of the rule keeps people safe."""
+        return cls.safety and part not in cls.no_safety
+
+    def ease(self, place: Tag) -> str | None:
+        """Return the form of `eases` by which ``place`` is told; None if there is none."""
+        return self.eases.get(place.part) or self.eases.get("")
+
+    def tried(self, season: Season, plan: Plan, place: Tag, by: int) -> Mapping[str, Fact]:
+        """Return facts for the sentence of `eases`, from a plan in which ``place`` gives way."""
+        return {}
+
+    def on_joining(self, first: int, absent: int) -> Self | None:
+        """Return the rule as a group keeps it that joins the squad in the middle of the season.
+
+        Parameters
+        ----------
+        first
+            The group's first open week, from 1.
+        absent
+            Weeks at the start in which it is away.
+
+        Returns
+        -------
+        Rule or None
+            None if the shared season answers for it.
+        """
+        return self
+
+    def waived(self, *waivers: Waiver) -> Self:
+        """Return the rule with more waivers."""
+        return self.model_copy(update={"waive": (*self.waive, *waivers)})
+
     def free(self, week: int | None = None, quality: str | None = None, part: str = "") -> int:
         """Return how many units the waivers give in one place (week from 0)."""
         return sum(
@@ -128,31 +189,50 @@ class Rule(Strict):
 
     def tag(
         self,
-        says: str,
+        form: str,
         week: int | None = None,
-        quality: str | None = None,
+        quality: Quality | None = None,
         part: str = "",
+        *,
         unit: str | None = None,
+        limit: int | None = None,
+        subject: Subject = "",
+        **facts: Fact,
     ) -> Tag:
-        """Return the tag of one row."""
-        return Tag(self.name, week, quality, says, part, unit or self.unit, self.price)
+        """Return the tag of one row; ``form`` and ``facts`` are those of its sentence."""
+        if limit is not None:
+            facts["limit"] = limit
+        key, name = (None, "") if quality is None else (quality.key, quality.name)
+        says = Sentence(form, week, name, tuple(facts.items()))
+        unit = unit or self.unit
+        return Tag(self.name, week, key, says, part, unit, self.price, limit, subject)
 
     def breach(
         self,
         excess: int,
-        words: str,
+        form: str,
         week: int | None = None,
-        quality: str | None = None,
+        quality: Quality | None = None,
         part: str = "",
+        *,
         unit: str | None = None,
+        **facts: Fact,
     ) -> Breach:
-        """Return one breach."""
+        """Return one breach; ``form`` and ``facts`` are those of its sentence."""
         return Breach(
             rule=self.name,
             week=week,
-            quality=quality,
+            quality=None if quality is None else quality.key,
             part=part,
             excess=excess,
             unit=unit or self.unit,
-            words=words,
+            says=Sentence(form, week, quality.name if quality else "", tuple(facts.items())),
         )
+
+
+def lighter_weeks(
+    season: Season, plan: Plan, rules: Iterable[Rule], kind: Lighter
+) -> frozenset[int]:
+    """Return the weeks (from 0) that rules make lighter under one name."""
+    chosen = (rule.marks(plan, season) for rule in rules if rule.lightens == kind)
+    return frozenset().union(*chosen)

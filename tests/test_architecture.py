@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from constraints import CATALOGUE
+
 ROOT = Path(__file__).parents[1]
 OURS = ("optimiser", "constraints", "cli")
 
@@ -85,3 +87,32 @@ def test_benchmarks_find_what_they_import(path, monkeypatch):
             for name in node.names:
                 known = hasattr(module, name.name)
                 assert known or importlib.util.find_spec(f"{node.module}.{name.name}"), name.name
+
+
+#: Names of rules that are words of a file's format too: kinds of breaks and edits, and what a
+#: lighter week is called.
+ALSO_WORDS = {"rest", "pin", "deload", "taper"}
+
+
+def test_no_rule_is_known_by_its_name_outside_its_room():
+    """What is special about a rule stands in its own file, where others ask for it."""
+    found = [
+        f"{path.relative_to(ROOT)}:{node.lineno} {word}"
+        for path in (*modules("optimiser"), *modules("cli"))
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        for word in _names_of_rules(node)
+    ]
+
+    assert found == []
+
+
+def _names_of_rules(node: ast.AST) -> set[str]:
+    """Return the rules a constant names, or a rule's name is compared with."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return {node.value} & (set(CATALOGUE) - ALSO_WORDS)
+    if not isinstance(node, ast.Compare):
+        return set()
+    sides = [node.left, *node.comparators]
+    asked = any(isinstance(side, ast.Attribute) and side.attr in ("rule", "name") for side in sides)
+    words = {side.value for side in sides if isinstance(side, ast.Constant)}
+    return words & set(CATALOGUE) if asked else set()

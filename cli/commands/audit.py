@@ -17,6 +17,7 @@ from cli.season.argument import in_force, plan_argument, season_argument
 from cli.season.progress import Progress, progress
 from cli.solving import NO_PLAN, document_of, near_shown, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
+from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
 from optimiser.groups.rules import let_off
 from optimiser.readiness import UNITS
@@ -70,12 +71,11 @@ def audit_command(
     if outcome is not None and outcome.plan is not None:
         best = document_of(loaded, rules, outcome.plan, outcome.verdict, settings.seed)
         costs = _cost(loaded, rules, read), _cost(loaded, rules, outcome.plan)
-    found = broken(told.breaches, rules, there.lived.weeks)
+    found = broken(audit_plan(loaded.season, read, rules), rules, there.lived.weeks)
     if form == "json":
         click.echo(json_text(audit_data(told, best, found, waived), sys.stdout.encoding))
     else:
-        names = {quality.key: quality.name for quality in loaded.season.qualities}
-        click.echo(audit_text(plan.name, told, best, found, names, costs, waived))
+        click.echo(audit_text(plan.name, told, best, found, costs, waived))
     if not found.usable:
         raise click.exceptions.Exit(BROKEN)
 

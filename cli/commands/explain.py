@@ -106,7 +106,7 @@ def explain_command(
         _nothing(loaded, finding)
         return
     if form == "table":
-        click.echo(clash_text(loaded.season, rules, finding, whole=whole))
+        click.echo(clash_text(loaded.season, finding, whole=whole))
     argument.clock = argument.oracle.clock = Clock(seconds, argument.clock.calls)
     wanted = max(most, number or 0)
     repairs = list(Repairs(argument, finding.keys).find(wanted))
@@ -146,11 +146,11 @@ def _show(
     whole: bool,
 ) -> None:
     if form == "json":
-        data = explain_data(loaded.season, rules, finding, repairs)
+        data = explain_data(loaded.season, finding, repairs)
         click.echo(json_text(data, sys.stdout.encoding))
         return
     click.echo()
-    click.echo(repairs_text(loaded.season, repairs, whole=whole))
+    click.echo(repairs_text(repairs, whole=whole))
     if repairs:
         folder = folder_of(loaded.path)
         ask = f"{folder.path} --apply 1" if folder else f"{loaded.path} --apply 1 -o NEW.toml"
@@ -166,7 +166,7 @@ def _mended(
         raise click.BadParameter(had, param_hint="--apply")
     repair = repairs[number - 1]
     given = [(give.demand.rule, waiver_of(give.demand, give.by)) for give in repair.gives]
-    text = mended_text(loaded, given, repair_words(loaded.season, repair), out)
+    text = mended_text(loaded, given, repair_words(repair), out)
     check_mended(text, out, lambda rules: argument.breaches(repair.plan, rules))
     return text, repair
 
@@ -198,5 +198,5 @@ def _put(
     near = solve_near(there.loaded.season, rules, repair.plan, settings, there.decided)
     plan = near.plan or repair.plan
     document = document_in_progress(there, rules, plan, near.verdict, settings.seed)
-    words = f"repair {number}: {'; '.join(repair_words(loaded.season, repair))}"
+    words = f"repair {number}: {'; '.join(repair_words(repair))}"
     put_in_force(folder, Action("explain", words), document, {SCENARIO: text.encode()})

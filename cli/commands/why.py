@@ -120,9 +120,9 @@ def why_command(
         click.echo(UNKNOWN, err=True)
         raise click.exceptions.Exit(OUT_OF_TIME)
     if form == "json":
-        click.echo(json_text(answer_data(season, rules, asked, answer), _encoding()))
+        click.echo(json_text(answer_data(season, asked, answer), _encoding()))
     else:
-        click.echo(answer_text(season, rules, asked, answer, numbers=numbers))
+        click.echo(answer_text(season, asked, answer, numbers=numbers))
 
 
 def _only(held: bool, words: str) -> None:

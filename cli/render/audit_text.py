@@ -7,6 +7,7 @@ from cli.render.plan_table import match_line
 from cli.render.proof import proof_line
 from cli.render.verdict import Broken, breach_lines, verdict_text
 from cli.render.words import one_line
+from optimiser.describe import breach_part
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.fixture import Priority
@@ -20,7 +21,6 @@ def audit_text(
     told: PlanDocument,
     best: PlanDocument | None,
     found: Broken,
-    names: dict[str, str],
     costs: tuple[float, float] | None = None,
     waived: Sequence[Breach] = (),
 ) -> str:
@@ -34,8 +34,6 @@ def audit_text(
         The best plan of the same season; None if it was not looked for or not found.
     found
         Its breaches, by what they mean.
-    names
-        Of qualities by their keys.
     costs
         Season cost of both, in readiness points.
     waived
@@ -43,7 +41,7 @@ def audit_text(
     """
     head = f"{one_line(name)}, for {one_line(told.scenario.name, 80)}"
     parts = [f"{head}\n{verdict_text(told, best, found)}"]
-    lines = breach_lines(found, names)
+    lines = breach_lines(found)
     parts += ["\n".join(lines)] if lines else []
     parts += [*_waived(waived), match_line(told)]
     if best is not None:
@@ -103,7 +101,7 @@ def audit_data(
             "safety": len(found.safety),
             "must_hold": len(found.held),
             "paid_for": len(found.paid),
-            "worst": None if worst is None else worst.model_dump(mode="json"),
+            "worst": None if worst is None else breach_part(worst).model_dump(mode="json"),
         },
         "plan": told.model_dump(mode="json"),
         "waived": [breach.model_dump(mode="json") for breach in waived],

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from cli.render.grouping import and_words, week_words
 from cli.render.words import one_line
 from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Season
+from optimiser.domain.wording import listed, weeks_listed
 from optimiser.explain.clash import Clash
 
 #: Closed weeks this close before the first demand still matter.
@@ -32,8 +32,8 @@ def _closed(season: Season, span: range) -> Iterator[str]:
             for rest in week.breaks
             if rest.note
         }
-        why = f" ({and_words(sorted(notes))})" if notes else ""
-        yield f"{week_words(closed)} {'is' if len(closed) == 1 else 'are'} closed{why}"
+        why = f" ({listed(sorted(notes))})" if notes else ""
+        yield f"{weeks_listed(closed)} {'is' if len(closed) == 1 else 'are'} closed{why}"
 
 
 def _fixtures(season: Season, span: range) -> Iterator[str]:

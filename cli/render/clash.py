@@ -6,26 +6,22 @@ from itertools import zip_longest
 from typing import Any
 
 from cli.render.calendar_facts import calendar_facts
-from cli.render.clash_numbers import sums
+from cli.render.clash_sums import sums
 from cli.render.demand_words import demand_said
-from cli.render.ease_words import ease_said
 from cli.render.grouping import MOST, Line, Said, grouped
-from cli.render.words import one_line
+from cli.render.words import capital, one_line
 from optimiser.domain.season import Season
 from optimiser.explain.clash import Clash, Finding
 from optimiser.explain.demand import Demand
 from optimiser.explain.mend import waiver_of
 from optimiser.explain.repair import Give, Repair
-from optimiser.rule import Rule
 
 WIDTH = 100
 SAFE = "!"
 SAFE_NOTE = f"{SAFE} keeps people safe: give it up last, and only with a reason."
 
 
-def clash_text(
-    season: Season, rules: Sequence[Rule], finding: Finding, *, whole: bool = False
-) -> str:
+def clash_text(season: Season, finding: Finding, *, whole: bool = False) -> str:
     """Return the clash in at most seven lines, what is given, and how many others there are.
 
     Parameters
@@ -36,24 +32,22 @@ def clash_text(
     name = one_line(season.name, 80)
     shown = finding.clashes if whole else finding.clashes[:1]
     parts = [f"{name}: no plan keeps all the rules."]
-    parts += [clash_part(season, rules, clash, whole=whole) for clash in shown]
+    parts += [clash_part(season, clash, whole=whole) for clash in shown]
     parts.append(_others(finding, len(shown)))
     return "\n\n".join(part for part in parts if part)
 
 
-def clash_part(season: Season, rules: Sequence[Rule], clash: Clash, *, whole: bool = False) -> str:
+def clash_part(season: Season, clash: Clash, *, whole: bool = False) -> str:
     """Return one clash in at most seven lines, with its sum and what the calendar gives."""
-    lines = _clash_lines(season, rules, clash, None if whole else MOST)
+    lines = _clash_lines(clash, None if whole else MOST)
     below = [*sums(season, clash), calendar_facts(season, clash)]
     if any(line.safety for line in lines):
         below.append(SAFE_NOTE)
     return "\n".join([_head(clash), _table(lines), *(_wrapped(text) for text in below if text)])
 
 
-def _clash_lines(
-    season: Season, rules: Sequence[Rule], clash: Clash, most: int | None
-) -> list[Line]:
-    return grouped(demand_said(season, rules, clash.demands, clash.alone), most)
+def _clash_lines(clash: Clash, most: int | None) -> list[Line]:
+    return grouped(demand_said(clash.demands, clash.alone), most)
 
 
 def _head(clash: Clash) -> str:
@@ -68,7 +62,7 @@ def _table(lines: Sequence[Line]) -> str:
     wide = max(len(line.rule) for line in lines)
     return "\n".join(
         textwrap.fill(
-            line.text,
+            capital(line.text),
             WIDTH,
             initial_indent=f"  {line.rule:<{wide}} {SAFE if line.safety else ' '} ",
             subsequent_indent=" " * (wide + 5),
@@ -90,7 +84,7 @@ def _others(finding: Finding, shown: int) -> str:
     return "" if found == 1 else f"{found} clashes, independent of each other."
 
 
-def repairs_text(season: Season, repairs: Sequence[Repair], *, whole: bool = False) -> str:
+def repairs_text(repairs: Sequence[Repair], *, whole: bool = False) -> str:
     """Return the repairs, numbered, each in a few lines."""
     if not repairs:
         return "No repair was found in the time given; --seconds gives more."
@@ -98,17 +92,15 @@ def repairs_text(season: Season, repairs: Sequence[Repair], *, whole: bool = Fal
     many = f"The {len(repairs)} cheapest repairs; with each a plan was found that keeps all else:"
     lines = [one if len(repairs) == 1 else many]
     for number, repair in enumerate(repairs, 1):
-        lines += _repair(season, number, repair, None if whole else MOST)
+        lines += _repair(number, repair, None if whole else MOST)
     if not all(repair.cheapest for repair in repairs):
         lines.append("A cheaper one may exist: the search was ended before that was settled.")
     return "\n".join(lines)
 
 
-def _repair(season: Season, number: int, repair: Repair, most: int | None) -> list[str]:
-    lines = grouped(_eased(season, repair), most)
-    texts = [
-        f"{SAFE if line.safety else ' '} {line.text[0].upper()}{line.text[1:]}." for line in lines
-    ]
+def _repair(number: int, repair: Repair, most: int | None) -> list[str]:
+    lines = grouped(_eased(repair), most)
+    texts = [f"{SAFE if line.safety else ' '} {capital(line.text)}." for line in lines]
     return [
         textwrap.fill(
             text,
@@ -120,44 +112,45 @@ def _repair(season: Season, number: int, repair: Repair, most: int | None) -> li
     ]
 
 
-def repair_words(season: Season, repair: Repair) -> list[str]:
+def repair_words(repair: Repair) -> list[str]:
     """Return what a repair does, one line a change."""
-    lines = grouped(_eased(season, repair), None)
-    return [f"{line.text[0].upper()}{line.text[1:]}." for line in lines]
+    return [f"{capital(line.text)}." for line in grouped(_eased(repair), None)]
 
 
-def _eased(season: Season, repair: Repair) -> list[Said]:
-    return [ease_said(season, repair.plan, give) for give in repair.gives]
+def _eased(repair: Repair) -> list[Said]:
+    return [Said(give.demand.rule, give.says, give.demand.safety) for give in repair.gives]
 
 
-def explain_data(
-    season: Season, rules: Sequence[Rule], finding: Finding, repairs: Sequence[Repair]
-) -> dict[str, Any]:
+def explain_data(season: Season, finding: Finding, repairs: Sequence[Repair]) -> dict[str, Any]:
     """Return everything that was found as plain data, with the record of the questions asked."""
     return {
         "format": "seasonwright.explain/1",
         "season": season.name,
         "verdict": finding.verdict,
-        "clashes": [clash_data(season, rules, clash) for clash in finding.clashes],
+        "clashes": [clash_data(season, clash) for clash in finding.clashes],
         "more_clashes": finding.more,
-        "repairs": [_repair_data(season, repair) for repair in repairs],
+        "repairs": [_repair_data(repair) for repair in repairs],
         "calls": [vars(call) for call in finding.calls],
     }
 
 
-def clash_data(season: Season, rules: Sequence[Rule], clash: Clash) -> dict[str, Any]:
+def clash_data(season: Season, clash: Clash) -> dict[str, Any]:
     """Return one clash as plain data."""
     return {
         "minimal": clash.minimal,
         "confirmed": clash.confirmed,
-        "lines": [line.text for line in _clash_lines(season, rules, clash, MOST)],
+        "lines": [capital(line.text) for line in _clash_lines(clash, MOST)],
         "sums": sums(season, clash),
         "given": calendar_facts(season, clash),
         "demands": [
-            {**_place(demand), "says": list(demand.says), "alone": by}
+            {**_place(demand), "says": _says(demand), "alone": by}
             for demand, by in zip_longest(clash.demands, clash.alone)
         ],
     }
+
+
+def _says(demand: Demand) -> list[str]:
+    return list(dict.fromkeys(str(tag.says) for tag in demand.tags))
 
 
 def _place(demand: Demand) -> dict[str, Any]:
@@ -171,12 +164,12 @@ def _place(demand: Demand) -> dict[str, Any]:
     }
 
 
-def _repair_data(season: Season, repair: Repair) -> dict[str, Any]:
+def _repair_data(repair: Repair) -> dict[str, Any]:
     return {
         "cost": repair.cost,
         "cheapest": repair.cheapest,
         "safety": repair.safety,
-        "words": repair_words(season, repair),
+        "words": repair_words(repair),
         "gives": [_give_data(give) for give in repair.gives],
     }
 

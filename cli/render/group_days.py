@@ -5,9 +5,9 @@ from itertools import zip_longest
 
 from tabulate import tabulate
 
-from cli.render.grouping import week_words
 from optimiser.domain.document import PlanDocument, SessionDayPart, WeekPart
 from optimiser.domain.quality import Place
+from optimiser.domain.wording import weeks_listed
 from optimiser.groups.compare import done_apart
 
 #: Weeks are told in so many columns.
@@ -55,4 +55,4 @@ def _apart(documents: Sequence[PlanDocument]) -> list[str]:
     found = [weeks[0].week for weeks in by_week if done_apart([week.days for week in weeks])]
     if not found:
         return []
-    return [f"In {week_words(found)} some groups do the same work on another of these days."]
+    return [f"In {weeks_listed(found)} some groups do the same work on another of these days."]

@@ -11,7 +11,6 @@ from tabulate import tabulate
 from cli.render.breaches import breach_line
 from cli.render.cell_words import week_data, week_words
 from cli.render.given_up import conceded_text
-from cli.render.grouping import and_words
 from cli.render.proof import proof
 from cli.render.words import one_line
 from optimiser.describe import breach_part, season_part
@@ -20,6 +19,7 @@ from optimiser.domain.document import ConcessionPart, SeasonPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.wording import listed
 from optimiser.replan.trade import Choice, TradeOff
 from optimiser.rounding import kept, kept_or_none
 from optimiser.score import match_score, readiness, training_load
@@ -131,7 +131,7 @@ def _table(asked: Asked, trade: TradeOff) -> str:
         )
     table: str = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
     named = [f"{peak.date:%d %b} ({one_line(peak.name, 24)})" for _, peak in peaks]
-    where = and_words(named or [""])
+    where = listed(named or [""])
     told = f"Last columns: planned readiness on {where}, and how far from the best."
     return f"{table}\n{textwrap.fill(told, WIDTH)}" if peaks else table
 

@@ -2,12 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import compress
+from operator import not_
 
-from cli.render.breaches import breach_line
-from cli.render.grouping import Line, Said, grouped, week_words
+from cli.render.breaches import breach_sentence
+from cli.render.grouping import Line, Said, grouped
 from cli.render.words import one_line
-from optimiser.audit import STRUCTURE
-from optimiser.domain.document import BreachPart, FixturePart, PlanDocument, WeekPart
+from optimiser.audit import CLOSED, STRUCTURE
+from optimiser.domain.breach import Breach
+from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
+from optimiser.domain.wording import counted, weeks_listed
 from optimiser.rule import Rule
 
 #: Points of readiness from which a match is said to suffer: against the best plan, and against
@@ -34,10 +38,10 @@ class Broken:
         In weeks that are over, which nothing can mend.
     """
 
-    safety: tuple[BreachPart, ...]
-    held: tuple[BreachPart, ...]
-    paid: tuple[BreachPart, ...]
-    past: tuple[BreachPart, ...] = ()
+    safety: tuple[Breach, ...]
+    held: tuple[Breach, ...]
+    paid: tuple[Breach, ...]
+    past: tuple[Breach, ...] = ()
 
     @property
     def usable(self) -> bool:
@@ -45,7 +49,7 @@ class Broken:
         return not self.safety and not self.held
 
     @property
-    def worst(self) -> BreachPart | None:
+    def worst(self) -> Breach | None:
         """Return the one to mend first: safety before all else, then the largest excess."""
         for kind in (self.safety, self.held, self.paid):
             if kind:
@@ -53,7 +57,7 @@ class Broken:
         return None
 
 
-def broken(breaches: Sequence[BreachPart], rules: Sequence[Rule], over: int = 0) -> Broken:
+def broken(breaches: Sequence[Breach], rules: Sequence[Rule], over: int = 0) -> Broken:
     """Sort breaches by the rules they are of; a closed week that is worked in counts once.
 
     Parameters
@@ -61,16 +65,18 @@ def broken(breaches: Sequence[BreachPart], rules: Sequence[Rule], over: int = 0)
     over
         How many weeks are over.
     """
-    past = tuple(each for each in breaches if each.week is not None and each.week <= over)
+    past = tuple(each for each in breaches if each.week is not None and each.week < over)
     breaches = [each for each in breaches if each not in past]
     closed = {each.week for each in breaches if _of_closed(each)}
-    safe = {rule.name for rule in rules if rule.safety and rule.price is None}
-    priced = {rule.name for rule in rules if rule.price is not None}
     told = [each for each in breaches if _of_closed(each) or not _says_closed(each, closed)]
+    paid = {rule.name for rule in rules if rule.price is not None}
+    safe = {rule.name: rule for rule in rules}
+    held = [each for each in told if each.rule not in paid]
+    keeps = [each.rule in safe and safe[each.rule].keeps_safe(each.part) for each in held]
     return Broken(
-        tuple(each for each in told if each.rule in safe),
-        tuple(each for each in told if each.rule not in safe | priced),
-        tuple(each for each in told if each.rule in priced),
+        tuple(compress(held, keeps)),
+        tuple(compress(held, map(not_, keeps))),
+        tuple(each for each in told if each.rule in paid),
         past,
     )
 
@@ -91,21 +97,21 @@ def verdict_text(told: PlanDocument, best: PlanDocument | None, found: Broken) -
 
 def _unusable(found: Broken) -> str:
     must = (*found.safety, *found.held)
-    weeks = sorted({each.week for each in must if each.week is not None})
-    few = week_words(weeks) if len(weeks) <= MOST_WEEKS else f"{len(weeks)} weeks"
+    weeks = sorted({each.week + 1 for each in must if each.week is not None})
+    few = weeks_listed(weeks) if len(weeks) <= MOST_WEEKS else f"{len(weeks)} weeks"
     where = f" in {few}" if weeks else ""
     told = f"NOT FIT TO USE: {_times(must)} of rules that must hold{where}"
     safe = len(found.safety)
     return f"{told}, {safe} of them of rules that keep people safe." if safe else f"{told}."
 
 
-def _times(breaches: Sequence[BreachPart]) -> str:
-    return f"{len(breaches)} breach{'' if len(breaches) == 1 else 'es'}"
+def _times(breaches: Sequence[Breach]) -> str:
+    return counted(len(breaches), "breach")
 
 
-def _marked(breach: BreachPart, found: Broken) -> str:
+def _marked(breach: Breach, found: Broken) -> str:
     mark = f" {MARK}" if breach in found.safety else ""
-    return f"{breach.rule}{mark}: {breach_line(breach)}"
+    return f"{breach.rule}{mark}: {breach_sentence(breach)}"
 
 
 def suffering_matches(told: PlanDocument, best: PlanDocument | None) -> list[str]:
@@ -135,38 +141,28 @@ def _match(here: WeekPart, fixture: FixturePart, there: WeekPart, best: PlanDocu
     )
 
 
-def breach_lines(found: Broken, names: dict[str, str]) -> list[str]:
-    """Return every breach in as few lines as they need, those that matter most first.
-
-    Parameters
-    ----------
-    names
-        Of qualities by their keys, as they stand in sentences.
-    """
+def breach_lines(found: Broken) -> list[str]:
+    """Return every breach in as few lines as they need, those that matter most first."""
     kinds = ((found.safety, "Rules that keep people safe:"), (found.held, "Rules that must hold:"))
     lines: list[str] = []
     later = ((found.paid, "Rules with a price:"), (found.past, PAST))
     for breaches, head in (*kinds, *later):
-        said = [_said(each, names, safety=breaches is found.safety) for each in breaches]
+        safe = breaches is found.safety
+        said = [Said(each.rule, breach_sentence(each), safe) for each in breaches]
         here = [_line(line) for line in grouped(said, MOST_LINES)]
         lines += [head, *here] if here else []
     return [*lines, MARKED] if found.safety else lines
-
-
-def _said(breach: BreachPart, names: dict[str, str], *, safety: bool) -> Said:
-    week = None if breach.week is None else breach.week - 1
-    return Said(breach.rule, week, names.get(breach.quality or ""), breach_line(breach), safety)
 
 
 def _line(line: Line) -> str:
     return f"  {line.rule}{f' {MARK}' if line.safety else ''}: {line.text}"
 
 
-def _of_closed(breach: BreachPart) -> bool:
+def _of_closed(breach: Breach) -> bool:
     """Tell whether this is the one breach of a closed week that is worked in."""
-    return breach.rule == STRUCTURE and breach.part == "closed"
+    return breach.rule == STRUCTURE and breach.part == CLOSED
 
 
-def _says_closed(breach: BreachPart, closed: set[int | None]) -> bool:
+def _says_closed(breach: Breach, closed: set[int | None]) -> bool:
     """Tell whether a breach only says again that a week is closed."""
-    return breach.week in closed and f"week {breach.week} is closed" in breach.words
+    return breach.week in closed and breach.part == CLOSED

@@ -6,16 +6,14 @@ from typing import Any
 
 from cli.render.clash import clash_data, clash_part
 from cli.render.costs import points
-from cli.render.grouping import and_words, week_words
-from cli.render.tidy import tidy
 from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
+from optimiser.domain.wording import listed, weeks_listed
 from optimiser.readiness import UNITS
 from optimiser.replan.cells import CellChange
 from optimiser.rounding import kept
-from optimiser.rule import Rule
 from optimiser.why.alternatives import Alternative, Alternatives
 from optimiser.why.answer import Cost, Forbidden, Possible
 from optimiser.why.asked import Asked
@@ -96,11 +94,11 @@ def _fixtures(season: Season, week: int) -> str:
         f"{fixture.priority} match {one_line(fixture.name, 30)}"
         for fixture in season.weeks[week].fixtures
     ]
-    return f", {and_words(told)}" if told else ""
+    return f", {listed(told)}" if told else ""
 
 
 def _span(block: range) -> str:
-    return f"its block, {week_words([week + 1 for week in block])}"
+    return f"its block, {weeks_listed([week + 1 for week in block])}"
 
 
 def _rows(found: Sequence[Alternative], *, numbers: bool) -> list[str]:
@@ -122,14 +120,14 @@ def _verdict(each: Alternative, *, numbers: bool) -> str:
     if each.breaches:
         rules = list(dict.fromkeys(breach.rule for breach in each.breaches))
         first = [next(b for b in each.breaches if b.rule == rule) for rule in rules[:MOST_RULES]]
-        told = "; ".join(f"{breach.rule}: {tidy(breach.words)}" for breach in first)
+        told = "; ".join(f"{breach.rule}: {breach.words}" for breach in first)
         more = len(rules) - len(first)
         return f"forbidden by {told}" + (f"; and by {more} more" if more else "")
     if not each.cost.total:
         return "allowed, and as good"
     costs = f" [{_costs(each.cost, each.score)}]" if numbers else ""
     meant = meaning(each.cost.parts.get("bands", 0), each.matches)
-    return f"allowed; {and_words(meant) if meant else 'no match would notice'}{costs}"
+    return f"allowed; {listed(meant) if meant else 'no match would notice'}{costs}"
 
 
 def meaning(bands: int, matches: Sequence[FixtureChange]) -> list[str]:
@@ -195,7 +193,6 @@ def _alternative(each: Alternative) -> dict[str, Any]:
 
 def answer_text(
     season: Season,
-    rules: Sequence[Rule],
     asked: Asked,
     answer: Forbidden | Possible,
     *,
@@ -204,7 +201,7 @@ def answer_text(
     """Return the answer about one other choice."""
     says = asked.says(season)
     if isinstance(answer, Forbidden):
-        return _forbidden(season, rules, says, answer)
+        return _forbidden(season, says, answer)
     if answer.equal:
         head = f"{says}: possible, and as good; pin it if you prefer it."
         return f"{_wrapped(head)}{_moves(season, answer)}"
@@ -215,7 +212,7 @@ def answer_text(
 def _meaning(season: Season, answer: Possible) -> list[str]:
     """Return what an answer means, without the numbers the search weighs."""
     told = meaning(answer.cost.terms.parts.get("bands", 0), answer.fixtures)
-    said = f"{and_words(told)[:1].upper()}{and_words(told)[1:]}." if told else "No match notices."
+    said = f"{listed(told)[:1].upper()}{listed(told)[1:]}." if told else "No match notices."
     short = "" if answer.cost.proven else f" {_open(answer.cost)}"
     return [_wrapped(f"{said} Match score {answer.score:+.1f}.{short}") + _moves(season, answer)]
 
@@ -226,11 +223,11 @@ def _open(cost: Cost) -> str:
     return f"A better plan with it could cost {spare:.1f} points less at most."
 
 
-def _forbidden(season: Season, rules: Sequence[Rule], says: str, answer: Forbidden) -> str:
+def _forbidden(season: Season, says: str, answer: Forbidden) -> str:
     if answer.season_clashes:
         told = "the rules clash even without it, so this season has no plan at all:"
-        return f"{says}: {told}\n{clash_part(season, rules, answer.clash)}"
-    return f"{says}: no plan can have it.\n{clash_part(season, rules, answer.clash)}"
+        return f"{says}: {told}\n{clash_part(season, answer.clash)}"
+    return f"{says}: no plan can have it.\n{clash_part(season, answer.clash)}"
 
 
 def _head(says: str, answer: Possible) -> str:
@@ -297,9 +294,7 @@ def _listed(told: Sequence[str], most: int) -> str:
     return "; ".join(shown) + (f"; and {hidden} more" if hidden else "")
 
 
-def answer_data(
-    season: Season, rules: Sequence[Rule], asked: Asked, answer: Forbidden | Possible
-) -> dict[str, Any]:
+def answer_data(season: Season, asked: Asked, answer: Forbidden | Possible) -> dict[str, Any]:
     """Return the same as plain data; weeks from 1."""
     head: dict[str, Any] = {
         "format": "seasonwright.why_not/1",
@@ -309,7 +304,7 @@ def answer_data(
     }
     if isinstance(answer, Forbidden):
         told = "season_clashes" if answer.season_clashes else "forbidden"
-        return head | {"answer": told, "clash": clash_data(season, rules, answer.clash)}
+        return head | {"answer": told, "clash": clash_data(season, answer.clash)}
     return head | {
         "answer": "equal" if answer.equal else "costs",
         "cost": _cost_data(answer.cost),

@@ -4,16 +4,16 @@ import textwrap
 from collections.abc import Sequence
 
 from cli.render.breaches import breach_line
-from cli.render.grouping import and_words, week_words
-from cli.render.tidy import tidy
 from cli.render.week_days import session_words
 from cli.render.words import one_line
+from optimiser.days.settings import DaySettings
 from optimiser.days.week_plan import WeekPlan
 from optimiser.describe import breach_part
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.rule import Rule
+from optimiser.domain.wording import listed, weeks_listed
+from optimiser.rule import Lighter, Rule, lighter_weeks
 from optimiser.score import readiness
 from optimiser.why.at_matches import telling
 from optimiser.why.block_ends import OtherEnd, other_ends
@@ -40,8 +40,8 @@ def week_why(
     """
     said = {
         "target": lambda: _target(season, plan, week),
-        "deload": lambda: _marked(season, plan, rules, week, "deload"),
-        "taper": lambda: _marked(season, plan, rules, week, "taper"),
+        "deload": lambda: _lighter(season, plan, rules, week, "deload"),
+        "taper": lambda: _lighter(season, plan, rules, week, "taper"),
         "block": lambda: _block(season, plan, rules, week),
         "days": lambda: _days(rules, made),
     }
@@ -59,7 +59,7 @@ def _aim(season: Season, week: int) -> str:
     here = season.weeks[week]
     if here.top_priority not in (None, Priority.LOW):
         names = [one_line(f.name, 30) for f in here.fixtures if f.priority is here.top_priority]
-        return f"It holds the {here.top_priority} match against {and_words(names)}."
+        return f"It holds the {here.top_priority} match against {listed(names)}."
     before = season.weeks[week - 1] if week else None
     rank = before.top_priority if before else None
     if before and rank and rank.great and here.target < before.target:
@@ -82,17 +82,17 @@ def _matters(priority: Priority | None) -> bool:
     return priority not in (None, Priority.LOW)
 
 
-def _marked(season: Season, plan: Plan, rules: Sequence[Rule], week: int, name: str) -> str:
-    """Say whether the rule of that name lightens a week, and by which words."""
-    found = [rule for rule in rules if rule.name == name]
+def _lighter(season: Season, plan: Plan, rules: Sequence[Rule], week: int, name: Lighter) -> str:
+    """Say whether a week is lightened under that name, and by which words."""
+    found = [rule for rule in rules if rule.lightens == name]
     if not found:
         return f"No rule asks for a {name} in this season."
-    marked = sorted(found[0].marks(plan, season))
+    marked = sorted(lighter_weeks(season, plan, rules, name))
     words = found[0].words()
     if week in marked:
         return f"Week {week + 1} is a {name} week. {words}"
     others = sorted(marked, key=lambda each: (abs(each - week), each))[:2]
-    near = f" The nearest: {week_words([each + 1 for each in others])}." if others else ""
+    near = f" The nearest: {weeks_listed([each + 1 for each in others])}." if others else ""
     return f"Week {week + 1} is no {name} week.{near} {words}"
 
 
@@ -100,7 +100,7 @@ def _block(season: Season, plan: Plan, rules: Sequence[Rule], week: int) -> str:
     block = next((each for each in plan.blocks() if week in each), None)
     if block is None:
         return f"Week {week + 1} is closed and in no block."
-    told = f"Week {week + 1} is in the block of {week_words([day + 1 for day in block])}."
+    told = f"Week {week + 1} is in the block of {weeks_listed([day + 1 for day in block])}."
     ends = other_ends(season, plan, rules, block)
     if not ends:
         why = "the season ends" if block.stop >= plan.weeks else "a break follows"
@@ -113,8 +113,8 @@ def _other_end(end: OtherEnd) -> str:
     if end.breaches:
         breach = end.breaches[0]
         rules = list(dict.fromkeys(each.rule for each in end.breaches))
-        more = f", and {and_words(rules[1:])} too" if len(rules) > 1 else ""
-        told = tidy(breach_line(breach_part(breach)))
+        more = f", and {listed(rules[1:])} too" if len(rules) > 1 else ""
+        told = breach_line(breach_part(breach))
         return f"{what} is stopped by {breach.rule}{more}: {told}."
     return f"{what} would break no rule, but {_worse(end)}."
 
@@ -128,7 +128,7 @@ def _worse(end: OtherEnd) -> str:
         if change is not None and abs(change.gain) >= WORTH:
             name = f"{one_line(change.name, 30)} (week {change.week + 1})"
             parts.append(f"{name} is {abs(change.gain):.1f} points {word} ready")
-    return and_words(parts) if parts else "is as good"
+    return listed(parts) if parts else "is as good"
 
 
 def _days(rules: Sequence[Rule], made: WeekPlan) -> str:
@@ -141,6 +141,6 @@ def _days(rules: Sequence[Rule], made: WeekPlan) -> str:
     if not placed:
         return f"Week {made.week} has no sessions."
     told = f"Sessions of week {made.week}: {'; '.join(placed)}."
-    spacing = [rule.words() for rule in rules if rule.name == "spacing"]
+    spacing = [rule.words() for rule in rules if isinstance(rule, DaySettings)]
     faults = [f"Not kept: {fault}." for fault in made.faults]
     return " ".join([told, *spacing, *made.notes, *faults])

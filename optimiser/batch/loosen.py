@@ -6,29 +6,6 @@ from typing import Any
 
 from optimiser.rule import Rule
 
-#: Numbers that allow more as they rise, and numbers that allow more as they fall, by rule.
-#: It decides which plan is tried as a start; the plan itself is audited before it is used.
-MORE_IS_LOOSER = {
-    "blocks": ("longest",),
-    "congestion": ("sessions", "hard", "between", "pieces"),
-    "deload": ("percent", "allowance"),
-    "exposure": ("gap_weeks", "usual_gap"),
-    "foundation": ("from_rung", "within"),
-    "load_ramp": ("percent", "allowance", "floor"),
-    "phase_load": ("percent",),
-    "progression": ("up", "down", "volume_rise", "allowance"),
-    "reentry": ("days_off", "rung", "volume"),
-    "session_caps": (
-        "off_season", "pre_season", "in_season", "field_minutes", "gym_minutes", "pieces",
-    ),
-    "taper": ("high", "medium", "allowance"),
-}  # fmt: skip
-LESS_IS_LOOSER = {
-    "blocks": ("shortest",),
-    "deload": ("sessions",),
-    "foundation": ("weeks",),
-    "taper": ("sessions",),
-}
 OF_EVERY_RULE = {"price", "waive"}
 
 
@@ -51,7 +28,7 @@ def _looser(rule: Rule, before: Rule) -> bool:
         return False
     if not all(waiver in rule.waive for waiver in before.waive):
         return False
-    return all(_way(rule.name, *moved) for moved in _moves(rule, before))
+    return all(_way(rule, *moved) for moved in _moves(rule, before))
 
 
 def _moves(rule: Rule, before: Rule) -> Iterator[tuple[str, Any, Any]]:
@@ -72,11 +49,13 @@ def _leaves(value: Any, path: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...
     return [leaf for key, part in parts for leaf in _leaves(part, (*path, key))]
 
 
-def _way(name: str, field: str, new: Any, old: Any) -> bool:
-    """Tell whether one number moved the looser way; a leaf is its path and its value."""
+def _way(rule: Rule, field: str, new: Any, old: Any) -> bool:
+    """Tell whether one number moved the looser way; a leaf is its path and its value.
+
+    It decides which plan is tried as a start; the plan itself is audited before it is used.
+    """
     if new is None or old is None or new[0] != old[0]:
         return False
     if not all(isinstance(leaf[1], (int, float)) for leaf in (new, old)):
         return False
-    rises = bool(new[1] > old[1])
-    return field in (MORE_IS_LOOSER if rises else LESS_IS_LOOSER).get(name, ())
+    return field in (rule.looser_up if new[1] > old[1] else rule.looser_down)

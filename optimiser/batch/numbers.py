@@ -6,11 +6,9 @@ from optimiser.batch.row import Result, RowStatus
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rounding import kept_or_none
-from optimiser.rule import Rule
+from optimiser.rule import Rule, lighter_weeks
 from optimiser.score import match_score, training_load
 
-#: Rules that cap the sessions of a week.
-CAPS = ("session_caps", "congestion")
 RAMP_WEEKS = 4
 
 
@@ -36,8 +34,8 @@ def planned_result(
         peak_load=max(loads),
         largest_ramp=largest_ramp(season, loads),
         weeks_at_caps=len(weeks_at_caps(season, plan, rules)),
-        deloads=_marked(season, plan, rules, "deload"),
-        tapers=_marked(season, plan, rules, "taper"),
+        deloads=len(lighter_weeks(season, plan, rules, "deload")),
+        tapers=len(lighter_weeks(season, plan, rules, "taper")),
         seconds=round(seconds, 3),
         plan=plan,
     )
@@ -64,7 +62,7 @@ def largest_ramp(season: Season, loads: Sequence[int]) -> float | None:
 
 def weeks_at_caps(season: Season, plan: Plan, rules: Sequence[Rule]) -> set[int]:
     """Return the open weeks in which one more field or one more gym session breaks a cap."""
-    caps = [rule for rule in rules if rule.name in CAPS]
+    caps = [rule for rule in rules if rule.caps_sessions]
     more = [
         plan.model_copy(update={"field": tuple(count + 1 for count in plan.field)}),
         plan.model_copy(update={"gym": tuple(count + 1 for count in plan.gym)}),
@@ -77,10 +75,6 @@ def weeks_at_caps(season: Season, plan: Plan, rules: Sequence[Rule]) -> set[int]
         if breach.unit == "sessions"
     }
     return {week.index for week in season.weeks if week.index in broken and not week.closed}
-
-
-def _marked(season: Season, plan: Plan, rules: Sequence[Rule], name: str) -> int:
-    return len({week for rule in rules if rule.name == name for week in rule.marks(plan, season)})
 
 
 def _short(value: float | None) -> float | None:

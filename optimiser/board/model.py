@@ -2,7 +2,13 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
+from optimiser.domain.sentence import UNSAID, Sentence
+
+#: What a limit is a number of, if it stands by itself: the rung a quality stands on (from 1), the
+#: dose it gets, or all minutes or sessions of the week.
+Subject = Literal["", "rung", "dose", "minutes", "sessions"]
 Terms = dict[int, int]
 
 
@@ -19,22 +25,28 @@ class Tag:
     quality
         Key, or None.
     says
-        The row in words, with its numbers.
+        The row as a sentence.
     part
         Which of the rule's limits, if it has several.
     unit
         What excess is counted in.
     price
         Cost of one unit of excess; None if the row must hold.
+    limit
+        The number that the row holds something to, in ``unit``; None if there is no such.
+    subject
+        What ``limit`` is a number of.
     """
 
     rule: str
     week: int | None
     quality: str | None
-    says: str
+    says: Sentence = UNSAID
     part: str = ""
     unit: str = "times"
     price: int | None = None
+    limit: int | None = None
+    subject: Subject = ""
 
 
 @dataclass(frozen=True, slots=True)

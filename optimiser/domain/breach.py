@@ -1,7 +1,8 @@
 """A breach: one place where a plan does not keep a rule."""
 
-from pydantic import Field
+from pydantic import Field, computed_field
 
+from optimiser.domain.sentence import UNSAID, Sentence
 from optimiser.domain.strict import Strict
 
 
@@ -20,7 +21,7 @@ class Breach(Strict):
         Which of the rule's limits, if it has several.
     excess
         How far, in ``unit``; a whole number above 0.
-    words
+    says
         What a coach is told.
     """
 
@@ -30,4 +31,10 @@ class Breach(Strict):
     part: str = ""
     excess: int = Field(ge=1)
     unit: str = "times"
-    words: str = ""
+    says: Sentence = Field(default=UNSAID, exclude=True)
+
+    @computed_field  # type: ignore[prop-decorator]
+    @property
+    def words(self) -> str:
+        """Return what a coach is told."""
+        return str(self.says)

@@ -139,7 +139,7 @@ class Argument:
     def simplest(self, core: Sequence[Key]) -> Clash:
         """Return a smallest clash within ``core``, or a simpler one near by."""
         found = self.smallest(core)
-        wishes = {key for key in found.keys if self.demands[key].unit == "choices"}
+        wishes = {key for key in found.keys if self.demands[key].wish}
         if not wishes or len(found.keys) <= len(wishes) + 1:
             return found
         # what is wished for may clash with something else in a simpler way

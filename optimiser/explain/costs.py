@@ -1,31 +1,12 @@
 """What it costs to let a demand give way: the order in which repairs are offered.
 
-Engineering choices, in tenths of a minute of training given up. They only rank repairs: a coach
-sees the sizes and decides. What keeps people safe costs ten times as much.
+Engineering choices, in tenths of a minute of training given up, as are those of units. They only
+rank repairs: a coach sees the sizes and decides. What keeps people safe costs ten times as much.
 """
 
+from optimiser.domain.unit import unit_of
 from optimiser.explain.demand import Demand, Key
 
-#: Cost of one unit.
-UNIT = {
-    "minutes": 10,
-    "AU": 2,
-    "AU a week": 20,
-    "sessions": 200,
-    "pieces": 100,
-    "doses": 100,
-    "rungs": 150,
-    "weeks": 150,
-    "borders": 200,
-    "exposures": 200,
-    "choices": 200,
-    "low blocks": 300,
-    "near_top_speed_m": 5,
-    "contacts": 10,
-    "hard_sets": 50,
-}
-#: Cost of a unit that is not listed.
-OTHER = 50
 #: Cost of touching one place, and of touching one kind of limit at all: few changes beat many.
 PLACE, KIND = 100, 400
 #: How much more it costs to give up what keeps people safe.
@@ -41,7 +22,7 @@ def kind_of(key: Key) -> Kind:
 
 def unit_cost(demand: Demand) -> int:
     """Return what one unit of giving way costs."""
-    return UNIT.get(demand.unit, OTHER) * _care(demand)
+    return unit_of(demand.unit).cost * _care(demand)
 
 
 def place_cost(demand: Demand) -> int:

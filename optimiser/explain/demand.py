@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from optimiser.board.model import Model, Row, Tag
 from optimiser.domain.breach import Breach
+from optimiser.domain.sentence import Sentence
 from optimiser.rule import Rule
 
 
@@ -24,23 +25,41 @@ class Demand:
 
     Parameters
     ----------
-    says
-        The sentences of its rows, without repeats.
-    unit
-        What it would give way in.
+    tags
+        Those of its rows, without repeats.
     safety
         True if it keeps people safe.
+    wish
+        True if it is what somebody chose.
+    words
+        Those of its rule, if it stands for so many rows that no other tell it.
     """
 
     key: Key
-    says: tuple[str, ...]
-    unit: str
+    tags: tuple[Tag, ...]
     safety: bool = False
+    wish: bool = False
+    words: str = ""
 
     @property
     def rule(self) -> str:
         """Return the rule's name."""
         return self.key.rule
+
+    @property
+    def first(self) -> Tag:
+        """Return the tag that stands for all of them."""
+        return self.tags[0]
+
+    @property
+    def says(self) -> Sentence:
+        """Return what it asks for."""
+        return self.first.says
+
+    @property
+    def unit(self) -> str:
+        """Return what it would give way in."""
+        return self.first.unit
 
 
 Demands = Mapping[Key, Demand]
@@ -68,13 +87,14 @@ def is_argued(row: Row) -> bool:
 
 def demands_of(model: Model, rules: Iterable[Rule]) -> dict[Key, Demand]:
     """Return every demand of rules that must hold, in the order posted."""
-    safe = {rule.name for rule in rules if rule.safety}
-    says: dict[Key, dict[str, None]] = {}
-    units: dict[Key, str] = {}
+    of = {rule.name: rule for rule in rules}
+    tags: dict[Key, list[Tag]] = {}
     for tag in dict.fromkeys(row.tag for row in model.rows if row.tag is not None):
         if tag.price is None:
-            says.setdefault(key_of(tag), {})[tag.says] = None
-            units.setdefault(key_of(tag), tag.unit)
-    return {
-        key: Demand(key, tuple(said), units[key], key.rule in safe) for key, said in says.items()
-    }
+            tags.setdefault(key_of(tag), []).append(tag)
+    return {key: _demand(key, tuple(here), of[key.rule]) for key, here in tags.items()}
+
+
+def _demand(key: Key, tags: tuple[Tag, ...], rule: Rule) -> Demand:
+    words = rule.words() if rule.told_whole else ""
+    return Demand(key, tags, rule.keeps_safe(key.part), rule.wish, words)

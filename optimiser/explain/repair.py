@@ -11,9 +11,11 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from optimiser.domain.plan import Plan
+from optimiser.domain.sentence import UNSAID, Sentence
 from optimiser.explain.cheapest import Cheapest, GivingWay, Sizes
 from optimiser.explain.clash import Argument
 from optimiser.explain.demand import Demand, Key
+from optimiser.explain.easing import eased
 from optimiser.explain.mend import mended
 from optimiser.explain.oracle import Clock, light_solver
 from optimiser.explain.reduce import reduced
@@ -32,10 +34,13 @@ class Give:
     ----------
     by
         In the demand's units.
+    says
+        What that means to a coach.
     """
 
     demand: Demand
     by: int
+    says: Sentence = UNSAID
 
 
 @dataclass(frozen=True)
@@ -191,16 +196,20 @@ class Repairs:
 
     def _checked(self, way: Cheapest, plan: Plan) -> Repair | None:
         """Return the repair if the plan keeps every rule of the mended season."""
-        gives = self._gives(way.sizes)
+        gives = self._gives(way.sizes, plan)
         loosened = mended(self._argument.rules, [(give.demand, give.by) for give in gives])
         broken = self._argument.breaches(plan, loosened)
         return None if broken else Repair(gives, way.cost, way.proven, plan)
 
-    def _gives(self, sizes: Sizes) -> tuple[Give, ...]:
-        last = len(self._argument.season.weeks)
+    def _gives(self, sizes: Sizes, plan: Plan) -> tuple[Give, ...]:
+        season, rules = self._argument.season, {rule.name: rule for rule in self._argument.rules}
+        last = len(season.weeks)
         chosen: Sequence[Demand] = [d for key, d in self._argument.demands.items() if key in sizes]
         chosen = sorted(chosen, key=lambda d: last if d.key.week is None else d.key.week)
-        return tuple(Give(demand, sizes[demand.key]) for demand in chosen)
+        return tuple(
+            Give(d, sizes[d.key], eased(rules[d.rule], d, sizes[d.key], season, plan))
+            for d in chosen
+        )
 
 
 def _limit(key: Key) -> tuple[str, str, str | None]:

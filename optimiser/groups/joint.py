@@ -204,4 +204,4 @@ class _Graft:
 
 def _told(tag: Tag, weight: int, prefix: str) -> Tag:
     price = None if tag.price is None else weight * tag.price
-    return replace(tag, says=f"{prefix}{tag.says}", price=price)
+    return replace(tag, says=tag.says.about(group=prefix), price=price)

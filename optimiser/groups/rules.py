@@ -1,19 +1,11 @@
 """The rules as one group has to keep them."""
 
 from collections.abc import Sequence
-from typing import Final
 
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.rule import Rule, Waiver
-
-#: Rules that ask of a whole season what a part of one may not hold.
-OF_HISTORY: Final = ("revisit",)
-#: Limits on the block a group joins in, by rule.
-ON_JOINING: Final = {"blocks": "length"}
-#: More than any block has weeks.
-ALL: Final = 12
+from optimiser.rule import Rule
 
 
 def rules_after(rules: Sequence[Rule], season: Season, absent: int) -> list[Rule]:
@@ -33,7 +25,8 @@ def rules_after(rules: Sequence[Rule], season: Season, absent: int) -> list[Rule
     if not absent:
         return list(rules)
     first = next((week.number for week in season.weeks if not week.closed), len(season.weeks))
-    return [_after(rule, first, absent) for rule in rules if rule.name not in OF_HISTORY]
+    kept = [rule.on_joining(first, absent) for rule in rules]
+    return [rule for rule in kept if rule is not None]
 
 
 def let_off(
@@ -51,12 +44,3 @@ def let_off(
     told = [breach for rule in kept for breach in rule.audit(plan, season)]
     found = [breach for rule in rules for breach in rule.audit(plan, season)]
     return [breach for breach in found if breach not in told]
-
-
-def _after(rule: Rule, first: int, absent: int) -> Rule:
-    added: list[Waiver] = []
-    if rule.name in ON_JOINING:
-        added = [Waiver(week=first, part=ON_JOINING[rule.name], by=ALL)]
-    elif rule.name == "pin":
-        added = [Waiver(part="band"), *(Waiver(week=week) for week in range(1, absent + 1))]
-    return rule.model_copy(update={"waive": (*rule.waive, *added)})

@@ -130,8 +130,7 @@ def _going_on(outline: Outline, past: Plan, running: range) -> Open:
 
 def _spare(outline: Outline, running: range | None, weeks: int) -> Open:
     """Return blocks that history may need, of any length, at a high cost."""
-    says = f"what was done up to week {weeks} leaves room for blocks of the right length"
-    tag = Tag("blocks", weeks, None, says, "length", "blocks", GIVE_WAY)
+    tag = Tag("history", weeks, None, price=GIVE_WAY)
     starts = [weeks] if running is None else [running.start, weeks]
     return {
         Arc(start, stop - start): [(tag, 1)]

@@ -3,12 +3,14 @@
 from typing import ClassVar
 
 from optimiser.board.board import Board
-from optimiser.board.model import total
+from optimiser.board.model import Tag, total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
+
+CHOICE = "{quality} {choice} in {week}"
 
 
 class Asked(Rule):
@@ -26,6 +28,7 @@ class Asked(Rule):
 
     name: ClassVar[str] = "asked"
     unit: ClassVar[str] = "choices"
+    wish: ClassVar[bool] = True
 
     week: int
     quality: str
@@ -36,7 +39,7 @@ class Asked(Rule):
         """Hold the choice; in a closed week nothing but no work can be held."""
         season = board.season
         index = season.keys.index(self.quality)
-        tag = self.tag(self.says(season), self.week, self.quality)
+        tag = self._tag(season)
         if season.weeks[self.week].closed:
             board.model.at_most({board.one: int(self.dose != Dose.NONE)}, 0, tag)
             return
@@ -52,16 +55,24 @@ class Asked(Rule):
         index = season.keys.index(self.quality)
         rung, dose = plan.rungs[index][self.week], plan.doses[index][self.week]
         wrong = (self.rung is not None and rung != self.rung) or self.dose not in (None, dose)
-        words = f"not so: {self.says(season)}"
-        return [self.breach(1, words, self.week, self.quality)] if wrong else []
+        if not wrong:
+            return []
+        form, quality = f"not so: {CHOICE}", season.qualities[index]
+        return [self.breach(1, form, self.week, quality, choice=self._choice(season))]
 
     def says(self, season: Season) -> str:
         """Return the choice in words."""
+        return str(self._tag(season).says)
+
+    def _tag(self, season: Season) -> Tag:
         quality = season.qualities[season.keys.index(self.quality)]
+        return self.tag(CHOICE, self.week, quality, choice=self._choice(season))
+
+    def _choice(self, season: Season) -> str:
         if self.rung is not None:
-            return f"{quality.name} on band {quality.bands[self.rung].code} in week {self.week + 1}"
-        word = "nothing" if self.dose is None else self.dose.word
-        return f"{quality.name} at dose {word} in week {self.week + 1}"
+            bands = season.qualities[season.keys.index(self.quality)].bands
+            return f"on band {bands[self.rung].code}"
+        return f"at dose {'nothing' if self.dose is None else self.dose.word}"
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -186,8 +186,8 @@ def breach(**changes):
 @pytest.mark.parametrize(
     ("changes", "line"),
     [
-        ({}, "week 3 is long (by 1 minute)"),
-        ({"excess": 12}, "week 3 is long (by 12 minutes)"),
+        ({}, "week 3 is long (by 1 min)"),
+        ({"excess": 12}, "week 3 is long (by 12 min)"),
         ({"unit": "times"}, "week 3 is long"),
     ],
 )

@@ -4,7 +4,6 @@ from cli.render.verdict import breach_lines, broken
 from constraints.rest import Rest
 from constraints.taper import Taper
 from optimiser.audit import structure
-from optimiser.describe import breach_part
 from optimiser.domain.quality import Dose
 
 RULES = (Rest(), Taper())
@@ -23,9 +22,9 @@ def test_a_closed_week_that_is_worked_in_is_told_once(impossible, plain_plan):
     week, plan = closed_week_worked(impossible, plain_plan)
     breaches = structure(impossible.season, plan) + Rest().audit(plan, impossible.season)
 
-    found = broken([breach_part(each) for each in breaches], RULES)
+    found = broken(breaches, RULES)
 
-    told = [line for line in breach_lines(found, {}) if f"week {week + 1} is closed" in line]
+    told = [line for line in breach_lines(found) if f"week {week + 1} is closed" in line]
     assert len(told) == 1
     assert "3 sessions" in told[0]
 
@@ -33,8 +32,8 @@ def test_a_closed_week_that_is_worked_in_is_told_once(impossible, plain_plan):
 def test_safety_comes_before_a_larger_excess_and_a_price_is_no_reason(impossible, plain_plan):
     priced = Rest(price=5)
     rules = (priced, Taper())
-    small = breach_part(Taper().breach(1, "taper week 3 has 1 min", 2))
-    large = breach_part(Rest().breach(90, "week 4 has 90 sessions", 3))
+    small = Taper().breach(1, "taper {week:has} 1 min", 2)
+    large = Rest().breach(90, "{week:has} 90 sessions", 3)
 
     both, paid = broken([large, small], rules), broken([large], rules)
 

@@ -211,10 +211,14 @@ LONG_MISTAKES: dict[str, Rule] = {
 }
 
 
-def test_every_rule_has_a_mistake_of_its_own():
+#: Rules that narrow what may be built and post no rows that could be spoilt.
+SHAPED = {"blocks", "revisit"}
+
+
+def test_rules_without_rows_have_mistakes_of_their_own():
     told = {name.partition(":")[0] for name in (*MISTAKES, *LONG_MISTAKES)}
 
-    assert set(CATALOGUE) <= told
+    assert told >= SHAPED
 
 
 @pytest.mark.parametrize("name", MISTAKES)
@@ -227,7 +231,7 @@ def test_a_mistake_about_long_seasons_is_found(name):
     assert _found(LONG_MISTAKES[name], name, long=True)
 
 
-@pytest.mark.parametrize("name", sorted(set(CATALOGUE) - {"blocks", "revisit"}))
+@pytest.mark.parametrize("name", sorted(set(CATALOGUE) - SHAPED))
 @pytest.mark.parametrize("spoil", [_one_unit_off, _every_third_lost])
 def test_spoilt_rows_of_any_rule_are_found(name, spoil):
     assert any(_found(_spoilt(rule, spoil), name) for rule in SAMPLES[name])

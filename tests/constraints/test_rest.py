@@ -39,7 +39,7 @@ def test_an_edited_plan_that_trains_in_a_closed_week_is_found_out(gym, dose, exc
     doses = ((Dose.FULL, Dose.NONE), (Dose.FULL, Dose(dose)))
     edited = plan.model_copy(update={"gym": (1, gym), "doses": doses})
 
-    assert audit_excess(REST, edited, season) == {(1, None, "", "sessions"): excess}
+    assert audit_excess(REST, edited, season) == {(1, None, "closed", "sessions"): excess}
 
 
 def test_a_season_of_one_week():

@@ -26,7 +26,7 @@ def random_model(rng):
             model.at_least(terms, limit, when=_flag(model, when))
     for number in range(rng.randint(0, 3)):
         terms = {var: rng.choice((-1, 1)) for var in rng.sample(range(6), 2)}
-        model.at_least(terms, rng.randint(0, 2), Tag("rule", number, None, "says"))
+        model.at_least(terms, rng.randint(0, 2), Tag("rule", number, None))
     return model
 
 
@@ -60,7 +60,7 @@ def test_what_no_demand_touches_is_gone():
     load, other = model.var(0, 9, "load"), model.flag("other")
     model.equal({far: 9, load: -1}, 0)
     model.at_most({other: 1, far: -1}, 0)
-    model.at_least({near: 1}, 1, Tag("rule", 0, None, "says"))
+    model.at_least({near: 1}, 1, Tag("rule", 0, None))
 
     small = reduced(model, {Key("rule", 0, None, "")})
 
@@ -72,8 +72,8 @@ def test_helper_rows_stay_only_where_their_variables_are_used():
     model = Model()
     rung, used = model.flag("rung"), model.var(0, 5, "used")
     model.equal({rung: 5, used: -1}, 0)
-    model.at_most({used: 1}, 3, Tag("budget", 0, None, "says"))
-    model.at_least({rung: 1}, 1, Tag("pin", 0, None, "says"))
+    model.at_most({used: 1}, 3, Tag("budget", 0, None))
+    model.at_least({rung: 1}, 1, Tag("pin", 0, None))
     budget, pin = Key("budget", 0, None, ""), Key("pin", 0, None, "")
 
     helpers = {0: frozenset({used})}

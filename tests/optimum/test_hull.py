@@ -87,7 +87,7 @@ def test_rows_that_may_give_way_stay_as_they_are():
     model = Model()
     one, two = model.var(0, 9, "one"), model.var(0, 9, "two")
     switch = model.flag("switch")
-    priced = Tag("volume", 0, None, "at most", price=3)
+    priced = Tag("volume", 0, None, price=3)
     model.at_most({one: 3, two: -2}, 4, priced)
     model.at_most({one: 3, two: -2}, 4, when=switch)
     assert hulled(model).rows == model.rows
