@@ -1,8 +1,10 @@
 """``whatif --congest``: futures drawn by chance, each planned, and what they come to."""
 
+import datetime as dt
 import sys
 import time
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -17,6 +19,8 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.congest import congest_data, congest_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
+from cli.season.changing import changed_progress
+from cli.season.progress import Progress, begun
 from cli.solving import NO_PLAN, solve_first
 from constraints.load import load_rules
 from optimiser.batch.case import Case, make_case
@@ -25,6 +29,7 @@ from optimiser.batch.row import PLANNED, Result
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.setup_error import SetupError
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 from optimiser.together.settings import Settings
 from optimiser.whatif.congest import Draw, Drawn, draw_futures, spread_rounds
@@ -75,8 +80,13 @@ def congest_options(command: Command) -> Command:
 def congestion(
     loaded: Loaded, rules: Sequence[Rule], settings: Settings, form: str, options: dict[str, Any]
 ) -> None:
-    """Draw futures, plan each that differs once, and print what they come to."""
-    rounds = _rounds(loaded, options)
+    """Draw futures, plan each that differs once, and print what they come to.
+
+    In a season in progress they are drawn from the days to come, and what is over stands.
+    """
+    there = begun(loaded, rules)
+    after = there.day if there and there.day else dt.date.min
+    rounds = _rounds(loaded, options, after)
     draw = Draw(
         futures=options["futures"],
         rounds=rounds,
@@ -84,11 +94,16 @@ def congestion(
         postpone=options["postpone"],
         indoors=frozenset(options["indoors"]),
         seed=settings.seed,
+        after=after,
     )
     drawn = _drawn(loaded, draw, options["cup_rounds"])
     seasons = [_season(loaded, each) for each in drawn]
-    plan = base_plan(loaded, rules, settings)
-    cases = [_case(each, settings.seed) for each in seasons]
+    plan = there.lived.plan if there else base_plan(loaded, rules, settings)
+    if there is not None:
+        seasons = [_lived(there, each) for each in seasons]
+        loaded = there.loaded
+    decided = there.decided if there else None
+    cases = [_case(each, settings.seed, decided) for each in seasons]
     found = planned(cases, plan, options["jobs"] or joblib.cpu_count(), "different futures")
     lived = [
         Lived(draw_, each.loaded.season, each.pairs, _status(found[case.key]), found[case.key].plan)
@@ -98,10 +113,16 @@ def congestion(
     if form == "json":
         click.echo(json_text(congest_data(loaded, draw, told), sys.stdout.encoding))
     else:
-        click.echo(congest_text(loaded.season, draw, told))
+        first = there.lived.weeks if there else 0
+        click.echo(congest_text(loaded.season, draw, told, first))
 
 
-def _rounds(loaded: Loaded, options: dict[str, Any]) -> tuple[Fixture, ...]:
+def _lived(there: Progress, each: ChangedSeason) -> ChangedSeason:
+    """Return a future on the day it is, with what was done in it."""
+    return replace(each, loaded=changed_progress(there, each.loaded).loaded)
+
+
+def _rounds(loaded: Loaded, options: dict[str, Any], after: dt.date) -> tuple[Fixture, ...]:
     file, count = options["cup_rounds"], options["rounds"]
     if file is not None:
         if count is not None:
@@ -109,7 +130,7 @@ def _rounds(loaded: Loaded, options: dict[str, Any]) -> tuple[Fixture, ...]:
         listed = [item.fixture for item in read_fixtures_file(file)]
         return tuple(sorted(listed, key=lambda fixture: fixture.date))
     try:
-        return spread_rounds(loaded.season, ROUNDS if count is None else count)
+        return spread_rounds(loaded.season, ROUNDS if count is None else count, after)
     except SetupError as error:
         raise InputError.from_setup(loaded.path, error) from None
 
@@ -134,7 +155,7 @@ def base_plan(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan
     return outcome.plan
 
 
-def _case(each: ChangedSeason, seed: int) -> Case:
+def _case(each: ChangedSeason, seed: int, decided: Decided | None) -> Case:
     there = each.loaded
     return make_case(
         there.season,
@@ -143,6 +164,7 @@ def _case(each: ChangedSeason, seed: int) -> Case:
         rules_name="as written",
         digest=there.digest,
         seed=seed,
+        decided=decided,
     )
 
 

@@ -2,13 +2,13 @@
 
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import click
 import joblib
 
-from cli.files.changes_file import Origin, changed_season, read_futures
+from cli.files.changes_file import GivenChanges, Origin, changed_season, read_futures
 from cli.files.errors import InputError
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded
@@ -18,17 +18,37 @@ from cli.render.hedge import Told, hedge_data, hedge_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.render.signs import signs_for
+from cli.season.changing import changed_progress, check_edits_ahead
+from cli.season.documents import document_in_progress
+from cli.season.progress import Progress
 from cli.solving import document_of
 from cli.why_not import why_not
-from optimiser.domain.changes import Futures
+from optimiser.domain.changes import Changes, Futures, FutureSeason
 from optimiser.domain.document import PlanDocument
+from optimiser.domain.plan import Plan
 from optimiser.domain.setup_error import SetupError
 from optimiser.together.settings import Settings
 from optimiser.whatif.robust import Future, Hedged, NoSharedPlanError, branch_week, hedge
 
 
+@dataclass(frozen=True)
+class Way:
+    """One way the season may go, with its scenario; in a season in progress, on the day it is."""
+
+    loaded: Loaded
+    future: Future
+    there: Progress | None = None
+
+
 def plan_futures(
-    loaded: Loaded, path: Path, settings: Settings, form: str, out: Path | None, *, plain: bool
+    loaded: Loaded,
+    path: Path,
+    settings: Settings,
+    form: str,
+    out: Path | None,
+    there: Progress | None,
+    *,
+    plain: bool,
 ) -> None:
     """Plan for the futures in ``path``, print the shared plan and its branches, save them."""
     if form == "csv":
@@ -36,10 +56,10 @@ def plan_futures(
     asked, text = read_futures(path)
     if out is not None and out.suffix.lower() != ".json":
         raise click.BadParameter("must end in .json with --futures", param_hint="--out")
-    seasons = _seasons(loaded, asked, path, text)
-    week = _week(seasons, asked, path, text)
-    found = _hedged(seasons, asked, week, settings)
-    told = Told(found, _documents(loaded, seasons, found, settings))
+    ways = _ways(loaded, asked, path, text, there)
+    week = _week(ways, asked, path, text)
+    found = _hedged(ways, asked, week, settings)
+    told = Told(found, _documents(ways, found, settings))
     if out is not None:
         _save(out, told)
     if form == "json":
@@ -48,32 +68,42 @@ def plan_futures(
         click.echo(hedge_text(told, signs_for(sys.stdout.encoding, plain=plain)))
 
 
-def _seasons(loaded: Loaded, asked: Futures, path: Path, text: str) -> list[tuple[Loaded, Future]]:
+def _ways(
+    loaded: Loaded, asked: Futures, path: Path, text: str, there: Progress | None
+) -> list[Way]:
     total = sum(future.weight for future in asked.futures)
-    found = []
-    for number, each in enumerate(asked.futures):
-        origin = Origin(str(path), text, ("futures", number))
-        changed = changed_season(loaded, each.name, each.edits, origin)
-        season = changed.loaded.season
-        future = Future(each.name, each.weight / total, season, changed.rules)
-        found.append((changed.loaded, future))
-    return found
+    return [
+        _way(loaded, each, each.weight / total, Origin(str(path), text, ("futures", number)), there)
+        for number, each in enumerate(asked.futures)
+    ]
 
 
-def _week(seasons: Sequence[tuple[Loaded, Future]], asked: Futures, path: Path, text: str) -> int:
+def _way(
+    loaded: Loaded, each: FutureSeason, share: float, origin: Origin, there: Progress | None
+) -> Way:
+    if there is not None and each.edits:
+        check_edits_ahead(GivenChanges(Changes(name=each.name, edits=each.edits), origin), there)
+    changed = changed_season(loaded, each.name, each.edits, origin)
+    if there is None:
+        future = Future(each.name, share, changed.loaded.season, changed.rules)
+        return Way(changed.loaded, future)
+    then = changed_progress(there, changed.loaded)
+    season = then.loaded.season
+    return Way(then.loaded, Future(each.name, share, season, changed.rules, then.decided), then)
+
+
+def _week(ways: Sequence[Way], asked: Futures, path: Path, text: str) -> int:
     given = None if asked.branch_week is None else asked.branch_week - 1
     try:
-        return branch_week([future for _, future in seasons], given)
+        return branch_week([way.future for way in ways], given)
     except SetupError as error:
         line = line_of(text, (error.where,))
         where = f"line {line}, {error.where}" if line else error.where
         raise InputError.from_setup(path, error, where) from None
 
 
-def _hedged(
-    seasons: Sequence[tuple[Loaded, Future]], asked: Futures, week: int, settings: Settings
-) -> Hedged:
-    futures = [future for _, future in seasons]
+def _hedged(ways: Sequence[Way], asked: Futures, week: int, settings: Settings) -> Hedged:
+    futures = [way.future for way in ways]
     quick = replace(settings, quick=True)
     line = ProgressLine(sys.stderr)
     try:
@@ -104,19 +134,21 @@ def _no_plan(futures: Sequence[Future], error: NoSharedPlanError, week: int) -> 
         return
     click.echo(f"The future {error.clash!r} has no plan of its own.", err=True)
     future = next(each for each in futures if each.name == error.clash)
-    click.echo(why_not(future.season, future.rules), err=True)
+    click.echo(why_not(future.season, future.rules, future.decided), err=True)
 
 
-def _documents(
-    loaded: Loaded,
-    seasons: Sequence[tuple[Loaded, Future]],
-    found: Hedged,
-    settings: Settings,
-) -> tuple[PlanDocument, ...]:
+def _documents(ways: Sequence[Way], found: Hedged, settings: Settings) -> tuple[PlanDocument, ...]:
     return tuple(
-        document_of(there, future.rules, branch.plan, seed=settings.seed)
-        for (there, future), branch in zip(seasons, found.branches, strict=True)
+        _document(way, branch.plan, settings.seed)
+        for way, branch in zip(ways, found.branches, strict=True)
     )
+
+
+def _document(way: Way, plan: Plan, seed: int) -> PlanDocument:
+    rules = way.future.rules
+    if way.there is not None:
+        return document_in_progress(way.there, rules, plan, None, seed)
+    return document_of(way.loaded, rules, plan, seed=seed)
 
 
 def _save(out: Path, told: Told) -> None:

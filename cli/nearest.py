@@ -20,7 +20,7 @@ from optimiser.explain.easing import eased
 from optimiser.explain.mend import mended, waiver_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Give, Repairs
-from optimiser.replan.near import Decided
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule, Waiver
 
 #: Seconds within which the concessions that cost least are looked for.

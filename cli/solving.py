@@ -16,7 +16,8 @@ from optimiser.describe import describe
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.replan.near import Decided, Near, solve_near
+from optimiser.replan.decided import Decided
+from optimiser.replan.near import Near, solve_near
 from optimiser.rule import Rule
 from optimiser.solve import Outcome, solve_season
 from optimiser.together.drive import Progress

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from cli.render.clash import clash_part
 from optimiser.domain.season import Season
 from optimiser.explain.clash import find_clash
-from optimiser.replan.near import Decided
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 

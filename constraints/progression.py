@@ -32,15 +32,15 @@ class Progression(Rule):
     allowance
         And so many minutes more.
     missed
-        Minutes that a week before is given more, if matches or breaks left it no room for a short
-        field and a short gym session.
+        Minutes that a week before is given more, if matches or breaks left it room for primers at
+        most.
     yields
         False to ask it of every week, whatever matches and breaks leave.
     """
 
     name: ClassVar[str] = "progression"
     told: ClassVar[dict[str, str]] = {
-        "volume": "volume comes back faster, after a week with no room for two short sessions"
+        "volume": "volume comes back faster, after a week with room for primers at most"
     }
     unit: ClassVar[str] = "rungs"
     looser_up: ClassVar[frozenset[str]] = frozenset({"up", "down", "volume_rise", "allowance"})
@@ -75,7 +75,7 @@ class Progression(Rule):
                 if not closed_between:
                     self._post_down(board, index, before, after)
         rooms = rooms_left(board.season)
-        lost = [0 if room.short or not self.yields else self.missed for room in rooms]
+        lost = [0 if room.usual or not self.yields else self.missed for room in rooms]
         for week in board.open_weeks():
             self._post_volume(board, week, lost)
 
@@ -172,7 +172,7 @@ class Progression(Rule):
             minutes = [training_minutes(season, plan, past) for past in range(week - 3, week + 1)]
             now, before = minutes[2] + minutes[3], minutes[0] + minutes[1]
             for past in (week - 3, week - 2):
-                if self.yields and not left_of(season, past).short:
+                if self.yields and not left_of(season, past).usual:
                     before += self.missed
             spare = self.allowance + self.free(week, part="volume")
             over = -(-(100 * now - (100 + self.volume_rise) * before - 100 * spare) // 100)
@@ -200,7 +200,7 @@ class Progression(Rule):
         return (
             f"At most {self.up} rung(s) up and {self.down} down from block to block; two weeks "
             f"have at most {self.volume_rise} % plus {self.allowance} min more than the two open "
-            f"weeks before them (of which one without room for two short sessions counts "
+            "weeks before them (of which one with room for primers at most counts "
             f"{self.missed} min more)."
         )
 

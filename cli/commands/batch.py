@@ -21,6 +21,7 @@ from cli.options import format_option
 from cli.render.batch_table import batch_progress, batch_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
+from cli.season.argument import today_option
 from cli.versions import versions
 from constraints.load import load_rules
 from optimiser.batch.batch import run_batch
@@ -73,6 +74,7 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     help="Address of a Dask scheduler (tcp://HOST:8786) whose workers do the work. "
     "Needs pip install 'seasonwright[cluster]' on every machine.",
 )
+@today_option
 @format_option("table", "json", "csv")
 @click.pass_context
 def batch_command(
@@ -90,7 +92,8 @@ def batch_command(
 ) -> None:
     """Plan every season in SEASONS (folders or scenario files) under every rule set.
 
-    The rules as written are always one of the sets. A file that cannot be used, a clash or a
+    The rules as written are always one of the sets. Of a season folder that has begun what is over
+    stands, and the rest is planned. A file that cannot be used, a clash or a
     process that dies costs its own row; exit code 1 says that a file could not be used.
     """
     _check(out, resume)

@@ -32,6 +32,12 @@ from optimiser.groups.member import Member
 from optimiser.groups.solve import GroupsOutcome, solve_groups
 from optimiser.together.settings import Settings
 
+#: What to do in a season that has begun.
+ONE_BY_ONE = (
+    "each group's plan goes on by itself: `replan FOLDER starters.json --out DIR`, with the file "
+    "that -o wrote for the group"
+)
+
 
 @click.command("groups")
 @season_argument
@@ -69,7 +75,7 @@ def groups_command(
     non-playing, returning. Exit codes as for `plan`.
     """
     loaded = read_scenario(scenario)
-    not_begun(loaded, "groups")
+    not_begun(loaded, "groups", ONE_BY_ONE)
     members = read_members(loaded, read_rules(loaded))
     athletes = _athletes(loaded, squad_path, members)
     settings = settings_of(loaded, seed, fast, seconds)

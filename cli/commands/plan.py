@@ -27,7 +27,7 @@ from cli.season.changing import changed_progress
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
-from cli.season.progress import Progress, begun, not_begun, progress
+from cli.season.progress import Progress, begun, progress
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import (
     document_of,
@@ -109,10 +109,10 @@ def plan_command(
     if prove:
         settings = settings.to_the_end(seconds)
     if futures is not None:
-        not_begun(loaded, "plan --futures")
         from cli.hedging import plan_futures
 
-        plan_futures(loaded, futures, settings, form, out, plain=plain)
+        there = begun(loaded, rules)
+        plan_futures(loaded, futures, settings, form, out, there, plain=plain)
         return
     there = begun(loaded, rules)
     if there is not None:

@@ -42,7 +42,7 @@ from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.progress.carry_on import with_planned_past
-from optimiser.replan.near import Decided
+from optimiser.replan.decided import Decided
 from optimiser.replan.trade import Choice, TradeOff, trade_off
 from optimiser.rule import Rule
 from optimiser.together.settings import THOROUGH, Settings
@@ -121,7 +121,7 @@ def replan_command(
     loaded = read_scenario(scenario)
     own, rules = planned_alone(plan, loaded, read_rules(loaded))
     _check(loaded, number, out)
-    folder = folder_to_apply(loaded) if letter else None
+    folder = folder_to_apply(own) if letter else None
     # people edit the files of a season folder; what has to change for it is what is asked here
     edited = other_season or plan == in_force(scenario)
     old = read_plan(plan, own, rules, other_season=edited)

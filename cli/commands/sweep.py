@@ -4,6 +4,7 @@ import itertools
 import re
 import sys
 import time
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -23,13 +24,16 @@ from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.render.sweep import sweep_csv, sweep_data, sweep_text
 from cli.season.argument import in_force, season_argument
-from cli.season.progress import not_begun
+from cli.season.progress import Progress, begun
 from cli.solving import search_options, settings_of
 from constraints.load import load_rules
 from optimiser.batch.case import make_case
 from optimiser.batch.engine import Crew
 from optimiser.domain.changes import Set
 from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.rule import Rule
+from optimiser.together.settings import Settings
 from optimiser.whatif.sweep import Point, Swept, sweep
 
 MOST_POINTS = 1000
@@ -68,19 +72,19 @@ def sweep_command(
     """Plan SCENARIO at every point of a grid of rule parameters, and show one table.
 
     Points at which the rules clash stay in it. What is proven at a looser point is used at tighter
-    ones.
+    ones. In a season that has begun, what is over stands, and every point is planned from today on.
     """  # fmt: skip
     loaded = read_scenario(scenario)
-    not_begun(loaded, "sweep")
     rules = read_rules(loaded)
+    there = begun(loaded, rules)
     _check_out(out)
     axes = [_axis(text) for text in grids]
     settings = settings_of(loaded, seed, fast, seconds)
-    points = _points(loaded, axes, settings.seed)
-    base = base or in_force(scenario)
-    stands = read_plan(base, loaded, rules) if base else base_plan(loaded, rules, settings)
-    swept = _swept(loaded, points, stands, jobs or joblib.cpu_count())
-    season, digest = loaded.season, loaded.digest
+    points = _points(there.loaded if there else loaded, axes, settings.seed, there)
+    stands = _stands(loaded, rules, settings, base or in_force(scenario), there)
+    season, digest = (there.loaded if there else loaded).season, loaded.digest
+    first = there.lived.weeks if there else 0
+    swept = _swept(season, points, stands, jobs or joblib.cpu_count(), first)
     as_json = f"{json_text(sweep_data(season, digest, stands, swept))}\n"
     if out is not None:
         write_text(out, sweep_csv(season, swept) if out.suffix.lower() == ".csv" else as_json)
@@ -91,7 +95,20 @@ def sweep_command(
     elif form == "csv":
         click.echo(sweep_csv(season, swept), nl=False)
     else:
-        click.echo(sweep_text(season, stands, swept))
+        click.echo(sweep_text(season, stands, swept, first))
+
+
+def _stands(
+    loaded: Loaded,
+    rules: Sequence[Rule],
+    settings: Settings,
+    saved: Path | None,
+    there: Progress | None,
+) -> Plan:
+    """Return the plan as it stands, in a season in progress as it was lived."""
+    if there is not None:
+        return there.lived.plan
+    return read_plan(saved, loaded, rules) if saved else base_plan(loaded, rules, settings)
 
 
 def _check_out(out: Path | None) -> None:
@@ -124,7 +141,7 @@ def _axis(text: str) -> Axis:
     return rule, parameter, listed
 
 
-def _points(loaded: Loaded, axes: list[Axis], seed: int) -> list[Point]:
+def _points(loaded: Loaded, axes: list[Axis], seed: int, there: Progress | None) -> list[Point]:
     count = 1
     for _, _, values in axes:
         count *= len(values)
@@ -133,12 +150,14 @@ def _points(loaded: Loaded, axes: list[Axis], seed: int) -> list[Point]:
             f"a grid may have {MOST_POINTS} points (got {count})", param_hint="--grid"
         )
     return [
-        _point(loaded, axes, values, seed)
+        _point(loaded, axes, values, seed, there)
         for values in itertools.product(*(values for _, _, values in axes))
     ]
 
 
-def _point(loaded: Loaded, axes: list[Axis], values: tuple[Any, ...], seed: int) -> Point:
+def _point(
+    loaded: Loaded, axes: list[Axis], values: tuple[Any, ...], seed: int, there: Progress | None
+) -> Point:
     edits = [
         Set(rule=rule, parameter=parameter, value=value)
         for (rule, parameter, _), value in zip(axes, values, strict=True)
@@ -153,16 +172,17 @@ def _point(loaded: Loaded, axes: list[Axis], values: tuple[Any, ...], seed: int)
         rules_name="point",
         digest=loaded.digest,
         seed=seed,
+        decided=there.decided if there else None,
     )
     named = tuple((f"{edit.rule}.{edit.parameter}", edit.value) for edit in edits)
     return Point(named, case)
 
 
-def _swept(loaded: Loaded, points: list[Point], base: Plan, jobs: int) -> list[Swept]:
+def _swept(season: Season, points: list[Point], base: Plan, jobs: int, first: int) -> list[Swept]:
     line, began = ProgressLine(sys.stderr), time.perf_counter()
     found: list[Swept] = []
     try:
-        for each in sweep(loaded.season, points, base, Crew(jobs), load_rules):
+        for each in sweep(season, points, base, Crew(jobs), load_rules, first=first):
             found.append(each)
             took = time.perf_counter() - began
             line.show(f"{len(found)} of {len(points)} points, {took:.0f} s")

@@ -25,7 +25,7 @@ from cli.season.changing import changed_progress, changes_words, check_edits_ahe
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
-from cli.season.progress import Progress, check_ahead, not_begun, progress
+from cli.season.progress import Progress, check_ahead, progress
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
@@ -97,7 +97,6 @@ def whatif_command(
     if out is not None:
         check_writable(out)
     if options["congest"]:
-        not_begun(loaded, "whatif --congest")
         _only(not given, "--congest looks at the season as it stands; leave the changes out")
         congestion(loaded, rules, settings, form, options)
         return
@@ -105,7 +104,7 @@ def whatif_command(
     one = len(given) == 1
     _only(out is None or one, "--out saves the plan of one change")
     _only(not applied or one, "--apply puts one change in force")
-    folder = folder_to_apply(loaded) if applied else None
+    folder = folder_to_apply(own) if applied else None
     stands = _base(own, rules, settings, base)
     there = progress(own, stands.plan)
     check_ahead(there)

@@ -7,13 +7,17 @@ from cli.files.errors import InputError
 from cli.files.rule_sets import RuleSet, under
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.season.progress import not_begun
+from cli.season.commit import open_folder
+from cli.season.folder import SCENARIO, folder_of
+from cli.season.progress import Progress, begun
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.row import Row
 
 
 def season_files(named: Sequence[Path], but: Sequence[Path]) -> list[Path]:
     """Return the scenario files among ``named``: files as they are, of folders every .toml.
+
+    A folder without one may hold season folders.
 
     Parameters
     ----------
@@ -41,28 +45,45 @@ def batch_cases(
     """Yield a case for every file under every rule set, or a row that says why there is none."""
     for path in paths:
         try:
+            folder = folder_of(path)
+            if folder is not None:
+                open_folder(folder.path)
             loaded = read_scenario(path)
-            not_begun(loaded, "batch")
+            there = begun(loaded, read_rules(loaded))
         except InputError as error:
             for rules in sets:
-                yield _bad(path, path.stem, rules, error)
+                yield _bad(path, _name(path), rules, error)
             continue
         for rules in sets:
-            yield _case(path, loaded, rules, versions)
+            yield _case(path, loaded, rules, versions, there)
+
+
+def _name(path: Path) -> str:
+    """Return what a file that cannot be read is called: a season folder by its own name."""
+    return path.parent.name if path.name == SCENARIO else path.stem
 
 
 def _files(path: Path) -> list[Path]:
-    return sorted(path.glob("*.toml")) if path.is_dir() else [path]
+    """Return the scenarios of a folder, or those of the season folders in it."""
+    if not path.is_dir():
+        return [path]
+    return sorted(path.glob("*.toml")) or sorted(path.glob(f"*/{SCENARIO}"))
 
 
-def _case(path: Path, loaded: Loaded, rules: RuleSet, versions: Mapping[str, str]) -> Case | Row:
+def _case(
+    path: Path,
+    loaded: Loaded,
+    rules: RuleSet,
+    versions: Mapping[str, str],
+    there: Progress | None,
+) -> Case | Row:
     held = under(loaded, rules)
     try:
         ready = read_rules(held)
     except InputError as error:
         return _bad(path, loaded.season.name, rules, error)
     return make_case(
-        loaded.season,
+        there.loaded.season if there else loaded.season,
         ready,
         held.scenario.rules,
         rules_name=rules.name,
@@ -70,6 +91,7 @@ def _case(path: Path, loaded: Loaded, rules: RuleSet, versions: Mapping[str, str
         digest=held.digest,
         seed=loaded.scenario.seed,
         versions=versions,
+        decided=there.decided if there else None,
     )
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from tabulate import tabulate
 
 from cli.files.scenario_file import Loaded
+from cli.render.sweep import open_from
 from cli.render.words import one_line
 from optimiser.domain.season import Season
 from optimiser.rounding import kept
@@ -14,9 +15,15 @@ from optimiser.whatif.congest import Draw
 from optimiser.whatif.congest_report import HighFixture, Hurt, Report, Spread
 
 
-def congest_text(season: Season, draw: Draw, told: Report) -> str:
-    """Return the spread of scores, the share of clashes, and what hurts most."""
-    parts = [_head(season, draw, told), _scores(season, told)]
+def congest_text(season: Season, draw: Draw, told: Report, first: int = 0) -> str:
+    """Return the spread of scores, the share of clashes, and what hurts most.
+
+    Parameters
+    ----------
+    first
+        First week (from 0) that is open, in a season in progress.
+    """
+    parts = [_head(season, draw, told), *open_from(season, first), _scores(season, told)]
     parts += [_hurts("Cup rounds (match score with the round less without):", told.rounds)]
     parts += [_hurts("Matches put off that hurt most:", told.put_off), _weeks(season, told)]
     return "\n\n".join(part for part in parts if part)

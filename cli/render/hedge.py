@@ -32,12 +32,14 @@ def hedge_text(told: Told, signs: Signs) -> str:
     found = told.found
     likeliest = max(range(len(found.branches)), key=lambda i: found.branches[i].future.share)
     parts = [_table(found), _summary(found)]
-    if found.branch_week:
-        first = found.branches[likeliest].future.season
+    if found.branch_week > found.branches[likeliest].future.over:
+        future = found.branches[likeliest].future
         document = told.documents[likeliest]
         parts += [
             f"Shared weeks, with the targets of {one_line(found.branches[likeliest].future.name)}:",
-            plan_table(document, first, signs, first=1, last=found.branch_week),
+            plan_table(
+                document, future.season, signs, first=future.over + 1, last=found.branch_week
+            ),
         ]
     parts += [
         _against(found, branch, likeliest)

@@ -26,8 +26,14 @@ STATUS = {
 }
 
 
-def sweep_text(season: Season, base: Plan, swept: Sequence[Swept]) -> str:
-    """Return a row a point, in the order of the grid."""
+def sweep_text(season: Season, base: Plan, swept: Sequence[Swept], first: int = 0) -> str:
+    """Return a row a point, in the order of the grid.
+
+    Parameters
+    ----------
+    first
+        First week (from 0) that is open, in a season in progress.
+    """
     names = [name for name, _ in swept[0].point.values]
     heads = ["", *names, "plan", "match score", "high", "medium", "training, AU", "sessions", ""]
     was = match_score(season, base).score
@@ -37,6 +43,7 @@ def sweep_text(season: Season, base: Plan, swept: Sequence[Swept]) -> str:
     solved = sum(each.source is None for each in swept)
     lines = [
         f"{one_line(season.name, 80)}: {len(swept)} points, {solved} searched, the others follow",
+        *open_from(season, first),
         "",
         table,
         "",
@@ -45,6 +52,14 @@ def sweep_text(season: Season, base: Plan, swept: Sequence[Swept]) -> str:
     if clashes:
         lines.append(f"No plan keeps all rules at {clashes} point(s) (proven).")
     return "\n".join(lines)
+
+
+def open_from(season: Season, first: int) -> list[str]:
+    """Return a line on what stands, in a season in progress."""
+    if not first:
+        return []
+    opens = season.weeks[first]
+    return [f"What was done stands; open from week {opens.number} ({opens.monday}) on."]
 
 
 def _row(season: Season, each: Swept, was: float | None) -> list[str]:

@@ -18,8 +18,13 @@ def folder_to_apply(loaded: Loaded) -> Folder:
     Raises
     ------
     click.UsageError
-        If the scenario stands alone.
+        If the scenario stands alone, or is that of one group: the plan in force is the squad's.
     """
+    if loaded.group:
+        raise click.UsageError(
+            f"--apply is for the plan of the whole squad, and this is that of {loaded.group}; save "
+            "it with --out"
+        )
     folder = folder_of(loaded.path)
     if folder is None:
         raise click.UsageError(

@@ -40,15 +40,20 @@ class SeasonPath(click.Path):
         return folder.scenario
 
 
-def season_argument(command: Command) -> Command:
-    """Add the argument SCENARIO, which may be a season folder, and the option ``--today``."""
-    command = click.option(
+def today_option(command: Command) -> Command:
+    """Add the option ``--today``."""
+    return click.option(
         "--today",
         callback=_today,
         expose_value=False,
         metavar="DATE",
         help="The day it is, for a season folder; left out, that of the clock.",
     )(command)
+
+
+def season_argument(command: Command) -> Command:
+    """Add the argument SCENARIO, which may be a season folder, and the option ``--today``."""
+    command = today_option(command)
     return click.argument("scenario", type=SeasonPath())(command)
 
 

@@ -3,7 +3,6 @@
 import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from cli.files.errors import InputError
 from cli.files.own_work import read_library
@@ -16,10 +15,8 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.progress.lived import Lived, live
 from optimiser.progress.session import DoneSession
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
-
-if TYPE_CHECKING:
-    from optimiser.replan.near import Decided
 
 
 @dataclass(frozen=True)
@@ -49,10 +46,8 @@ class Progress:
     sessions: tuple[DoneSession, ...] = ()
 
     @property
-    def decided(self) -> "Decided | None":
+    def decided(self) -> Decided | None:
         """Return what no search may change; None if nothing is over."""
-        from optimiser.replan.near import Decided  # solvers load only where one is asked
-
         if not self.lived.weeks:
             return None
         return Decided(self.lived.plan, self.lived.weeks, (self.as_planned, self.planned))
@@ -148,8 +143,17 @@ def full_sets(loaded: Loaded) -> dict[tuple[int, int], int]:
     return found
 
 
-def not_begun(loaded: Loaded, command: str) -> None:
+def not_begun(
+    loaded: Loaded,
+    command: str,
+    do: str = "use `replan`, which leaves what was done, or name the scenario of a season to come",
+) -> None:
     """Refuse a command that would plan weeks anew that are over.
+
+    Parameters
+    ----------
+    do
+        What leads on.
 
     Raises
     ------
@@ -160,5 +164,4 @@ def not_begun(loaded: Loaded, command: str) -> None:
     first = loaded.season.weeks[0].monday
     if folder is not None and today() >= first + dt.timedelta(days=7):
         must = f"must not have begun: {command} plans from the first week on"
-        do = "use `replan`, which leaves what was done, or name the scenario of a season to come"
         raise InputError(folder.path, "", must, f"week 1 began on {first}", do)

@@ -79,7 +79,7 @@ def order_of(cases: Sequence[Case]) -> Order:
     order = Order()
     seasons: dict[tuple[str, int], dict[str, Case]] = defaultdict(dict)
     for case in cases:
-        seasons[case.season_json, case.seed].setdefault(case.key, case)
+        seasons[case.season_json + case.decided, case.seed].setdefault(case.key, case)
     for here in seasons.values():
         depth: dict[str, int] = {}
         for key in here:

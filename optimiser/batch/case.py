@@ -8,6 +8,7 @@ from typing import Any
 
 from optimiser.batch.row import Result, Row
 from optimiser.domain.season import Season
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 # Names do not change what is best.
@@ -35,6 +36,8 @@ class Case:
         Tables of rules by name, as a scenario has them.
     loaded
         The rules themselves; they stay in this process.
+    decided
+        What is over of a season in progress, as text; empty if nothing is.
     """
 
     season: str
@@ -46,6 +49,7 @@ class Case:
     season_json: str
     rules_json: str
     loaded: tuple[Rule, ...]
+    decided: str = ""
 
     def row(self, result: Result) -> Row:
         """Return ``result`` under the names of this case."""
@@ -66,6 +70,7 @@ def make_case(
     digest: str = "",
     seed: int = 0,
     versions: Mapping[str, str] | None = None,
+    decided: Decided | None = None,
 ) -> Case:
     """Return the case of a season under ``rules``, which are those of ``tables``.
 
@@ -73,10 +78,13 @@ def make_case(
     ----------
     versions
         Of what solves it, by name; a result of other versions is not the same.
+    decided
+        What is over, in a season in progress.
     """
+    over = decided.to_json() if decided else ""
     bare = season.model_dump_json(exclude=NOT_SOLVED)  # type: ignore[arg-type]
     said = [[rule.name, rule.model_dump(mode="json")] for rule in rules]
-    parts = [bare, said, seed, dict(versions or {})]
+    parts = [bare, said, seed, dict(versions or {}), *([over] if over else [])]
     return Case(
         season=season.name,
         file=file,
@@ -87,6 +95,7 @@ def make_case(
         season_json=season.model_dump_json(),
         rules_json=_canonical(tables),
         loaded=tuple(rules),
+        decided=over,
     )
 
 

@@ -4,17 +4,18 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 
 from optimiser.domain.season import Season
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 #: Weeks of one rule that are written out.
 MOST_STRETCHES = 4
 
 
-def clash_words(season: Season, rules: Sequence[Rule]) -> str:
+def clash_words(season: Season, rules: Sequence[Rule], decided: Decided | None = None) -> str:
     """Return in a line which rules clash in which weeks; ``explain`` says the rest."""
     from optimiser.explain.clash import find_clash
 
-    found = find_clash(season, rules, further=0).clashes
+    found = find_clash(season, rules, further=0, decided=decided).clashes
     if not found:
         return "the rules clash; explain looks for the reason with more time"
     weeks: dict[str, set[int | None]] = {}

@@ -13,6 +13,7 @@ from optimiser.batch.numbers import planned_result
 from optimiser.batch.row import Result
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 if TYPE_CHECKING:  # the solvers are loaded in the workers alone
@@ -30,7 +31,13 @@ class Solver(Protocol):
     """Plans one season."""
 
     def __call__(
-        self, season: Season, rules: Sequence[Rule], *, seed: int, start: Plan | None
+        self,
+        season: Season,
+        rules: Sequence[Rule],
+        *,
+        seed: int,
+        start: Plan | None,
+        decided: Decided | None,
     ) -> "Outcome":
         """Return what was found; ``start`` is a plan that keeps the rules."""
 
@@ -43,6 +50,8 @@ class Job:
     ----------
     start
         JSON of a plan found under a tighter rule set, or None.
+    decided
+        What is over of a season in progress, as text; empty if nothing is.
     """
 
     key: str
@@ -50,12 +59,13 @@ class Job:
     rules: str
     seed: int
     start: str | None = None
+    decided: str = ""
 
 
 def job_of(case: Case, start: Plan | None = None) -> Job:
     """Return the job of a case."""
     plan = start.model_dump_json() if start else None
-    return Job(case.key, case.season_json, case.rules_json, case.seed, plan)
+    return Job(case.key, case.season_json, case.rules_json, case.seed, plan, case.decided)
 
 
 def work(job: Job, load: Load, solver: Solver | None = None) -> tuple[str, str]:
@@ -86,6 +96,7 @@ def season_solver(
     *,
     seed: int,
     start: Plan | None,
+    decided: Decided | None = None,
     effort: float = USUAL_EFFORT,
 ) -> "Outcome":
     """Solve with one worker, repeatably.
@@ -95,26 +106,39 @@ def season_solver(
     effort
         Share of the tree that a full search may grow.
     """
-    from optimiser.solve import solve_season
+    from optimiser.replan.near import solve_near
+    from optimiser.solve import Outcome, solve_season
     from optimiser.together.settings import STEPS, Settings
 
     settings = Settings(seed=seed, steps=round(STEPS * effort), workers=1)
-    return solve_season(season, rules, settings, start=start)
+    if decided is None:
+        return solve_season(season, rules, settings, start=start)
+    near = solve_near(season, rules, start or decided.past, settings, decided)
+    return Outcome(near.status, near.plan, near.verdict, near.seconds, near.stopped)
 
 
 def _solved(job: Job, load: Load, solver: Solver) -> Result:
     season = Season.model_validate_json(job.season)
     rules = load(json.loads(job.rules))
     start = Plan.model_validate_json(job.start) if job.start else None
-    if start is not None and not keeps(season, rules, start):
+    decided = decided_of(job)
+    first = decided.weeks if decided else 0
+    if start is not None and not keeps(season, rules, start, first=first):
         start = None
-    outcome = solver(season, rules, seed=job.seed, start=start)
-    return _result(season, rules, outcome)
+    outcome = solver(season, rules, seed=job.seed, start=start, decided=decided)
+    return _result(season, rules, outcome, decided)
 
 
-def _result(season: Season, rules: Sequence[Rule], outcome: "Outcome") -> Result:
+def decided_of(job: Job) -> Decided | None:
+    """Return what is over of a job's season; None if nothing is."""
+    return Decided.from_json(job.decided) if job.decided else None
+
+
+def _result(
+    season: Season, rules: Sequence[Rule], outcome: "Outcome", decided: Decided | None
+) -> Result:
     if outcome.status == "clash":
-        words = clash_words(season, rules)
+        words = clash_words(season, rules, decided)
         return Result(status="clash", why_not=words, seconds=round(outcome.seconds, 3))
     if outcome.plan is None or outcome.verdict is None:
         words = "no plan was found in the time given; there may be one"

@@ -22,7 +22,7 @@ from optimiser.explain.oracle import (
 from optimiser.explain.reduce import reduced
 from optimiser.explain.shrink import in_order, shrink
 from optimiser.explain.soft_board import soft_board
-from optimiser.replan.near import Decided
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 #: Seconds for one clash; then it is told as sufficient, not proven smallest.

@@ -10,8 +10,8 @@ from optimiser.board.board import Board
 from optimiser.board.model import Row
 from optimiser.board.outline import Outline
 from optimiser.domain.season import Season
+from optimiser.replan.decided import Decided
 from optimiser.replan.freeze import reopen, settle
-from optimiser.replan.near import Decided
 from optimiser.rule import Rule
 
 #: For the position of a row that helps: the variables it is there for.

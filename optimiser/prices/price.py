@@ -10,7 +10,8 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.soft_board import soft_board
 from optimiser.prices.change import Change, looser, step_words, without
-from optimiser.replan.near import Decided, solve_near
+from optimiser.replan.decided import Decided
+from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
 from optimiser.score import PRIORITY_WEIGHT, match_score, readiness
 from optimiser.together.settings import Settings

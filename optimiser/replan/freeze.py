@@ -8,7 +8,9 @@ from optimiser.board.model import Model, Row, Tag
 from optimiser.board.outline import LONGEST_BLOCK, Arc, Memory, Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
+from optimiser.solve import make_board
 
 #: Cost of one unit by which history makes a rule give way, far above all that is minimised.
 GIVE_WAY = 20_000
@@ -46,16 +48,23 @@ def freeze(
     give_way
         Let rows that bind history to what follows give way at a high cost.
     """
+    if not weeks:
+        return Frozen(make_board(season, rules), 0, ())
     outline = Outline(season)
     for rule in rules:
         rule.shape(outline)
-    if weeks:
-        reopen(outline, past, weeks, give_way=give_way)
+    reopen(outline, past, weeks, give_way=give_way)
     board = Board(outline)
     for rule in rules:
         rule.post(board)
-    lost = settle(board, past, weeks, give_way=give_way) if weeks else ()
-    return Frozen(board, weeks, lost)
+    return Frozen(board, weeks, settle(board, past, weeks, give_way=give_way))
+
+
+def board_from(season: Season, rules: Sequence[Rule], decided: Decided | None) -> Board:
+    """Return the board of a season, in one that has begun with what is over fixed."""
+    if decided is None:
+        return make_board(season, rules)
+    return freeze(season, rules, decided.past, decided.weeks).board
 
 
 def settle(board: Board, past: Plan, weeks: int, *, give_way: bool) -> tuple[Tag, ...]:

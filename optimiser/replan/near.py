@@ -13,6 +13,7 @@ from optimiser.domain.season import Season
 from optimiser.engine.search import Found, minimise
 from optimiser.readiness import UNITS
 from optimiser.replan.cells import change_flags, changed_cells, session_moves
+from optimiser.replan.decided import Decided
 from optimiser.replan.freeze import Frozen, freeze, paid_to_history
 from optimiser.rule import Rule
 from optimiser.together.drive import Watch, drive
@@ -45,22 +46,6 @@ class Near:
     forced: tuple[Breach, ...] = ()
     gave_way: bool = False
     stopped: bool = False
-
-
-@dataclass(frozen=True)
-class Decided:
-    """What is decided: the first ``weeks`` weeks of ``past``.
-
-    Parameters
-    ----------
-    planned
-        The season and the plan before anything was done in it: what clashes with that too is not
-        for history to answer for. Left out, all went as planned.
-    """
-
-    past: Plan
-    weeks: int
-    planned: tuple[Season, Plan] | None = None
 
 
 def solve_near(

@@ -12,8 +12,9 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.engine.search import minimise
 from optimiser.replan.cells import change_flags, changed_cells, forced_changes, session_moves
+from optimiser.replan.decided import Decided
 from optimiser.replan.freeze import freeze
-from optimiser.replan.near import Decided, Near, charge_changes, solve_near
+from optimiser.replan.near import Near, charge_changes, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.together.drive import drive

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.replan.near import Decided, Near, solve_near
+from optimiser.replan.decided import Decided
+from optimiser.replan.near import Near, solve_near
 from optimiser.rule import Rule
 from optimiser.together.settings import Settings
 from optimiser.whatif.binding import Bindings, bindings

@@ -12,9 +12,10 @@ from optimiser.board.model import Model, Terms, total
 from optimiser.domain.season import Season
 from optimiser.engine.relaxation import relaxation
 from optimiser.readiness import UNITS, Ints, kernel
+from optimiser.replan.decided import Decided
+from optimiser.replan.freeze import board_from
 from optimiser.rule import Rule
 from optimiser.score import PRIORITY_WEIGHT
-from optimiser.solve import make_board
 
 #: Match scores are counted in these parts of a point.
 PARTS = 10
@@ -23,12 +24,22 @@ FINE = 100_000
 SECONDS = 20.0
 
 
-def match_ceiling(season: Season, rules: Sequence[Rule], seconds: float = SECONDS) -> float:
+def match_ceiling(
+    season: Season,
+    rules: Sequence[Rule],
+    decided: Decided | None = None,
+    seconds: float = SECONDS,
+) -> float:
     """Return a match score, 0-100, that no plan keeping the rules exceeds.
 
     It is 100 if nothing better is proven in time.
+
+    Parameters
+    ----------
+    decided
+        Weeks that are over, which every plan has in common.
     """
-    board = make_board(season, rules)
+    board = board_from(season, rules, decided)
     weight = _price_scores(board)
     if not weight:
         return 100.0

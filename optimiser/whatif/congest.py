@@ -16,6 +16,7 @@ WEDNESDAY = 2
 MIDWEEK = (WEDNESDAY, 1, 3)
 #: Date difference that two matches need at least.
 CLEAR = 2
+ONE_DAY = dt.timedelta(days=1)
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,8 @@ class Draw:
         Chance that a fixture of the season is put off, 0-1.
     indoors
         Competitions that are never put off.
+    after
+        Matches up to this day have been played, and stand.
     """
 
     futures: int
@@ -43,6 +46,7 @@ class Draw:
     postpone: float = 0.05
     indoors: frozenset[str] = field(default_factory=frozenset)
     seed: int = 0
+    after: dt.date = dt.date.min
 
 
 @dataclass(frozen=True)
@@ -68,15 +72,20 @@ def draw_futures(season: Season, draw: Draw) -> list[Drawn]:
     SetupError
         If a cup round falls on a day that is taken, or outside the season.
     """
-    _check_rounds(season, draw.rounds)
+    _check_rounds(season, draw.rounds, draw.after)
     return [
         _one(season, draw, np.random.default_rng([draw.seed, number]))
         for number in range(draw.futures)
     ]
 
 
-def spread_rounds(season: Season, count: int) -> tuple[Fixture, ...]:
+def spread_rounds(season: Season, count: int, after: dt.date = dt.date.min) -> tuple[Fixture, ...]:
     """Return cup rounds on free Wednesdays, spread evenly from the first match to the last.
+
+    Parameters
+    ----------
+    after
+        Last day that is over.
 
     Raises
     ------
@@ -89,26 +98,25 @@ def spread_rounds(season: Season, count: int) -> tuple[Fixture, ...]:
         for week in season.weeks
         if not week.closed
         for day in [week.monday + dt.timedelta(days=WEDNESDAY)]
-        if taken[0] < day < taken[-1] and _clear(day, taken)
+        if max(taken[0], after) < day < taken[-1] and _clear(day, taken)
     ]
     if len(free) < count:
         raise SetupError(
             "--rounds",
-            "must be at most the free Wednesdays between the first match and the last, "
-            f"{len(free)}",
+            "must be at most the free Wednesdays between the first match and the last that are to "
+            f"come, {len(free)}",
             str(count),
             "ask for fewer, or give the dates with --cup-rounds",
         )
-    places = np.linspace(0, len(free) - 1, count + 2)[1:-1] if count < len(free) else range(count)
-    days = [free[round(place)] for place in places]
+    days = [free[(2 * number + 1) * len(free) // (2 * count)] for number in range(count)]
     return tuple(
         Fixture(date=day, competition=f"Cup round {number}", priority=Priority.LOW)
         for number, day in enumerate(days, 1)
     )
 
 
-def _check_rounds(season: Season, rounds: Sequence[Fixture]) -> None:
-    first = season.weeks[0].monday
+def _check_rounds(season: Season, rounds: Sequence[Fixture], after: dt.date) -> None:
+    first = max(season.weeks[0].monday, after + ONE_DAY)
     last = season.weeks[-1].monday + dt.timedelta(days=6)
     taken = {fixture.date: fixture for fixture in season.fixtures}
     for number, fixture in enumerate(rounds, 1):
@@ -136,7 +144,7 @@ def _one(season: Season, draw: Draw, chance: np.random.Generator) -> Drawn:
     days = {fixture.date for fixture in (*season.fixtures, *rounds)}
     put_off = []
     for fixture, late in zip(season.fixtures, off, strict=True):
-        if late and fixture.competition not in draw.indoors:
+        if late and fixture.date > draw.after and fixture.competition not in draw.indoors:
             days.remove(fixture.date)
             new = _next_free(season, fixture.date, days)
             if new is None and not days:

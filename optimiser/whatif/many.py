@@ -8,7 +8,7 @@ from functools import partial
 from optimiser.batch.case import Case
 from optimiser.batch.engine import Crew, run_jobs
 from optimiser.batch.row import Result
-from optimiser.batch.work import Job, Load, job_of
+from optimiser.batch.work import Job, Load, decided_of, job_of
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 
@@ -49,7 +49,8 @@ def _planned(job: Job, load: Load) -> Result:
     season = Season.model_validate_json(job.season)
     rules = load(json.loads(job.rules))
     old = Plan.model_validate_json(job.start or "")
-    near = solve_near(season, rules, old, Settings(seed=job.seed, quick=True, workers=1))
+    settings = Settings(seed=job.seed, quick=True, workers=1)
+    near = solve_near(season, rules, old, settings, decided_of(job))
     if near.plan is None or near.verdict is None:
         status = "clash" if near.status == "clash" else "out_of_time"
         return Result(status=status, seconds=near.seconds)

@@ -8,16 +8,18 @@ from typing import Literal
 
 from joblib import Parallel, delayed
 
-from optimiser.audit import audit_plan
+from optimiser.audit import must_breaches
 from optimiser.board.board import Board
 from optimiser.board.outline import Arc
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
 from optimiser.domain.setup_error import SetupError
-from optimiser.replan.near import Decided, solve_near
+from optimiser.replan.decided import Decided
+from optimiser.replan.freeze import board_from
+from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
-from optimiser.solve import make_board, solve_season
+from optimiser.solve import solve_season
 from optimiser.together.settings import Settings
 from optimiser.whatif.ceiling import match_ceiling
 
@@ -26,12 +28,24 @@ Aim = Literal["weighted", "worst"]
 
 @dataclass(frozen=True)
 class Future:
-    """One way the season may go; ``share`` is its weight, all of them adding up to 1."""
+    """One way the season may go; ``share`` is its weight, all of them adding up to 1.
+
+    Parameters
+    ----------
+    decided
+        What is over, in a season in progress.
+    """
 
     name: str
     share: float
     season: Season
     rules: tuple[Rule, ...]
+    decided: Decided | None = None
+
+    @property
+    def over(self) -> int:
+        """Return how many weeks are over, the same in every future."""
+        return self.decided.weeks if self.decided else 0
 
 
 @dataclass(frozen=True)
@@ -110,6 +124,9 @@ def branch_week(futures: Sequence[Future], given: int | None = None) -> int:
     weeks = len(futures[0].season.weeks)
     differ = next((w for w in range(weeks) if _differ(futures, w)), None)
     if given is not None:
+        if given < futures[0].over:
+            must = f"must be at least {futures[0].over + 1}, the first week that is not over"
+            raise SetupError("branch_week", must, str(given + 1), "name a later week")
         latest = weeks - 1 if differ is None else differ
         if given > latest:
             must = f"must be at most {latest + 1}, the first week in which the futures differ"
@@ -202,7 +219,7 @@ def _known(
         [
             *(delayed(_alone)(future, lead, quick) for future in futures),
             *(delayed(_joint)(futures, i, lead, week, quick) for i in range(len(futures))),
-            *(delayed(match_ceiling)(future.season, future.rules) for future in futures),
+            *(delayed(match_ceiling)(f.season, f.rules, f.decided) for f in futures),
         ]
     )
     count = len(futures)
@@ -241,10 +258,14 @@ def _branches(
 
 
 def _lead(future: Future, settings: Settings) -> Plan:
-    outcome = solve_season(future.season, future.rules, settings)
-    if outcome.plan is None:
+    season, rules, decided = future.season, future.rules, future.decided
+    if decided is None:
+        plan = solve_season(season, rules, settings).plan
+    else:
+        plan = solve_near(season, rules, decided.past, settings, decided).plan
+    if plan is None:
         raise NoSharedPlanError(future.name)
-    return outcome.plan
+    return plan
 
 
 def _value(aim: Aim, futures: Sequence[Future], scores: Sequence[float]) -> float:
@@ -285,7 +306,7 @@ def shared(plan: Plan, week: int) -> object:
 
 def _alone(future: Future, lead: Plan, settings: Settings) -> Plan | None:
     """Plan one future as if it were certain."""
-    return solve_near(future.season, future.rules, lead, settings).plan
+    return solve_near(future.season, future.rules, lead, settings, future.decided).plan
 
 
 def _joint(
@@ -297,23 +318,30 @@ def _joint(
 
     def also(board: Board) -> None:
         for other in others:
-            keep_too(board, make_board(other.season, other.rules), week)
+            keep_too(board, board_from(other.season, other.rules, other.decided), week)
 
-    return solve_near(here.season, here.rules, lead, settings, also=also).plan
+    return solve_near(here.season, here.rules, lead, settings, here.decided, also=also).plan
 
 
 def _continued(
     future: Future, own: Plan, start: Plan, week: int, settings: Settings
 ) -> Plan | None:
-    """Plan one future after a shared beginning; None if the beginning breaks a rule in it."""
+    """Plan one future after a shared beginning; None if the beginning breaks a rule in it.
+
+    What its own plan cannot keep either, after what was done, is no reason against a beginning.
+    """
     if shared(own, week) == shared(start, week):
         return own
     near = solve_near(future.season, future.rules, own, settings, Decided(start, week))
-    if near.plan is None or near.gave_way:
+    if near.plan is None:
         return None
-    priced = {rule.name for rule in future.rules if rule.price is not None}
-    breaches = audit_plan(future.season, near.plan, future.rules)
-    return near.plan if all(breach.rule in priced for breach in breaches) else None
+    return near.plan if _broken(future, near.plan) <= _broken(future, own) else None
+
+
+def _broken(future: Future, plan: Plan) -> set[tuple[str, int | None, str | None, str]]:
+    """Return where a plan breaks rules that must hold, from today on."""
+    found = must_breaches(future.season, future.rules, plan, future.over)
+    return {(breach.rule, breach.week, breach.quality, breach.part) for breach in found}
 
 
 def keep_too(board: Board, other: Board, week: int) -> None:

@@ -38,16 +38,28 @@ class Swept:
 
 
 def sweep(
-    season: Season, points: Sequence[Point], base: Plan, crew: Crew, load: Load
+    season: Season,
+    points: Sequence[Point],
+    base: Plan,
+    crew: Crew,
+    load: Load,
+    *,
+    first: int = 0,
 ) -> Iterator[Swept]:
-    """Plan every point, the loosest first, and yield it as it comes."""
+    """Plan every point, the loosest first, and yield it as it comes.
+
+    Parameters
+    ----------
+    first
+        First week (from 0) that is open, in a season in progress.
+    """
     left = dict(enumerate(points))
     done: dict[int, Swept] = {}
     while left:
         wave = [index for index in left if not _looser(points, left, index)]
         asked: dict[str, int] = {}
         for index in wave:
-            known = _known(season, points, done, index)
+            known = _known(season, points, done, index, first)
             if known is None:
                 asked.setdefault(points[index].case.key, index)
             else:
@@ -60,8 +72,8 @@ def sweep(
             yield done[index]
         for index in wave:
             if index not in done:  # the same rules as another point of the wave
-                first = asked[points[index].case.key]
-                done[index] = Swept(index, points[index], done[first].result, first)
+                same = asked[points[index].case.key]
+                done[index] = Swept(index, points[index], done[same].result, same)
                 yield done[index]
             del left[index]
 
@@ -76,7 +88,7 @@ def _looser(points: Sequence[Point], among: dict[int, Point], index: int) -> lis
 
 
 def _known(
-    season: Season, points: Sequence[Point], done: dict[int, Swept], index: int
+    season: Season, points: Sequence[Point], done: dict[int, Swept], index: int, first_open: int
 ) -> Swept | None:
     """Return what looser points prove of this one, if anything."""
     point = points[index]
@@ -85,6 +97,6 @@ def _known(
         if result.status == "clash":
             return Swept(index, point, Result(status="clash"), other)
         same = result.status in PLANNED and result.plan is not None
-        if same and result.plan and keeps(season, point.case.loaded, result.plan):
+        if same and result.plan and keeps(season, point.case.loaded, result.plan, first=first_open):
             return Swept(index, point, result.model_copy(update={"seconds": 0.0}), other)
     return None

@@ -10,7 +10,8 @@ from optimiser.domain.season import Season
 from optimiser.explain.clash import CAP, Argument, Clash, argue
 from optimiser.explain.oracle import Clock
 from optimiser.replan.cells import CellChange, changed_cells
-from optimiser.replan.near import Decided, solve_near
+from optimiser.replan.decided import Decided
+from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.together.settings import Settings

@@ -8,7 +8,7 @@ from optimiser.batch.work import season_solver
 from optimiser.solve import Outcome
 
 
-def grief(season, rules, *, seed, start):
+def grief(season, rules, *, seed, start, decided):
     """Do what the season's name says."""
     if season.name == "kill":
         os.kill(os.getpid(), signal.SIGKILL)
@@ -21,13 +21,13 @@ def grief(season, rules, *, seed, start):
     return season_solver(season, rules, seed=seed, start=start)
 
 
-def repeat_start(season, rules, *, seed, start):
+def repeat_start(season, rules, *, seed, start, decided):
     """Give back the plan it was told to start from, if any, as if it took a minute."""
     if start is None:
         return season_solver(season, rules, seed=seed, start=None)
     return replace(season_solver(season, rules, seed=seed, start=start), plan=start, seconds=60.0)
 
 
-def where(season, rules, *, seed, start):
+def where(season, rules, *, seed, start, decided):
     """Tell, as an error, which process it ran in."""
     raise RuntimeError(f"pid {os.getpid()}")

@@ -51,7 +51,7 @@ def seasons(count):
     return cases
 
 
-def memory(season, rules, *, seed, start):
+def memory(season, rules, *, seed, start, decided):
     """Tell, as an error, the most memory this process ever held, in kB."""
     raise (
         MemoryError

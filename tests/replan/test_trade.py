@@ -5,7 +5,7 @@ import pytest
 from optimiser.audit import audit_plan
 from optimiser.domain.changes import Close
 from optimiser.replan.cells import changed_cells
-from optimiser.replan.near import Decided
+from optimiser.replan.decided import Decided
 from optimiser.replan.trade import trade_off
 from optimiser.score import match_score
 from optimiser.together.settings import Settings

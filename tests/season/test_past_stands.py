@@ -114,14 +114,6 @@ def test_a_change_of_what_is_over_is_refused(club, edit):
     assert club.now() == before
 
 
-@pytest.mark.parametrize("command", [("groups",), ("sweep", "--grid", "taper.weeks=1,2")])
-def test_commands_that_plan_from_the_first_week_are_refused_in_mid_season(club, command):
-    result = invoke(command[0], club.path, "--today", "2027-03-24", *command[1:])
-
-    assert result.exit_code == 1
-    assert "use `replan`" in result.stderr.lower()
-
-
 @pytest.mark.parametrize("back", [("undo",), ("versions", "--restore", 2)])
 def test_an_older_plan_that_is_put_in_force_keeps_the_weeks_that_are_over(club, back):
     season = read_scenario(club.scenario).season
