@@ -228,7 +228,7 @@ class Section(Strict):
     work
         The band's own words, where there are no lines.
     share
-        Of the plan's sets, 0 to 1.
+        Of the plan's time, 0 to 1.
     """
 
     quality: str

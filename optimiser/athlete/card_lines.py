@@ -31,8 +31,9 @@ RISING_REPS = {40.0: 5, 60.0: 4, 75.0: 2, 85.0: 1}
 #: Repetitions of a set that takes the place of a run (engineering choice).
 REPS_FOR_A_RUN = (6.0, 8.0)
 
-#: Repetitions of a set without a load in place of a lift (engineering choice).
-UNLOADED = (8.0, 12.0)
+#: Repetitions of a set without a load in place of a lift, and the most rest after what stands in
+#: without a load for lifts, runs or jumps, in s (engineering choices).
+UNLOADED, UNLOADED_REST = (8.0, 12.0), (60.0, 90.0)
 
 Made = tuple[Line, Sequence[str]]
 
@@ -81,6 +82,14 @@ class LineMaker:
         """Return a line and its remarks for each item, whose exercises are chosen already."""
         return [self._line(item, dose) for item in items]
 
+    def kilograms(self, item: Item) -> float:
+        """Return the heaviest load of an item in kg; 0 where it is not known."""
+        exercise = self.library.exercises[item.exercise]
+        if not exercise.lifted or not item.reps:
+            return 0.0
+        found = lift_load(self.athlete, item.exercise, exercise, item, self.kit)
+        return found.kg[1] if found.kg else 0.0
+
     def _line(self, item: Item, dose: Dose) -> Made:
         exercise = self.library.exercises[item.exercise]
         sets = scaled_sets(item.sets, dose)
@@ -108,6 +117,8 @@ class LineMaker:
         told: dict[str, object] = {"exercise": key, "note": why, "planned": item.exercise}
         if item.metres is not None and not exercise.over_distance and not exercise.timed:
             told |= {"metres": None, "lead_in": None, "reps": REPS_FOR_A_RUN}
+        if not (exercise.lifted or exercise.fast or exercise.over_distance) and item.rest:
+            told["rest"] = tuple(map(min, item.rest, UNLOADED_REST))
         if lift.lifted and not exercise.lifted and not exercise.fast:
             told |= {"percent": None, "reserve": None, "reps": UNLOADED}
             return item.model_copy(update=told)

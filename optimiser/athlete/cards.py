@@ -4,16 +4,16 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from optimiser.athlete.card import Card, Choice, Kit, Section, WeekInfo
+from optimiser.athlete.card import Card, Choice, Kit, Section, SessionCard, SessionDay, WeekInfo
 from optimiser.athlete.card_lines import LineMaker, Made
 from optimiser.athlete.care import YOUNG
 from optimiser.athlete.choosing import Chooser
-from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.held_items import barred_by, held_items
 from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
+from optimiser.athlete.line_time import line_seconds
 from optimiser.athlete.measured import OLD_WEEKS
 from optimiser.athlete.own_sessions import own_sessions
 from optimiser.athlete.progression import progressed
@@ -21,7 +21,7 @@ from optimiser.athlete.sessions import Worked, session_cards
 from optimiser.athlete.squad import Athlete
 from optimiser.athlete.stages import OUT
 from optimiser.athlete.top_up import top_ups
-from optimiser.athlete.youth import gentler
+from optimiser.athlete.youth import Work, gentler
 from optimiser.days.retests import retest_words
 from optimiser.domain.quality import Dose
 
@@ -65,15 +65,33 @@ def card(
         athlete, week.matches, week.monday, held, main.maker.banned, _gone(athlete, week)
     )
     notes = (*held.notes, *(each.words for each in extra), *_notes(athlete, week, held))
-    days = own_sessions(week.sessions, lambda day: work.on(day).sections)
+    days = own_sessions(_own_standing(week, held), lambda day: work.on(day).sections)
+    sessions = session_cards(days, work.on)
     told = {
-        "week": week.model_copy(update={"sessions": days}),
+        "week": week.model_copy(update={"sessions": _as_long(days, sessions)}),
         "sections": main.sections,
-        "sessions": session_cards(days, work.on),
+        "sessions": sessions,
         "top_ups": tuple(extra),
         "notes": notes,
     }
     return empty.model_copy(update=told)
+
+
+def _own_standing(week: WeekInfo, held: Hold) -> tuple[SessionDay, ...]:
+    """Return the sessions with standing work as the athlete's week of its programme has it."""
+    return tuple(
+        day.model_copy(update={"standing": tuple(part.at(programme) for part in day.standing)})
+        for day in week.sessions
+        for programme in [held.on(day.date).programme]
+    )
+
+
+def _as_long(days: Sequence[SessionDay], sessions: Sequence[SessionCard]) -> tuple[SessionDay, ...]:
+    """Return the days of sessions with the minutes of what is in them."""
+    pairs = zip(days, sessions, strict=True)
+    return tuple(
+        day if day.away else day.model_copy(update={"minutes": made.minutes}) for day, made in pairs
+    )
 
 
 class _Work:
@@ -151,7 +169,7 @@ def section(
     written = () if rung is None else maker.library.items(quality, rung)
     listed, left_out = _chosen(written, maker, maker.chooser)
     chosen = progressed(listed, maker.library, block_week)
-    items = _items(chosen, choice, maker, hold)
+    items = _items(chosen, choice, maker, hold, block_week)
     made = maker.lines(items, choice.dose)
     why = "; ".join(filter(None, reasons))
     notes = [f"in place of {planned.code}: {why}"] if why else []
@@ -185,11 +203,12 @@ def _chosen(
 
 
 def _share(choice: Choice, made: Sequence[Made], maker: LineMaker) -> float:
-    """Return the share of the plan's sets that is left."""
-    planned = maker.library.items(choice.quality, choice.rung)
-    sets = sum(scaled_sets(item.sets, choice.dose) for item in planned)
-    own = sum(line.sets for line, _ in made)
-    return min(1.0, own / sets) if sets else 1.0
+    """Return the share of the plan's time that what is left takes."""
+    exercises = maker.library.exercises
+    items = maker.library.items(choice.quality, choice.rung)
+    planned = sum(line_seconds(line, exercises) for line, _ in maker.lines(items, choice.dose))
+    own = sum(line_seconds(line, exercises) for line, _ in made)
+    return min(1.0, own / planned) if planned else 1.0
 
 
 def _label(label: str, stages: Sequence[Sequence[Item]], block_week: int | None) -> str:
@@ -209,7 +228,13 @@ def _label(label: str, stages: Sequence[Sequence[Item]], block_week: int | None)
     return f"{label}; week {block_week}: {now:g} %" if now == week else f"brought down to {now:g} %"
 
 
-def _items(written: Sequence[Item], choice: Choice, maker: LineMaker, hold: Hold) -> Sequence[Item]:
+def _items(
+    written: Sequence[Item],
+    choice: Choice,
+    maker: LineMaker,
+    hold: Hold,
+    block_week: int | None,
+) -> Sequence[Item]:
     """Return the work of a band for this athlete: held, and under 18 below an adult's."""
     if not written:
         return ()
@@ -217,8 +242,9 @@ def _items(written: Sequence[Item], choice: Choice, maker: LineMaker, hold: Hold
     items = held_items(written, planned, hold, maker.library, choice.dose)
     if not maker.athlete.young:
         return items
-    adult = _adult(choice, maker, hold)
-    return gentler(items, adult, maker.athlete.training_level, maker.library, choice.dose)
+    adult = _adult(choice, maker, hold, block_week)
+    young, level = Work(items, maker.kilograms), maker.athlete.training_level
+    return gentler(young, adult, level, maker.library, choice.dose, held=not hold.free)
 
 
 def _as_if_alone(items: Sequence[Item], maker: LineMaker) -> Sequence[Item]:
@@ -227,8 +253,8 @@ def _as_if_alone(items: Sequence[Item], maker: LineMaker) -> Sequence[Item]:
     return _chosen(items, maker, maker.choosing(barred=barred))[0]
 
 
-def _adult(choice: Choice, maker: LineMaker, hold: Hold) -> Sequence[Item]:
-    """Return the work of an adult with the same plan and the same limits."""
+def _adult(choice: Choice, maker: LineMaker, hold: Hold, block_week: int | None) -> Work:
+    """Return the work of an adult with the same plan, the same limits and the same week."""
     adult = {"age": None, "under_18": None, "training_level": "advanced"}
     grown = LineMaker(
         maker.athlete.model_copy(update=adult), maker.banned, maker.library, maker.kit
@@ -239,7 +265,9 @@ def _adult(choice: Choice, maker: LineMaker, hold: Hold) -> Sequence[Item]:
         _as_if_alone(maker.library.items(choice.quality, at), grown)
         for at in (choice.rung if rung is None else rung, choice.rung)
     )
-    return () if rung is None else held_items(own, planned, hold, maker.library, choice.dose)
+    now = progressed(own, maker.library, block_week)
+    items = () if rung is None else held_items(now, planned, hold, maker.library, choice.dose)
+    return Work(items, grown.kilograms)
 
 
 def _unread(maker: LineMaker, hold: Hold) -> Iterable[str]:

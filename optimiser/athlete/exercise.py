@@ -59,6 +59,8 @@ class Exercise(Strict):
         Keys of what is done in its place where a week has it already.
     level
         Lowest training level it is for.
+    strain
+        Loads one muscle near its most at length.
     hold
         Seconds of one set where it takes the place of a run or of repetitions.
     cue
@@ -79,6 +81,7 @@ class Exercise(Strict):
     instead: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
     level: TrainingLevel = "beginner"
+    strain: bool = False
     hold: Span | None = None
     cue: str = Field(default=USUAL_CUE, max_length=80)
 

@@ -24,7 +24,7 @@ def _barred(exercise: Exercise, hold: Hold) -> bool:
         return True
     if exercise.over_distance:
         return hold.speed == 0 if exercise.timed else not hold.lets_run
-    return exercise.fast and not hold.fast
+    return (exercise.fast and not hold.fast) or (exercise.strain and not hold.strain)
 
 
 def held_items(

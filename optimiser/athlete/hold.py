@@ -63,6 +63,8 @@ class Hold(Strict):
         0 none, 1 on two legs, 2 any.
     fast
         False if nothing is done for speed in the gym.
+    strain
+        False if nothing loads one muscle near its most at length.
     share
         Most of the squad's metres, and of a dose of the band's lifts and jumps, 0 to 1.
     full_share
@@ -75,6 +77,8 @@ class Hold(Strict):
         What it comes from, in a few words.
     notes
         For the card.
+    programme
+        Week of the standing work's programme, from 1, where it began again; None as the squad's.
     days
         What holds on each day of a week in which the stage changes; empty in others.
     """
@@ -87,19 +91,21 @@ class Hold(Strict):
     speed: float = 100.0
     jumps: int = 2
     fast: bool = True
+    strain: bool = True
     share: float = 1.0
     full_share: float = 1.0
     load: float = 1.0
     tags: frozenset[str] = frozenset()
     why: str = ""
     notes: tuple[str, ...] = ()
+    programme: int | None = None
     days: tuple[tuple[dt.date, "Hold"], ...] = ()
 
     @property
     def free(self) -> bool:
-        """Return True if it limits no work."""
+        """Return True if it limits no work of the plan."""
         plain = {"stage": FREE, "entered": False, "tags": frozenset(), "why": "", "notes": ()}
-        return self.model_copy(update={**plain, "days": ()}) == NO_HOLD
+        return self.model_copy(update={**plain, "programme": None, "days": ()}) == NO_HOLD
 
     def on(self, day: dt.date) -> "Hold":
         """Return what holds on one day."""
@@ -118,8 +124,9 @@ class Hold(Strict):
         volume
             False where the plan itself already keeps the volume of the first weeks.
         """
+        begun = week + 1 if self.programme is None else min(week + 1, self.programme)
         if week >= max(len(restart.volume), len(LOADS)):
-            return self
+            return self.model_copy(update={"programme": begun, "days": self._later(restart, week)})
         rung = restart.rung + week
         told = f"week {week + 1} after time off"
         changed: dict[str, object] = {
@@ -129,10 +136,14 @@ class Hold(Strict):
         }
         if volume and week < len(restart.volume):
             changed["full_share"] = restart.volume[week] / 100
-        changed["days"] = tuple(
-            (day, hold.restarted(restart, week, volume=volume)) for day, hold in self.days
-        )
+        changed |= {"programme": begun, "days": self._later(restart, week, volume=volume)}
         return self.model_copy(update=changed)
+
+    def _later(
+        self, restart: Restart, week: int, *, volume: bool = False
+    ) -> tuple[tuple[dt.date, "Hold"], ...]:
+        held = [(day, hold.restarted(restart, week, volume=volume)) for day, hold in self.days]
+        return tuple(held)
 
 
 #: Nothing holds.
@@ -201,6 +212,7 @@ def _staged(entry: Entry) -> Hold:
         entered=True,
         tags=frozenset(entry.tags),
         why=where,
+        programme=1,
         notes=(f"{where}: {stage.words}; the medical team alone decides on the next", *said),
         **stage.model_dump(exclude={"words"}),
     )

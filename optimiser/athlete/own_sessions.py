@@ -14,8 +14,8 @@ SectionsOn = Callable[[dt.date], Sequence[Section]]
 
 def own_sessions(sessions: Sequence[SessionDay], sections_on: SectionsOn) -> tuple[SessionDay, ...]:
     """Return the sessions with the athlete's own work and minutes; those left empty are dropped."""
-    found = (_own(session, _shares(sections_on(session.date))) for session in sessions)
-    return tuple(own for own in found if own.work or not own.pieces)
+    found = [(each, _own(each, _shares(sections_on(each.date)))) for each in sessions]
+    return tuple(own for session, own in found if own.pieces or not session.pieces)
 
 
 def _shares(sections: Sequence[Section]) -> dict[str, float]:

@@ -3,15 +3,14 @@
 import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import partial
 
 from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, SessionDay
 from optimiser.athlete.card_lines import LineMaker
-from optimiser.athlete.exercise import Item
 from optimiser.athlete.held_items import barred_by
 from optimiser.athlete.hold import Hold
-from optimiser.athlete.minutes import HEAVY, RISING_SET_S, set_seconds
-from optimiser.athlete.standing import STEPS, StandingPart
+from optimiser.athlete.line_time import in_fives, line_seconds
+from optimiser.athlete.minutes import HEAVY
+from optimiser.athlete.standing import STEPS
 from optimiser.domain.quality import Dose
 
 #: Minutes over the plan's that are not worth a word.
@@ -47,17 +46,11 @@ def session_cards(
     worked
         What is done on a day.
     """
-    return tuple(
-        _session(there.sections, day, there.maker, barred_by(there.hold, there.maker.library))
-        for day in days
-        for there in [worked(day.date)]
-    )
+    return tuple(_session(there, day) for day in days for there in [worked(day.date)])
 
 
-def _session(
-    sections: Sequence[Section], day: SessionDay, maker: LineMaker, barred: frozenset[str]
-) -> SessionCard:
-    blocks = () if day.away else tuple(_blocks(sections, day, maker, barred))
+def _session(there: Worked, day: SessionDay) -> SessionCard:
+    blocks = () if day.away else tuple(_blocks(there, day))
     return SessionCard(
         date=day.date,
         place=day.place,
@@ -71,32 +64,26 @@ def _session(
     )
 
 
-def _blocks(
-    sections: Sequence[Section], day: SessionDay, maker: LineMaker, barred: frozenset[str]
-) -> Iterable[Block]:
+def _blocks(there: Worked, day: SessionDay) -> Iterable[Block]:
     """Yield the blocks of a session; one of which nothing is left takes no minutes."""
-    found = {section.quality: section for section in sections}
+    found, maker = {section.quality: section for section in there.sections}, there.maker
     work = [_work(found[each.quality], each) for each in day.pieces if each.quality in found]
     work = _rising_once([block for block in work if block.lines or block.work])
     work = [_timed(block, maker) for block in work]
     done = {line.key for block in work for line in block.lines}
-    for part, minutes in (("warm-up", day.warm_up), ("finish", day.finish)):
-        if part == "finish":
-            yield from work
-        if minutes:
-            lines = tuple(_standing(day.standing, part, done, maker, barred))
-            yield Block(name=part.capitalize(), minutes=minutes, lines=lines)
+    if warm_up := tuple(_standing(there, day, "warm-up", done)):
+        yield Block(name="Warm-up", minutes=day.warm_up, lines=warm_up)
+    yield from work
+    if finish := tuple(_standing(there, day, "finish", done)):
+        seconds = sum(line_seconds(line, maker.library.exercises) for line in finish)
+        yield Block(name="Finish", minutes=min(day.finish, in_fives(seconds)), lines=finish)
 
 
-def _standing(
-    parts: Sequence[StandingPart],
-    part: str,
-    done: set[str],
-    maker: LineMaker,
-    barred: frozenset[str],
-) -> Iterable[Line]:
+def _standing(there: Worked, day: SessionDay, part: str, done: set[str]) -> Iterable[Line]:
     """Yield the lines of the standing work; what the session has already is done another way."""
-    for each in parts:
+    maker = there.maker
+    barred = barred_by(there.hold, maker.library)
+    for each in day.standing:
         if each.part != part:
             continue
         chooser, step = maker.choosing(done, barred), each.name in STEPS
@@ -152,7 +139,8 @@ def _rising_once(blocks: Sequence[Block]) -> list[Block]:
 
 def _timed(block: Block, maker: LineMaker) -> Block:
     """Return a block that says so if its sets cannot be done in the minutes planned for it."""
-    seconds = sum(map(partial(_least_seconds, maker=maker), block.lines))
+    exercises = maker.library.exercises
+    seconds = sum(line_seconds(line, exercises, shortest=True) for line in block.lines)
     needed = round(seconds / 60)
     if needed <= block.minutes + SPARE:
         return block
@@ -161,18 +149,3 @@ def _timed(block: Block, maker: LineMaker) -> Block:
         "and leave out sets from the end"
     )
     return block.model_copy(update={"notes": (*block.notes, note)})
-
-
-def _least_seconds(line: Line, maker: LineMaker) -> float:
-    """Return the time of a line with the shortest rests, none after its last set."""
-    rest = line.rest_s[0] if line.rest_s else 0.0
-    item = Item(
-        exercise=line.key,
-        reps=line.reps,
-        seconds=line.seconds,
-        metres=line.metres,
-        lead_in=line.lead_in,
-        rest=(rest, rest),
-    )
-    each = set_seconds(item, maker.library.exercises[line.key])
-    return line.sets * each - rest + RISING_SET_S * len(line.rising)

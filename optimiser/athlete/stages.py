@@ -34,6 +34,8 @@ class Stage(Strict):
         Most legs-off-the-ground work: 0 none, 1 on two legs, 2 any.
     fast
         True if there is work done for speed in the gym.
+    strain
+        True if there is what loads one muscle near its most at length.
     share
         Most of the squad's metres, and of a dose of the band's lifts and jumps, 0 to 1.
     load
@@ -46,6 +48,7 @@ class Stage(Strict):
     speed: float = 100.0
     jumps: int = 2
     fast: bool = True
+    strain: bool = True
     share: float = 1.0
     load: float = 1.0
 
@@ -53,11 +56,12 @@ class Stage(Strict):
 STAGES: dict[int, Stage] = {
     1: Stage(
         words="gym only, for what is not hurt",
-        field=False, rung=2, speed=0.0, jumps=0, fast=False, share=0.5, load=0.7,
+        field=False, rung=2, speed=0.0, jumps=0, fast=False, strain=False, share=0.5,
+        load=0.7,
     ),
     2: Stage(
         words="rung 2 at most, straight running to 70 % of top speed, no jumps",
-        rung=2, speed=70.0, jumps=0, fast=False, share=0.5, load=0.7,
+        rung=2, speed=70.0, jumps=0, fast=False, strain=False, share=0.5, load=0.7,
     ),
     3: Stage(
         words="rung 2 at most, running to 80 %, jumps on two legs",

@@ -1,7 +1,7 @@
 """Standing work: what every session begins with, and what every week holds beside the plan."""
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache
 from importlib.resources import files
 from typing import Annotated, Any, Literal, Self
@@ -33,6 +33,11 @@ class Step(Strict):
 
     week: int = Field(ge=1)
     work: Items
+
+
+def work_in(steps: Iterable[Step], week: int) -> tuple[Item, ...]:
+    """Return what rising steps ask for in a week (from 1)."""
+    return [step.work for step in steps if step.week <= week][-1]
 
 
 class Kind(Strict):
@@ -78,7 +83,7 @@ class Kind(Strict):
 
     def work(self, week: int) -> tuple[Item, ...]:
         """Return what is done in a week of the programme (from 1)."""
-        return [step.work for step in self.steps if step.week <= week][-1]
+        return work_in(self.steps, week)
 
 
 class WarmUp(Strict):
@@ -100,11 +105,23 @@ class WarmUp(Strict):
 
 
 class StandingPart(Strict):
-    """A step of the warm-up, or one kind of standing work, in one session."""
+    """A step of the warm-up, or one kind of standing work, in one session.
+
+    Parameters
+    ----------
+    steps
+        The kind's programme, for who is in another week of it than the squad.
+    """
 
     name: str
     part: Part
     work: Items
+    steps: tuple[Step, ...] = Field(default=(), exclude=True)
+
+    def at(self, week: int | None) -> Self:
+        """Return it as in a week of the programme (from 1); None as the squad."""
+        work = self.work if week is None or not self.steps else work_in(self.steps, week)
+        return self.model_copy(update={"work": work, "steps": ()})
 
 
 class Preparation(Strict):

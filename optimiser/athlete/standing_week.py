@@ -121,7 +121,8 @@ def _put(
         # in the warm-up before its last step, which leads over to the work
         last = [part.name for part in best.parts].index(STEPS[-1])
         at = last if kind.part == "warm-up" else len(best.parts)
-        best.parts.insert(at, StandingPart(name=kind.name, part=kind.part, work=work))
+        made = StandingPart(name=kind.name, part=kind.part, work=work, steps=kind.steps)
+        best.parts.insert(at, made)
         best.seconds[kind.part] = best.seconds.get(kind.part, 0.0) + length
         days.append(best.date)
 

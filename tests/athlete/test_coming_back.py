@@ -10,7 +10,7 @@ from card_weeks import week as session_week
 from optimiser.athlete.availability import Availability, Entry, History
 from optimiser.athlete.card import Choice, SessionDay, WeekInfo
 from optimiser.athlete.cards import card
-from optimiser.athlete.hold import Restart, hold_for
+from optimiser.athlete.hold import NO_HOLD, Restart, hold_for
 from optimiser.athlete.library import default_library
 from optimiser.athlete.squad import Athlete
 from optimiser.days.session_days import for_athlete
@@ -279,3 +279,38 @@ def test_time_off_holds_on_every_day_of_a_week_whose_stage_changes():
     hold = held_then(at_first(2), staged(6, WEDNESDAY)).restarted(Restart(), 0, volume=True)
 
     assert all(each.rung is not None and each.rung <= 2 for _, each in hold.days)
+
+
+@pytest.mark.parametrize("stage", range(1, 6))
+def test_the_standing_programme_begins_again_on_the_way_back(stage):
+    made = card(
+        WHO, week_of(1, Dose.FULL), session_week(Dose.FULL), hold=held_then(at_first(stage))
+    )
+
+    standing = {line.key: line for session in made.sessions for block in session.blocks
+                for line in block.lines if line.step}  # fmt: skip
+    assert "adduction_side" in standing
+    if stage < 3:
+        assert "hamstring_lowering" not in standing
+    else:
+        # the first week of Petersen et al. (2011) and of van der Horst et al. (2015)
+        assert (standing["hamstring_lowering"].sets, standing["hamstring_lowering"].reps) == (
+            2,
+            (5, 5),
+        )
+
+
+@pytest.mark.parametrize(("weeks", "sets", "reps"), [(0, 2, 5), (2, 3, 6), (5, 3, 10)])
+def test_who_was_away_climbs_through_the_standing_programme_anew(weeks, sets, reps):
+    hold = NO_HOLD.restarted(Restart(), weeks, volume=True)
+    made = card(WHO, week_of(1, Dose.FULL), session_week(Dose.FULL), hold=hold)
+    lines = [line for session in made.sessions for block in session.blocks for line in block.lines]
+    (lowering,) = (line for line in lines if line.key == "hamstring_lowering")
+
+    assert (lowering.sets, lowering.reps[1]) == (sets, reps)
+
+
+def test_gym_only_means_no_session_on_the_field():
+    made = card(WHO, week_of(2, Dose.FULL), session_week(Dose.FULL), hold=held_then(at_first(1)))
+
+    assert [session.place for session in made.sessions] == ["gym"]

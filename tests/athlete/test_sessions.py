@@ -224,3 +224,23 @@ def test_a_finish_is_never_empty_where_the_work_has_its_exercise_already(phase):
 
     for session in found.sessions:
         assert all(block.lines for block in session.blocks)
+
+
+def test_no_part_of_a_session_is_printed_without_work_or_longer_than_its_work():
+    for rung in range(5):
+        for tags in RESTRICTED:
+            found = card(athlete(*tags), choices(rung, Dose.FULL), week(Dose.FULL))
+            for session in found.sessions:
+                assert all(block.lines or block.work for block in session.blocks)
+
+
+def test_what_stands_in_without_a_load_has_short_rests_and_takes_less_time():
+    gone = Kit(missing=ALL)
+    full, bare = (card(athlete(), choices(3, Dose.FULL), week(Dose.FULL), kit=kit)
+                  for kit in (Kit(), gone))  # fmt: skip
+
+    assert bare.sessions[1].minutes < full.sessions[1].minutes
+    for line in lines_of(bare.sessions[1]):
+        exercise = LIBRARY.exercises[line.key]
+        if line.planned != line.key and not exercise.fast and line.rest_s:
+            assert line.rest_s[1] <= 90

@@ -1,11 +1,12 @@
 """Under 18: never more than the adult card of the same week."""
 
 import datetime as dt
+from random import Random
 
 import pytest
 
 from optimiser.athlete.availability import Entry, History
-from optimiser.athlete.card import Choice, WeekInfo
+from optimiser.athlete.card import Choice, Kit, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.hold import Hold, Restart, hold_for
 from optimiser.athlete.library import default_library
@@ -44,14 +45,20 @@ HOLDS = {
     ),
 }  # fmt: skip
 EXERCISES = {exercise.name: exercise for exercise in default_library().exercises.values()}
+EQUIPMENT = tuple(sorted(default_library().equipment))
+WHOLE = Kit()
+KITS = [WHOLE, Kit(missing=("rack",)), Kit(missing=("sled",)), Kit(missing=EQUIPMENT)]
+#: None is a week whose block is not known.
+BLOCK_WEEKS = [None, 1, 2, 3, 4, 5]
 TAGS = [(), ("knee",), ("shoulder", "back"), ("hamstring",), ("impact", "wrist")]
 
 
-def lines(quality, rung, dose, hold=HOLDS["usual"], **fields):
+def lines(quality, rung, dose, hold=HOLDS["usual"], kit=WHOLE, block_week=None, **fields):
     fields = {"lifts": LIFTS, **fields}
+    week = WEEK.model_copy(update={"block_week": block_week})
     who = Athlete(name="Ada", group="squad", body_mass_kg=60, plyometrics_ready=True, **fields)
     choice = Choice(quality=quality, rung=rung, dose=dose)
-    (found,) = card(who, [choice], WEEK, hold=hold).sections
+    (found,) = card(who, [choice], week, kit=kit, hold=hold).sections
     return found.lines
 
 
@@ -78,7 +85,7 @@ def tonnes(found):
     return sum(line.sets * line.reps[1] * line.kg[1] for line in found if line.kg and line.reps)
 
 
-@pytest.mark.parametrize("level", ["beginner", "advanced"])
+@pytest.mark.parametrize("level", ["beginner", "intermediate", "advanced"])
 @pytest.mark.parametrize("kind", HOLDS)
 @pytest.mark.parametrize("tags", TAGS, ids="-".join)
 @pytest.mark.parametrize("tested", [True, False])
@@ -87,10 +94,13 @@ def test_no_band_dose_or_week_asks_more_of_the_young(tested, tags, kind, level):
         "lifts": LIFTS if tested else {},
         "restrictions": [{"tag": tag} for tag in tags],
     }
+    # weeks of the block and equipment go round, in another order in each of these tests
+    turns = Random(f"{tested}{tags}{kind}{level}")
     for param in WORK:
         quality, rung, dose = param.values
-        grown = amounts(lines(quality, rung, dose, HOLDS[kind], **fields))
-        found = lines(quality, rung, dose, HOLDS[kind], age=15, training_level=level, **fields)
+        told = {"kit": turns.choice(KITS), "block_week": turns.choice(BLOCK_WEEKS), **fields}
+        grown = amounts(lines(quality, rung, dose, HOLDS[kind], **told))
+        found = lines(quality, rung, dose, HOLDS[kind], age=15, training_level=level, **told)
         asked = amounts(found)
         # what the young do instead of a lift is counted in the adult's repetitions
         grown["repetitions"] = grown["repetitions"] or grown["all repetitions"]
@@ -165,3 +175,22 @@ def test_a_lift_without_a_test_is_as_light_as_the_percentage_says(level, times):
     assert [line.how for line in found.lines] == [
         f"light: what could be lifted {times} times or more"
     ] * 2
+
+
+@pytest.mark.parametrize("dose", list(Dose)[1:])
+def test_light_loads_are_lifted_as_often_as_the_adults_work_leaves_room_for(dose):
+    (strength,) = (quality for quality in LADDERS if quality.key == "max_strength")
+    for rung in range(5):
+        young, adult = (lines(strength, rung, dose, **who) for who in ({"age": 15}, {}))
+
+        assert all(line.reps[1] <= 8 for line in young)
+        more = [line.model_copy(update={"reps": (line.reps[1] + 1,) * 2}) for line in young]
+        usual = all(line.reps[1] == 8 for line in young)
+        assert usual or rung == 4 or tonnes(more) > tonnes(adult)
+
+
+def test_nobody_lifts_longer_sets_on_the_way_back():
+    (strength,) = (quality for quality in LADDERS if quality.key == "max_strength")
+    for kind, hold in HOLDS.items():
+        found = lines(strength, 1, Dose.FULL, hold, age=15)
+        assert kind == "usual" or all(line.reps[1] <= 6 for line in found)
