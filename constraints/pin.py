@@ -12,6 +12,7 @@ from optimiser.domain.quality import dose_of
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Fact
 from optimiser.domain.strict import Strict
+from optimiser.domain.wording import counted
 from optimiser.rule import Rule, Waiver
 
 
@@ -169,7 +170,7 @@ class Pin(Rule):
 
     def words(self) -> str:
         """Say it to the coach."""
-        return f"{len(self.choices)} choice(s) are decided and stay."
+        return f"What is decided stays: {counted(len(self.choices), 'choice')}."
 
 
 def _rung(season: Season, choice: Choice) -> int | None:

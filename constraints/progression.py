@@ -15,6 +15,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Span
+from optimiser.domain.wording import counted
 from optimiser.rule import Rule
 from optimiser.score import training_minutes
 
@@ -198,9 +199,9 @@ class Progression(Rule):
     def words(self) -> str:
         """Say it to the coach."""
         return (
-            f"At most {self.up} rung(s) up and {self.down} down from block to block; two weeks "
-            f"have at most {self.volume_rise} % plus {self.allowance} min more than the two open "
-            "weeks before them (of which one with room for primers at most counts "
+            f"At most {counted(self.up, 'rung')} up and {self.down} down from block to block; two "
+            f"weeks have at most {self.volume_rise} % plus {self.allowance} min more than the two "
+            "open weeks before them (of which one with room for primers at most counts "
             f"{self.missed} min more)."
         )
 

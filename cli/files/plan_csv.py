@@ -4,36 +4,18 @@ import csv
 import io
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from cli.files.plan_rows import NEEDED, PASSED_OVER, USED, Row, plan_of_rows
 from cli.files.read_text import read_text
 from cli.files.safe_cell import plain_cell, safe_rows
-from optimiser.domain.document import PlanDocument
+from cli.render.week_columns import IN_FILE, Column
+from optimiser.domain.document import PlanDocument, QualityPart, WeekPart
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
-
-OUT = (
-    "week",
-    "monday",
-    "quality",
-    "band",
-    "dose",
-    "rung",
-    "label",
-    "phase",
-    "block",
-    "block_week",
-    "deload",
-    "taper",
-    "field",
-    "gym",
-    "target",
-    "readiness",
-    "quality_readiness",
-)
 
 
 def read_plan_csv(path: Path, season: Season, rules: Sequence[Rule]) -> Plan:
@@ -117,23 +99,21 @@ def plan_columns(path: Path, where: str, header: Sequence[str]) -> list[str]:
 def plan_csv(document: PlanDocument, *, first: int = 1, last: int | None = None) -> str:
     """Return a document as a CSV table that reads back as the same choices."""
     out = io.StringIO()
-    writer = csv.DictWriter(out, OUT, lineterminator="\n")
+    names = [column.file or "" for column in IN_FILE]
+    writer = csv.DictWriter(out, names, lineterminator="\n")
     writer.writeheader()
     for week in document.weeks:
         if first <= week.week <= (last or len(document.weeks)):
-            shared = {
-                **week.model_dump(
-                    mode="json",
-                    include={"week", "monday", "phase", "block", "block_week", "target"},
-                ),
-                "readiness": week.readiness,
-                "deload": "yes" if week.deload else "no",
-                "taper": "yes" if week.taper else "no",
-                "field": week.sessions.field,
-                "gym": week.sessions.gym,
-            }
-            for key, part in week.qualities.items():
-                cell = part.model_dump(include={"band", "dose", "rung", "label"})
-                told = {"quality": key, "quality_readiness": part.readiness}
-                writer.writerows(safe_rows([{**shared, **cell, **told}]))
+            rows = (
+                dict(zip(names, _values(week, key, part), strict=True))
+                for key, part in week.qualities.items()
+            )
+            writer.writerows(safe_rows(rows))
     return out.getvalue()
+
+
+def _values(week: WeekPart, key: str, part: QualityPart) -> list[Any]:
+    return [
+        column.value(week) if isinstance(column, Column) else column.value(key, part)
+        for column in IN_FILE
+    ]

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
+from cli.render.week_columns import IN_FILE
 from constraints.session_caps import SessionCaps
 from optimiser.board.board import LONGEST_SESSION
 from optimiser.domain.plan import Plan
@@ -15,18 +16,11 @@ from optimiser.domain.season import Season, Week
 from optimiser.rule import Rule
 
 NEEDED = ("week", "quality", "band", "dose")
-USED = (*NEEDED, "field", "gym", "block", "monday")
+_NAMES = [column.file or "" for column in IN_FILE if column.back != "no"]
+USED = (*NEEDED, *(name for name in _NAMES if name not in NEEDED))
 #: Columns of our own tables, and notes, that say nothing new.
 PASSED_OVER = (
-    "rung",
-    "label",
-    "phase",
-    "block_week",
-    "deload",
-    "taper",
-    "target",
-    "readiness",
-    "quality_readiness",
+    *(column.file or "" for column in IN_FILE if column.back == "no"),
     "note",
     "notes",
 )

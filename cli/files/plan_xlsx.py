@@ -11,25 +11,30 @@ from cli.files.errors import InputError
 from cli.files.plan_rows import Row, plan_of_rows
 from cli.files.read_text import read_bytes
 from cli.render.clean_text import clean
+from cli.render.week_columns import COLUMNS, OF_QUALITY
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
 
 SHEET = "Season"
-#: Columns of a whole week that are read; each quality's band and dose follow.
-WEEK, SHARED = "Week", {"Monday": "monday", "Block": "block", "Field": "field", "Gym": "gym"}
+#: Columns of a whole week that are read, by their names on the sheet; of each quality they follow.
+READ = {each.sheet: each.file for each in COLUMNS if each.sheet and each.file and each.back != "no"}
+WEEK = "Week"
+OF_EACH = [column for column in OF_QUALITY if column.sheet]
 #: Rows in which the names of the columns are looked for, and most rows and columns read.
 DEEPEST, MOST_ROWS, MOST_COLUMNS = 12, 600, 80
 #: Most bytes a workbook may unpack to; one of 104 weeks has less than 1 MB.
 MOST_UNPACKED = 50_000_000
 
 
-def quality_heads(season: Season) -> dict[str, tuple[str, str]]:
-    """Return the names of the columns for band and dose, by quality's key."""
+def quality_heads(season: Season) -> dict[str, tuple[str, ...]]:
+    """Return the names of the columns that each quality has, by its key."""
     names = {quality.key: clean(quality.name) or quality.key for quality in season.qualities}
     told = list(names.values())
     unlike = {key: name if told.count(name) == 1 else key for key, name in names.items()}
-    return {key: (f"{name} band", f"{name} dose") for key, name in unlike.items()}
+    return {
+        key: tuple(f"{name} {column.sheet}" for column in OF_EACH) for key, name in unlike.items()
+    }
 
 
 def read_plan_xlsx(path: Path, season: Season, rules: Sequence[Rule]) -> Plan:
@@ -133,9 +138,10 @@ def _rows(rows: list[list[str]], at: int, names: list[str], season: Season) -> I
         by_name = dict(zip(names, cells, strict=False))
         if not by_name.get(WEEK, "").isdigit():
             continue
-        shared = {key: by_name.get(name, "") for name, key in SHARED.items()}
+        shared = {key: by_name.get(name, "") for name, key in READ.items()}
         for quality in season.qualities:
-            band, dose = (by_name.get(head, "") for head in heads[quality.key])
-            found = {"week": by_name[WEEK], "quality": quality.key, "band": band, "dose": dose}
+            named = zip(OF_EACH, heads[quality.key], strict=True)
+            own = {column.file: by_name.get(head, "") for column, head in named}
+            found = {**shared, "quality": quality.key, **own}
             where = f"sheet {SHEET}, row {number}, {clean(quality.name)}"
-            yield Row(where, {key: value for key, value in (found | shared).items() if value})
+            yield Row(where, {key: value for key, value in found.items() if value})

@@ -15,6 +15,7 @@ from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.group import GroupSettings
 from optimiser.domain.plan import Plan
+from optimiser.domain.wording import counted
 from optimiser.groups.compare import minutes_by_quality, weeks_apart
 from optimiser.groups.member import Member
 
@@ -105,7 +106,7 @@ def _heading(groups: Sequence[GroupPlan]) -> str:
     ]
     broken = sum(len(each.document.breaches) for each in groups)
     if broken:
-        lines.append(f"Rules are broken in {broken} place(s); the plans list them.")
+        lines.append(f"Rules are broken in {counted(broken, 'place')}; the plans list them.")
     return "\n".join(lines)
 
 

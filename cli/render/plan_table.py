@@ -10,16 +10,20 @@ from tabulate import tabulate
 from cli.render.given_up import concessions_text, waivers_text
 from cli.render.proof import season_lines
 from cli.render.signs import DOSES, LETTER, Signs
+from cli.render.week_columns import COLUMNS, Column, Whole, whole
 from cli.render.words import one_line
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
-from optimiser.domain.season import Phase, Season
+from optimiser.domain.season import Season
+from optimiser.domain.wording import counted
 
 WIDTH = 120
 #: From this many qualities on a dose is one sign.
 MANY = 8
-PHASES = {Phase.OFF: "off", Phase.PRE: "pre", Phase.IN: "in"}
 LONGEST_WORD, SHORTEST_WORD = 12, 4
+SHOWN = [column for column in COLUMNS if column.terminal is not None]
+BEFORE = [column for column in SHOWN if not column.last]
+BEHIND = [column for column in SHOWN if column.last]
 
 #: Of a plan that comes without its proof.
 UNPROVEN = "Made by hand, or read without its proof."
@@ -46,7 +50,7 @@ def plan_table(
         concessions_text(document),
         weeks_table(document, season, signs, shown),
         legend(season, signs),
-        great_matches(document, shown),
+        great_matches(document, season, shown),
         retests_text(shown),
         waivers_text(document),
     ]
@@ -83,7 +87,7 @@ def heading(document: PlanDocument, season: Season) -> str:
     if document.season is not None:
         lines += season_lines(document.season)
     if document.breaches:
-        lines.append(f"It breaks rules in {len(document.breaches)} place(s); see below.")
+        lines.append(f"It breaks rules in {counted(len(document.breaches), 'place')}; see below.")
     return "\n".join(lines)
 
 
@@ -104,8 +108,8 @@ def weeks_table(
     document: PlanDocument, season: Season, signs: Signs, shown: Sequence[WeekPart]
 ) -> str:
     """Return the rows of the weeks, as wide as WIDTH if the names of qualities can be cut so."""
-    numbers = _numbers(document)
-    rows = [_row(week, season, signs, numbers) for week in shown]
+    rest = whole(document, season)
+    rows = [_row(week, rest, signs) for week in shown]
     names = [quality.name for quality in season.qualities]
     for longest in range(LONGEST_WORD, SHORTEST_WORD - 1, -1):
         head, lines = _drawn(rows, names, longest)
@@ -114,25 +118,17 @@ def weeks_table(
     return "\n".join([*head, *_grouped(document, shown, lines)])
 
 
-def _numbers(document: PlanDocument) -> dict[dt.date, int]:
-    """Number the matches of the whole season from 1."""
-    dates = [fixture.date for week in document.weeks for fixture in week.fixtures]
-    return {date: number for number, date in enumerate(dates, 1)}
-
-
 def _drawn(
     rows: list[list[str]], names: Sequence[str], longest: int
 ) -> tuple[list[str], list[str]]:
     """Return the lines of the head and one line a row; the head's words are cut to fit."""
     words = [[word[:longest] for word in name.split()] for name in names]
     deep = max(map(len, words))
-    fixed = ["Week", "Monday", "Ph", "Match", "Target", "Ready", "Load", "f/g"]
     head = [
-        [*(fixed if line == 0 else [""] * len(fixed)), *(_nth(name, line) for name in words), ""]
+        [*_heads(BEFORE, line), *(_nth(name, line) for name in words), *_heads(BEHIND, line)]
         for line in range(deep)
     ]
-    right, left = "right", "left"
-    align = [right, right, left, left, right, right, right, left, *[left] * len(names), left]
+    align = [*_aligned(BEFORE), *["left"] * len(names), *_aligned(BEHIND)]
     # the head is part of the body, as tabulate's own heads are padded
     table = tabulate([*head, *rows], tablefmt="plain", colalign=align, disable_numparse=True)
     lines = [line.rstrip() for line in table.splitlines()]
@@ -140,23 +136,24 @@ def _drawn(
     return [*lines[:deep], rule], lines[deep:]
 
 
+def _heads(columns: Sequence[Column], line: int) -> list[str]:
+    return [(column.terminal or "") if line == 0 else "" for column in columns]
+
+
+def _aligned(columns: Sequence[Column]) -> list[str]:
+    return ["right" if column.number else "left" for column in columns]
+
+
 def _nth(words: Sequence[str], index: int) -> str:
     return words[index] if index < len(words) else ""
 
 
-def _row(week: WeekPart, season: Season, signs: Signs, numbers: dict[dt.date, int]) -> list[str]:
-    closed = week.block is None
+def _row(week: WeekPart, rest: Whole, signs: Signs) -> list[str]:
+    keys = rest.season.keys
     return [
-        str(week.week),
-        f"{week.monday.day} {week.monday:%b}",
-        PHASES[week.phase],
-        " ".join(f"{LETTER[f.priority]}{numbers[f.date]}" for f in week.fixtures),
-        "" if closed else f"{week.target:.0f}",
-        f"{week.readiness:.0f}",
-        str(week.load.total),
-        "" if closed else f"{week.sessions.field}/{week.sessions.gym}",
-        *(_cell(week, key, signs, many=len(season.qualities) >= MANY) for key in season.keys),
-        _marks(week, season),
+        *(column.told(week, rest) for column in BEFORE),
+        *(_cell(week, key, signs, many=len(keys) >= MANY) for key in keys),
+        *(column.told(week, rest) for column in BEHIND),
     ]
 
 
@@ -167,12 +164,6 @@ def _cell(week: WeekPart, key: str, signs: Signs, *, many: bool) -> str:
     if many:
         return f"{part.band or '?'}{'' if part.band is None else ' '}{signs.short[part.dose]}"
     return f"{part.band or '?'} {signs.doses[part.dose]}"
-
-
-def _marks(week: WeekPart, season: Season) -> str:
-    marks = "D" * week.deload + "T" * week.taper
-    kinds = [item.kind for item in season.weeks[week.week - 1].breaks]
-    return " ".join(word for word in (marks, *dict.fromkeys(kinds)) if word)
 
 
 def _grouped(document: PlanDocument, shown: Sequence[WeekPart], lines: Sequence[str]) -> list[str]:
@@ -217,9 +208,9 @@ def legend(season: Season, signs: Signs) -> str:
     return "\n".join([*lines, "Bands, general to specific:", *_indented(table)])
 
 
-def great_matches(document: PlanDocument, shown: Sequence[WeekPart]) -> str:
+def great_matches(document: PlanDocument, season: Season, shown: Sequence[WeekPart]) -> str:
     """Return the high and medium matches of the weeks shown, with what is reached there."""
-    numbers = _numbers(document)
+    numbers = whole(document, season).numbers
     rows = [
         [
             f"{LETTER[fixture.priority]}{numbers[fixture.date]}",

@@ -13,6 +13,7 @@ from cli.render.words import one_line
 from optimiser.batch.row import PLANNED
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.wording import counted
 from optimiser.rounding import kept_or_none
 from optimiser.score import match_score
 from optimiser.whatif.compare import totals
@@ -50,7 +51,7 @@ def sweep_text(season: Season, base: Plan, swept: Sequence[Swept], first: int = 
         "In brackets: against the plan as it stands. Points of one plan have the same best plan.",
     ]
     if clashes:
-        lines.append(f"No plan keeps all rules at {clashes} point(s) (proven).")
+        lines.append(f"No plan keeps all rules at {counted(clashes, 'point')} (proven).")
     return "\n".join(lines)
 
 

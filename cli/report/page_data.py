@@ -8,6 +8,7 @@ from cli.render.clean_text import clean
 from cli.render.limits import limit_line
 from cli.render.pictures.comparison import changed_weeks
 from cli.render.pictures.theme import ladder_colour, text_on
+from cli.render.week_columns import COLUMNS, Column, Whole, whole
 from cli.report.report import Report
 from cli.report.words import day_things, status_words, week_span
 from optimiser.days.week_plan import DayPlan
@@ -21,6 +22,7 @@ SIGNS = {
     Priority.MEDIUM: "\u25b2",
     Priority.LOW: "\u25cb",
 }
+ON_PAGE = [column for column in COLUMNS if column.page]
 SECTIONS = (
     ("picture", "Chart"),
     ("peaks", "Great matches"),
@@ -35,7 +37,7 @@ SECTIONS = (
 
 def page_data(report: Report) -> dict[str, Any]:
     """Return all the template needs but the pictures."""
-    document = report.document
+    document, rest = report.document, whole(report.document, report.season)
     return {
         "name": clean(report.season.name),
         "lead": _lead(report),
@@ -45,7 +47,8 @@ def page_data(report: Report) -> dict[str, Any]:
         "peaks": _peaks(document),
         "breaches": [{"rule": b.rule, "words": clean(breach_line(b))} for b in document.breaches],
         "qualities": [clean(quality.name) for quality in report.season.qualities],
-        "weeks": [_week(report, index) for index in range(len(document.weeks))],
+        "columns": [_column(column) for column in ON_PAGE],
+        "weeks": [_week(report, index, rest) for index in range(len(document.weeks))],
         "limits": [clean(limit_line(report.season, each)) for each in report.limits],
         "notes": report.notes,
         "ladders": [_ladder(quality) for quality in report.season.qualities],
@@ -124,17 +127,23 @@ def _named(fixture: FixturePart) -> str:
 # --- weeks ----------------------------------------------------------------------------------
 
 
-def _week(report: Report, index: int) -> dict[str, Any]:
+def _column(column: Column) -> dict[str, Any]:
+    return {
+        "name": column.page,
+        "about": column.about,
+        "sort": "n nowrap" if column.number else "nowrap",
+        "last": column.last,
+    }
+
+
+def _week(report: Report, index: int, rest: Whole) -> dict[str, Any]:
     part, days = report.document.weeks[index], report.weeks[index]
-    closed = part.block is None
     first, last = days.days[0].date, days.days[-1].date
     parts = [_cell(quality, part) for quality in report.season.qualities]
     return {
         "number": part.week,
-        "monday": f"{part.monday.day} {part.monday:%b}",
         "span": f"{first.day} {first:%b} to {last.day} {last:%b}",
         "about": week_span(part),
-        "block": "" if closed else part.block,
         "first": index == 0 or part.block != report.document.weeks[index - 1].block,
         "open": index == 0,
         "fixtures": [
@@ -145,12 +154,8 @@ def _week(report: Report, index: int) -> dict[str, Any]:
             }
             for fixture in part.fixtures
         ],
-        "target": "" if closed else f"{part.target:.0f}",
-        "readiness": f"{part.readiness:.0f}",
-        "load": part.load.total,
         "loads": _loads(part),
-        "sessions": "" if closed else f"{part.sessions.field}/{part.sessions.gym}",
-        "marks": " ".join(word for word, on in (("D", part.deload), ("T", part.taper)) if on),
+        "cells": {column.page: column.told(part, rest) for column in ON_PAGE},
         "parts": parts,
         "parts_told": [cell for cell in parts if cell["code"]],
         "days": [_day(day) for day in days.days],

@@ -1,5 +1,6 @@
 """The season sheet: a row a week, which a coach may change and have read back."""
 
+import datetime as dt
 from collections.abc import Sequence
 from typing import Any
 
@@ -8,83 +9,70 @@ from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.worksheet import Worksheet
 
-from cli.files.plan_xlsx import SHARED, WEEK, quality_heads
+from cli.files.plan_xlsx import OF_EACH, WEEK, quality_heads
 from cli.render.pictures.theme import ladder_colour, text_on
-from cli.render.signs import DOSES, LETTER
+from cli.render.signs import DOSES
+from cli.render.week_columns import COLUMNS, QualityColumn
 from cli.report.report import Report
 from cli.report.sheets import HEADS, LINE, SOFT, begin, letter, put
 from optimiser.domain.document import WeekPart
 from optimiser.domain.quality import Quality
+from optimiser.domain.wording import listed
 
-FIXED = (
-    WEEK,
-    "Monday",
-    "Phase",
-    "Block",
-    "Fixtures",
-    "Target",
-    "Planned readiness",
-    "Field",
-    "Gym",
-)
-WIDTHS = (6, 11.5, 11, 7, 30, 8, 10.5, 6.5, 6.5)
+ON_SHEET = [column for column in COLUMNS if column.sheet]
+BEFORE = [column for column in ON_SHEET if not column.last]
+BEHIND = [column for column in ON_SHEET if column.last]
+CHANGED = [str(each.sheet) for each in BEFORE if each.back == "changed" and each.sheet != WEEK]
 NOTE = (
-    "Bands, doses, Field, Gym and Block may be changed here; save, then run `seasonwright audit` "
+    f"Bands, doses, {listed(CHANGED)} may be changed here; save, then run `seasonwright audit` "
     "with this file. Target and Planned readiness are of the plan as it was written."
 )
-assert set(SHARED) <= set(FIXED)
-LONG = FIXED.index("Fixtures") + 1
+#: Width from which a column holds more than can be seen.
+LONG = 20
+#: Width of the columns of each quality.
+NARROW = 11.5
 BAR = Border(left=Side(style="thin", color=LINE))
 
 
 def band_column(place: int) -> int:
     """Return the column of the band of the quality at ``place``; its dose is in the next."""
-    return len(FIXED) + 1 + 2 * place
+    return len(BEFORE) + 1 + len(OF_EACH) * place
 
 
 def season_sheet(sheet: Worksheet, report: Report) -> None:
     """Fill the season sheet."""
-    heads = [head for pair in quality_heads(report.season).values() for head in pair]
-    widths = [*WIDTHS, *[11.5] * len(heads), 9]
-    begin(sheet, report.season.name, NOTE, [*FIXED, *heads, "Lighter"], widths)
+    heads = [head for own in quality_heads(report.season).values() for head in own]
+    titles = [*(str(c.sheet) for c in BEFORE), *heads, *(str(c.sheet) for c in BEHIND)]
+    widths = [*(c.width for c in BEFORE), *[NARROW] * len(heads), *(c.width for c in BEHIND)]
+    begin(sheet, report.season.name, NOTE, titles, widths)
     for row, week in enumerate(report.document.weeks, HEADS + 1):
-        _row(sheet, report, row, week)
+        _row(sheet, report.season.keys, row, week)
     last = HEADS + len(report.document.weeks)
     for place, quality in enumerate(report.season.qualities):
         _choices(sheet, quality, band_column(place), last)
     sheet.freeze_panes = sheet.cell(HEADS + 1, 3)
 
 
-def _row(sheet: Worksheet, report: Report, row: int, week: WeekPart) -> None:
-    closed = week.block is None
-    values: list[Any] = [
-        week.week,
-        week.monday,
-        week.phase.value,
-        week.block,
-        _fixtures(week),
-        None if closed else round(week.target),
-        round(week.readiness, 1),
-        None if closed else week.sessions.field,
-        None if closed else week.sessions.gym,
+def _row(sheet: Worksheet, keys: Sequence[str], row: int, week: WeekPart) -> None:
+    values = [
+        *(column.sheet_value(week) for column in BEFORE),
+        *(_of_quality(column, key, week) for key in keys for column in OF_EACH),
+        *(column.sheet_value(week) for column in BEHIND),
     ]
-    for key in report.season.keys:
-        part = week.qualities[key]
-        values += [None, None] if part.band is None else [part.band, part.dose]
-    values.append(" ".join(w for w, on in (("D", week.deload), ("T", week.taper)) if on))
+    bars = {band_column(place) for place in range(len(keys) + 1)}
     for column, value in enumerate(values, 1):
         cell = put(sheet, row, column, value)
-        cell.alignment = Alignment(horizontal="left", shrink_to_fit=column == LONG)
-        if column >= band_column(0) and (column - band_column(0)) % 2 == 0:
+        wide = column <= len(BEFORE) and BEFORE[column - 1].width > LONG
+        cell.alignment = Alignment(horizontal="left", shrink_to_fit=wide)
+        if column in bars:
             cell.border = BAR
-    sheet.cell(row, 2).number_format = "d mmm yyyy"
+        if isinstance(value, dt.date):
+            cell.number_format = "d mmm yyyy"
 
 
-def _fixtures(week: WeekPart) -> str:
-    return ", ".join(
-        f"{LETTER[f.priority]} {f.date.day} {f.date:%b} {f.opponent or f.competition or 'match'}"
-        for f in week.fixtures
-    )
+def _of_quality(column: QualityColumn, key: str, week: WeekPart) -> Any:
+    part = week.qualities[key]
+    return None if part.band is None else column.value(key, part)
 
 
 def _choices(sheet: Worksheet, quality: Quality, column: int, last: int) -> None:

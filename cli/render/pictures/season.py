@@ -17,6 +17,7 @@ from cli.render.pictures.theme import PRINT, SMALL, Theme, drawing, ladder_colou
 from cli.render.proof import proof
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.season import Season
+from optimiser.domain.wording import counted
 from optimiser.rule import Rule
 
 #: Upper edges and heights, in inches.
@@ -71,7 +72,7 @@ def _below(document: PlanDocument, season: Season) -> str:
     if document.season is not None:
         parts.append(proof(document.season))
     if document.breaches:
-        parts.append(f"breaks rules in {len(document.breaches)} place(s)")
+        parts.append(f"breaks rules in {counted(len(document.breaches), 'place')}")
     return "   |   ".join(parts)
 
 
