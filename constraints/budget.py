@@ -47,6 +47,7 @@ class Budget(Rule):
     """
 
     name: ClassVar[str] = "budget"
+    title: ClassVar[str] = "Weekly ceilings"
     unit: ClassVar[str] = "amounts"
     safety: ClassVar[bool] = True
     eases: ClassVar[dict[str, str]] = {"": "allow {higher} instead of {limit} {amount} in {week}"}

@@ -56,6 +56,7 @@ class Congestion(Rule):
     """
 
     name: ClassVar[str] = "congestion"
+    title: ClassVar[str] = "Crowded weeks"
     unit: ClassVar[str] = "sessions"
     safety: ClassVar[bool] = True
     caps_sessions: ClassVar[bool] = True

@@ -39,6 +39,7 @@ class Exposure(Rule):
     """
 
     name: ClassVar[str] = "exposure"
+    title: ClassVar[str] = "Regular exposure"
     told: ClassVar[dict[str, str]] = {
         "": "{quality} left out for longer: no room for a short gym and a short field session"
     }

@@ -26,6 +26,7 @@ class Foundation(Rule):
     """
 
     name: ClassVar[str] = "foundation"
+    title: ClassVar[str] = "Foundation before specific work"
     unit: ClassVar[str] = "weeks"
     looser_up: ClassVar[frozenset[str]] = frozenset({"from_rung", "within"})
     looser_down: ClassVar[frozenset[str]] = frozenset({"weeks"})

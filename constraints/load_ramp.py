@@ -33,6 +33,7 @@ class LoadRamp(Rule):
     """
 
     name: ClassVar[str] = "load_ramp"
+    title: ClassVar[str] = "Weekly rise limit"
     unit: ClassVar[str] = "AU"
     looser_up: ClassVar[frozenset[str]] = frozenset({"percent", "allowance", "floor"})
     eases: ClassVar[dict[str, str]] = {"": "let the load of {week} rise by {more} more than it may"}

@@ -33,6 +33,7 @@ class PhaseLoad(Rule):
     """
 
     name: ClassVar[str] = "phase_load"
+    title: ClassVar[str] = "Load of a phase"
     unit: ClassVar[str] = "AU a week"
     wide: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset({"percent"})

@@ -58,6 +58,7 @@ class Pin(Rule):
     """
 
     name: ClassVar[str] = "pin"
+    title: ClassVar[str] = "Choices held"
     unit: ClassVar[str] = "choices"
     wish: ClassVar[bool] = True
     eases: ClassVar[dict[str, str]] = {

@@ -32,6 +32,7 @@ class Reentry(Rule):
     """
 
     name: ClassVar[str] = "reentry"
+    title: ClassVar[str] = "Return after time off"
     unit: ClassVar[str] = "minutes"
     safety: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset({"days_off", "rung", "volume"})

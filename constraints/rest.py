@@ -14,6 +14,7 @@ class Rest(Rule):
     """Keep closed weeks free and weeks with breaks within their session limit."""
 
     name: ClassVar[str] = "rest"
+    title: ClassVar[str] = "Weeks left untrained"
     unit: ClassVar[str] = "sessions"
     eases: ClassVar[dict[str, str]] = {
         "": "allow {higher} instead of {limit:session} beside the break of {week}"

@@ -41,6 +41,7 @@ class SessionCaps(Rule):
     """
 
     name: ClassVar[str] = "session_caps"
+    title: ClassVar[str] = "Sessions a week"
     unit: ClassVar[str] = "sessions"
     caps_sessions: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset(

@@ -59,6 +59,7 @@ class Spacing(Rule, DaySettings):
     """
 
     name: ClassVar[str] = "spacing"
+    title: ClassVar[str] = "Days and hours"
     unit: ClassVar[str] = "sessions"
     safety: ClassVar[bool] = True
     eases: ClassVar[dict[str, str]] = {

@@ -60,6 +60,8 @@ class Rule(Strict):
     """
 
     name: ClassVar[str]
+    #: What people call it, where that is not its name.
+    title: ClassVar[str] = ""
     unit: ClassVar[str] = "times"
     sources: ClassVar[str] = "common practice, no source"
     #: True if it holds in a scenario that does not speak of it.

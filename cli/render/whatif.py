@@ -10,6 +10,7 @@ from tabulate import tabulate
 from cli.files.changes_file import ChangedSeason
 from cli.files.scenario_file import Loaded
 from cli.render.cell_words import week_data, week_words
+from cli.render.least_told import least_told
 from cli.render.proof import proof, untold
 from cli.render.words import one_line
 from optimiser.describe import season_part
@@ -207,11 +208,7 @@ def _at(at: At | None) -> str:
 
 def _least(base: Base, each: Told, row: FixtureRow) -> float:
     """Return the least difference of a score that the searches can tell at a fixture."""
-    spare, fixture = _spare(base, each), row.now or row.was
-    if spare is None or fixture is None or row.after is None:
-        return SAME
-    weight = base.loaded.scenario.rates.weight(fixture.priority)
-    return max(SAME, 100 * spare / (max(1, weight) * max(1.0, row.after.target)))
+    return max(SAME, least_told(_spare(base, each), base.loaded.scenario.rates, row))
 
 
 def _cell(row: FixtureRow, before: At | None, least: float) -> str:

@@ -78,7 +78,9 @@ def seen(folder: Folder) -> dict[str, bytes | None]:
 
 def today() -> dt.date:
     """Return the day it is: that of ``--today``, or of the clock."""
-    given = click.get_current_context().meta.get(TODAY)
+    # the page's threads have no command around them: for them it is the day of the clock
+    context = click.get_current_context(silent=True)
+    given = context.meta.get(TODAY) if context else None
     return given if isinstance(given, dt.date) else dt.date.today()
 
 

@@ -1,130 +1,162 @@
 """The page and what it asks for; only this machine is served."""
 
+import json
 import secrets
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
-from importlib.resources import files
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup
-from pydantic import TypeAdapter, ValidationError
+from pydantic import TypeAdapter
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.middleware import Middleware
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, JSONResponse, Response
+from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
-from cli.files.errors import InputError
-from cli.render.clean_text import clean
-from cli.serve.session import NotNowError, Session
-from cli.serve.view import page_state, progress_state
-from optimiser.domain.changes import Edit
+from cli.serve import asking
+from cli.serve.actions import ACTIONS, opened
+from cli.serve.answering import body, refused, why_not
+from cli.serve.desk import Desk
+from cli.serve.drafting import ListFile
+from cli.serve.exports import TYPES, made
+from cli.serve.keeping import NotNowError
+from cli.serve.pages import page, part
+from cli.serve.view.state import page_state, progress_state
 
-PAGES = "cli.serve"
 #: Names this machine calls itself by; a request under any other comes from elsewhere.
 NAMES = ["127.0.0.1", "localhost"]
-#: Bytes of the longest change.
-MOST = 20_000
-EDIT: TypeAdapter[Edit] = TypeAdapter(Edit)
-POLICY = (
-    "default-src 'none'; style-src 'nonce-{nonce}'; script-src 'nonce-{nonce}'; "
-    "connect-src 'self'; img-src data:; base-uri 'none'; form-action 'none'; "
-    "frame-ancestors 'none'"
-)
+#: Bytes of the longest change, and of the longest fixture list.
+MOST, MOST_LIST = 20_000, 5_000_000
+NUMBER: TypeAdapter[int] = TypeAdapter(int)
+Answer = Callable[[Request], Any]
 
 
-def make_app(session: Session) -> Starlette:
-    """Return the application for one session."""
+def make_app(desk: Desk) -> Starlette:
+    """Return the application for one desk."""
     token = secrets.token_urlsafe(16)
 
-    async def page(request: Request) -> Response:
-        nonce = secrets.token_urlsafe(12)
-        headers = {
-            "Content-Security-Policy": POLICY.format(nonce=nonce),
-            "Cache-Control": "no-store",
-        }
-        return HTMLResponse(_page(session, token, nonce), headers=headers)
-
-    async def state(request: Request) -> Response:
-        return JSONResponse(await run_in_threadpool(page_state, session))
+    async def front(request: Request) -> Response:
+        name = desk.session.here.season.name if desk.session else "Start"
+        return page(name, token)
 
     async def progress(request: Request) -> Response:
-        return JSONResponse(progress_state(session))
-
-    def post(action: Callable[[Any], None]) -> Callable[[Request], Any]:
-        async def answer(request: Request) -> Response:
-            return await _answer(session, token, action, request)
-
-        return answer
+        here = desk.session
+        return JSONResponse(progress_state(here) if here else {"version": -1, "revision": -1})
 
     @asynccontextmanager
     async def lifespan(app: Starlette) -> AsyncIterator[None]:
         yield
-        session.solver.close()
+        desk.close()
 
     routes = [
-        Route("/", page),
-        Route("/state", state),
+        Route("/", front),
+        Route("/page/{name:path}", lambda request: part(request.path_params["name"])),
+        Route("/state", _read(lambda request: state(desk))),
         Route("/progress", progress),
-        Route(
-            "/edit", post(lambda data: session.edit(EDIT.validate_python(data))), methods=["POST"]
-        ),
-        Route("/take-back", post(lambda data: session.take_back(int(data))), methods=["POST"]),
-        Route("/stop", post(lambda _: session.stop()), methods=["POST"]),
-        Route("/save", post(lambda _: session.save()), methods=["POST"]),
+        Route("/cell", _read(lambda request: _cell(desk, request))),
+        Route("/week", _read(lambda request: _week(desk, request))),
+        Route("/days", _read(lambda request: _days(desk, request))),
+        Route("/export/{kind}", _export(desk, token)),
+        Route("/list", _list(desk, token), methods=["POST"]),
+        Route("/do/{action}", _act(desk, token), methods=["POST"]),
     ]
     hosts = Middleware(TrustedHostMiddleware, allowed_hosts=NAMES)
     return Starlette(routes=routes, middleware=[hosts], lifespan=lifespan)
 
 
-async def _answer(
-    session: Session, token: str, action: Callable[[Any], None], request: Request
-) -> Response:
-    """Do what is asked if our own page asks it, and return the new state."""
-    if not secrets.compare_digest(request.headers.get("X-Page", ""), token):
-        return _refused("Load the page again.", 403)
-    if int(request.headers.get("Content-Length", MOST + 1)) > MOST:
-        return _refused("That is too long.", 413)
-    try:
-        data = await request.json()
-        await run_in_threadpool(action, data)
-    except InputError as error:
-        return _refused(_sentence(error), 400)
-    except ValidationError as error:
-        first = error.errors(include_url=False)[0]
-        return _refused(first["msg"].removeprefix("Value error, "), 400)
-    except NotNowError as error:
-        return _refused(str(error), 409)
-    except (ValueError, TypeError, RecursionError):
-        return _refused("That could not be read.", 400)
-    return JSONResponse(await run_in_threadpool(page_state, session))
+def state(desk: Desk) -> dict[str, Any]:
+    """Return what is on the desk."""
+    return page_state(desk.session) if desk.session else desk.start_state()
 
 
-def _sentence(error: InputError) -> str:
-    got = f" (got {error.got})" if error.got else ""
-    do = f": {error.do}" if error.do else ""
-    return clean(f"{error.file}: {error.must}{got}{do}.")
+def _read(answer: Callable[[Request], Any]) -> Answer:
+    """Return what answers a question about what is there."""
+
+    async def get(request: Request) -> Response:
+        try:
+            return JSONResponse(await run_in_threadpool(answer, request))
+        except Exception as error:
+            return why_not(error)
+
+    return get
 
 
-def _refused(words: str, status: int) -> JSONResponse:
-    return JSONResponse({"error": words}, status_code=status)
+def _number(request: Request, name: str) -> int:
+    return NUMBER.validate_python(request.query_params.get(name))
 
 
-def _page(session: Session, token: str, nonce: str) -> str:
-    environment = Environment(
-        loader=PackageLoader(PAGES, "page"), autoescape=True, undefined=StrictUndefined
-    )
-    return environment.get_template("serve.html.j2").render(
-        name=clean(session.base.loaded.season.name),
-        token=token,
-        nonce=nonce,
-        style=Markup(_file("serve.css")),
-        script=Markup(_file("serve.js")),
-    )
+def _cell(desk: Desk, request: Request) -> dict[str, Any]:
+    quality = request.query_params.get("quality", "")
+    return asking.cell(opened(desk), _number(request, "week"), quality)
 
 
-def _file(name: str) -> str:
-    return files(PAGES).joinpath("page", name).read_text(encoding="utf-8")
+def _week(desk: Desk, request: Request) -> dict[str, Any]:
+    return asking.week(opened(desk), _number(request, "number"))
+
+
+def _days(desk: Desk, request: Request) -> dict[str, Any]:
+    return asking.days(opened(desk), _number(request, "first"), _number(request, "last"))
+
+
+def _is_ours(given: str, token: str) -> bool:
+    return secrets.compare_digest(given.encode("utf-8", "replace"), token.encode())
+
+
+def _export(desk: Desk, token: str) -> Answer:
+    """Return what makes a file of the plan on the page."""
+
+    async def export(request: Request) -> Response:
+        if not _is_ours(request.query_params.get("t", ""), token):
+            return refused("Load the page again.", 403)
+        kind = request.path_params["kind"]
+        try:
+            week = _number(request, "week") if "week" in request.query_params else None
+            file = await run_in_threadpool(lambda: made(opened(desk), kind, week))
+        except Exception as error:
+            return why_not(error)
+        shown = "inline" if file.name.endswith(".pdf") else "attachment"
+        headers = {
+            "Content-Disposition": f'{shown}; filename="{file.name}"',
+            "Cache-Control": "no-store",
+        }
+        suffix = file.name[file.name.rindex(".") :]
+        return Response(file.data, media_type=TYPES[suffix], headers=headers)
+
+    return export
+
+
+def _list(desk: Desk, token: str) -> Answer:
+    """Return what takes in a fixture list."""
+
+    async def take(request: Request) -> Response:
+        if not _is_ours(request.headers.get("X-Page", ""), token):
+            return refused("Load the page again.", 403)
+        name = request.query_params.get("name", "fixtures.csv")
+        try:
+            given = ListFile(name, await body(request, MOST_LIST))
+            return JSONResponse(await run_in_threadpool(desk.read, given))
+        except Exception as error:
+            return why_not(error)
+
+    return take
+
+
+def _act(desk: Desk, token: str) -> Answer:
+    """Return what does something, if our own page asks for it, and tells the new state."""
+
+    async def act(request: Request) -> Response:
+        if not _is_ours(request.headers.get("X-Page", ""), token):
+            return refused("Load the page again.", 403)
+        try:
+            action = ACTIONS.get(request.path_params["action"])
+            if action is None:
+                raise NotNowError("The page asks for something unknown; load it again.")
+            data = json.loads(await body(request, MOST))
+            told = await run_in_threadpool(action, desk, data)
+            return JSONResponse(await run_in_threadpool(state, desk) if told is None else told)
+        except Exception as error:
+            return why_not(error)
+
+    return act

@@ -3,9 +3,12 @@
 import datetime as dt
 
 from cli.render.clean_text import clean
+from cli.serve.rule_words import field_words, rule_title
+from constraints.pin import Pin
 from optimiser.domain.changes import (
     Add,
     Close,
+    Describe,
     Drop,
     Edit,
     Move,
@@ -22,27 +25,62 @@ def edit_words(edit: Edit) -> str:
     """Return what an edit does."""
     match edit:
         case Move():
+            if edit.date == edit.to:
+                return f"Match of {_day(edit.date)} kicks off at {edit.kickoff:%H:%M}"
             return f"Match of {_day(edit.date)} moved to {_day(edit.to)}"
         case Add():
-            return f"Match added on {_day(edit.date)}"
+            against = f" against {edit.opponent}" if edit.opponent else ""
+            return clean(f"Match{against} added on {_day(edit.date)}")
         case Drop():
             return f"Match of {_day(edit.date)} taken out"
         case Rank():
             return f"Match of {_day(edit.date)} is {edit.priority.value}"
+        case Describe():
+            return clean(f"Match of {_day(edit.date)}: {_described(edit)}")
         case Close():
             return f"Closed from {_day(edit.first)} to {_day(edit.last)}"
         case Open():
             return f"Open from {_day(edit.first)} to {_day(edit.last)}"
         case Set():
-            return clean(f"{edit.rule}: {edit.parameter} is {edit.value}")
+            return clean(_set(edit))
         case RuleOff():
-            return clean(f"{edit.rule} is not used")
+            return clean(f"{rule_title(edit.rule)} is not used")
         case RuleOn():
-            return clean(f"{edit.rule} is used")
+            return clean(f"{rule_title(edit.rule)} is used")
         case PinChoice():
             chosen = " ".join(str(part) for part in (edit.band, edit.dose) if part is not None)
-            return clean(f"Week {edit.week}, {edit.quality}: {chosen}")
+            name = edit.quality.replace("_", " ")
+            return clean(f"Week {edit.week}, {name}: held at {chosen}")
 
 
 def _day(day: dt.date) -> str:
     return f"{day:%a} {day.day} {day:%b}"
+
+
+def _described(edit: Describe) -> str:
+    told = {
+        "against {}": edit.opponent,
+        "{}": edit.competition,
+        "at {}": None if edit.kickoff is None else f"{edit.kickoff:%H:%M}",
+        "{} ": edit.venue,
+        "{} h of travel": None if edit.travel_hours is None else f"{edit.travel_hours:g}",
+    }
+    said = [
+        form.format(value or "none").strip() for form, value in told.items() if value is not None
+    ]
+    return ", ".join(said) or "as it was"
+
+
+def _set(edit: Set) -> str:
+    title = rule_title(edit.rule)
+    if edit.parameter == "waive":
+        return f"{title}: {len(edit.value)} place{'' if len(edit.value) == 1 else 's'} let off"
+    if edit.rule == Pin.name and edit.parameter == "choices":
+        return f"{len(edit.value)} choice{'' if len(edit.value) == 1 else 's'} held"
+    return f"{title}: {field_words(edit.parameter)} {_value(edit.value)}"
+
+
+def _value(value: object) -> str:
+    if isinstance(value, bool):
+        return "on" if value else "off"
+    return ", ".join(map(str, value)) if isinstance(value, list | tuple) else str(value)

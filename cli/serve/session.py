@@ -1,175 +1,430 @@
 """The season on the page: what it is, what was changed, and the plan that goes with it."""
 
+import datetime as dt
 import threading
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from pathlib import Path
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
-from cli.files.changes_file import ChangedSeason, Origin, changed_season
-from cli.files.read_text import read_text
-from cli.files.safe_write import write_text
-from cli.files.scenario_file import Loaded, read_scenario
-from cli.files.scenario_rules import read_rules
-from cli.render.json_text import json_text
+from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
+from cli.files.errors import InputError
+from cli.season.changing import check_edits_ahead
+from cli.season.plan_bytes import plan_bytes
+from cli.serve.doubts import doubts
 from cli.serve.edit_words import edit_words
-from cli.serve.save import saved_text
+from cli.serve.finding import Clashing, NotFound, Planned
+from cli.serve.jobs import Failed, Job
+from cli.serve.keeping import NotNowError, changed_files, plan_name
+from cli.serve.opening import Opened, open_season
+from cli.serve.side import Side
 from cli.serve.solver import Solver
-from cli.serve.worker import Done, Job
-from cli.solving import document_of
-from optimiser.domain.changes import Edit
-from optimiser.domain.plan import Plan
-from optimiser.rule import Rule
-from optimiser.together.settings import Settings
-from optimiser.together.verdict import Verdict
+from cli.serve.steps import State, Steps
+from cli.solving import settings_of
+from constraints.pin import Pin
+from optimiser.domain.changes import Changes, Edit, PinChoice, Set
 
-#: Guard of a quick answer, in seconds.
-GUARD = 20.0
-NO_PLAN = {
-    "clash": "The rules clash: no plan keeps them all.",
-    "out_of_time": "No plan was found in time, which proves nothing.",
-}
+#: Times a search is begun again after its process has died.
+AGAIN = 1
+STOPPED = "Stopped. The plan shown is not one for these changes; go on to find it."
+SO_FAR = "Stopped. The plan shown is the best so far; go on to search for a better one."
+LATER = "It is saved as soon as the search has ended."
+SAVED_SO_FAR = " The plan is provisional: the search was stopped before it had ended."
+NOT_FOUND = "No plan was found in time, which proves nothing; go on to search longer."
+DIED = "The search ended by itself; go on to begin it again."
 
 
-class NotNowError(Exception):
-    """Something that cannot be done at the moment, in words for people."""
+class StaleError(NotNowError):
+    """Something asked for a season that has changed since it was shown."""
+
+
+class DoubtError(Exception):
+    """A change that may be a slip; it is made if it is asked for again."""
+
+    def __init__(self, words: Sequence[str]) -> None:
+        super().__init__("; ".join(words))
+        self.words = list(words)
 
 
 @dataclass(frozen=True)
-class Side:
-    """A season and, if there is one yet, its plan."""
+class Kept:
+    """A state put aside under a name, to be compared and come back to."""
 
-    loaded: Loaded
-    rules: tuple[Rule, ...]
-    plan: Plan | None = None
-    verdict: Verdict | None = None
+    name: str
+    state: State
+    changed: ChangedSeason | None
+    side: Side
 
 
 class Session:
-    """What one person changes on the page.
+    """What is done with one season on the page, by any number of tabs.
 
     Parameters
     ----------
-    plan
-        The season's plan, if there is one already; else it is searched for.
+    opened
+        The season as its files say it.
+    today
+        Tells what day it is.
     """
 
-    def __init__(
-        self, loaded: Loaded, rules: Sequence[Rule], plan: Plan | None, settings: Settings
-    ) -> None:
+    def __init__(self, opened: Opened, today: Callable[[], dt.date]) -> None:
         self.lock = threading.RLock()
-        self.settings = settings
-        self.text = read_text(loaded.path)
-        self.base = self.here = Side(loaded, tuple(rules), plan)
+        self.today = today
+        self.version = self.revision = 0
+        self.kept: list[Kept] = []
+        self.answer: object = None
+        self.solver, self.asker = Solver(self._found), Solver(self._answered, spare=False)
+        self._begin(opened)
+
+    def _begin(self, opened: Opened) -> None:
+        """Begin from the files, and look for a plan where they have none that fits."""
+        self._take(opened)
+        if self.base.plan is None or self.base.provisional:
+            self._search()
+            self.tell(opened.words)
+
+    def _take(self, opened: Opened) -> None:
+        """Begin from the files."""
+        self.loaded, self.files = opened.loaded, opened.files
+        self.base = self.here = self._filed = opened.side
+        self.settings = settings_of(opened.loaded, None, False, None)
+        self.steps = Steps()
         self.changed: ChangedSeason | None = None
-        self.edits: tuple[Edit, ...] = ()
-        self.told, self.version = "", 0
-        self.solver = Solver(self._done)
-        if plan is None:
-            self.solver.start(Job(loaded.season, self.base.rules, settings))
+        self.clash: Clashing | None = None
+        self.told, self.trouble, self.saving, self._again = opened.words, "", False, AGAIN
+        self._known: dict[tuple[str, ...], Side] = {}
+        self._moved()
+
+    def close(self) -> None:
+        """End what runs."""
+        self.solver.close()
+        self.asker.close()
+
+    def check(self, revision: object) -> None:
+        """Refuse what was asked of an older state.
+
+        Raises
+        ------
+        StaleError
+            With words for people.
+        """
+        if revision != self.revision:
+            words = "The season was changed meanwhile, in another tab: this is what it is now."
+            raise StaleError(f"{words} Nothing was done; look, and do it again if you still want.")
 
     # --- changes ------------------------------------------------------------------------------
 
-    def edit(self, edit: Edit) -> None:
-        """Make one more change and plan anew.
+    def edit(self, edits: Sequence[Edit], *, sure: bool = False) -> None:
+        """Make more changes and plan anew.
 
         Raises
         ------
         InputError
-            If it cannot be made; nothing is changed then.
+            If one cannot be made; nothing is changed then.
+        DoubtError
+            If one may be a slip, unless people are sure.
         """
-        self._make((*self.edits, edit))
-
-    def take_back(self, index: int) -> None:
-        """Take one change back, by its place from 0."""
         with self.lock:
-            if not 0 <= index < len(self.edits):
+            if self.base.plan is None and self.clash is None:
+                raise NotNowError("Wait for the first plan of the season.")
+            state = self.steps.with_more(edits)
+            changed = self._season(state)
+            assert changed is not None
+            asked = [] if sure else doubts(self.here.season, changed.loaded.season, edits)
+            if asked:
+                raise DoubtError(asked)
+            self.steps.step(state)
+            self._stand(changed)
+
+    def take_back(self, number: int) -> None:
+        """Take one change back, whichever it is."""
+        with self.lock:
+            state = self.steps.without(number)
+            if state is None:
                 raise NotNowError("That change is no longer there.")
-            self._make((*self.edits[:index], *self.edits[index + 1 :]))
+            changed = self._season(state)
+            self.steps.step(state)
+            self._stand(changed)
+
+    def loosen(self, number: int) -> None:
+        """Take a repair of the clash: its waivers become changes of the rules."""
+        with self.lock:
+            mends = self.clash.mends if self.clash else ()
+            if not 0 <= number < len(mends):
+                raise NotNowError("That repair is no longer there.")
+            given: dict[str, list[object]] = {
+                rule.name: [waiver.model_dump(exclude_none=True) for waiver in rule.waive]
+                for rule in self.here.rules
+            }
+            for rule, waiver in mends[number].waivers:
+                given[rule].append(waiver)
+            rules = dict.fromkeys(rule for rule, _ in mends[number].waivers)
+            edits = [Set(rule=rule, parameter="waive", value=given[rule]) for rule in rules]
+            self.edit(edits, sure=True)
+
+    def release(self, week: int, quality: str) -> None:
+        """Let go of what is held in one place."""
+        with self.lock:
+            pins = [rule for rule in self.here.rules if isinstance(rule, Pin)]
+            held = [choice for rule in pins for choice in rule.choices]
+            choices = [each.model_dump(exclude_none=True) for each in held]
+            left = [each for each in choices if (each["week"], each["quality"]) != (week, quality)]
+            if len(left) == len(choices):
+                raise NotNowError("Nothing is held there.")
+            mine = [
+                made.number
+                for made in self.steps.now
+                if isinstance(made.edit, PinChoice)
+                and (made.edit.week, made.edit.quality) == (week, quality)
+            ]
+            if len(mine) == len(choices) - len(left) == 1:
+                self.take_back(mine[0])
+            else:
+                self.edit([Set(rule=Pin.name, parameter="choices", value=left)], sure=True)
+
+    def undo(self) -> None:
+        """Take the last step back; after a save, take that back."""
+        with self.lock:
+            if self.steps.can_undo:
+                changed = self._season(self.steps.undone())
+                self.steps.undo()
+                self._stand(changed)
+            else:
+                self._reopened(f"Taken back: {self.files.back(self.today())}.")
+
+    def redo(self) -> None:
+        """Do again what was undone last."""
+        with self.lock:
+            if self.steps.can_redo:
+                changed = self._season(self.steps.redone())
+                self.steps.redo()
+                self._stand(changed)
+            else:
+                self._reopened(f"Done again: {self.files.on(self.today())}.")
+
+    def all_back(self) -> None:
+        """Take every change back, as one step."""
+        with self.lock:
+            if self.steps.now or self.here is not self.base:
+                self.steps.step(())
+                self._stand(None)
+
+    def _season(self, state: State) -> ChangedSeason | None:
+        if not state:
+            return None
+        edits = tuple(made.edit for made in state)
+        origin = Origin("the page", labels=tuple(map(edit_words, edits)))
+        if self.base.there is not None:
+            given = GivenChanges(Changes(name="changed", edits=edits), origin)
+            check_edits_ahead(given, self.base.there)
+        return changed_season(self.loaded, "changed", edits, origin)
+
+    def _stand(self, changed: ChangedSeason | None) -> None:
+        """Make a changed season the one on the page, and look for its plan."""
+        self.changed, self.clash, self.answer = changed, None, None
+        self.asker.stop()
+        self.saving, self._again, self.trouble = False, AGAIN, ""
+        known = self._known.get(self._key())
+        if changed is None:
+            self.here = self.base
+        else:
+            self.here = known or self.base.changed(changed.loaded, changed.rules)
+        self._moved()
+        if self.here.plan is not None and not self.here.provisional:
+            self.solver.stop()
+            self.tell("As on file." if changed is None else "")
+        else:
+            self._search()
+
+    def _key(self) -> tuple[str, ...]:
+        return tuple(edit.model_dump_json() for edit in self.steps.edits)
+
+    # --- searching ----------------------------------------------------------------------------
+
+    def _search(self) -> None:
+        self.solver.start(self.here.job(self.settings, self.base.plan))
+        self.tell("")
 
     def stop(self) -> None:
         """End the search that runs."""
         with self.lock:
+            self.saving = False
             if self.solver.progress() is not None:
                 self.solver.stop()
-                self._tell("Stopped. The plan shown is not one for these changes.")
+                self.tell(SO_FAR if self.here.plan is not None else STOPPED)
 
-    def _make(self, edits: tuple[Edit, ...]) -> None:
+    def go_on(self) -> None:
+        """Search again, for the plan that `plan` would give."""
         with self.lock:
-            if self.base.plan is None:
-                raise NotNowError("Wait for the first plan of the season.")
-            changed = self._season(edits)
-            self.edits, self.changed = edits, changed
-            if changed is None:
-                self.solver.stop()
-                self.here = self.base
-                self._tell("As on file.")
-                return
-            self.here = Side(changed.loaded, changed.rules)
-            quick = replace(self.settings, quick=True, seconds=GUARD)
-            season = changed.loaded.season
-            self.solver.start(Job(season, changed.rules, quick, self.base.plan))
-            self._tell("")
+            self._again, self.clash = AGAIN, None
+            if self.solver.progress() is None:
+                self._search()
 
-    def _season(self, edits: tuple[Edit, ...]) -> ChangedSeason | None:
-        if not edits:
-            return None
-        origin = Origin("the page", labels=tuple(map(edit_words, edits)))
-        return changed_season(self.base.loaded, "changed", edits, origin)
-
-    def _done(self, done: Done) -> None:
-        """Take in what a search came to."""
+    def _found(self, found: object, final: bool) -> None:
+        """Take in what a search came to, or something that can be shown sooner."""
         with self.lock:
-            if done.plan is None:
-                more = f"\n{done.why_not}" if done.why_not else ""
-                self._tell(NO_PLAN.get(done.status, "") + more)
+            if isinstance(found, Failed) and self._again:
+                self._again -= 1
+                self._search()
                 return
-            self.here = replace(self.here, plan=done.plan, verdict=done.verdict)
-            if self.base.plan is None:
-                self.base = self.here
-            self._tell("")
+            if isinstance(found, Planned):
+                self._planned(found)
+            elif isinstance(found, Clashing):
+                self.clash = found
+                self.saving = False
+            else:
+                self.saving = False
+                self.trouble = DIED if isinstance(found, Failed) else ""
+                self.told = NOT_FOUND if isinstance(found, NotFound) else ""
+            self.tell(self.told)
+            if final and isinstance(found, Planned):
+                self._ended()
 
-    def _tell(self, words: str) -> None:
+    def _planned(self, found: Planned) -> None:
+        first = self.base.plan is None
+        again = self.here is self.base
+        made = self.here.planned(found.plan, found.verdict, provisional=found.provisional)
+        self.here = made
+        if (first and not self.steps.now) or again:
+            self.base = made
+        self._known[self._key()] = made
+        self.told = ""
+
+    def _ended(self) -> None:
+        """Save what waited for the end of the search, and the first plan of a season folder."""
+        first = not self.steps.now and self.files.seen.get(plan_name(self.files), b"") is None
+        if not self.saving and not (first and self.files.current is not None):
+            return
+        try:
+            self._write("first plan" if first and not self.saving else "")
+        except (NotNowError, InputError) as error:
+            self.trouble = str(error)
+            self.tell("")
+
+    def tell(self, words: str) -> None:
+        """Say something, and let every tab see it."""
         self.told = words
         self.version += 1
+
+    def _moved(self) -> None:
+        """Note that what tabs show is no longer what is."""
+        self.revision += 1
+        self.version += 1
+
+    # --- questions ----------------------------------------------------------------------------
+
+    def ask(self, job: Job) -> None:
+        """Begin on a question that takes long; its answer comes with the state."""
+        with self.lock:
+            self.answer = None
+            self.asker.start(job)
+            self.version += 1
+
+    def ask_no_more(self) -> None:
+        """Give up the question that is worked on."""
+        with self.lock:
+            self.asker.stop()
+            self.version += 1
+
+    def _answered(self, found: object, final: bool) -> None:
+        with self.lock:
+            self.answer = found
+            self.version += 1
+
+    # --- alternatives -------------------------------------------------------------------------
+
+    def keep(self, name: str) -> None:
+        """Put what is shown aside under a name."""
+        with self.lock:
+            if self.here.plan is None:
+                raise NotNowError("There is no plan to keep yet.")
+            name = " ".join(name.split())[:60] or f"Version {len(self.kept) + 1}"
+            self.kept = [each for each in self.kept if each.name != name]
+            self.kept.append(Kept(name, self.steps.now, self.changed, self.here))
+            self.version += 1
+
+    def forget(self, name: str) -> None:
+        """Put a version that was kept away."""
+        with self.lock:
+            self.kept = [each for each in self.kept if each.name != name]
+            self.version += 1
+
+    def use(self, name: str) -> None:
+        """Come back to a version that was kept."""
+        with self.lock:
+            found = next((each for each in self.kept if each.name == name), None)
+            if found is None:
+                raise NotNowError("That version is no longer there.")
+            self.steps.step(found.state)
+            self._stood(found.changed, found.side)
+
+    def take_plan(self, side: Side) -> None:
+        """Make another plan of the season as it is the one on the page."""
+        with self.lock:
+            self._stood(self.changed, side)
+
+    def _stood(self, changed: ChangedSeason | None, side: Side) -> None:
+        self.solver.stop()
+        self.changed, self.here, self.clash, self.answer = changed, side, None, None
+        self._moved()
 
     # --- files --------------------------------------------------------------------------------
 
     @property
-    def files(self) -> tuple[Path, Path]:
-        """Return where the scenario and its plan are saved."""
-        path = self.base.loaded.path
-        return path, path.with_suffix(".plan.json")
+    def can_save(self) -> bool:
+        """Tell whether there is a plan that is not on file."""
+        return self.here.plan is not None and self.here is not self._filed
 
     def save(self) -> None:
-        """Write the changed scenario and its plan.
+        """Write the changed season and its plan, once the search for it has ended.
 
         Raises
         ------
         NotNowError
-            If there is no plan for it yet, or the file was changed by somebody else.
+            If there is no plan for it, or a file was changed by somebody else.
         InputError
             If a file cannot be written.
         """
         with self.lock:
-            if self.here.plan is None or self.solver.progress() is not None:
-                raise NotNowError(
-                    "There is no plan for these changes yet; wait, or take some back."
-                )
-            scenario, plan = self.files
-            if read_text(scenario) != self.text:
-                raise NotNowError(f"{scenario.name} was changed since; start again to see it.")
-            if self.changed is not None:
-                self.text = saved_text(self.text, self.base.loaded, self.changed)
-                write_text(scenario, self.text)
-            self._saved(scenario, plan)
+            if self.solver.progress() is not None:
+                self.saving = True
+                self.tell(LATER)
+                return
+            if self.here.plan is None:
+                raise NotNowError("There is no plan for these changes; take some back, or go on.")
+            self._write("")
 
-    def _saved(self, scenario: Path, plan: Path) -> None:
-        """Write the plan, and go on from what now stands on file."""
-        here, loaded = self.here, read_scenario(scenario)
-        assert here.plan is not None
-        rules = tuple(read_rules(loaded))
-        document = document_of(loaded, rules, here.plan, here.verdict, self.settings.seed)
-        write_text(plan, f"{json_text(document.model_dump(mode='json'))}\n")
-        self.base = self.here = Side(loaded, rules, here.plan, here.verdict)
-        self.edits, self.changed = (), None
-        self._tell(f"Saved {scenario.name} and {plan.name}.")
+    def _write(self, words: str) -> None:
+        """Write, and go on from what now stands on file."""
+        document = self.here.document
+        assert document is not None
+        made = changed_files(self.loaded, self.steps.edits, self.files)
+        made[plan_name(self.files)] = plan_bytes(document)
+        said = words or "; ".join(map(edit_words, self.steps.edits)) or "another plan"
+        self.files.write(made, said)
+        so_far = SAVED_SO_FAR if self.here.provisional else ""
+        self._reopened(f"Saved {', '.join(made)}.{so_far}")
+
+    def take_in(self) -> None:
+        """Read the files again, and make the changes anew on what they say now."""
+        with self.lock:
+            edits = self.steps.edits
+            self._reopened("Read again from the files.")
+            if edits:
+                try:
+                    self.edit(edits, sure=True)
+                except InputError as error:
+                    self.trouble = f"Your changes do not fit what is on file now: {error.message}"
+                    self.tell("")
+
+    def restore(self, number: int) -> None:
+        """Put a version of the history in force."""
+        with self.lock:
+            self.files.restore(number, self.today())
+            self._reopened(f"Version {number} is in force again.")
+
+    def _reopened(self, words: str) -> None:
+        self.solver.stop()
+        before = self.files
+        opened = open_season(self.loaded.path, self.today())
+        self._begin(opened)
+        self.files.follow(before)
+        self.tell(" ".join(part for part in (words, opened.words) if part))

@@ -1,19 +1,23 @@
-"""One search at a time, each in a process that ends when something else is wanted."""
+"""One job at a time, each in a process that ends when something else is wanted."""
 
 import threading
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 
-from cli.serve.worker import Done, Job, Told, work
+from cli.serve.jobs import Done, Failed, Job, Sooner, Told
+from cli.serve.worker import work
 
 #: A child is started afresh: a copy of a process with threads is not safe.
 CONTEXT = get_context("spawn")
 #: Processes kept ready at most.
 SPARE = 2
+DIED = Failed("the process that searched has ended")
+Report = Callable[[object, bool], None]
 
 
 @dataclass
@@ -31,6 +35,15 @@ class _Hand:
         theirs.close()
         return cls(process, ours)
 
+    def take(self, job: Job) -> bool:
+        """Give it a job, and tell whether it is alive to do it."""
+        with suppress(OSError):
+            if self.process.is_alive():
+                self.connection.send(job)
+                return True
+        self.end()
+        return False
+
     def end(self) -> None:
         self.process.kill()
         self.process.join()
@@ -38,37 +51,40 @@ class _Hand:
 
 
 class Solver:
-    """Starts, follows and ends searches.
+    """Starts, follows and ends jobs.
 
     A spare process is kept ready, as it takes seconds to start one.
 
     Parameters
     ----------
-    done
-        Called from a thread of its own with what a search came to; never for one that was ended.
+    report
+        Called from a thread of its own with what was found, and whether that is all; never for a
+        job that was ended.
+    spare
+        Whether to keep one ready; without, the first job waits for its process.
     """
 
-    def __init__(self, done: Callable[[Done], None]) -> None:
-        self._report = done
+    def __init__(self, report: Report, *, spare: bool = True) -> None:
+        self._report = report
         self._lock = threading.Lock()
         self._busy: _Hand | None = None
-        self._idle = [_Hand.start()]
+        self._spare = spare
+        self._idle = [_Hand.start()] if spare else []
         self._since = 0.0
         self._words = ""
 
     def start(self, job: Job) -> None:
-        """Begin a search; one that runs is ended first."""
+        """Begin a job; one that runs is ended first."""
         with self._lock:
             self._end()
-            hand = self._idle.pop() if self._idle else _Hand.start()
-            if not self._idle:
+            hand = self._taken(job)
+            if not self._idle and self._spare:
                 self._idle.append(_Hand.start())
             self._busy, self._since, self._words = hand, time.monotonic(), ""
-            hand.connection.send(job)
         threading.Thread(target=self._follow, args=(hand,), daemon=True).start()
 
     def stop(self) -> None:
-        """End the search that runs, if any."""
+        """End the job that runs, if any."""
         with self._lock:
             self._end()
 
@@ -82,16 +98,29 @@ class Solver:
 
     @property
     def running(self) -> int | None:
-        """Return the id of the process that searches, or None."""
+        """Return the id of the process that works, or None."""
         with self._lock:
             return self._busy.process.pid if self._busy else None
 
+    @property
+    def spare(self) -> list[int | None]:
+        """Return the ids of the processes that wait."""
+        with self._lock:
+            return [hand.process.pid for hand in self._idle]
+
     def progress(self) -> tuple[float, str] | None:
-        """Return seconds and words of the search that runs, or None."""
+        """Return seconds and words of the job that runs, or None."""
         with self._lock:
             if self._busy is None:
                 return None
             return time.monotonic() - self._since, self._words
+
+    def _taken(self, job: Job) -> _Hand:
+        """Return a process that has taken the job; those that have died are passed over."""
+        while True:
+            hand = self._idle.pop() if self._idle else _Hand.start()
+            if hand.take(job):
+                return hand
 
     def _end(self) -> None:
         if self._busy:
@@ -108,14 +137,16 @@ class Solver:
 
     def _follow(self, hand: _Hand) -> None:
         """Take in what a process tells until it is done, or until it has been ended."""
-        found: Done | None = None
+        found: object = None
         try:
             while found is None:
                 told = hand.connection.recv()
                 if isinstance(told, Done):
-                    found = told
+                    found = told.found
                 elif isinstance(told, Told):
                     self._tell(hand, told.words)
+                elif isinstance(told, Sooner) and self._mine(hand):
+                    self._report(told.found, False)
         except (EOFError, OSError):
             found = None
         with self._lock:
@@ -123,7 +154,11 @@ class Solver:
                 return
             self._free(hand, reusable=found is not None)
         # a process that died by itself found nothing
-        self._report(found or Done("out_of_time"))
+        self._report(DIED if found is None else found, True)
+
+    def _mine(self, hand: _Hand) -> bool:
+        with self._lock:
+            return self._busy is hand
 
     def _tell(self, hand: _Hand, words: str) -> None:
         with self._lock:

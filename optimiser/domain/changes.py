@@ -57,6 +57,24 @@ class Rank(Strict):
     priority: Priority
 
 
+class Describe(Strict):
+    """Say otherwise what the fixture of a day is; what is left out stays.
+
+    Parameters
+    ----------
+    kickoff
+        Local start time.
+    """
+
+    edit: Literal["describe"] = "describe"
+    date: CalendarDay
+    opponent: str | None = Field(default=None, max_length=200)
+    competition: str | None = Field(default=None, max_length=200)
+    venue: Literal["", "home", "away", "neutral"] | None = None
+    kickoff: dt.time | None = None
+    travel_hours: float | None = Field(default=None, ge=0, le=48)
+
+
 class _Days(Strict):
     first: CalendarDay
     last: CalendarDay
@@ -129,13 +147,15 @@ def _kind(given: Any) -> Any:
     return given.get("edit") if isinstance(given, dict) else getattr(given, "edit", None)
 
 
-KINDS = "move, add, drop, rank, close, open, set, drop_rule, add_rule, pin"  # for the message
+#: For the message.
+KINDS = "move, add, drop, rank, describe, close, open, set, drop_rule, add_rule, pin"
 
 Edit = Annotated[
     Annotated[Move, Tag("move")]
     | Annotated[Add, Tag("add")]
     | Annotated[Drop, Tag("drop")]
     | Annotated[Rank, Tag("rank")]
+    | Annotated[Describe, Tag("describe")]
     | Annotated[Close, Tag("close")]
     | Annotated[Open, Tag("open")]
     | Annotated[Set, Tag("set")]
@@ -151,7 +171,10 @@ Edit = Annotated[
 #: The type of each kind of edit.
 EDITS: dict[str, type[Strict]] = {
     kind.model_fields["edit"].default: kind
-    for kind in (Move, Add, Drop, Rank, Close, Open, Set, RuleOff, RuleOn, PinChoice)
+    for kind in (
+        *(Move, Add, Drop, Rank, Describe, Close, Open),
+        *(Set, RuleOff, RuleOn, PinChoice),
+    )
 }
 #: Edits of rules; the others change the calendar.
 RULE_EDITS = (Set, RuleOff, RuleOn, PinChoice)

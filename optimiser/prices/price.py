@@ -94,6 +94,23 @@ def price_rules(
     return _ranked(rules, dropped, search.gains(steps))
 
 
+def price_rule(
+    season: Season,
+    rules: Sequence[Rule],
+    plan: Plan,
+    settings: Settings,
+    name: str,
+    decided: Decided | None = None,
+) -> Price:
+    """Return what one rule costs; see :func:`price_rules`."""
+    search = _Search(season, plan, settings, 1, None, decided)
+    dropped = search.gains([without(rules, name)])
+    points = dropped[name].points
+    step = looser(rules, name) if points is None or points > LUCK else None
+    mine = [rule for rule in rules if rule.name == name]
+    return _ranked(mine, dropped, search.gains([step] if step else []))[0]
+
+
 def _speaking(season: Season, rules: Sequence[Rule]) -> list[str]:
     """Return the rules that say anything in this season; the others cost nothing."""
     board, _ = soft_board(season, rules)

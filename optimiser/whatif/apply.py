@@ -9,6 +9,7 @@ from typing import Any, NoReturn
 from optimiser.domain.changes import (
     Add,
     Close,
+    Describe,
     Drop,
     Edit,
     Move,
@@ -114,6 +115,9 @@ class _Work:
                     self._refuse("date", "must leave a fixture", "the last one", "keep one")
             case Rank():
                 self._update(self._at(edit.date), priority=edit.priority)
+            case Describe():
+                told = edit.model_dump(exclude={"edit", "date"}, exclude_none=True)
+                self._update(self._at(edit.date), **told)
             case Close():
                 self._touch(edit)
                 self.breaks.append(Break(kind="rest", **edit.model_dump(exclude={"edit"})))

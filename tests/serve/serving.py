@@ -15,7 +15,7 @@ PATIENCE = 90
 
 
 class Served:
-    """What a page can ask of a served season."""
+    """What a page can ask of the program."""
 
     def __init__(self, url, scenario, process):
         self.url, self.scenario, self.process = url, scenario, process
@@ -49,32 +49,40 @@ class Served:
                 text = error.read().decode("utf-8")
             return error.code, json.loads(text) if text.startswith("{") else text
 
+    def act(self, action, **data):
+        """Do something as a tab does that shows what is now."""
+        return self.post(f"do/{action}", {"revision": self.state.get("revision"), **data})
+
+    def edit(self, *edits, **more):
+        return self.act("edit", edits=list(edits), **more)
+
     def settled(self):
         """Wait until nothing is searched for and return the state."""
         end = time.monotonic() + PATIENCE
         while time.monotonic() < end:
-            if json.loads(self.get("progress"))["solving"] is None:
+            told = json.loads(self.get("progress"))
+            if told["solving"] is None and told["asking"] is None:
                 return self.state
-            time.sleep(0.1)
+            time.sleep(0.05)
         raise TimeoutError("the search did not end")
 
     def begin_again(self):
-        """Take every change back."""
-        while self.state["edits"]:
-            self.post("take-back", len(self.state["edits"]) - 1)
+        """Take every change back, and wait for what still runs."""
+        self.act("all-back")
+        self.settled()
 
 
 @contextmanager
-def serving(scenario, *more):
-    """Yield a served scenario; its process is ended after."""
-    command = [sys.executable, "-m", "cli", "serve", str(scenario), "--port", "0", *more]
+def serving(*arguments):
+    """Yield a program that serves; its process is ended after."""
+    command = [sys.executable, "-m", "cli", "serve", *map(str, arguments), "--port", "0"]
     process = subprocess.Popen(
         command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
     )
     try:
         line = process.stdout.readline()
         assert line.startswith("http://127.0.0.1:"), line + process.stdout.read()
-        yield Served(line.split()[0], Path(scenario), process)
+        yield Served(line.split()[0], Path(arguments[0]), process)
     finally:
         process.terminate()
         process.wait(PATIENCE)

@@ -1,14 +1,20 @@
+"""The page in a browser: mouse, keys, several widths, by day and by night, and on paper."""
+
+import base64
+import io
+
 import pytest
 from chromium_page import console, dark, requests, sideways, size, violations
 from serving import PATIENCE, serving
+from small_season import FIXTURES, SCENARIO
 
-FROM, TO = "2027-04-10", "2027-04-14"
+FROM, TO = "2027-03-13", "2027-03-10"
 
 
 @pytest.fixture
 def page(browser, served):
     dark(browser, on=False)
-    size(browser, 1440, 1600)
+    size(browser, 1440, 1000)
     console(browser), requests(browser)
     browser.get("about:blank")
     browser.get(served.url)
@@ -22,12 +28,8 @@ def wait(browser, ready):
     return WebDriverWait(browser, PATIENCE, poll_frequency=0.05).until(lambda _: ready())
 
 
-def fixture(browser, date):
-    return browser.find_element("css selector", f".fixture[data-date='{date}']")
-
-
-def at(browser, date):
-    return browser.find_elements("css selector", f".fixture[data-date='{date}']")
+def match(browser, date):
+    return browser.find_elements("css selector", f".match[data-date='{date}']")
 
 
 def edits(browser):
@@ -35,10 +37,13 @@ def edits(browser):
     return browser.execute_script(script)
 
 
+def line(browser):
+    return browser.find_element("id", "line").text
+
+
 def answered(browser):
     """Wait for the plan that goes with the changes."""
-    wait(browser, lambda: edits(browser) and not browser.find_element("id", "stop").is_displayed())
-    wait(browser, lambda: "Plan found" in browser.find_element("id", "line").text)
+    wait(browser, lambda: edits(browser) and not browser.find_elements("id", "stop"))
 
 
 def press(browser, *keys):
@@ -47,163 +52,153 @@ def press(browser, *keys):
     ActionChains(browser).send_keys(*keys).perform()
 
 
-def test_a_match_dragged_to_another_day_is_planned_anew(page, served):
+def control(browser, key):
+    """Press a key with Ctrl held down."""
+    from selenium.webdriver.common.action_chains import ActionChains
+    from selenium.webdriver.common.keys import Keys
+
+    keys = ActionChains(browser).key_down(Keys.CONTROL).send_keys(key).key_up(Keys.CONTROL)
+    keys.perform()
+
+
+def click(browser, selector):
+    browser.execute_script("arguments[0].click()", browser.find_element("css selector", selector))
+
+
+def button(browser, words):
+    path = f"//button[normalize-space()='{words}']"
+    browser.execute_script("arguments[0].click()", browser.find_element("xpath", path))
+
+
+def test_a_match_dragged_along_the_days_is_planned_anew(page, served):
     from selenium.webdriver.common.action_chains import ActionChains
 
-    day = page.find_element("css selector", f".day[data-date='{TO}']")
-    ActionChains(page).drag_and_drop(fixture(page, FROM), day).perform()
-    wait(page, lambda: at(page, TO))
+    width = page.execute_script("return document.querySelector('.sheet').dataset.w")
+    by = round(-3 * float(width) / 7)
+    ActionChains(page).drag_and_drop_by_offset(match(page, FROM)[0], by, 0).perform()
+    wait(page, lambda: match(page, TO))
     answered(page)
 
-    assert at(page, FROM) == []
-    assert edits(page) == ["Match of Sat 10 Apr moved to Wed 14 Apr"]
-    assert page.find_elements("css selector", ".cell.diff")
-    assert page.find_element("id", "peaks").is_displayed()
-    assert served.state["edits"] == edits(page)
+    assert match(page, FROM) == []
+    assert edits(page) == ["Match of Sat 13 Mar moved to Wed 10 Mar"]
+    assert page.find_element("id", "headline").text
+    assert served.state["fixtures"][1]["date"] == TO
     assert console(page) == []
 
 
-def test_a_match_dropped_where_it_was_changes_nothing(page):
-    from selenium.webdriver.common.action_chains import ActionChains
-
-    node = fixture(page, FROM)
-    ActionChains(page).click_and_hold(node).move_by_offset(4, 2).release().perform()
-
-    assert edits(page) == []
-    assert at(page, FROM)
-
-
-def test_a_match_moves_by_keyboard_alone(page):
+def test_a_match_moves_by_keys_alone_and_undo_brings_it_back(page):
     from selenium.webdriver.common.keys import Keys
 
-    page.execute_script("arguments[0].focus()", fixture(page, FROM))
+    page.execute_script("arguments[0].focus()", match(page, FROM)[0])
+    press(page, "m", Keys.ARROW_DOWN, Keys.ARROW_LEFT, Keys.ESCAPE)
+    left = match(page, FROM)
+    press(page, "m", Keys.ARROW_UP, *[Keys.ARROW_RIGHT] * 4)
+    held = page.find_element("css selector", ".held").text
     press(page, Keys.ENTER)
-    press(page, Keys.ARROW_RIGHT, Keys.ARROW_UP, Keys.ARROW_UP, Keys.ARROW_UP)
-    said = page.find_element("id", "held").text
-    press(page, Keys.ENTER)
-    wait(page, lambda: at(page, TO))
+    wait(page, lambda: match(page, TO))
+    control(page, "z")
+    wait(page, lambda: match(page, FROM))
 
-    assert "14 Apr" in said
-    assert page.switch_to.active_element.get_attribute("data-date") == TO
+    assert left
+    assert "Mar 10" in held
+    assert edits(page) == []
 
 
-def test_escape_leaves_a_match_where_it_was(page):
+def test_an_odd_change_is_asked_about_first(page):
+    click(page, f".match[data-date='{FROM}']")
+    wait(page, lambda: page.find_elements("name", "to"))
+    script = (
+        "const to = document.querySelector('input[name=to]'); to.value = '2027-03-21';"
+        "to.dispatchEvent(new Event('input', {bubbles: true}));"
+    )
+    page.execute_script(script)
+    wait(page, lambda: page.find_element("xpath", "//button[text()='Move']").is_enabled())
+    button(page, "Move")
+    wait(page, lambda: page.find_elements("id", "sure"))
+    asked = page.find_element("css selector", "dialog").text
+    unmoved = match(page, FROM)
+    click(page, "#sure")
+    wait(page, lambda: match(page, "2027-03-21"))
+
+    assert "the day beside" in asked
+    assert unmoved
+
+
+def test_a_cell_tells_its_work_and_is_held_by_a_click(page, served):
+    click(page, ".cell")
+    wait(page, lambda: "The work" in page.find_element("css selector", ".panel").text)
+    button(page, "Hold it as it is")
+    wait(page, lambda: page.find_elements("css selector", ".cell.held"))
+
+    assert "You hold this choice" in page.find_element("css selector", ".panel").text
+    assert "held at" in served.state["edits"][0]["words"]
+
+
+def test_arrow_keys_go_from_cell_to_cell_and_commands_are_found_by_words(page):
     from selenium.webdriver.common.keys import Keys
 
-    page.execute_script("arguments[0].focus()", fixture(page, FROM))
-    press(page, Keys.ENTER)
-    press(page, Keys.ARROW_RIGHT)
-    press(page, Keys.ESCAPE)
+    page.execute_script("document.querySelector('.cell').focus()")
+    press(page, Keys.ARROW_RIGHT, Keys.ARROW_DOWN)
+    place = page.switch_to.active_element.get_attribute("data-cell")
+    control(page, "k")
+    wait(page, lambda: page.find_elements("css selector", "dialog.palette input"))
+    press(page, "week 4", Keys.ENTER)
+    wait(page, lambda: page.find_elements("css selector", ".days-table"))
 
-    assert at(page, FROM)
-    assert edits(page) == []
-    assert "stays" in page.find_element("id", "held").text
-
-
-def test_a_match_moves_by_form_and_the_change_is_taken_back_by_a_click(page):
-    move_by_form(page)
-    answered(page)
-    moved = at(page, TO)
-    page.find_element("css selector", "#edits button").click()
-    wait(page, lambda: at(page, FROM))
-
-    assert moved
-    assert edits(page) == []
+    assert place == "1 2"
+    assert page.find_element("css selector", ".panel h3").text == "Week 4"
 
 
-def test_a_week_is_closed_by_form(page):
-    from selenium.webdriver.support.ui import Select
-
-    form = page.find_element("id", "close")
-    Select(form.find_element("name", "week")).select_by_value("3")
-    form.find_element("css selector", "button[value=close]").click()
-    answered(page)
-
-    assert len(page.find_elements("css selector", ".day.off")) == 7
-    assert "Week 3" in page.find_element("id", "changes").text
-
-
-def test_a_rules_parameter_is_changed_by_form(page):
-    from selenium.webdriver.support.ui import Select
-
-    form = page.find_element("id", "rule")
-    Select(form.find_element("name", "rule")).select_by_value("load_ramp")
-    Select(form.find_element("name", "parameter")).select_by_value("percent")
-    value = form.find_element("name", "value")
-    value.clear()
-    value.send_keys("12")
-    form.find_element("css selector", "button").click()
-    answered(page)
-
-    assert edits(page) == ["load_ramp: percent is 12"]
-    assert "12 %" in page.find_element("id", "rule-words").text
-
-
-def test_what_cannot_be_done_is_told_and_the_match_goes_back(page):
-    from selenium.webdriver.common.action_chains import ActionChains
-
-    taken = page.find_element("css selector", ".day[data-date='2027-04-17']")
-    ActionChains(page).drag_and_drop(fixture(page, FROM), taken).perform()
-    trouble = page.find_element("id", "trouble")
-    wait(page, trouble.is_displayed)
-
-    assert "without a fixture" in trouble.text
-    assert at(page, FROM)
-    assert edits(page) == []
-
-
-def move_by_form(page):
-    from selenium.webdriver.support.ui import Select
-
-    form = page.find_element("id", "move")
-    Select(form.find_element("name", "date")).select_by_value(FROM)
-    page.execute_script(f"document.forms.move.to.value = '{TO}'")
-    form.find_element("css selector", "button").click()
-
-
-def test_a_line_tells_how_far_the_search_is(page):
+def test_two_tabs_are_kept_in_step_and_an_older_one_is_refused(page, served):
+    served.edit({"edit": "rank", "date": "2027-03-20", "priority": "medium"})
+    wait(page, lambda: edits(page) == ["Match of Sat 20 Mar is medium"])
     page.execute_script(
-        "const line = document.getElementById('line'); window.lines = [];"
-        "new MutationObserver(() => lines.push(line.textContent)).observe(line, {childList: true})"
+        "import('./page/js/store.js').then(({ store }) => { store.state.revision -= 1; })"
     )
-    move_by_form(page)
-    answered(page)
-    lines = page.execute_script("return lines")
+    button(page, "Undo")
+    wait(page, lambda: page.find_elements("css selector", ".trouble"))
 
-    assert any(line.startswith("Looking for the best plan") for line in lines)
-    assert lines[-1].startswith("Plan found")
-
-
-def test_a_click_on_stop_ends_the_search(page):
-    page.execute_script(
-        "const stop = document.getElementById('stop');"
-        "new MutationObserver(() => { if (!stop.hidden) stop.click(); })"
-        ".observe(stop, {attributes: true})"
-    )
-    move_by_form(page)
-    wait(page, lambda: "Stopped" in page.find_element("id", "line").text)
-
-    assert not page.find_element("id", "stop").is_displayed()
-    assert page.find_elements("css selector", ".board.stale")
-    assert not page.find_element("id", "save").is_enabled()
+    assert "another tab" in page.find_element("css selector", ".trouble").text
+    assert len(served.state["edits"]) == 1
 
 
-@pytest.mark.parametrize("width", [360, 768, 1440])
-def test_the_page_does_not_scroll_sideways(page, width):
-    size(page, width)
-
-    assert sideways(page) <= 0
-
-
-@pytest.mark.parametrize("night", [False, True])
-def test_axe_finds_nothing_wrong_while_a_change_is_shown(page, served, night):
-    served.post("edit", {"edit": "move", "date": FROM, "to": TO})
+@pytest.mark.parametrize(("width", "night"), [(390, True), (768, False), (1440, True)])
+def test_axe_finds_nothing_wrong_and_nothing_is_cut_off(page, served, width, night):
+    served.edit({"edit": "move", "date": FROM, "to": TO})
     served.settled()
     dark(page, on=night)
+    size(page, width)
     page.refresh()
-    wait(page, lambda: page.find_elements("css selector", ".cell.diff"))
+    wait(page, lambda: page.find_elements("css selector", ".cell"))
+    click(page, f".match[data-date='{TO}']")
+    wait(page, lambda: page.find_elements("css selector", ".panel.chosen h3"))
 
     assert violations(page) == []
+    assert sideways(page) <= 0
+    assert smallest_type(page) >= 12
+
+
+def smallest_type(browser):
+    """Return the size of the smallest letters, in pixels."""
+    return browser.execute_script(
+        "return Math.min(...[...document.querySelectorAll('body *')]"
+        ".filter(each => [...each.childNodes].some(n => n.nodeType === 3 && n.data.trim()))"
+        ".filter(each => each.getClientRects().length)"
+        ".map(each => parseFloat(getComputedStyle(each).fontSize)))"
+    )
+
+
+def test_the_whole_season_is_on_one_sheet_of_paper(page):
+    from pypdf import PdfReader
+
+    printed = page.execute_cdp_cmd("Page.printToPDF", {"preferCSSPageSize": True})
+    pages = PdfReader(io.BytesIO(base64.b64decode(printed["data"]))).pages
+    text = " ".join(pages[0].extract_text().split())
+
+    assert len(pages) == 1
+    assert pages[0].mediabox.width > pages[0].mediabox.height
+    assert "Denholm" in text
+    assert "General strength" in text
 
 
 def test_nothing_is_asked_for_outside_this_machine(page, served):
@@ -213,35 +208,38 @@ def test_nothing_is_asked_for_outside_this_machine(page, served):
     assert [u for u in asked if not u.startswith((served.url, "data:", "about:"))] == []
 
 
-def test_scripts_in_names_do_not_run(browser, copied, tmp_path):
-    bad = "<img src=x onerror=document.title='hit'>"
-    text = (
-        f'name = "{bad}"\nfirst_monday = 2027-02-01\nweeks = 6\nfixtures = [\n'
-        f'{{ date = 2027-03-06, opponent = "{bad}", priority = "high" }},\n]\n'
-    )
-    scenario, plan = copied(tmp_path, text)
-    with serving(scenario, "--plan", str(plan)) as served:
+def test_a_first_season_is_made_from_a_list_that_is_dropped(browser, tmp_path):
+    (tmp_path / "my list.csv").write_text(FIXTURES, encoding="utf-8")
+    with serving("--in", tmp_path) as served:
         console(browser)
+        size(browser, 1440, 1000)
         browser.get(served.url)
+        wait(browser, lambda: browser.find_elements("css selector", "input[type=file]"))
+        start = violations(browser)
+        box = browser.find_element("css selector", "input[type=file]")
+        box.send_keys(str(tmp_path / "my list.csv"))
+        wait(browser, lambda: browser.find_elements("id", "make"))
+        read = browser.find_element("css selector", ".read").text
+        draft = violations(browser)
+        click(browser, "#make")
         wait(browser, lambda: browser.find_elements("css selector", ".cell"))
-        label = fixture(browser, "2027-03-06").get_attribute("aria-label")
+        wait(browser, lambda: "Saved" in line(browser))
 
-        assert browser.title.startswith("<img")
-        assert label.startswith(bad)
+        assert "4 matches" in read
+        assert start == draft == []
+        assert (tmp_path / "My list" / "plan.json").exists()
         assert console(browser) == []
 
 
-def test_a_click_on_save_writes_the_files(browser, copied, tmp_path):
-    scenario, plan = copied(tmp_path)
-    with serving(scenario, "--plan", str(plan)) as served:
+def test_scripts_in_names_do_not_run(browser, small, tmp_path):
+    bad = "<img src=x onerror=document.title='hit'>"
+    text = SCENARIO.replace("Small season", bad).replace('fixtures_file = "list.csv"\n', "")
+    text += f'[[fixtures]]\ndate = 2027-03-06\nopponent = "{bad}"\npriority = "high"\n'
+    with serving(small(tmp_path, text)) as served:
+        console(browser)
         browser.get(served.url)
-        wait(browser, lambda: browser.find_elements("css selector", ".cell"))
-        served.post("edit", {"edit": "move", "date": FROM, "to": TO})
-        served.settled()
-        browser.refresh()
-        wait(browser, lambda: edits(browser))
-        browser.find_element("id", "save").click()
-        wait(browser, lambda: "Saved" in browser.find_element("id", "line").text)
+        wait(browser, lambda: browser.find_elements("css selector", ".match"))
 
-        assert edits(browser) == []
-        assert TO in scenario.read_text(encoding="utf-8")
+        assert match(browser, "2027-03-06")[0].get_attribute("aria-label").startswith(bad)
+        assert browser.title.startswith("<img")
+        assert console(browser) == []

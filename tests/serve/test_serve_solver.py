@@ -1,22 +1,24 @@
 import os
 import queue
 import time
+from pathlib import Path
 
 import pytest
 
+from cli.serve.finding import PlanJob
+from cli.serve.jobs import Failed
 from cli.serve.solver import Solver
-from cli.serve.worker import Job
 from optimiser.together.settings import Settings
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def results():
     return queue.Queue()
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def solver(results):
-    made = Solver(results.put)
+    made = Solver(lambda found, final: results.put(found) if final else None)
     yield made
     made.close()
 
@@ -29,50 +31,68 @@ def alive(pid):
     return True
 
 
-def job(minimal, usual_rules, old=None):
-    return Job(minimal.season, tuple(usual_rules), Settings(quick=True), old)
+def job(minimal, usual_rules):
+    return PlanJob(minimal.season, tuple(usual_rules), Settings(quick=True))
 
 
-def test_a_new_search_ends_the_one_that_runs(solver, results, minimal, usual_rules, plain_plan):
-    solver.start(job(minimal, usual_rules))
-    first = solver.running
-    solver.start(job(minimal, usual_rules, plain_plan(minimal.season)))
-    second = solver.running
-    done = results.get(timeout=90)
+class Quick:
+    """A job that is done at once."""
 
-    assert not alive(first)
-    assert first != second
-    assert done.status == "planned"
-    time.sleep(0.3)
-    assert results.empty()
+    def run(self, tell):
+        return "done"
 
 
-def test_a_stopped_search_reports_nothing_and_leaves_no_process(
+class Wrong:
+    """A job with a mistake in it."""
+
+    def run(self, tell):
+        raise ZeroDivisionError
+
+
+def test_a_new_job_ends_the_one_that_runs_and_leaves_no_process(
     solver, results, minimal, usual_rules
 ):
     solver.start(job(minimal, usual_rules))
-    pid = solver.running
-    solver.stop()
+    first = solver.running
+    solver.start(Quick())
 
-    assert not alive(pid)
+    assert results.get(timeout=90) == "done"
+    assert not alive(first)
     assert solver.progress() is None
-    time.sleep(0.3)
+    time.sleep(0.1)
     assert results.empty()
 
 
-def test_a_process_that_dies_by_itself_found_nothing(solver, results, minimal, usual_rules):
+def test_a_process_that_dies_by_itself_is_told(solver, results, minimal, usual_rules):
     solver.start(job(minimal, usual_rules))
     os.kill(solver.running, 9)
 
-    assert results.get(timeout=90).status == "out_of_time"
+    assert isinstance(results.get(timeout=90), Failed)
     assert solver.running is None
 
 
-def test_the_process_of_a_finished_search_is_used_again(solver, results, minimal, usual_rules):
-    pids = []
-    for _ in range(3):
-        solver.start(job(minimal, usual_rules))
-        pids.append(solver.running)
-        assert results.get(timeout=90).plan is not None
+def test_a_spare_process_that_has_died_is_passed_over(solver, results):
+    for pid in solver.spare:
+        os.kill(pid, 9)
+        while not _gone(pid):
+            time.sleep(0.01)
+    solver.start(Quick())
 
-    assert len(set(pids)) <= 2
+    assert results.get(timeout=90) == "done"
+
+
+def _gone(pid):
+    """Tell whether a killed process and all its threads have ended."""
+    tasks = Path(f"/proc/{pid}/task")
+    stat = Path(f"/proc/{pid}/stat").read_text(encoding="ascii", errors="replace")
+    return len(list(tasks.iterdir())) <= 1 and stat.rsplit(")", 1)[1].split()[0] == "Z"
+
+
+def test_a_job_with_a_mistake_in_it_ends_with_a_word_and_its_process_is_used_again(solver, results):
+    solver.start(Wrong())
+    found = results.get(timeout=90)
+    solver.start(Quick())
+
+    assert isinstance(found, Failed)
+    assert "ZeroDivisionError" in found.words
+    assert results.get(timeout=90) == "done"

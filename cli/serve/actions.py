@@ -1,0 +1,122 @@
+"""What the page can have done, by name."""
+
+from collections.abc import Callable
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from cli.serve import asking
+from cli.serve.desk import Desk
+from cli.serve.drafting import Reading, Wish
+from cli.serve.keeping import NotNowError
+from cli.serve.session import Session
+from optimiser.domain.changes import Edit
+
+EDITS: TypeAdapter[list[Edit]] = TypeAdapter(list[Edit])
+TEXT: TypeAdapter[str] = TypeAdapter(str)
+NUMBER: TypeAdapter[int] = TypeAdapter(int)
+Action = Callable[[Desk, Any], dict[str, Any] | None]
+
+
+def opened(desk: Desk) -> Session:
+    """Return the season on the desk.
+
+    Raises
+    ------
+    NotNowError
+        If there is none.
+    """
+    if desk.session is None:
+        raise NotNowError("No season is open; load the page again.")
+    return desk.session
+
+
+def _on_season(do: Callable[[Session, dict[str, Any]], None]) -> Action:
+    """Return an action on the season as the page shows it; refused if it is another by now."""
+
+    def act(desk: Desk, data: Any) -> None:
+        session = opened(desk)
+        if not isinstance(data, dict):
+            raise TypeError("must be a table")
+        with session.lock:
+            session.check(data.get("revision"))
+            do(session, data)
+
+    return act
+
+
+def _text(data: dict[str, Any], key: str) -> str:
+    return TEXT.validate_python(data.get(key))
+
+
+def _number(data: dict[str, Any], key: str) -> int:
+    return NUMBER.validate_python(data.get(key))
+
+
+def _edit(session: Session, data: dict[str, Any]) -> None:
+    edits = EDITS.validate_python(data.get("edits"))
+    if not edits:
+        raise ValueError("no edits")
+    session.edit(edits, sure=data.get("sure") is True)
+
+
+def _cost(session: Session, data: dict[str, Any]) -> None:
+    asking.ask_cost(session, _number(data, "week"), _text(data, "quality"), _text(data, "dose"))
+
+
+def _release(session: Session, data: dict[str, Any]) -> None:
+    session.release(_number(data, "week"), _text(data, "quality"))
+
+
+def _away(desk: Desk, data: Any) -> None:
+    desk.away()
+
+
+def _open(desk: Desk, data: Any) -> None:
+    desk.open_named(_text(data, "path"))
+
+
+def _demo(desk: Desk, data: Any) -> None:
+    desk.open_demo(_text(data, "path"))
+
+
+def _look(desk: Desk, data: Any) -> None:
+    desk.look(_text(data, "folder"))
+
+
+def _read_again(desk: Desk, data: Any) -> dict[str, Any]:
+    return desk.read_again(Reading.model_validate_json(_text(data, "reading")))
+
+
+def _make(desk: Desk, data: Any) -> None:
+    desk.make(Wish.model_validate_json(_text(data, "wish")))
+
+
+ACTIONS: dict[str, Action] = {
+    "edit": _on_season(_edit),
+    "take-back": _on_season(lambda session, data: session.take_back(_number(data, "number"))),
+    "undo": _on_season(lambda session, data: session.undo()),
+    "redo": _on_season(lambda session, data: session.redo()),
+    "all-back": _on_season(lambda session, data: session.all_back()),
+    "loosen": _on_season(lambda session, data: session.loosen(_number(data, "number"))),
+    "release": _on_season(_release),
+    "stop": _on_season(lambda session, data: session.stop()),
+    "go-on": _on_season(lambda session, data: session.go_on()),
+    "save": _on_season(lambda session, data: session.save()),
+    "take-in": _on_season(lambda session, data: session.take_in()),
+    "restore": _on_season(lambda session, data: session.restore(_number(data, "number"))),
+    "keep": _on_season(lambda session, data: session.keep(_text(data, "name"))),
+    "forget": _on_season(lambda session, data: session.forget(_text(data, "name"))),
+    "use": _on_season(lambda session, data: session.use(_text(data, "name"))),
+    "cost": _on_season(_cost),
+    "price": _on_season(lambda session, data: asking.ask_price(session, _text(data, "rule"))),
+    "ways": _on_season(lambda session, data: asking.ask_ways(session)),
+    "take-way": _on_season(lambda session, data: asking.take_way(session, _text(data, "letter"))),
+    "ask-no-more": _on_season(lambda session, data: session.ask_no_more()),
+    "away": _away,
+    "open": _open,
+    "demo": _demo,
+    "look": _look,
+    "read-again": _read_again,
+    "make": _make,
+}

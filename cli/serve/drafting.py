@@ -1,0 +1,253 @@
+"""A season made from a fixture list on the page: what was read, what is proposed, the folder."""
+
+import datetime as dt
+import re
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any, Literal
+
+import tomlkit
+from pydantic import Field
+
+from cli.files.errors import InputError
+from cli.files.fixtures_file import clubs_in, find_fixtures
+from cli.files.fixtures_found import Asked, Found, found_words
+from cli.files.fixtures_frame import frame_with_friendlies
+from cli.files.fixtures_notices import season_notices
+from cli.files.fixtures_priorities import Proposal, proposals
+from cli.files.scenario_file import load_scenario
+from cli.render.clean_text import clean
+from cli.render.scenario_text import Draft, scenario_text
+from cli.season.folder import SCENARIO, SQUAD
+from cli.season.made import make_folder
+from constraints.spacing import Spacing
+from optimiser.calendar import PRE_SEASON_WEEKS
+from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.scenario import PhaseStart
+from optimiser.domain.strict import Strict
+from optimiser.domain.weekday import Weekday
+from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, priorities_needed
+
+#: Names of files and folders: what a person may type, without what steers a file system.
+SAFE = re.compile(r"[^\w .()-]+")
+
+
+class Reading(Strict):
+    """What a person says about a list that it does not say itself."""
+
+    dates: Literal["", "day-first", "month-first"] = ""
+    match: str = Field(default="", max_length=200)
+    club: str = Field(default="", max_length=200)
+    off_season: int = Field(default=OFF_SEASON_WEEKS, ge=0, le=52)
+    pre_season: int = Field(default=PRE_SEASON_WEEKS, ge=0, le=52)
+
+
+class PracticeWish(Strict):
+    """Team practice of a phase, as it is usual."""
+
+    days: tuple[Weekday, ...] = Field(default=(), max_length=7)
+    time: dt.time | None = None
+    minutes: int = Field(default=75, ge=0, le=300)
+
+
+class Wish(Strict):
+    """A season as a person wants it made.
+
+    Parameters
+    ----------
+    starts
+        First weeks (from 1) of the phases, in order.
+    earliest, latest
+        First and last start of the plan's own sessions; None leaves them open.
+    """
+
+    reading: Reading = Reading()
+    name: str = Field(min_length=1, max_length=120)
+    sport: str = Field(default="", max_length=60)
+    priorities: dict[dt.date, Priority] = Field(default_factory=dict)
+    starts: tuple[PhaseStart, ...] = ()
+    practice: dict[Literal["pre_season", "in_season"], PracticeWish] = Field(default_factory=dict)
+    earliest: dt.time | None = None
+    latest: dt.time | None = None
+    folder: str = Field(default="", max_length=120)
+
+
+@dataclass(frozen=True)
+class ListFile:
+    """A fixture list that was handed to the page.
+
+    Parameters
+    ----------
+    name
+        As it was called, for messages.
+    """
+
+    name: str
+    data: bytes
+
+
+def safe_name(name: str, usual: str) -> str:
+    """Return a name that can be that of a file or folder, inside of where it is put."""
+    told = " ".join(SAFE.sub(" ", clean(name)).split()).strip(". ")
+    return told[:80] or usual
+
+
+class Drafting:
+    """A fixture list, and the season it can become."""
+
+    def __init__(self, given: ListFile) -> None:
+        self.given = given
+
+    def found(self, reading: Reading) -> dict[str, Any]:
+        """Return what was understood of the list and what is proposed for the season.
+
+        Raises
+        ------
+        InputError
+            If it cannot be read.
+        """
+        with TemporaryDirectory() as folder:
+            path = self._put(Path(folder))
+            try:
+                found = self._find(path, reading)
+                frame = self._frame(path, found, reading)
+            except InputError as error:
+                clubs = self._clubs(path)
+                if clubs and not reading.club:
+                    return {"clubs": clubs, "words": [f"{self.given.name}: a whole league's list."]}
+                raise _named(error, self.given.name) from None
+        fixtures = [item.fixture for item in found.listed]
+        proposed = _proposed(found, fixtures)
+        return {
+            "words": [clean(line) for line in found_words(self.given.name, found)],
+            "notices": season_notices(fixtures, _given(fixtures, proposed)),
+            "fixtures": [_fixture(fixture, proposed) for fixture in fixtures],
+            "first": frame.first_monday.isoformat(),
+            "weeks": frame.weeks,
+            "starts": [start.model_dump(mode="json") for start in frame.phases],
+            "name": reading.club or _title(self.given.name),
+            "ranked": found.ranked,
+        }
+
+    def make(self, wish: Wish, where: Path) -> Path:
+        """Write a season folder in ``where``, and return its scenario.
+
+        Raises
+        ------
+        InputError
+            If the list cannot be read, or there is such a folder.
+        """
+        place = where / safe_name(wish.folder or wish.name, "season")
+        if place.exists():
+            do = "give the season another name, or open the one that is there"
+            raise InputError(
+                place.name, "", "must be the name of a new folder", "one that is there", do
+            )
+        with TemporaryDirectory() as folder:
+            path = self._put(Path(folder))
+            found = self._find(path, wish.reading)
+            text = self._text(path, found, wish)
+            copied = self._copied(path) if _plain(wish.reading) else None
+            if copied:
+                (Path(folder) / copied[0]).write_bytes(copied[1])
+            load_scenario(text, Path(folder) / SCENARIO)
+        return make_folder(place, text, copied).scenario
+
+    def _put(self, folder: Path) -> Path:
+        path = folder / safe_name(self.given.name, "fixtures.csv")
+        path.write_bytes(self.given.data)
+        return path
+
+    def _find(self, path: Path, reading: Reading) -> Found:
+        return find_fixtures(
+            path, Asked(reading.dates, reading.match.strip(), "", reading.club.strip())
+        )
+
+    def _frame(self, path: Path, found: Found, reading: Reading) -> Frame:
+        fixtures = [item.fixture for item in found.listed]
+        off, pre = reading.off_season, reading.pre_season
+        return frame_with_friendlies(path, fixtures, off_season=off, pre_season=pre)
+
+    def _clubs(self, path: Path) -> list[str]:
+        try:
+            return [clean(club) for club in clubs_in(path)]
+        except InputError:
+            return []
+
+    def _copied(self, path: Path) -> tuple[str, bytes]:
+        return f"fixtures{path.suffix.lower()}", self.given.data
+
+    def _text(self, path: Path, found: Found, wish: Wish) -> str:
+        fixtures = [item.fixture for item in found.listed]
+        frame = self._frame(path, found, wish.reading)
+        if wish.starts:
+            frame = Frame(frame.first_monday, frame.weeks, wish.starts)
+        proposed = _proposed(found, fixtures)
+        ranks = wish.priorities or _given(fixtures, proposed)
+        draft = Draft(
+            name=wish.name,
+            sport=wish.sport,
+            fixtures_file=self._copied(path)[0] if _plain(wish.reading) else "",
+            fixtures=fixtures,
+            frame=frame,
+            priorities=ranks or priorities_needed(fixtures),
+            proposed={each.date: each.words for each in proposed if each.date in ranks},
+            squad_file=SQUAD,
+        )
+        return _with_hours(scenario_text(draft), wish)
+
+
+def _plain(reading: Reading) -> bool:
+    """Tell whether a list is understood without what was said about it."""
+    return not (reading.dates or reading.match or reading.club)
+
+
+def _proposed(found: Found, fixtures: list[Fixture]) -> list[Proposal]:
+    return [] if found.ranked else proposals(fixtures)
+
+
+def _given(fixtures: list[Fixture], proposed: list[Proposal]) -> dict[dt.date, Priority]:
+    return {item.date: item.priority for item in proposed} or priorities_needed(fixtures)
+
+
+def _fixture(fixture: Fixture, proposed: list[Proposal]) -> dict[str, Any]:
+    words = next((each for each in proposed if each.date == fixture.date), None)
+    return {
+        "date": fixture.date.isoformat(),
+        "kickoff": None if fixture.kickoff is None else f"{fixture.kickoff:%H:%M}",
+        "name": clean(fixture.name),
+        "competition": clean(fixture.competition),
+        "venue": fixture.venue,
+        "priority": (words.priority if words else fixture.priority).value,
+        "why": clean(words.words) if words else "",
+    }
+
+
+def _title(name: str) -> str:
+    words = Path(name).stem.replace("_", " ").replace("-", " ").strip()
+    return (words[:1].upper() + words[1:])[:120] or "Season"
+
+
+def _with_hours(text: str, wish: Wish) -> str:
+    """Return the scenario with practice and hours, where a person gave them."""
+    document: Any = tomlkit.parse(text)
+    for phase, practice in wish.practice.items():
+        if practice.days:
+            table = tomlkit.table()
+            table["days"] = [day.value for day in practice.days]
+            if practice.time is not None:
+                table["times"] = [f"{practice.time:%H:%M}"]
+            table["minutes"] = practice.minutes
+            document.setdefault("practice", tomlkit.table(is_super_table=True))[phase] = table
+    hours = {"earliest": wish.earliest, "latest": wish.latest}
+    given = {name: f"{at:%H:%M}" for name, at in hours.items() if at is not None}
+    if given:
+        rules = document.setdefault("rules", tomlkit.table(is_super_table=True))
+        rules[Spacing.name] = given
+    return tomlkit.dumps(document)
+
+
+def _named(error: InputError, name: str) -> InputError:
+    """Return an error that names the list as people know it."""
+    return InputError(name, error.where, error.must, error.got, error.do)

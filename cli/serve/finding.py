@@ -1,0 +1,154 @@
+"""Looking for a season's plan: a good one soon, then the one that `plan` gives."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from math import isfinite
+from typing import Literal
+
+from cli.render.clash import clash_text, repair_words
+from cli.serve.jobs import Sooner, Tell, Told
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.explain.clash import CAP, Argument, Finding, argue
+from optimiser.explain.mend import waiver_of
+from optimiser.explain.oracle import Clock
+from optimiser.explain.repair import Repair, Repairs
+from optimiser.replan.decided import Decided
+from optimiser.replan.near import solve_near
+from optimiser.rule import Rule
+from optimiser.solve import solve_season
+from optimiser.together.drive import Progress
+from optimiser.together.settings import Settings
+from optimiser.together.verdict import Verdict
+
+#: Guard of the first search, in seconds: what it finds is shown and searched on from anew.
+SOON = 3.0
+#: Seconds within which repairs are looked for, and how many.
+LOOK, MOST = 15.0, 3
+CLASHING = "The rules clash; looking for those that do and for repairs"
+Status = Literal["planned", "clash", "out_of_time"]
+
+
+@dataclass(frozen=True)
+class Planned:
+    """A plan; provisional while the search for a better one goes on."""
+
+    plan: Plan
+    verdict: Verdict | None
+    provisional: bool = False
+
+
+@dataclass(frozen=True)
+class Mend:
+    """A repair in words, and the waivers that make it, by rule."""
+
+    words: tuple[str, ...]
+    waivers: tuple[tuple[str, dict[str, object]], ...]
+    safety: bool
+
+
+@dataclass(frozen=True)
+class Clashing:
+    """Rules that no plan keeps, in words, and repairs found so far."""
+
+    words: str
+    mends: tuple[Mend, ...] = ()
+
+
+@dataclass(frozen=True)
+class NotFound:
+    """Neither a plan nor a clash in the time there was."""
+
+
+@dataclass(frozen=True)
+class PlanJob:
+    """A season to plan, near ``old`` if there is one.
+
+    Parameters
+    ----------
+    decided
+        Weeks that stand, in a season in progress.
+    """
+
+    season: Season
+    rules: Sequence[Rule]
+    settings: Settings
+    old: Plan | None = None
+    decided: Decided | None = None
+
+    def run(self, tell: Tell) -> object:
+        """Return the plan that `plan` would give; a good one is told sooner."""
+        soon = replace(self.settings, quick=True, seconds=SOON)
+        status, found = self._search(soon, tell)
+        if status == "clash":
+            return self._clash(tell)
+        if found is not None:
+            if self._enough(found):
+                return found
+            tell(Sooner(replace(found, provisional=True)))
+        known = found.verdict.gap if found is not None and found.verdict is not None else 1.0
+        status, found = self._search(self.settings, tell, known)
+        if status == "clash":
+            return self._clash(tell)
+        return found or NotFound()
+
+    def _enough(self, found: Planned) -> bool:
+        """Tell whether the first search has come as far as the second would, by effort alone."""
+        verdict = found.verdict
+        known = verdict is not None and verdict.decided_by in ("gap", "proof")
+        return known and verdict is not None and verdict.gap <= self.settings.close
+
+    def _search(
+        self, settings: Settings, tell: Tell, known: float = 1.0
+    ) -> tuple[Status, Planned | None]:
+        watch = _teller(tell, known)
+        if self.old is None:
+            outcome = solve_season(self.season, self.rules, settings, watch=watch)
+            plan, verdict, status = outcome.plan, outcome.verdict, outcome.status
+        else:
+            near = solve_near(
+                self.season, self.rules, self.old, settings, self.decided, watch=watch
+            )
+            plan, verdict, status = near.plan, near.verdict, near.status
+        return status, None if plan is None else Planned(plan, verdict)
+
+    def _clash(self, tell: Tell) -> Clashing:
+        tell(Told(CLASHING))
+        seed = self.settings.seed
+        argument = Argument(self.season, self.rules, Clock(CAP), seed, self.decided)
+        finding = argue(argument)
+        words = self._words(finding)
+        if finding.verdict != "clash":
+            return Clashing(words)
+        tell(Sooner(Clashing(words)))
+        argument.clock = argument.oracle.clock = Clock(LOOK, argument.clock.calls)
+        mends: list[Mend] = []
+        for repair in Repairs(argument, finding.keys).find(MOST):
+            mends.append(_mend(repair))
+            tell(Sooner(Clashing(words, tuple(mends))))
+        return Clashing(words, tuple(mends))
+
+    def _words(self, finding: Finding) -> str:
+        if finding.verdict != "clash":
+            return ""
+        return clash_text(self.season, finding)
+
+
+def _mend(repair: Repair) -> Mend:
+    waivers = tuple(
+        (give.demand.rule, waiver_of(give.demand, give.by).model_dump(exclude_none=True))
+        for give in repair.gives
+    )
+    return Mend(tuple(repair_words(repair)), waivers, repair.safety)
+
+
+def _teller(tell: Tell, known: float) -> Callable[[Progress], None]:
+    """Return what tells how much better a plan could be, once less than ``known`` (a share)."""
+
+    def watch(progress: Progress) -> None:
+        if isfinite(progress.bound) and progress.bound > 0:
+            gap = max(0.0, (progress.cost - progress.bound) / max(1.0, progress.cost))
+            if gap < known:
+                tell(Told(f"Refining: no plan can be more than {100 * gap:.1f} % better"))
+
+    return watch

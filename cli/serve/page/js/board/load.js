@@ -1,0 +1,28 @@
+import { html } from "../html.js";
+import { Row } from "./row.js";
+
+const H = 60;
+const PARTS = ["training", "practice", "matches"];
+
+// Load of each week in its three parts, and the most the weekly rise limit allows.
+export const Load = ({ state }) => {
+  const weeks = state.weeks.filter((week) => week.planned);
+  if (!weeks.length) return null;
+  const top = Math.max(1, ...weeks.map((week) => week.load.total));
+  const y = (value) => H - (H * Math.min(value, top)) / top;
+  const column = (week) => {
+    let below = 0;
+    return PARTS.map((part) => {
+      const from = below;
+      below += week.load[part];
+      return week.load[part] > 0 && html`<rect key=${`${week.number} ${part}`} class=${part} x=${week.number - 0.88} width="0.76" y=${y(below)} height=${Math.max(0, y(from) - y(below))} />`;
+    });
+  };
+  const words = weeks.map((week) => `${week.number} ${week.load.total}`).join(", ");
+  return html`<${Row} name=${html`Load, AU<small>top ${top}</small>`} kind="load">
+    <svg viewBox=${`0 0 ${state.weeks.length} ${H}`} preserveAspectRatio="none" role="img" aria-label=${`Load by week in AU, with practice and matches: ${words}`}>
+      ${weeks.map(column)}
+      ${weeks.map((week) => week.limit !== null && week.limit <= top && html`<line key=${`${week.number} most`} class="limit" x1=${week.number - 0.95} x2=${week.number - 0.05} y1=${y(week.limit)} y2=${y(week.limit)} />`)}
+    </svg>
+  <//>`;
+};

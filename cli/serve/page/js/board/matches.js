@@ -1,0 +1,90 @@
+// Matches: a sign on its day, which can be chosen, dragged and moved by keys; the great ones named.
+import { useState } from "preact/hooks";
+import { said, shifted } from "../dates.js";
+import { html } from "../html.js";
+import { rove, stop } from "../roving.js";
+import { choose } from "../store.js";
+import { edit } from "../talk.js";
+import { grasp, justDragged } from "./drag.js";
+import { laned, width } from "./lanes.js";
+import { Row } from "./row.js";
+import { at, left } from "./scale.js";
+
+const LANE = 19, SIGNS = 24, WIDE = 15;
+const GREAT = ["peak", "high"];
+const STEPS = { ArrowLeft: -1, ArrowRight: 1, ArrowUp: -7, ArrowDown: 7 };
+
+export const matchWords = (match) => [match.name, match.competition !== match.name && match.competition, match.priority, said(match.date), match.kickoff, match.venue].filter(Boolean).join(", ");
+
+const inside = (state, day) => day >= state.first && day < shifted(state.first, 7 * state.weeks.length);
+
+const named = (state, w, zoom) => {
+  const shown = state.fixtures.map((match) => ({ match, x: at(state, match.date) * w }));
+  const great = shown.filter(({ match }) => GREAT.includes(match.priority));
+  for (const each of great) Object.assign(each, { words: zoom === "week" && each.match.kickoff ? `${each.match.name} ${each.match.kickoff}` : each.match.name });
+  for (const each of great) each.wide = width(each.words);
+  const lanes = laned(great, state.weeks.length * w);
+  return { great, lanes };
+};
+
+// Room for the name of a match that is not great: up to the next one.
+const opponents = (state, w) => state.fixtures.map((match, index) => {
+  const next = state.fixtures[index + 1];
+  const room = ((next ? at(state, next.date) : state.weeks.length) - at(state, match.date)) * w - 22;
+  return { match, room };
+}).filter(({ match, room }) => room > 40 && !GREAT.includes(match.priority));
+
+// Signs of neighbouring days stand above each other where they would overlap.
+const stacked = (state, w) => {
+  const signs = state.fixtures.map((match) => ({ match, x: (at(state, match.date) + 0.5 / 7) * w, wide: WIDE }));
+  const rows = laned(signs, Infinity);
+  return { rows, of: Object.fromEntries(signs.map((sign) => [sign.match.date, sign.lane])) };
+};
+
+export const Matches = ({ state, w, zoom, chosen }) => {
+  const [held, setHeld] = useState(null); // {from, to, keys}
+  const { great, lanes } = named(state, w, zoom);
+  const signs = Math.max(1, lanes) * LANE, { rows, of } = stacked(state, w);
+  const put = (keep) => {
+    if (keep && held.to !== held.from) edit({ edit: "move", date: held.from, to: held.to });
+    setHeld(null);
+  };
+  const keys = (event, match) => {
+    if (event.key.toLowerCase() === "m" && !held) {
+      event.preventDefault();
+      setHeld({ from: match.date, to: match.date, keys: true });
+    } else if (held && event.key in STEPS) {
+      event.preventDefault();
+      const to = shifted(held.to, STEPS[event.key]);
+      if (inside(state, to)) setHeld({ ...held, to });
+    } else if (held && event.key === "Enter") {
+      event.preventDefault();
+      put(true);
+    } else if (held && event.key === "Escape") {
+      event.preventDefault();
+      put(false);
+    }
+  };
+  const pull = (event, match) => grasp(event, {
+    day: match.date, w, state,
+    over: (to) => setHeld({ from: match.date, to }),
+    end: (to) => { setHeld(null); if (to !== match.date) edit({ edit: "move", date: match.date, to }); },
+    leave: () => setHeld(null),
+  });
+  const day = (match) => (held?.from === match.date ? held.to : match.date);
+  return html`<${Row} name="Matches" kind="matches" style=${{ "--lanes": lanes, height: `${signs + Math.max(1, rows) * SIGNS}px` }}>
+    ${great.map(({ match, x, left: place, lane, words }) => html`<span key=${match.date} class=${`named ${match.priority}`} aria-hidden="true"
+      style=${{ left: `${place}px`, top: `${lane * LANE}px` }} title=${matchWords(match)}>${words}</span>
+      <span key=${`${match.date}-line`} class="leader" aria-hidden="true" style=${{ left: `${x + 0.5 * w / 7}px`, top: `${lane * LANE + 17}px`, height: `${signs - lane * LANE - 15}px` }}></span>`)}
+    ${zoom !== "season" && opponents(state, w).map(({ match, room }) => html`<span key=${`${match.date}-name`} class="opponent" aria-hidden="true" style=${{ left: left(at(state, match.date) + 0.5 / 7), top: `${signs}px`, maxWidth: `${room}px` }}>${match.name}${zoom === "week" && match.kickoff ? ` ${match.kickoff}` : ""}</span>`)}
+    <div class="signs" role="toolbar" aria-label="Matches" onKeyDown=${held ? undefined : rove}>
+    ${state.fixtures.map((match, index) => html`<button key=${match.date} type="button" data-date=${match.date}
+      class=${`match ${match.priority}${match.new ? " new" : ""}${held?.from === match.date ? " up" : ""}`}
+      style=${{ left: left(at(state, day(match)) + 0.5 / 7), top: `${signs + of[match.date] * SIGNS}px` }} title=${matchWords(match)} aria-label=${`${matchWords(match)}${match.new ? ", changed" : ""}`}
+      aria-pressed=${chosen?.kind === "match" && chosen.date === match.date} ...${stop(!index)}
+      onPointerDown=${(event) => pull(event, match)} onKeyDown=${(event) => keys(event, match)} onBlur=${() => held?.keys && held.from === match.date && put(false)}
+      onClick=${() => !held && !justDragged() && choose({ kind: "match", date: match.date })}>${match.sign}</button>`)}
+    </div>
+    ${held && html`<span class="held" role="status" style=${{ left: left(at(state, held.to)), top: `${signs - 20}px` }}>${said(held.to)}</span>`}
+  <//>`;
+};

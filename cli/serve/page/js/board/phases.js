@@ -1,0 +1,32 @@
+import { html } from "../html.js";
+import { Row } from "./row.js";
+import { at, span } from "./scale.js";
+
+const stretches = (weeks) => {
+  const found = [];
+  for (const week of weeks) {
+    if (found.at(-1)?.phase === week.phase) found.at(-1).weeks += 1;
+    else found.push({ phase: week.phase, first: week.number, weeks: 1 });
+  }
+  return found;
+};
+
+export const Phases = ({ state }) => html`<${Row} name="Phase" kind="phases">
+  ${stretches(state.weeks).map((part) => html`<span key=${part.first} class=${`phase ${part.phase}`} style=${span(part.first - 1, part.weeks)}>${part.phase}</span>`)}
+<//>`;
+
+// Breaks by name; one that lasts over several weeks is one bar.
+export const Breaks = ({ state }) => {
+  const found = new Map();
+  for (const week of state.weeks) for (const item of week.breaks) found.set(JSON.stringify(item), item);
+  if (!found.size) return null;
+  const end = state.weeks.length;
+  return html`<${Row} name="Breaks" kind="breaks">
+    ${[...found.values()].map((item) => {
+      const from = Math.max(0, at(state, item.first));
+      const to = Math.min(end, at(state, item.last) + 1 / 7);
+      const words = `${item.kind}${item.note ? `: ${item.note}` : ""}`;
+      return html`<span key=${item.first} class=${`break ${item.kind}`} style=${span(from, to - from)} title=${words}>${words}</span>`;
+    })}
+  <//>`;
+};

@@ -1,0 +1,24 @@
+// How wide a week is, and where a day lies: the season fits the window, months and weeks scroll.
+import { apart } from "../dates.js";
+
+const LEAST = 17, TOUCH = 26, MONTH = 92, WEEK = 420, PAPER = 915;
+export const wideLabels = () => innerWidth >= 700;
+export const label = () => (wideLabels() ? 136 : 84);
+
+const room = () => {
+  const place = document.querySelector(".board")?.parentElement;
+  return (place ? place.clientWidth : innerWidth - 40) - label() - 4;
+};
+
+export const weekWidth = (state, ui) => {
+  if (ui.print) return PAPER / state.weeks.length;
+  if (ui.zoom === "month") return MONTH;
+  if (ui.zoom === "week") return WEEK;
+  return Math.max(wideLabels() ? LEAST : TOUCH, Math.floor((10 * room()) / state.weeks.length) / 10);
+};
+
+// Where a day begins, in weeks from the first Monday.
+export const at = (state, day) => apart(state.first, day) / 7;
+
+export const left = (weeks) => `calc(var(--w) * ${weeks.toFixed(4)})`;
+export const span = (from, weeks) => ({ left: left(from), width: left(weeks) });

@@ -1,0 +1,20 @@
+import { html } from "../html.js";
+import { look } from "../store.js";
+
+const ZOOMS = [["season", "Season"], ["month", "Months"], ["week", "Weeks"]];
+
+export const Zoom = ({ state, ui }) => html`<div class="zoom">
+  <div role="group" aria-label="Zoom" class="choices">${ZOOMS.map(([key, words]) => html`<button key=${key} type="button" aria-pressed=${ui.zoom === key} onClick=${() => zoom(key)}>${words}</button>`)}</div>
+  <button type="button" onClick=${() => look({ chosen: { kind: "add" } })}>Add a match</button>
+  ${state.today && html`<button type="button" onClick=${() => toDay(state)}>Today</button>`}
+</div>`;
+
+// The week in the middle of the board stays in the middle.
+const zoom = (key) => {
+  const board = document.querySelector(".board");
+  const middle = board ? (board.scrollLeft + board.clientWidth / 2) / board.scrollWidth : 0;
+  look({ zoom: key });
+  if (board) board.scrollLeft = middle * board.scrollWidth - board.clientWidth / 2;
+};
+
+const toDay = () => document.querySelector(".today")?.scrollIntoView({ block: "nearest", inline: "center", behavior: "smooth" });

@@ -1,0 +1,23 @@
+// Dates as the reader writes them; the program sends them as year-month-day.
+const noon = (day) => new Date(`${day}T12:00:00Z`);
+const form = (options) => {
+  const made = new Intl.DateTimeFormat(undefined, { timeZone: "UTC", ...options });
+  return (day) => made.format(noon(day));
+};
+
+export const said = form({ weekday: "short", day: "numeric", month: "short" });
+export const brief = form({ day: "numeric", month: "short" });
+export const month = form({ month: "short" });
+export const weekday = form({ weekday: "short" });
+export const whole = form({ weekday: "long", day: "numeric", month: "long", year: "numeric" });
+
+export const shifted = (day, by) => {
+  const date = noon(day);
+  date.setUTCDate(date.getUTCDate() + by);
+  return date.toISOString().slice(0, 10);
+};
+
+// Days from one date to another.
+export const apart = (from, to) => Math.round((noon(to) - noon(from)) / 864e5);
+
+export const moment = (at) => new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });

@@ -1,0 +1,27 @@
+import { brief } from "../dates.js";
+import { html } from "../html.js";
+import { act } from "../talk.js";
+
+const value = (number) => (number === null ? "none" : number.toFixed(1));
+const signed = (number) => (number === null ? "" : `${number > 0 ? "+" : "\u2212"}${Math.abs(number).toFixed(1)}`);
+
+const Peaks = ({ state }) => state.peaks.length > 0 && html`<table id="peaks">
+  <caption>Matches that matter: share of the readiness target reached. A difference is told where it is larger than what the searches may have missed.</caption>
+  <thead><tr><th scope="col">Match</th><th scope="col">Date</th><th scope="col" class="n">On file</th><th scope="col" class="n">Now</th><th scope="col" class="n"><span class="quiet">Difference</span></th></tr></thead>
+  <tbody>${state.peaks.map((peak) => html`<tr key=${peak.date + peak.name}>
+    <th scope="row">${peak.sign} <bdi>${peak.name}</bdi></th><td>${brief(peak.date)}</td>
+    <td class="n">${value(peak.was)}</td><td class="n">${peak.gone ? "not played" : value(peak.now)}</td><td class="n">${signed(peak.by)}</td>
+  </tr>`)}</tbody>
+</table>`;
+
+export const Changes = ({ state }) => html`
+  <h3>Changes made</h3>
+  ${!state.edits.length && html`<p class="hint">None yet. Choose a match, a cell or a week on the board, or a rule.</p>`}
+  <ol id="edits">${state.edits.map((made) => html`<li key=${made.number}><bdi>${made.words}</bdi>
+    <button type="button" class="small" aria-label=${`Take back: ${made.words}`} onClick=${() => act("take-back", { number: made.number })}>Take back</button></li>`)}</ol>
+  <p class="hint">Save writes ${state.files.join(", ")} in ${state.folder}, once the search has ended. Nothing is written before.</p>
+  ${state.changes.length > 0 || state.peaks.length > 0 ? html`<h3>Difference</h3><${Peaks} state=${state} />` : ""}
+  ${state.changes.length > 0 && html`<h3>Weeks that change</h3><ul id="changes">${state.changes.map((words) => html`<li key=${words}>${words}</li>`)}</ul>`}
+  ${state.edits.length > 0 && state.stale && html`<p class="hint">There is no plan for these changes yet.</p>`}
+  ${state.edits.length > 0 && !state.stale && !state.changes.length && html`<p class="hint">The plan is the same in every week.</p>`}
+  <button type="button" class="small" onClick=${() => act("take-in")}>Read the files again</button>`;

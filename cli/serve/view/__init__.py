@@ -1,0 +1,1 @@
+"""What the page shows, as plain data; every figure is worked out from the plan."""

@@ -1,0 +1,75 @@
+"""What is different from the season on file: in a sentence, at the matches, and by week."""
+
+from typing import Any
+
+from cli.render.cell_words import week_words
+from cli.render.clean_text import clean
+from cli.render.least_told import least_told
+from cli.render.proof import untold
+from cli.serve.session import Session
+from cli.serve.side import Side
+from cli.serve.view.calendar import SIGNS
+from optimiser.domain.season import Season
+from optimiser.whatif.compare import Difference, FixtureRow, compare
+
+#: Least difference that is worth a sign, in points.
+SAME = 0.05
+
+
+def difference_state(session: Session) -> dict[str, Any]:
+    """Return the difference; empty where there is none, or no plan yet."""
+    base, here, changed = session.base, session.here, session.changed
+    if base.plan is None or here.plan is None or here is base:
+        return {"peaks": [], "changes": [], "headline": ""}
+    pairs = changed.pairs if changed else tuple((f, f) for f in here.season.fixtures)
+    found = compare((base.season, base.plan), (here.season, here.plan), pairs)
+    peaks = [_peak(base, here, row) for row in found.fixtures]
+    return {
+        "peaks": peaks,
+        "changes": [_week(here.season, row) for row in found.weeks],
+        "headline": _headline(found, peaks),
+    }
+
+
+def _week(season: Season, row: Any) -> str:
+    return clean(week_words(season, row)).replace(" -> ", " \u2192 ")
+
+
+def _peak(base: Side, here: Side, row: FixtureRow) -> dict[str, Any]:
+    fixture = row.now or row.was
+    assert fixture is not None
+    was = None if row.before is None else round(row.before.score, 1)
+    now = None if row.after is None else round(row.after.score, 1)
+    spare = untold(base.proven, here.proven)
+    least = max(SAME, least_told(spare, here.loaded.scenario.rates, row))
+    by = None if was is None or now is None else round(now - was, 1)
+    return {
+        "name": clean(fixture.name),
+        "date": fixture.date.isoformat(),
+        "priority": fixture.priority.value,
+        "sign": SIGNS[fixture.priority],
+        "was": was,
+        "now": now,
+        # a difference the two searches cannot tell from none is not told
+        "by": by if by is not None and abs(by) >= least else None,
+        "gone": row.now is None,
+    }
+
+
+def _headline(found: Difference, peaks: list[dict[str, Any]]) -> str:
+    """Return the difference in a sentence: the match that changes most, and how many weeks."""
+    told = [peak for peak in peaks if peak["by"] is not None]
+    weeks = len(found.weeks)
+    where = (
+        "no week changes"
+        if not weeks
+        else "1 week changes"
+        if weeks == 1
+        else f"{weeks} weeks change"
+    )
+    if not told:
+        return f"No match that matters is told apart from before; {where}."
+    worst = max(told, key=lambda peak: abs(peak["by"]))
+    more = len(told) - 1
+    also = "" if not more else f", and {more} other match{'' if more == 1 else 'es'} too"
+    return f"{worst['name']} {worst['was']} \u2192 {worst['now']}{also}; {where}."

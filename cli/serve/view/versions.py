@@ -1,0 +1,73 @@
+"""Versions on the page: those kept side by side, and those of the folder's history."""
+
+from typing import Any
+
+from cli.render.clean_text import clean
+from cli.serve.edit_words import edit_words
+from cli.serve.keeping import Files
+from cli.serve.session import Kept, Session
+from cli.serve.view.calendar import SIGNS
+from optimiser.domain.season import Season
+from optimiser.replan.cells import changed_cells
+from optimiser.score import match_score, readiness
+
+#: Versions of the history shown at most, the newest first.
+MOST = 60
+
+
+def kept_state(session: Session) -> list[dict[str, Any]]:
+    """Return the versions kept, with the one on file first, to be set side by side."""
+    if not session.kept:
+        return []
+    base = session.base
+    rows = [_row("On file", (), base.season, base, session)] if base.plan else []
+    return rows + [_kept(each, session) for each in session.kept]
+
+
+def _kept(each: Kept, session: Session) -> dict[str, Any]:
+    words = tuple(edit_words(made.edit) for made in each.state)
+    return _row(each.name, words, each.side.season, each.side, session)
+
+
+def _row(
+    name: str, words: tuple[str, ...], season: Season, side: Any, session: Session
+) -> dict[str, Any]:
+    plan, base = side.plan, session.base.plan
+    assert plan is not None
+    ready = readiness(season, plan)[0]
+    score = match_score(season, plan).score
+    return {
+        "name": clean(name),
+        "words": list(words),
+        "score": None if score is None else round(score, 1),
+        "proof": side.proof,
+        "cells": len(changed_cells(base, plan, 0)) if base else 0,
+        "peaks": [
+            {
+                "sign": SIGNS[fixture.priority],
+                "name": clean(fixture.name),
+                "date": fixture.date.isoformat(),
+                "ready": round(ready[week.index], 1),
+                "target": round(week.target),
+            }
+            for week in season.weeks
+            for fixture in week.fixtures
+            if fixture.priority.great
+        ],
+    }
+
+
+def versions_state(files: Files) -> list[dict[str, Any]]:
+    """Return the states that the folder's history keeps, newest first."""
+    current = files.current
+    return [
+        {
+            "number": each.id,
+            "at": each.at,
+            "action": each.action,
+            "words": clean(each.words),
+            "name": clean(each.name),
+            "stands": each.id == current,
+        }
+        for each in reversed(files.versions[-MOST:])
+    ]

@@ -1,0 +1,17 @@
+"""A season of nine weeks that is planned in a second."""
+
+SCENARIO = """\
+# A comment that must stay.
+name = "Small season"
+sport = "hockey"
+first_monday = 2027-02-01   # a Monday
+weeks = 9
+fixtures_file = "list.csv"
+"""
+FIXTURES = """\
+date,kickoff,opponent,competition,venue,priority,notes
+2027-03-06,15:00,Ashford,League,home,low,bring kit
+2027-03-13,15:00,Birchwood,League,away,medium,
+2027-03-20,15:00,Calder,League,home,low,
+2027-04-03,14:00,Denholm,Cup final,neutral,high,
+"""
