@@ -5,9 +5,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from cli.files.csv_rows import cells_by_column, csv_rows, filled
+from cli.files.csv_head import read_head, row_cells, unlisted
+from cli.files.csv_rows import csv_rows, filled
 from cli.files.errors import InputError
-from cli.files.known_keys import nearest
 from cli.files.read_text import read_any_text
 
 
@@ -55,42 +55,8 @@ def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> Ite
     head = lines[0] if lines else ""
     sign = max(",;\t", key=head.count)
     rows = csv_rows(path, lines, sign)
-    names = _names(path, next(rows, (1, []))[1], needed, columns)
+    names = read_head(path, next(rows, (1, []))[1], needed, unlisted(path, columns))
     for line, row in rows:
         if filled(row):
-            yield Row(path, f"line {line}", _cells(path, line, names, row))
-
-
-def _names(
-    path: Path, header: Sequence[str], needed: Sequence[str], columns: Sequence[str]
-) -> list[str]:
-    names = ["_".join(name.strip().lower().split()) for name in header]
-    while names and not names[-1]:
-        names.pop()
-    for name in names:
-        if name not in columns:
-            close = nearest(name, columns)
-            do = f"did you mean {close}?" if close else "take the column out"
-            must = f"columns must be among {', '.join(columns)}"
-            raise InputError(path, "line 1", must, f'"{name}"', do)
-        if names.count(name) > 1:
-            raise InputError(
-                path, "line 1", "a column must come once", f"{name} twice", "take one out"
-            )
-    missing = [name for name in needed if name not in names]
-    if missing:
-        must = f"the first line must name the columns, {', '.join(needed)} among them"
-        raise InputError(path, "line 1", must, f"no {missing[0]}", "add the column")
-    return names
-
-
-def _cells(path: Path, line: int, names: Sequence[str], row: Sequence[str]) -> dict[str, str]:
-    if filled(row[len(names) :]):
-        raise InputError(
-            path,
-            f"line {line}",
-            f"must have at most {len(names)} cells, one a column",
-            str(len(row)),
-            "put text that holds a comma in double quotes",
-        )
-    return cells_by_column(names, row)
+            where = f"line {line}"
+            yield Row(path, where, row_cells(path, where, names, row))

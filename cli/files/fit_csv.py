@@ -14,9 +14,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cli.files.csv_rows import cells_by_column, comma_or_semicolon, csv_rows, filled
+from cli.files.csv_head import read_head, row_cells, unlisted
+from cli.files.csv_rows import comma_or_semicolon, csv_rows, filled
 from cli.files.errors import InputError
-from cli.files.known_keys import nearest
 from cli.files.read_text import read_text
 from cli.files.squad_cells import Cell
 from optimiser.fit.record import Load, Result
@@ -112,37 +112,11 @@ def _rows(path: Path, known: Sequence[str], needed: int) -> Iterator[Row]:
     """Yield the place and the filled cells of each row; the first ``needed`` columns must exist."""
     lines = read_text(path).splitlines(keepends=True)
     rows = csv_rows(path, lines, comma_or_semicolon(lines))
-    columns = _columns(path, next(rows, (1, []))[1], known, needed)
+    columns = read_head(path, next(rows, (1, []))[1], known[:needed], unlisted(path, known))
     for line, row in rows:
         if filled(row):
-            yield f"line {line}", _cells(path, f"line {line}", columns, row)
-
-
-def _columns(path: Path, header: list[str], known: Sequence[str], needed: int) -> list[str]:
-    names = [name.strip().lower() for name in header]
-    while names and not names[-1]:
-        names.pop()
-    for name in names:
-        if name not in known:
-            close = nearest(name, known)
-            do = f"did you mean {close}?" if close else "take the column out"
-            must = f"columns must be among {', '.join(known)}"
-            raise InputError(path, "line 1", must, f'"{name}"', do)
-        if names.count(name) > 1:
-            must = "a column must come once"
-            raise InputError(path, "line 1", must, f"{name} twice", "take one out")
-    missing = [name for name in known[:needed] if name not in names]
-    if missing:
-        must = f"the first line must name the columns {', '.join(known[:needed])}"
-        raise InputError(path, "line 1", must, f"no {missing[0]}", "add the column")
-    return names
-
-
-def _cells(path: Path, where: str, columns: list[str], row: list[str]) -> dict[str, str]:
-    if filled(row[len(columns) :]):
-        must = f"must have at most {len(columns)} cells, one a column"
-        raise InputError(path, where, must, str(len(row)), "write decimals with a point")
-    return cells_by_column(columns, row)
+            where = f"line {line}"
+            yield where, row_cells(path, where, columns, row, "write decimals with a point")
 
 
 def _date(path: Path, where: str, cells: dict[str, str]) -> dt.date:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from cli.files.csv_head import row_cells
 from cli.files.errors import InputError
 from cli.files.fixtures_clubs import clubs_of, is_league, rows_of_club
 from cli.files.fixtures_columns import (
@@ -106,17 +107,9 @@ def _check_columns(path: Path, where: str, names: list[str], columns: list[str])
 def _given(path: Path, columns: Sequence[str], rows: Sequence[Row]) -> Iterator[Given]:
     for where, row in rows:
         cells = [plain_cell(cell.strip()) for cell in row]
-        if any(cells[len(columns) :]):
-            raise InputError(
-                path,
-                where,
-                f"must have at most {len(columns)} cells, one a column",
-                str(len(cells)),
-                "put text that holds a comma in double quotes",
-            )
+        told = row_cells(path, where, columns, cells)
         if any(cells):
-            named = zip(columns, cells, strict=False)
-            yield where, {name: cell for name, cell in named if name and cell}
+            yield where, {name: cell for name, cell in told.items() if name}
 
 
 def _without_grounds(given: Sequence[Given]) -> list[str]:

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
+from cli.files.csv_head import read_head, row_cells, unlisted
 from cli.files.errors import InputError
-from cli.files.known_keys import nearest
 from cli.files.plan_rows import NEEDED, PASSED_OVER, USED, Row, plan_of_rows
 from cli.files.read_text import read_text
 from cli.files.safe_cell import plain_cell, safe_rows
@@ -51,16 +51,7 @@ def _rows(path: Path, text: str) -> Iterator[Row]:
 
 
 def _cells(path: Path, where: str, columns: list[str], row: list[str]) -> dict[str, str]:
-    if any(cell.strip() for cell in row[len(columns) :]):
-        raise InputError(
-            path,
-            where,
-            f"must have at most {len(columns)} cells, one a column",
-            str(len(row)),
-            "put text that holds a comma in double quotes",
-        )
-    told = zip(columns, (plain_cell(cell.strip()) for cell in row), strict=False)
-    return {name: cell for name, cell in told if cell}
+    return {name: plain_cell(cell) for name, cell in row_cells(path, where, columns, row).items()}
 
 
 def plan_columns(path: Path, where: str, header: Sequence[str]) -> list[str]:
@@ -71,29 +62,8 @@ def plan_columns(path: Path, where: str, header: Sequence[str]) -> list[str]:
     InputError
         If one is unknown or twice there, or one that must be there is not.
     """
-    names = [name.strip().lower() for name in header]
-    while names and not names[-1]:
-        names.pop()
     known = (*USED, *PASSED_OVER)
-    for name in names:
-        if name not in known:
-            close = nearest(name, known)
-            do = f"did you mean {close}?" if close else "take the column out"
-            raise InputError(
-                path, where, f"columns must be among {', '.join(USED)}", f'"{name}"', do
-            )
-        if names.count(name) > 1:
-            raise InputError(path, where, "a column must come once", f"{name} twice", "drop one")
-    missing = [name for name in NEEDED if name not in names]
-    if missing:
-        raise InputError(
-            path,
-            where,
-            f"the first line must name the columns, {', '.join(NEEDED)} among them",
-            f"no {missing[0]}",
-            "add the column",
-        )
-    return names
+    return read_head(path, header, NEEDED, unlisted(path, known, USED, where), where)
 
 
 def plan_csv(document: PlanDocument, *, first: int = 1, last: int | None = None) -> str:

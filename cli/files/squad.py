@@ -35,7 +35,8 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from cli.files.csv_rows import cells_by_column, comma_or_semicolon, csv_rows, filled
+from cli.files.csv_head import row_cells
+from cli.files.csv_rows import comma_or_semicolon, csv_rows, filled
 from cli.files.errors import InputError
 from cli.files.read_text import read_text
 from cli.files.squad_cells import Cell
@@ -87,15 +88,8 @@ def _rows(path: Path, text: str, exercises: Collection[str]) -> Iterator[Row]:
 
 
 def _cells(path: Path, line: int, columns: list[str], row: list[str]) -> dict[str, str]:
-    if filled(row[len(columns) :]):
-        raise InputError(
-            path,
-            f"line {line}",
-            f"must have at most {len(columns)} cells, one a column",
-            str(len(row)),
-            "write decimals with a point, and put text that holds a comma in double quotes",
-        )
-    cells = cells_by_column(columns, row)
+    do = "write decimals with a point, and put text that holds a comma in double quotes"
+    cells = row_cells(path, f"line {line}", columns, row, do)
     for name in NEEDED:
         if name not in cells:
             raise InputError(

@@ -4,6 +4,7 @@ import re
 from collections.abc import Collection, Sequence
 from pathlib import Path
 
+from cli.files.csv_head import read_head
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 
@@ -33,22 +34,11 @@ def read_columns(path: Path, header: list[str], exercises: Collection[str]) -> l
     InputError
         If one is unknown or twice there, or one that must be there is not.
     """
-    names = [name.strip().lower() for name in header]
-    while names and not names[-1]:
-        names.pop()
-    for name in names:
-        if not _known(name, exercises):
-            raise _unknown(path, name, exercises)
-    twice = [name for name in names if names.count(name) > 1]
-    if twice:
-        raise InputError(
-            path, "line 1", "a column must come once", f"{twice[0]} twice", "take one out"
-        )
-    missing = [name for name in NEEDED if name not in names]
-    if missing:
-        must = f"the first line must name the columns, {', '.join(NEEDED)} among them"
-        raise InputError(path, "line 1", must, f"no {missing[0]}", "add the column")
-    return names
+
+    def unknown(name: str) -> InputError | None:
+        return None if _known(name, exercises) else _unknown(path, name, exercises)
+
+    return read_head(path, header, NEEDED, unknown)
 
 
 def column_of(location: Sequence[str | int]) -> str:

@@ -10,6 +10,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from cli.files.csv_head import check_names
 from cli.files.errors import InputError
 from cli.files.fixtures_dates import ORDERS, day_in, order_of, split_cell
 from cli.files.fixtures_found import DateOrder
@@ -64,7 +65,7 @@ def table_rows(path: Path, text: str, columns: Sequence[str]) -> list[Row]:
         return []
     head = [name.strip() for name in found[0][1]]
     names = [_column(path, name, columns) for name in head]
-    _check_columns(path, names)
+    check_names(path, names, NEEDED)
     return [(where, cells) for where, row in found[1:] if (cells := _cells(names, row))]
 
 
@@ -165,16 +166,6 @@ def _column(path: Path, name: str, columns: Sequence[str]) -> str:
             must = f"columns must be among {', '.join(columns)}"
             raise InputError(path, "line 1", must, f'"{name}"', f"did you mean {column}?")
     return ""
-
-
-def _check_columns(path: Path, names: Sequence[str]) -> None:
-    twice = [name for name in names if name and names.count(name) > 1]
-    if twice:
-        raise InputError(path, "line 1", "a column must come once", f"{twice[0]} twice", "drop one")
-    missing = [name for name in NEEDED if name not in names]
-    if missing:
-        must = f"the first line must name the columns, {', '.join(NEEDED)} among them"
-        raise InputError(path, "line 1", must, f"no {missing[0]}", "add the column")
 
 
 def _cells(names: Sequence[str], row: Sequence[str]) -> dict[str, str]:
