@@ -23,11 +23,11 @@ from optimiser.domain.document import (
 )
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
+from optimiser.explain.waivers import waivers
 from optimiser.readiness import UNITS
 from optimiser.rounding import kept, kept_or_none
 from optimiser.rule import Rule, lighter_weeks
 from optimiser.score import MatchScore, match_score, readiness, training_load
-from optimiser.waivers import waivers
 
 if TYPE_CHECKING:  # the solvers are not needed to describe a plan
     from optimiser.together.verdict import Verdict

@@ -37,7 +37,7 @@ from cli.solving import (
     solve_shown,
 )
 from optimiser.domain.document import PlanDocument
-from optimiser.limits import Limit, limits
+from optimiser.explain.limits import Limit, limits
 from optimiser.rule import Rule
 from optimiser.solve import Outcome
 from optimiser.together.settings import Settings

@@ -22,7 +22,7 @@ from cli.season.progress import Progress, check_ahead, progress
 from cli.solving import NO_PLAN, search_options, settings_of, solve_first
 from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
-from optimiser.limits import limits
+from optimiser.explain.limits import limits
 from optimiser.prices.price import near_itself, price_rules
 from optimiser.rule import Rule
 from optimiser.together.settings import Settings

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from cli.render.words import one_line
 from optimiser.domain.season import Season
-from optimiser.limits import BACK, Limit
+from optimiser.explain.limits import BACK, Limit
 
 WIDTH = 100
 #: Rules named for one week at most.

@@ -7,7 +7,7 @@ from statistics import mean
 
 from optimiser.domain.document import PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
-from optimiser.limits import Limit
+from optimiser.explain.limits import Limit
 
 WIDTH = 100
 #: Shares of the target that readiness reaches at the matches that matter. Engineering choices.

@@ -13,7 +13,7 @@ from cli.files.safe_cell import safe_rows
 from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.limits import Limit
+from optimiser.explain.limits import Limit
 from optimiser.prices.price import Gain, Price
 from optimiser.rounding import kept, kept_or_none
 from optimiser.score import match_score

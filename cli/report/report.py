@@ -14,7 +14,7 @@ from optimiser.domain.document import PlanDocument, SessionDayPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
-from optimiser.limits import Limit, limits
+from optimiser.explain.limits import Limit, limits
 from optimiser.rule import Rule
 
 if TYPE_CHECKING:  # the library that draws is loaded only where something is drawn

@@ -11,7 +11,7 @@ from optimiser.audit import STRUCTURE
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
-from optimiser.limits import Step, Trial
+from optimiser.explain.limits import Step, Trial
 from optimiser.rule import Rule
 
 #: Weeks looked at, so that the answer is quick.

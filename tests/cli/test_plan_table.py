@@ -12,7 +12,7 @@ from optimiser.describe import describe
 from optimiser.domain.document import BreachPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Dose
-from optimiser.limits import Limit
+from optimiser.explain.limits import Limit
 
 
 @pytest.fixture

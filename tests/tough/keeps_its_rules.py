@@ -7,9 +7,9 @@ from optimiser.domain.scenario import PhaseStart
 from optimiser.domain.season import Season
 from optimiser.engine.compact import compact
 from optimiser.engine.search import Effort, minimise
+from optimiser.explain.waivers import Waived, waivers
 from optimiser.season_build import build_season
 from optimiser.solve import make_board
-from optimiser.waivers import Waived, waivers
 from tests.tough.any_calendar import Calendar
 
 #: A short search: it ends with the first plan.

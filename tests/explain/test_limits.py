@@ -2,7 +2,7 @@ import pytest
 
 from optimiser.audit import audit_plan
 from optimiser.domain.quality import Dose
-from optimiser.limits import BACK, limits
+from optimiser.explain.limits import BACK, limits
 from optimiser.score import readiness
 
 

@@ -4,7 +4,7 @@ from constraints.deload import Deload
 from constraints.exposure import Exposure
 from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
-from optimiser.waivers import waivers, without
+from optimiser.explain.waivers import waivers, without
 
 HIGH = Priority.HIGH
 

@@ -8,6 +8,7 @@ from itertools import groupby
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.wording import listed
 from optimiser.rule import Rule
 
 Place = tuple[str, str | None, int | None]
@@ -99,14 +100,9 @@ def without(season: Season, days: set[dt.date]) -> Season:
 
 def _words(season: Season, rule: Rule, part: str, keys: Sequence[str], weeks: Sequence[int]) -> str:
     names = [quality.name for quality in season.qualities if quality.key in keys]
-    words = rule.told[part].format(quality=_listed(names))
+    named = [*names[:1], *(name.lower() for name in names[1:])]
+    words = rule.told[part].format(quality=listed(named) if named else "")
     return f"{_weeks(weeks)}: {words}." if weeks else f"{words[0].upper()}{words[1:]}."
-
-
-def _listed(names: Sequence[str]) -> str:
-    """Return names as one says them: the first as written, the others small."""
-    low = [*names[:1], *(name.lower() for name in names[1:])]
-    return " and ".join([", ".join(low[:-1]), low[-1]]) if len(low) > 1 else "".join(low)
 
 
 def _weeks(weeks: Sequence[int]) -> str:
