@@ -110,10 +110,10 @@ def _days(kind: str) -> Callable[[str], dict[str, Any]]:
 def _set(text: str) -> dict[str, Any]:
     place, value = _halves(text, "=")
     rule, parameter = _halves(place, ".")
-    return {"edit": "set", "rule": rule, "parameter": parameter, "value": toml_value(value)}
+    return {"edit": "set", "rule": rule, "parameter": parameter, "value": read_value(value)}
 
 
-def toml_value(text: str) -> Any:
+def read_value(text: str) -> Any:
     """Return what ``text`` means in TOML; a bare word is text."""
     try:
         return tomllib.loads(f"value = {text}")["value"]

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 import joblib
 
+from cli.explaining import clash_in_short
 from cli.files.changes_file import GivenChanges, Origin, changed_season, read_futures
 from cli.files.errors import InputError
 from cli.files.safe_write import write_text
@@ -22,7 +23,6 @@ from cli.season.changing import changed_progress, check_edits_ahead
 from cli.season.documents import document_in_progress
 from cli.season.progress import Progress
 from cli.solving import document_of
-from cli.why_not import why_not
 from optimiser.domain.changes import Changes, Futures, FutureSeason
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
@@ -134,7 +134,7 @@ def _no_plan(futures: Sequence[Future], error: NoSharedPlanError, week: int) -> 
         return
     click.echo(f"The future {error.clash!r} has no plan of its own.", err=True)
     future = next(each for each in futures if each.name == error.clash)
-    click.echo(why_not(future.season, future.rules, future.decided), err=True)
+    click.echo(clash_in_short(future.season, future.rules, future.decided), err=True)
 
 
 def _documents(ways: Sequence[Way], found: Hedged, settings: Settings) -> tuple[PlanDocument, ...]:

@@ -19,7 +19,7 @@ EVERY = 5
 NEAR = 10
 
 
-class Span(NamedTuple):
+class Slot(NamedTuple):
     """What is put on a day."""
 
     name: str
@@ -212,21 +212,21 @@ def _possible(
     if practices is None:
         return any(_fine([], pair, places, minutes, apart, within) for pair in product(*starts))
     return any(
-        _fine([Span("practice", at, at + practice)], pair, places, minutes, apart, within)
+        _fine([Slot("practice", at, at + practice)], pair, places, minutes, apart, within)
         for at in practices
         for pair in product(*starts)
     )
 
 
 def _fine(
-    taken: Iterable[Span],
+    taken: Iterable[Slot],
     starts: Sequence[int],
     places: Sequence[str],
     minutes: int,
     apart: int,
     within: bool,
 ) -> bool:
-    spans = [*taken, *(Span(p, s, s + minutes) for p, s in zip(places, starts, strict=True))]
+    spans = [*taken, *(Slot(p, s, s + minutes) for p, s in zip(places, starts, strict=True))]
     for before, after in permutations(spans, 2):
         if {before.name, after.name} == {"field", "practice"} and within:
             if before.start != after.start:

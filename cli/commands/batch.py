@@ -12,7 +12,7 @@ import joblib
 
 from cli.files.batch_cases import batch_cases, season_files
 from cli.files.errors import InputError
-from cli.files.results import check_results, row_cells, rows_csv, write_results
+from cli.files.results import check_results, results_csv, row_cells, write_results
 from cli.files.row_log import RowLog
 from cli.files.rule_sets import AS_WRITTEN, read_rule_sets
 from cli.files.safe_write import write_bytes
@@ -213,7 +213,7 @@ class Shown:
 
 def _text(rows: Sequence[Row], form: str) -> str:
     if form == "csv":
-        return rows_csv(rows)
+        return results_csv(rows)
     found = compare(rows, AS_WRITTEN)
     if form == "table":
         return batch_text(rows, found)

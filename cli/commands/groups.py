@@ -16,7 +16,7 @@ from cli.files.scenario_rules import read_rules
 from cli.files.squad import lists_nobody, read_squad
 from cli.main import CLASH, OUT_OF_TIME
 from cli.options import format_option
-from cli.render.care import care_text
+from cli.render.care import season_care_text
 from cli.render.groups import GroupPlan, clash_words, groups_data, groups_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
@@ -91,7 +91,7 @@ def groups_command(
         click.echo(json_text(groups_data(found), sys.stdout.encoding))
     else:
         signs = signs_for(sys.stdout.encoding, plain=plain)
-        click.echo(f"{groups_text(found, signs)}\n\n{care_text(loaded.season)}")
+        click.echo(f"{groups_text(found, signs)}\n\n{season_care_text(loaded.season)}")
 
 
 def _athletes(

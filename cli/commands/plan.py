@@ -15,7 +15,7 @@ from cli.main import CLASH
 from cli.nearest import Nearest, nearest_or_exit
 from cli.options import format_option
 from cli.render.breaches import breaches_text
-from cli.render.care import care_text
+from cli.render.care import season_care_text
 from cli.render.json_text import json_text
 from cli.render.limits import limits_text
 from cli.render.plain_verdict import plain_verdict
@@ -227,7 +227,7 @@ def _save(out: Path, document: PlanDocument) -> None:
 
 def _below(loaded: Loaded, found: Sequence[Limit], document: PlanDocument) -> str:
     """Return what stands below the table."""
-    parts = [limits_text(loaded.season, found), care_text(loaded.season)]
+    parts = [limits_text(loaded.season, found), season_care_text(loaded.season)]
     if document.breaches:
         parts.insert(0, breaches_text(document.breaches))
     return "\n" + "\n\n".join(parts)

@@ -12,7 +12,7 @@ import click
 import joblib
 
 from cli.congesting import base_plan
-from cli.edits import toml_value
+from cli.edits import read_value
 from cli.files.changes_file import ChangedSeason, Origin, changed_season
 from cli.files.errors import InputError
 from cli.files.plan_file import read_plan
@@ -131,9 +131,9 @@ def _axis(text: str) -> Axis:
         first, last = int(span[1]), int(span[2])
         listed: Any = list(range(first, last + 1))
     else:
-        listed = toml_value(f"[{values}]")
+        listed = read_value(f"[{values}]")
         if isinstance(listed, str):
-            listed = [toml_value(part.strip()) for part in values.split(",")]
+            listed = [read_value(part.strip()) for part in values.split(",")]
     if not 1 <= len(listed) <= MOST_POINTS:
         raise click.BadParameter(
             f"must have 1 to {MOST_POINTS} values (got {len(listed)})", param_hint="--grid"

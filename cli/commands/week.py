@@ -10,7 +10,7 @@ from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import format_option
-from cli.render.care import care_text
+from cli.render.care import season_care_text
 from cli.render.week_days import week_text
 from cli.season.argument import plan_argument, season_argument
 from cli.season.progress import progress
@@ -61,4 +61,4 @@ def week_command(
     if form == "json":
         click.echo(json.dumps(made.model_dump(mode="json"), indent=2))
     else:
-        click.echo(f"{week_text(made, loaded.season.name)}\n\n{care_text(loaded.season)}")
+        click.echo(f"{week_text(made, loaded.season.name)}\n\n{season_care_text(loaded.season)}")

@@ -10,6 +10,7 @@ import click
 
 from cli.congesting import congest_options, congestion
 from cli.edits import all_changes, edit_options, edits_of
+from cli.explaining import clash_in_short
 from cli.files.changes_file import ChangedSeason, GivenChanges, changed_season, read_changes
 from cli.files.plan_json import check_season, read_document
 from cli.files.safe_write import check_writable, write_text
@@ -29,7 +30,6 @@ from cli.season.progress import Progress, check_ahead, progress
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
-from cli.why_not import why_not
 from optimiser.describe import season_part
 from optimiser.domain.document import to_plan
 from optimiser.rule import Rule
@@ -154,7 +154,7 @@ def _apply(
 
 
 def _clash(then: Progress, changed: ChangedSeason) -> str:
-    return why_not(then.loaded.season, changed.rules, then.decided)
+    return clash_in_short(then.loaded.season, changed.rules, then.decided)
 
 
 def _only(held: bool, words: str) -> None:

@@ -23,7 +23,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from cli.files.dated_rows import Row, dated_rows
+from cli.files.dated_rows import DatedRow, dated_rows
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from optimiser.athlete.availability import Availability, Entry, Status
@@ -66,7 +66,7 @@ def read_availability(path: Path, names: Collection[str], tags: Collection[str])
     return Availability(entries=tuple(entries))
 
 
-def _entry(row: Row, known: dict[str, str], tags: Collection[str]) -> Entry:
+def _entry(row: DatedRow, known: dict[str, str], tags: Collection[str]) -> Entry:
     limits, words = _limits(row, tags)
     fields = {
         "athlete": _athlete(row, known),
@@ -84,7 +84,7 @@ def _entry(row: Row, known: dict[str, str], tags: Collection[str]) -> Entry:
         raise InputError(row.path, row.where, told.must, told.got, told.do) from None
 
 
-def _athlete(row: Row, known: dict[str, str]) -> str:
+def _athlete(row: DatedRow, known: dict[str, str]) -> str:
     given = row.need("athlete")
     if given.casefold() not in known:
         close = nearest(given.casefold(), known)
@@ -93,7 +93,7 @@ def _athlete(row: Row, known: dict[str, str]) -> str:
     return known[given.casefold()]
 
 
-def _status(row: Row) -> str:
+def _status(row: DatedRow) -> str:
     given, usual = row.need("status").lower(), [status.value for status in Status]
     if given not in usual:
         close = nearest(given, usual)
@@ -102,7 +102,7 @@ def _status(row: Row) -> str:
     return given
 
 
-def _stage(row: Row) -> int | None:
+def _stage(row: DatedRow) -> int | None:
     given = row.cells.get("stage", "")
     if not given:
         return None
@@ -111,7 +111,7 @@ def _stage(row: Row) -> int | None:
     return int(given)
 
 
-def _limits(row: Row, tags: Collection[str]) -> tuple[tuple[str, ...], list[str]]:
+def _limits(row: DatedRow, tags: Collection[str]) -> tuple[tuple[str, ...], list[str]]:
     """Return the contraindications and the words among the limits."""
     parts = [part.strip() for part in row.cells.get("limits", "").split(";") if part.strip()]
     found, words = [], []

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from cli.files.csv_rows import cells_by_column, filled
+from cli.files.csv_rows import any_filled, cells_by_column
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 
@@ -71,7 +71,7 @@ def unlisted(
     return error
 
 
-def row_cells(
+def cells_of_row(
     path: Path,
     where: str,
     columns: Sequence[str],
@@ -85,7 +85,7 @@ def row_cells(
     InputError
         If it is wider than the first line.
     """
-    if filled(row[len(columns) :]):
+    if any_filled(row[len(columns) :]):
         must = f"must have at most {len(columns)} cells, one a column"
         raise InputError(path, where, must, str(len(row)), do)
     return cells_by_column(columns, row)

@@ -37,7 +37,7 @@ def comma_or_semicolon(lines: Sequence[str]) -> str:
     return ";" if lines and ";" in lines[0] and "," not in lines[0] else ","
 
 
-def filled(row: Sequence[str]) -> bool:
+def any_filled(row: Sequence[str]) -> bool:
     """Tell whether any cell of a row holds something."""
     return any(cell.strip() for cell in row)
 

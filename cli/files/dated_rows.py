@@ -5,14 +5,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from cli.files.csv_head import read_head, row_cells, unlisted
-from cli.files.csv_rows import csv_rows, filled
+from cli.files.csv_head import cells_of_row, read_head, unlisted
+from cli.files.csv_rows import any_filled, csv_rows
 from cli.files.errors import InputError
 from cli.files.read_text import read_any_text
 
 
 @dataclass(frozen=True)
-class Row:
+class DatedRow:
     """Cells that are not empty, by column."""
 
     path: Path
@@ -41,7 +41,7 @@ class Row:
         return InputError(self.path, f"{self.where}, {column}", must, got, do)
 
 
-def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> Iterator[Row]:
+def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> Iterator[DatedRow]:
     """Yield the rows of ``path`` that are not empty.
 
     The first line names the columns, in any order, separated by commas, semicolons or tabs.
@@ -57,6 +57,6 @@ def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> Ite
     rows = csv_rows(path, lines, sign)
     names = read_head(path, next(rows, (1, []))[1], needed, unlisted(path, columns))
     for line, row in rows:
-        if filled(row):
+        if any_filled(row):
             where = f"line {line}"
-            yield Row(path, where, row_cells(path, where, names, row))
+            yield DatedRow(path, where, cells_of_row(path, where, names, row))

@@ -14,8 +14,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cli.files.csv_head import read_head, row_cells, unlisted
-from cli.files.csv_rows import comma_or_semicolon, csv_rows, filled
+from cli.files.csv_head import cells_of_row, read_head, unlisted
+from cli.files.csv_rows import any_filled, comma_or_semicolon, csv_rows
 from cli.files.errors import InputError
 from cli.files.read_text import read_text
 from cli.files.squad_cells import Cell
@@ -114,9 +114,9 @@ def _rows(path: Path, known: Sequence[str], needed: int) -> Iterator[Row]:
     rows = csv_rows(path, lines, comma_or_semicolon(lines))
     columns = read_head(path, next(rows, (1, []))[1], known[:needed], unlisted(path, known))
     for line, row in rows:
-        if filled(row):
+        if any_filled(row):
             where = f"line {line}"
-            yield where, row_cells(path, where, columns, row, "write decimals with a point")
+            yield where, cells_of_row(path, where, columns, row, "write decimals with a point")
 
 
 def _date(path: Path, where: str, cells: dict[str, str]) -> dt.date:

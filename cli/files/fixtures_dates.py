@@ -40,7 +40,7 @@ def day_in(text: str, order: DateOrder) -> dt.date | None:
     return _day(_year(found[4]), month, day)
 
 
-def order_of(dates: Sequence[str]) -> tuple[DateOrder, str]:
+def date_order(dates: Sequence[str]) -> tuple[DateOrder, str]:
     """Return the order that reads all numeric ``dates``; none, and which one says so.
 
     The second is empty, or a date that can be read both ways, where the whole column can.

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from cli.files.fixtures_words import kind_of
+from cli.files.fixtures_words import event_kind
 
 
 @dataclass(frozen=True)
@@ -72,7 +72,7 @@ def left_out_kind(entry: Entry) -> str:
     """Return why an entry is no match to plan around, or an empty string."""
     if str(entry.event.get("STATUS", "")).strip().upper() == "CANCELLED":
         return "cancelled"
-    return kind_of(name_of(entry)) or ("days" if _several_days(entry) else "")
+    return event_kind(name_of(entry)) or ("days" if _several_days(entry) else "")
 
 
 def name_of(entry: Entry) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from cli.files.csv_head import row_cells
+from cli.files.csv_head import cells_of_row
 from cli.files.errors import InputError
 from cli.files.fixtures_clubs import clubs_of, is_league, rows_of_club
 from cli.files.fixtures_columns import (
@@ -15,10 +15,10 @@ from cli.files.fixtures_columns import (
     has_date,
     misspelt,
 )
-from cli.files.fixtures_dates import day_in, order_of, split_cell
+from cli.files.fixtures_dates import date_order, day_in, split_cell
 from cli.files.fixtures_found import Asked, DateOrder, Found, LeftOut
 from cli.files.fixtures_row import fixture_of, names_grounds
-from cli.files.fixtures_words import kind_of
+from cli.files.fixtures_words import event_kind
 from cli.files.listed import Listed
 from cli.files.safe_cell import plain_cell
 
@@ -107,7 +107,7 @@ def _check_columns(path: Path, where: str, names: list[str], columns: list[str])
 def _given(path: Path, columns: Sequence[str], rows: Sequence[Row]) -> Iterator[Given]:
     for where, row in rows:
         cells = [plain_cell(cell.strip()) for cell in row]
-        told = row_cells(path, where, columns, cells)
+        told = cells_of_row(path, where, columns, cells)
         if any(cells):
             yield where, {name: cell for name, cell in told.items() if name}
 
@@ -123,7 +123,7 @@ def _without_grounds(given: Sequence[Given]) -> list[str]:
 
 def _left_out(row: Given, asked: Asked) -> LeftOut | None:
     where, cells = row
-    kinds = [kind_of(cells[name]) for name in NAMES if name in cells]
+    kinds = [event_kind(cells[name]) for name in NAMES if name in cells]
     kind = next((kind for kind in kinds if kind), "")
     text = " ".join(cells.get(name, "") for name in NAMES)
     if not kind and asked.match.casefold() not in text.casefold():
@@ -134,7 +134,7 @@ def _left_out(row: Given, asked: Asked) -> LeftOut | None:
 
 def _order(path: Path, rows: Sequence[Given], asked: Asked) -> DateOrder:
     dates = {where: split_cell(cells.get("date", ""))[0] for where, cells in rows}
-    order, unsure = order_of(list(dates.values()))
+    order, unsure = date_order(list(dates.values()))
     if asked.dates or not unsure:
         return asked.dates or order
     where = next(place for place, date in dates.items() if date == unsure)

@@ -9,7 +9,7 @@ POSTPONED = re.compile(r"\bpostponed\b", re.I)
 CANCELLED = re.compile(r"\b(cancell?ed|abandoned|called off)\b", re.I)
 
 
-def kind_of(text: str) -> str:
+def event_kind(text: str) -> str:
     """Return why ``text`` names no match to plan around, or an empty string."""
     if POSTPONED.search(text):
         return "postponed"

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from math import isfinite
 from pathlib import Path
 
-from cli.files.dated_rows import Row, dated_rows
+from cli.files.dated_rows import DatedRow, dated_rows
 from cli.files.known_keys import nearest
 
 COLUMNS = ("athlete", "date", "minutes")
@@ -41,7 +41,7 @@ def read_minutes(path: Path, names: Collection[str], matches: Collection[dt.date
     return dict(played)
 
 
-def _minutes(row: Row) -> float:
+def _minutes(row: DatedRow) -> float:
     try:
         value = float(row.need("minutes"))
     except ValueError:

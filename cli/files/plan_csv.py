@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from cli.files.csv_head import read_head, row_cells, unlisted
+from cli.files.csv_head import cells_of_row, read_head, unlisted
 from cli.files.errors import InputError
-from cli.files.plan_rows import NEEDED, PASSED_OVER, USED, Row, plan_of_rows
+from cli.files.plan_rows import NEEDED, PASSED_OVER, USED, PlanRow, plan_of_rows
 from cli.files.read_text import read_text
 from cli.files.safe_cell import plain_cell, safe_rows
 from cli.render.week_columns import IN_FILE, Column
@@ -38,7 +38,7 @@ def read_plan_csv(path: Path, season: Season, rules: Sequence[Rule]) -> Plan:
         ) from None
 
 
-def _rows(path: Path, text: str) -> Iterator[Row]:
+def _rows(path: Path, text: str) -> Iterator[PlanRow]:
     lines = text.splitlines(keepends=True)
     semicolons = bool(lines) and ";" in lines[0] and "," not in lines[0]
     rows = csv.reader(lines, delimiter=";" if semicolons else ",", strict=True)
@@ -46,12 +46,14 @@ def _rows(path: Path, text: str) -> Iterator[Row]:
     line = rows.line_num + 1
     for row in rows:
         if any(cell.strip() for cell in row):
-            yield Row(f"line {line}", _cells(path, f"line {line}", columns, row))
+            yield PlanRow(f"line {line}", _cells(path, f"line {line}", columns, row))
         line = rows.line_num + 1
 
 
 def _cells(path: Path, where: str, columns: list[str], row: list[str]) -> dict[str, str]:
-    return {name: plain_cell(cell) for name, cell in row_cells(path, where, columns, row).items()}
+    return {
+        name: plain_cell(cell) for name, cell in cells_of_row(path, where, columns, row).items()
+    }
 
 
 def plan_columns(path: Path, where: str, header: Sequence[str]) -> list[str]:

@@ -28,17 +28,19 @@ MOST_SESSIONS = 14
 
 
 @dataclass(frozen=True)
-class Row:
+class PlanRow:
     """One row: where it stands in its file, and its cells that are not empty, by column."""
 
     where: str
     cells: dict[str, str]
 
 
-Table = dict[tuple[int, str], Row]
+Table = dict[tuple[int, str], PlanRow]
 
 
-def plan_of_rows(path: Path, rows: Sequence[Row], season: Season, rules: Sequence[Rule]) -> Plan:
+def plan_of_rows(
+    path: Path, rows: Sequence[PlanRow], season: Season, rules: Sequence[Rule]
+) -> Plan:
     """Return the plan that ``rows`` say, one row a quality in each open week.
 
     Band is a code or a rung from 1; empty, a quality that rests keeps its band. Blocks start
@@ -72,7 +74,7 @@ def plan_of_rows(path: Path, rows: Sequence[Row], season: Season, rules: Sequenc
 # --- rows -----------------------------------------------------------------------------------
 
 
-def _table(path: Path, rows: Sequence[Row], season: Season) -> Table:
+def _table(path: Path, rows: Sequence[PlanRow], season: Season) -> Table:
     table: Table = {}
     for row in rows:
         key = (_week(path, row, season).index, _quality(path, row, season).key)
@@ -99,7 +101,7 @@ def _table(path: Path, rows: Sequence[Row], season: Season) -> Table:
     return table
 
 
-def _given(path: Path, row: Row, column: str) -> str:
+def _given(path: Path, row: PlanRow, column: str) -> str:
     if column not in row.cells:
         raise InputError(
             path, f"{row.where}, {column}", "must be given", "an empty cell", "fill it in"
@@ -107,7 +109,7 @@ def _given(path: Path, row: Row, column: str) -> str:
     return row.cells[column]
 
 
-def _week(path: Path, row: Row, season: Season) -> Week:
+def _week(path: Path, row: PlanRow, season: Season) -> Week:
     number = _whole(path, row, "week", _given(path, row, "week"), 1, len(season.weeks))
     week = season.weeks[number - 1]
     monday = row.cells.get("monday")
@@ -122,7 +124,7 @@ def _week(path: Path, row: Row, season: Season) -> Week:
     return week
 
 
-def _whole(path: Path, row: Row, column: str, text: str, low: int, high: int) -> int:
+def _whole(path: Path, row: PlanRow, column: str, text: str, low: int, high: int) -> int:
     if not (text.isascii() and text.isdigit() and len(text) < 6 and low <= int(text) <= high):
         raise InputError(
             path,
@@ -134,7 +136,7 @@ def _whole(path: Path, row: Row, column: str, text: str, low: int, high: int) ->
     return int(text)
 
 
-def _quality(path: Path, row: Row, season: Season) -> Quality:
+def _quality(path: Path, row: PlanRow, season: Season) -> Quality:
     given = _given(path, row, "quality")
     by_word = {word.lower(): q for q in season.qualities for word in (q.key, q.name)}
     if given.lower() not in by_word:
@@ -186,7 +188,7 @@ def _rungs(
         yield kept
 
 
-def _rung(path: Path, row: Row, quality: Quality, given: str) -> int:
+def _rung(path: Path, row: PlanRow, quality: Quality, given: str) -> int:
     codes = [band.code.lower() for band in quality.bands]
     if given.lower() in codes:
         return codes.index(given.lower())
@@ -201,7 +203,7 @@ def _rung(path: Path, row: Row, quality: Quality, given: str) -> int:
     )
 
 
-def _agreed(path: Path, table: Table, season: Season, week: Week, column: str) -> Row | None:
+def _agreed(path: Path, table: Table, season: Season, week: Week, column: str) -> PlanRow | None:
     """Return the row that gives a value of the whole week; rows that do must agree."""
     here = [table[week.index, key] for key in season.keys if (week.index, key) in table]
     giving = [row for row in here if column in row.cells]

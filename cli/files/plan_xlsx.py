@@ -8,7 +8,7 @@ from typing import Any
 from zipfile import ZipFile
 
 from cli.files.errors import InputError
-from cli.files.plan_rows import Row, plan_of_rows
+from cli.files.plan_rows import PlanRow, plan_of_rows
 from cli.files.read_text import read_bytes
 from cli.render.clean_text import clean
 from cli.render.week_columns import COLUMNS, OF_QUALITY
@@ -131,7 +131,7 @@ def _head(path: Path, rows: list[list[str]]) -> tuple[int, list[str]]:
     )
 
 
-def _rows(rows: list[list[str]], at: int, names: list[str], season: Season) -> Iterator[Row]:
+def _rows(rows: list[list[str]], at: int, names: list[str], season: Season) -> Iterator[PlanRow]:
     """Yield a row a week and quality, as a table typed in CSV would have them."""
     heads = quality_heads(season)
     for number, cells in enumerate(rows[at + 1 :], at + 2):
@@ -144,4 +144,4 @@ def _rows(rows: list[list[str]], at: int, names: list[str], season: Season) -> I
             own = {column.file: by_name.get(head, "") for column, head in named}
             found = {**shared, "quality": quality.key, **own}
             where = f"sheet {SHEET}, row {number}, {clean(quality.name)}"
-            yield Row(where, {key: value for key, value in found.items() if value})
+            yield PlanRow(where, {key: value for key, value in found.items() if value})

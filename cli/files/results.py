@@ -42,7 +42,7 @@ def write_results(path: Path, rows: Sequence[Row]) -> None:
     write_bytes(path, made)
 
 
-def rows_csv(rows: Sequence[Row]) -> str:
+def results_csv(rows: Sequence[Row]) -> str:
     """Return rows as CSV with one heading."""
     out = io.StringIO()
     table = csv.DictWriter(out, COLUMNS, lineterminator="\n")
@@ -57,7 +57,7 @@ def row_cells(row: Row) -> dict[str, Any]:
 
 
 def _csv(rows: Sequence[Row]) -> bytes:
-    return rows_csv(rows).encode()
+    return results_csv(rows).encode()
 
 
 def _json(rows: Sequence[Row]) -> bytes:

@@ -35,12 +35,12 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from cli.files.csv_head import row_cells
-from cli.files.csv_rows import comma_or_semicolon, csv_rows, filled
+from cli.files.csv_head import cells_of_row
+from cli.files.csv_rows import any_filled, comma_or_semicolon, csv_rows
 from cli.files.errors import InputError
 from cli.files.read_text import read_text
 from cli.files.squad_cells import Cell
-from cli.files.squad_columns import FIXED, LIFT, NEEDED, SLED, SPLIT, column_of, read_columns
+from cli.files.squad_columns import FIXED, LIFT, NEEDED, SLED, SPLIT, column_of_field, read_columns
 from optimiser.athlete.squad import Athlete, Squad
 
 Row = tuple[int, dict[str, str]]
@@ -83,13 +83,13 @@ def _rows(path: Path, text: str, exercises: Collection[str]) -> Iterator[Row]:
     rows = csv_rows(path, lines, comma_or_semicolon(lines))
     columns = read_columns(path, next(rows, (1, []))[1], exercises)
     for line, row in rows:
-        if filled(row):
+        if any_filled(row):
             yield line, _cells(path, line, columns, row)
 
 
 def _cells(path: Path, line: int, columns: list[str], row: list[str]) -> dict[str, str]:
     do = "write decimals with a point, and put text that holds a comma in double quotes"
-    cells = row_cells(path, f"line {line}", columns, row, do)
+    cells = cells_of_row(path, f"line {line}", columns, row, do)
     for name in NEEDED:
         if name not in cells:
             raise InputError(
@@ -124,7 +124,7 @@ def _athlete(path: Path, line: int, cells: dict[str, str], tags: Collection[str]
         return Athlete.model_validate(fields)
     except ValidationError as error:
         told = InputError.from_pydantic(path, error, Athlete)
-        column = column_of(error.errors(include_url=False)[0]["loc"])
+        column = column_of_field(error.errors(include_url=False)[0]["loc"])
         where = f"line {line}, {column}" if column else f"line {line}"
         raise InputError(path, where, told.must, told.got, told.do) from None
 

@@ -41,7 +41,7 @@ def read_columns(path: Path, header: list[str], exercises: Collection[str]) -> l
     return read_head(path, header, NEEDED, unknown)
 
 
-def column_of(location: Sequence[str | int]) -> str:
+def column_of_field(location: Sequence[str | int]) -> str:
     """Return the column that a field of an athlete, as pydantic names it, came from."""
     field, *rest = [str(part) for part in location] or [""]
     if field == "lifts" and rest:

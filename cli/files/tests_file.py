@@ -12,7 +12,7 @@ from collections.abc import Collection
 from math import isfinite
 from pathlib import Path
 
-from cli.files.dated_rows import Row, dated_rows
+from cli.files.dated_rows import DatedRow, dated_rows
 from cli.files.known_keys import nearest
 from cli.files.read_text import read_any_text
 from optimiser.athlete.measured import LIFTED, Measured
@@ -51,7 +51,7 @@ def of_qualities(path: Path) -> bool:
     return "quality" in head and "result" in head
 
 
-def _result(row: Row, exercises: Collection[str], names: Collection[str] | None) -> Measured:
+def _result(row: DatedRow, exercises: Collection[str], names: Collection[str] | None) -> Measured:
     date = row.date("date")
     if date.year < 1950 or date > dt.date(2200, 1, 1):
         raise row.error("date", "must lie between 1950 and 2200", "correct it")
@@ -63,7 +63,7 @@ def _result(row: Row, exercises: Collection[str], names: Collection[str] | None)
     )
 
 
-def _name(row: Row, names: Collection[str] | None) -> str:
+def _name(row: DatedRow, names: Collection[str] | None) -> str:
     given = row.need("athlete")
     if names is None:
         return given
@@ -75,7 +75,7 @@ def _name(row: Row, names: Collection[str] | None) -> str:
     return known[given.casefold()]
 
 
-def _test(row: Row, exercises: Collection[str]) -> str:
+def _test(row: DatedRow, exercises: Collection[str]) -> str:
     given = "_".join(row.need("test").lower().split())
     lift = LIFTED.fullmatch(given)
     if lift and lift["key"] not in exercises:
@@ -91,7 +91,7 @@ def _test(row: Row, exercises: Collection[str]) -> str:
     return given
 
 
-def _value(row: Row) -> float:
+def _value(row: DatedRow) -> float:
     text = row.need("value")
     try:
         value = float(text)

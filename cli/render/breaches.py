@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import BreachPart
 from optimiser.domain.sentence import Sentence
-from optimiser.domain.unit import amount
+from optimiser.domain.unit import in_units
 
 
 def breaches_text(breaches: Sequence[BreachPart], *, most: int | None = None) -> str:
@@ -31,11 +31,11 @@ def breach_line(breach: BreachPart) -> str:
     words = breach.words or f"{breach.rule} is broken"
     if breach.unit == "times":
         return words
-    return f"{words} (by {amount(breach.excess, breach.unit)})"
+    return f"{words} (by {in_units(breach.excess, breach.unit)})"
 
 
 def breach_sentence(breach: Breach) -> Sentence:
     """Return the same of a breach that was just found, fit to be told with others."""
     if breach.unit == "times":
         return breach.says
-    return breach.says.then(" (by {over})", over=amount(breach.excess, breach.unit))
+    return breach.says.then(" (by {over})", over=in_units(breach.excess, breach.unit))

@@ -27,7 +27,7 @@ BREAK = (
 )
 
 
-def care_text(season: Season) -> str:
+def season_care_text(season: Season) -> str:
     """Return the notes as text."""
     return "\n".join(["Care:", *(_bullet(note) for note in care_notes(season))])
 

@@ -5,7 +5,7 @@ from itertools import zip_longest
 
 from cli.render.grouping import Said
 from optimiser.domain.sentence import Sentence
-from optimiser.domain.unit import amount, unit_of
+from optimiser.domain.unit import in_units, unit_of
 from optimiser.explain.demand import Demand
 
 
@@ -32,4 +32,4 @@ def _sentence(demand: Demand, by: int | None) -> Sentence:
         return says.about(rule=demand.words.rstrip("."))
     if by is None or unit_of(demand.unit).whole:
         return demand.says
-    return demand.says.then(" (short by {short})", short=amount(by, demand.unit))
+    return demand.says.then(" (short by {short})", short=in_units(by, demand.unit))

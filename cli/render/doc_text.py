@@ -40,7 +40,7 @@ def _own_parameters(kind: type) -> dict[str, str]:
     return told
 
 
-def filled(words: str, indent: str, width: int) -> str:
+def wrapped(words: str, indent: str, width: int) -> str:
     """Return ``words`` over several lines, each behind ``indent``."""
     return textwrap.fill(words, width, initial_indent=indent, subsequent_indent=indent)
 

@@ -7,7 +7,7 @@ from typing import Any
 from tabulate import tabulate
 
 from cli.files.known_keys import known_keys
-from cli.render.doc_text import details, filled, parameters, summary
+from cli.render.doc_text import details, parameters, summary, wrapped
 from optimiser.rule import Rule
 
 WIDTH = 100
@@ -49,12 +49,12 @@ def rule_text(kind: type[Rule]) -> str:
     more = details(kind)
     parts = [
         f"{kind.name}: {summary(kind)}{safe}",
-        filled(more, "", WIDTH) if more else "",
-        filled(f"With its defaults: {kind().words()}", "", WIDTH),
+        wrapped(more, "", WIDTH) if more else "",
+        wrapped(f"With its defaults: {kind().words()}", "", WIDTH),
         _parameters(kind),
         f"In a scenario, with the defaults:\n{_example(kind)}",
         f"Excess is counted in {kind.unit}.",
-        filled(f"Source: {kind.sources}.", "", WIDTH),
+        wrapped(f"Source: {kind.sources}.", "", WIDTH),
     ]
     return "\n\n".join(part for part in parts if part)
 
@@ -96,12 +96,12 @@ def _set_to(name: str, value: Any) -> str:
 def _parameters(kind: type[Rule]) -> str:
     told, lines = parameters(kind), []
     for name, value in _values(kind).items():
-        lines.append(filled(_set_to(name, value), "  ", WIDTH))
+        lines.append(wrapped(_set_to(name, value), "  ", WIDTH))
         if told.get(name):
-            lines.append(filled(told[name], "      ", WIDTH))
+            lines.append(wrapped(told[name], "      ", WIDTH))
         keys = known_keys(kind, [name])
         if keys:
-            lines.append(filled(f"Keys: {', '.join(sorted(keys))}.", "      ", WIDTH))
+            lines.append(wrapped(f"Keys: {', '.join(sorted(keys))}.", "      ", WIDTH))
     return "\n".join(["Parameters and defaults:", *lines]) if lines else "It has no parameters."
 
 

@@ -61,7 +61,7 @@ def begin(
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
 
 
-def table(sheet: Worksheet, rows: Sequence[Sequence[Any]], *, wrap: Sequence[int] = ()) -> None:
+def put_rows(sheet: Worksheet, rows: Sequence[Sequence[Any]], *, wrap: Sequence[int] = ()) -> None:
     """Write rows under the names of the columns.
 
     Parameters

@@ -18,7 +18,7 @@ STATUS = {
 }
 
 
-def match_line(match: MatchInfo) -> str:
+def match_told(match: MatchInfo) -> str:
     """Return a match in words."""
     name = clean(match.opponent or match.competition) or "match"
     who = f"against {name}" if match.opponent else name
@@ -42,7 +42,7 @@ def day_things(day: DayPlan) -> Iterator[tuple[str, int | None, int | None]]:
         for start, words, minutes, load in sorted(timed, key=lambda thing: thing[0] or "~")
     ]
     if day.match:
-        things.append((match_line(day.match), None, day.match.load))
+        things.append((match_told(day.match), None, day.match.load))
     yield from things or [(EMPTY.get(day.kind.value, "Free"), None, None)]
 
 

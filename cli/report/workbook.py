@@ -11,7 +11,7 @@ from cli.report.cached import with_values
 from cli.report.load_sheet import DOSE, LOAD, dose_sheet, load_sheet
 from cli.report.report import Report
 from cli.report.season_sheet import season_sheet
-from cli.report.sheets import HEADS, begin, table
+from cli.report.sheets import HEADS, begin, put_rows
 from cli.report.words import day_things
 from optimiser.score import fixture_score
 
@@ -46,7 +46,7 @@ def _days(sheet: Any, report: Report) -> None:
         for day in week.days
         for thing in day_things(day)
     ]
-    table(sheet, rows, wrap=(5,))
+    put_rows(sheet, rows, wrap=(5,))
     for row in range(HEADS + 1, HEADS + 1 + len(rows)):
         sheet.cell(row, 2).number_format = "d mmm yyyy"
     sheet.freeze_panes = sheet.cell(HEADS + 1, 4)
@@ -68,7 +68,7 @@ def _fixtures(sheet: Any, report: Report) -> None:
         who = (fixture.opponent, fixture.competition, fixture.venue, fixture.priority.value)
         ready = round(part.readiness, 1)
         rows.append([week.number, fixture.date, kickoff, *who, round(part.target), ready, reached])
-    table(sheet, rows, wrap=(4, 5))
+    put_rows(sheet, rows, wrap=(4, 5))
     for row in range(HEADS + 1, HEADS + 1 + len(rows)):
         sheet.cell(row, 2).number_format = "ddd d mmm yyyy"
     sheet.column_dimensions["B"].width = 16
@@ -84,10 +84,10 @@ def _ladders(sheet: Any, report: Report) -> None:
         for quality in report.season.qualities
         for rung, band in enumerate(quality.bands, 1)
     ]
-    table(sheet, rows, wrap=(4, 5))
+    put_rows(sheet, rows, wrap=(4, 5))
     sheet.freeze_panes = sheet.cell(HEADS + 1, 1)
 
 
 def _care(sheet: Any, report: Report) -> None:
     begin(sheet, "Care", "Read before the plan is used.", ("Note",), (120,))
-    table(sheet, [[note] for note in care_notes(report.season)], wrap=(1,))
+    put_rows(sheet, [[note] for note in care_notes(report.season)], wrap=(1,))

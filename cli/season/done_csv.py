@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from cli.files.csv_head import check_names
 from cli.files.errors import InputError
-from cli.files.fixtures_dates import ORDERS, day_in, order_of, split_cell
+from cli.files.fixtures_dates import ORDERS, date_order, day_in, split_cell
 from cli.files.fixtures_found import DateOrder
 from cli.files.known_keys import nearest
 from cli.files.read_text import read_any_text
@@ -84,7 +84,7 @@ def sessions_of(
 
 def _order(path: Path, dates: Sequence[str], season: Season, last: dt.date) -> DateOrder:
     """Return the order of day and month: the one that reads all dates as days of the season."""
-    order, unsure = order_of(dates)
+    order, unsure = date_order(dates)
     if not unsure:
         return order
     first = season.weeks[0].monday

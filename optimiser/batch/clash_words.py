@@ -11,7 +11,7 @@ from optimiser.rule import Rule
 MOST_STRETCHES = 4
 
 
-def clash_words(season: Season, rules: Sequence[Rule], decided: Decided | None = None) -> str:
+def clash_line(season: Season, rules: Sequence[Rule], decided: Decided | None = None) -> str:
     """Return in a line which rules clash in which weeks; ``explain`` says the rest."""
     from optimiser.explain.clash import find_clash
 

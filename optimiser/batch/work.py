@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 from optimiser.audit import keeps
 from optimiser.batch.case import Case
-from optimiser.batch.clash_words import clash_words
+from optimiser.batch.clash_words import clash_line
 from optimiser.batch.numbers import planned_result
 from optimiser.batch.row import Result
 from optimiser.domain.plan import Plan
@@ -138,7 +138,7 @@ def _result(
     season: Season, rules: Sequence[Rule], outcome: "Outcome", decided: Decided | None
 ) -> Result:
     if outcome.status == "clash":
-        words = clash_words(season, rules, decided)
+        words = clash_line(season, rules, decided)
         return Result(status="clash", why_not=words, seconds=round(outcome.seconds, 3))
     if outcome.plan is None or outcome.verdict is None:
         words = "no plan was found in the time given; there may be one"

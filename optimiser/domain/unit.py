@@ -51,7 +51,7 @@ def unit_said(name: str) -> str:
     return unit_of(name).said or name
 
 
-def amount(by: int, unit: str) -> str:
+def in_units(by: int, unit: str) -> str:
     """Return ``1 session`` or ``2 sessions``."""
     said = unit_said(unit)
     return f"{by} {said.removesuffix('s') if by == 1 else said}"

@@ -3,7 +3,7 @@
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Sentence
-from optimiser.domain.unit import amount
+from optimiser.domain.unit import in_units
 from optimiser.explain.demand import Demand
 from optimiser.rule import Rule
 
@@ -19,7 +19,7 @@ def eased(rule: Rule, demand: Demand, by: int, season: Season, plan: Plan) -> Se
     tag, limit = demand.first, demand.first.limit or 0
     form = rule.ease(tag) or f"let {rule.name} give way by {{more}}: {tag.says.form}"
     return (
-        tag.says.about(by=by, more=amount(by, tag.unit), higher=limit + by, lower=limit - by)
+        tag.says.about(by=by, more=in_units(by, tag.unit), higher=limit + by, lower=limit - by)
         .about(**rule.tried(season, plan, tag, by))
         .put(form)
     )

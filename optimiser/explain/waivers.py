@@ -48,7 +48,7 @@ def _of_rule(season: Season, plan: Plan, rule: Rule) -> list[Waived]:
     for part, group in groupby(sorted(yielded, key=_part), key=_part):
         breaches = list(group)
         days = {day for breach in breaches for day in rule.blamed(season, plan, breach)}
-        still = {_place(b) for b in _yielded(without(season, days), plan, rule, strict)}
+        still = {_place(b) for b in _yielded(without_matches(season, days), plan, rule, strict)}
         by_matches = [breach for breach in breaches if days and _place(breach) not in still]
         others = [breach for breach in breaches if breach not in by_matches]
         for named, given in ((by_matches, sorted(days)), (others, [])):
@@ -89,7 +89,7 @@ def _part(breach: Breach) -> str:
     return breach.part
 
 
-def without(season: Season, days: set[dt.date]) -> Season:
+def without_matches(season: Season, days: set[dt.date]) -> Season:
     """Return the season without the matches of some days, its phases and breaks as they were."""
     weeks = [
         week.model_copy(update={"fixtures": tuple(f for f in week.fixtures if f.date not in days)})

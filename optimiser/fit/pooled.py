@@ -87,7 +87,7 @@ def pooled(grid: Grid, results: Floats, who: Ints) -> Pooled:
             best, likely = (found[0], float(ratio)), told
     assert best is not None
     estimate, ratio = best
-    left = results - curve(grid, estimate)
+    left = results - pooled_curve(grid, estimate)
     own = np.bincount(who, left, len(counts)) / np.maximum(counts, 1)
     return Pooled(estimate, own * counts * ratio / (1 + counts * ratio), ratio)
 
@@ -136,7 +136,7 @@ def _at(
     return found, np.maximum(misses.min(axis=0), 1e-12)
 
 
-def curve(grid: Grid, found: Estimate) -> Floats:
+def pooled_curve(grid: Grid, found: Estimate) -> Floats:
     """Return what parameters on the grid predict without an athlete's own level."""
     at = int(np.abs(grid.taus - [found.tau_fitness, found.tau_fatigue]).sum(axis=1).argmin())
     up, down = found.fitness_gain * grid.fitness[at], found.fatigue_gain * grid.fatigue[at]
@@ -170,7 +170,7 @@ def _forecast(grid: Grid, panel: Panel) -> Forecast:
     counts = np.bincount(who)
     seen = place < (counts - np.maximum(1, np.round(counts * SHARE)))[who]
     fit = pooled(_part(grid, np.flatnonzero(seen)), results[seen], who[seen])
-    told = curve(grid, fit.estimate) + fit.own[who]
+    told = pooled_curve(grid, fit.estimate) + fit.own[who]
     last = {int(number): results[seen & (who == number)][-1] for number in np.unique(who)}
     pairs = zip(who[~seen], results[~seen], strict=True)
     naive = [float(last[int(number)] - value) for number, value in pairs]

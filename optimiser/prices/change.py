@@ -25,7 +25,7 @@ class Change:
     step: str = ""
 
 
-def without(rules: Sequence[Rule], name: str) -> tuple[Change, list[Rule]]:
+def without_rule(rules: Sequence[Rule], name: str) -> tuple[Change, list[Rule]]:
     """Return the rules without one of them."""
     return Change(name, "dropped"), [rule for rule in rules if rule.name != name]
 

@@ -9,7 +9,7 @@ from optimiser.batch.deaf import deaf
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.soft_board import soft_board
-from optimiser.prices.change import Change, looser, step_words, without
+from optimiser.prices.change import Change, looser, step_words, without_rule
 from optimiser.replan.decided import Decided
 from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
@@ -88,7 +88,7 @@ def price_rules(
     """
     search = _Search(season, plan, settings, processes, told, decided)
     names = _speaking(season, rules)
-    dropped = search.gains([without(rules, name) for name in names])
+    dropped = search.gains([without_rule(rules, name) for name in names])
     dear = [name for name in names if (gain := dropped[name].points) is None or gain > LUCK]
     steps = [step for name in dear if (step := looser(rules, name)) is not None]
     return _ranked(rules, dropped, search.gains(steps))
@@ -104,7 +104,7 @@ def price_rule(
 ) -> Price:
     """Return what one rule costs; see :func:`price_rules`."""
     search = _Search(season, plan, settings, 1, None, decided)
-    dropped = search.gains([without(rules, name)])
+    dropped = search.gains([without_rule(rules, name)])
     points = dropped[name].points
     step = looser(rules, name) if points is None or points > LUCK else None
     mine = [rule for rule in rules if rule.name == name]

@@ -4,7 +4,7 @@ import re
 import pytest
 
 from cli.render.breaches import breach_line, breaches_text
-from cli.render.care import care_text
+from cli.render.care import season_care_text
 from cli.render.limits import limits_text
 from cli.render.plan_table import WIDTH, plan_table
 from cli.render.signs import PLAIN, RICH, signs_for
@@ -204,8 +204,8 @@ def test_breaches_are_grouped_by_rule_and_long_lists_cut_on_request():
 
 
 def test_care_names_long_breaks_and_the_first_day_of_care_once(impossible, minimal):
-    assert "After the break before week 13" in care_text(impossible.season)
-    assert "After the break" not in care_text(minimal.season)
+    assert "After the break before week 13" in season_care_text(impossible.season)
+    assert "After the break" not in season_care_text(minimal.season)
 
 
 def test_dates_of_a_block_are_its_first_monday_and_last_sunday(document, impossible):

@@ -4,7 +4,7 @@ from constraints.deload import Deload
 from constraints.exposure import Exposure
 from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
-from optimiser.explain.waivers import waivers, without
+from optimiser.explain.waivers import waivers, without_matches
 
 HIGH = Priority.HIGH
 
@@ -35,7 +35,7 @@ def test_without_its_matches_a_waiver_goes_away():
     rule = Exposure(gap_weeks={}, usual_gap=1)
     (found,) = waivers(season, plan, [rule])
 
-    free = without(season, set(found.fixtures))
+    free = without_matches(season, set(found.fixtures))
 
     assert waivers(free, plan, [rule]) == ()
     assert {breach.week for breach in rule.audit(plan, free)} == {1, 2}

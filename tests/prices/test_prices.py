@@ -9,7 +9,7 @@ from constraints.rest import Rest
 from constraints.revisit import Revisit
 from constraints.session_caps import PhaseCaps, SessionCaps
 from optimiser.domain.fixture import Priority
-from optimiser.prices.change import looser, step_words, without
+from optimiser.prices.change import looser, step_words, without_rule
 from optimiser.prices.price import price_rules
 from optimiser.score import match_score
 from optimiser.solve import solve_season
@@ -49,7 +49,7 @@ def test_every_rule_has_a_price_and_the_dearest_comes_first(prices):
 
 def test_a_gain_is_that_of_a_plan_that_can_be_found_again(season, plan, prices):
     gain = prices[0].dropped.points
-    _, rest = without(RULES, "session_caps")
+    _, rest = without_rule(RULES, "session_caps")
 
     better = solve_season(season, rest, QUICK, start=plan).plan
 

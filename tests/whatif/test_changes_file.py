@@ -1,6 +1,6 @@
 import pytest
 
-from cli.edits import toml_value
+from cli.edits import read_value
 from cli.files.changes_file import Origin, changed_season, read_changes, read_futures
 from cli.files.errors import InputError
 from optimiser.domain.changes import Set
@@ -118,4 +118,4 @@ def test_one_future_alone_is_no_choice(written):
     ("text", "value"), [("2", 2), ("[55, 35]", [55, 35]), ("first", "first"), ("true", True)]
 )
 def test_values_of_options_are_read_as_toml_and_bare_words_as_text(text, value):
-    assert toml_value(text) == value
+    assert read_value(text) == value

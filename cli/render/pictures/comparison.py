@@ -7,7 +7,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from cli.render.pictures.curves import GAP, scale, ticks
-from cli.render.pictures.frame import Frame, heading, season_frame
+from cli.render.pictures.frame import Frame, draw_heading, season_frame
 from cli.render.pictures.lanes import draw_fixture, foot_lane
 from cli.render.pictures.strips import dose_bar, ribbon, stretches
 from cli.render.pictures.text import drawable
@@ -52,7 +52,7 @@ def comparison_chart(
         frame = season_frame(after.weeks, theme)
         title = f"{drawable(season.name, 60)}: what changes"
         told = tuple(drawable(name, 30) for name in names)
-        heading(frame, title, _below(before, after, (told[0], told[1])))
+        draw_heading(frame, title, _below(before, after, (told[0], told[1])))
         ground = frame.panel(READINESS[0], FOOT[0] - READINESS[0])
         _changed(frame, ground, changed_weeks(before, after))
         _fixtures(frame, frame.panel(*FIXTURES), before)

@@ -77,7 +77,7 @@ def season_frame(weeks: Sequence[WeekPart], theme: Theme, high: float = A3_WIDE[
     return Frame(Figure(figsize=(width, high)), theme, tuple(weeks))
 
 
-def heading(frame: Frame, title: str, below: str) -> None:
+def draw_heading(frame: Frame, title: str, below: str) -> None:
     """Write the title and the line under it."""
     width, height = frame.figure.get_size_inches()
     at = 0.4 / width

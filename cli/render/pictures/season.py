@@ -8,7 +8,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from cli.render.pictures.curves import load_panel, readiness_panel
-from cli.render.pictures.frame import RIGHT, Frame, guides, heading, season_frame
+from cli.render.pictures.frame import RIGHT, Frame, draw_heading, guides, season_frame
 from cli.render.pictures.lanes import calendar_lane, fixture_lane, foot_lane
 from cli.render.pictures.ramp import ramp_limits
 from cli.render.pictures.strips import HEIGHTS, ladder_strip
@@ -46,7 +46,7 @@ def season_chart(
     last = last or len(document.weeks)
     with drawing(theme):
         frame = season_frame(document.weeks[first - 1 : last], theme)
-        heading(frame, drawable(season.name, 70), _below(document, season))
+        draw_heading(frame, drawable(season.name, 70), _below(document, season))
         _legend(frame)
         guides(frame, READINESS[0], FOOT[0] - READINESS[0])
         calendar_lane(frame, frame.panel(*CALENDAR), season)
