@@ -25,7 +25,7 @@ def proof(season: SeasonPart | None) -> str:
         return "proven best"
     if season.gap is None:
         return "not bounded"
-    return f"within {100 * season.gap:.1f} %"
+    return f"within {max(0.1, 100 * season.gap):.1f} %"
 
 
 def season_lines(season: SeasonPart) -> list[str]:

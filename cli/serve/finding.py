@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Literal
 
-from cli.render.clash import clash_text, repair_words
+from cli.render.clash import clash_data, repair_words
 from cli.serve.jobs import Sooner, Tell, Told
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -49,9 +49,9 @@ class Mend:
 
 @dataclass(frozen=True)
 class Clashing:
-    """Rules that no plan keeps, in words, and repairs found so far."""
+    """Rules that no plan keeps, one a line, and repairs found so far; no lines if none were found."""
 
-    words: str
+    lines: tuple[str, ...]
     mends: tuple[Mend, ...] = ()
 
 
@@ -117,21 +117,24 @@ class PlanJob:
         seed = self.settings.seed
         argument = Argument(self.season, self.rules, Clock(CAP), seed, self.decided)
         finding = argue(argument)
-        words = self._words(finding)
+        lines = self._lines(finding)
         if finding.verdict != "clash":
-            return Clashing(words)
-        tell(Sooner(Clashing(words)))
+            return Clashing(lines)
+        tell(Sooner(Clashing(lines)))
         argument.clock = argument.oracle.clock = Clock(LOOK, argument.clock.calls)
         mends: list[Mend] = []
         for repair in Repairs(argument, finding.keys).find(MOST):
             mends.append(_mend(repair))
-            tell(Sooner(Clashing(words, tuple(mends))))
-        return Clashing(words, tuple(mends))
+            tell(Sooner(Clashing(lines, tuple(mends))))
+        return Clashing(lines, tuple(mends))
 
-    def _words(self, finding: Finding) -> str:
+    def _lines(self, finding: Finding) -> tuple[str, ...]:
+        """Return the smallest clash, with its sum and what the calendar gives."""
         if finding.verdict != "clash":
-            return ""
-        return clash_text(self.season, finding)
+            return ()
+        told = clash_data(self.season, finding.clashes[0])
+        below = [*told["sums"], told["given"]]
+        return tuple(line for line in (*told["lines"], *below) if line)
 
 
 def _mend(repair: Repair) -> Mend:

@@ -182,7 +182,7 @@ def test_rules_that_clash_are_named_and_a_repair_taken_gives_the_nearest_plan(se
 
     assert clash["stale"]
     assert not clash["can_save"]
-    assert "gym session" in clash["clash"]["words"].lower()
+    assert "gym session" in " ".join(clash["clash"]["lines"]).lower()
     assert len(mended["edits"]) > 1
     assert later["clash"] is None
     assert not later["stale"]

@@ -68,7 +68,7 @@ def _headline(found: Difference, peaks: list[dict[str, Any]]) -> str:
         else f"{weeks} weeks change"
     )
     if not told:
-        return f"No match that matters is told apart from before; {where}."
+        return f"No match that matters changes by more than the searches can tell; {where}."
     worst = max(told, key=lambda peak: abs(peak["by"]))
     more = len(told) - 1
     also = "" if not more else f", and {more} other match{'' if more == 1 else 'es'} too"

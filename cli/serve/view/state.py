@@ -115,6 +115,6 @@ def _clash(session: Session) -> dict[str, Any] | None:
     if clash is None:
         return None
     return {
-        "words": clash.words or "No plan keeps all the rules; which of them clash was not found.",
+        "lines": [clean(line) for line in clash.lines],
         "mends": [{"words": list(m.words), "safety": m.safety} for m in clash.mends],
     }

@@ -5,12 +5,13 @@ import { act } from "./talk.js";
 const status = (state) => {
   if (state.solving) return `${state.solving.words}, ${state.solving.seconds.toFixed(0)} s${state.provisional ? `; shown is a provisional plan, ${state.proof}` : ""}`;
   if (state.told) return state.told;
+  if (state.over === state.weeks.length) return "All weeks of this season are over: nothing is left to plan.";
   if (state.clash) return "No plan keeps all the rules.";
   const kind = state.provisional ? "Provisional plan" : "Plan found";
   return state.proof ? `${kind}: ${state.proof}.` : "";
 };
 
-const goesOn = (state) => !state.solving && (state.stale || state.provisional);
+const goesOn = (state) => !state.solving && !state.clash && (state.stale || state.provisional);
 
 const away = (state) => {
   if (!state.can_save || !state.edits.length || confirm("There are changes that are not saved. Leave them?")) {

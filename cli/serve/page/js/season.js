@@ -1,4 +1,5 @@
 // A season: what it is called, how its plan stands, the board, and the panel beside it.
+import { Beside } from "./beside.js";
 import { Board } from "./board/board.js";
 import { Minimap } from "./board/minimap.js";
 import { Clash } from "./clash.js";
@@ -22,9 +23,10 @@ export const Season = ({ state, ui }) => html`
       <${Scores} state=${state} />
       <${Clash} state=${state} />
       <${Zoom} state=${state} ui=${ui} />
-      <${Minimap} state=${state} ui=${ui} />
+      <${Minimap} state=${state} />
       <${Board} state=${state} ui=${ui} />
       <${Undated} state=${state} />
+      ${ui.tab === "versions" && html`<${Beside} kept=${state.kept} />`}
     </section>
     <${Panel} state=${state} ui=${ui} />
   </main>

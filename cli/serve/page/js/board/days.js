@@ -6,12 +6,12 @@ import { read } from "../talk.js";
 import { Row } from "./row.js";
 import { span } from "./scale.js";
 
-const Thing = ({ kind, time, words }) => html`<li class=${kind}>${time && html`<b>${time}</b>`} ${words}</li>`;
+const Thing = ({ kind, time, words }) => html`<li class=${`at-${kind}`}>${time && html`<b>${time}</b>`} ${words}</li>`;
 
 export const dayThings = (day) => [
   ...day.sessions.map((each) => ({ kind: each.place, time: each.start, words: `${each.place} ${each.minutes} min: ${each.codes.join(", ")}`, full: each })),
   ...(day.practice ? [{ kind: "practice", time: day.practice.start, words: `practice${day.practice.minutes ? ` ${day.practice.minutes} min` : ""}` }] : []),
-  ...(day.match !== null ? [{ kind: "match-day", time: "", words: `match ${day.match}` }] : []),
+  ...(day.match !== null ? [{ kind: "match", time: "", words: `match ${day.match}` }] : []),
 ];
 
 export const Days = ({ state }) => {
@@ -32,7 +32,7 @@ export const Days = ({ state }) => {
     return () => { clearTimeout(waiting); board.removeEventListener("scroll", soon); };
   }, [state.version]);
   return html`<${Row} name="Days" kind="days">
-    ${Object.entries(found.weeks).flatMap(([number, days]) => days.map((day, index) => html`<div key=${day.date} class=${`day ${day.kind}`} style=${span(number - 1 + index / 7, 1 / 7)}>
+    ${Object.entries(found.weeks).flatMap(([number, days]) => days.map((day, index) => html`<div key=${day.date} class="day" style=${span(number - 1 + index / 7, 1 / 7)}>
       <span class="day-name">${weekday(day.date)} <i>${day.label}</i></span>
       <ul>${dayThings(day).map((thing) => html`<${Thing} ...${thing} />`)}</ul>
     </div>`))}

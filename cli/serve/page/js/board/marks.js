@@ -2,7 +2,7 @@ import { html } from "../html.js";
 import { Row } from "./row.js";
 import { span } from "./scale.js";
 
-const KINDS = [["deload", "D", "deload"], ["taper", "T", "taper"], ["retest", "R", "test again"]];
+const KINDS = [["deload", "D", "deload"], ["taper", "T", "taper"], ["retest", "R", "test"]];
 const has = (week, key) => (Array.isArray(week[key]) ? week[key].length > 0 : week[key]);
 
 // Weeks that are lighter or have tests: a letter each, the word where there is room.

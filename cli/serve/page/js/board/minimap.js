@@ -5,17 +5,18 @@ import { at } from "./scale.js";
 
 const percent = (part) => `${(100 * part).toFixed(2)}%`;
 
-export const Minimap = ({ state, ui }) => {
+export const Minimap = ({ state }) => {
   const [view, setView] = useState(null);
   useEffect(() => {
     const board = document.querySelector(".board");
     if (!board) return undefined;
     const see = () => setView(board.scrollWidth > board.clientWidth + 4 ? { from: board.scrollLeft / board.scrollWidth, part: board.clientWidth / board.scrollWidth } : null);
-    see();
+    const sizes = new ResizeObserver(see);
+    sizes.observe(board);
+    sizes.observe(board.querySelector(".sheet"));
     board.addEventListener("scroll", see);
-    addEventListener("resize", see);
-    return () => { board.removeEventListener("scroll", see); removeEventListener("resize", see); };
-  }, [ui.zoom, state.place, state.weeks.length, ui.chosen === null]);
+    return () => { board.removeEventListener("scroll", see); sizes.disconnect(); };
+  }, []);
   if (!view) return null;
   const weeks = state.weeks.length;
   const go = (event) => {

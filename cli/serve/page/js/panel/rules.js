@@ -21,7 +21,7 @@ const Field = ({ rule, field }) => {
     event.preventDefault();
     if (!same(value, field.value)) await edit({ edit: "set", rule: rule.name, parameter: field.path, value });
   };
-  return html`<form class="field" onSubmit=${set}>
+  return html`<form class="rule-field" onSubmit=${set}>
     <label for=${id}>${field.label}</label>
     <${Input} field=${field} value=${value} set=${setValue} id=${id} />
     <button class="small" disabled=${same(value, field.value)}>Set</button>

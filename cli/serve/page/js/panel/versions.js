@@ -1,25 +1,10 @@
 // Versions put aside to be compared, plans from least change to best, and the folder's history.
 import { useState } from "preact/hooks";
-import { brief, moment } from "../dates.js";
+import { moment } from "../dates.js";
 import { html } from "../html.js";
 import { act } from "../talk.js";
 
 const value = (number) => (number === null ? "none" : number.toFixed(1));
-
-const Side = ({ kept }) => {
-  const peaks = kept[0].peaks;
-  return html`<div class="scroll" tabindex="0" role="region" aria-label="Versions side by side"><table class="beside"><thead><tr><th scope="col"></th>${kept.map((each) => html`<th key=${each.name} scope="col"><bdi>${each.name}</bdi></th>`)}</tr></thead><tbody>
-    <tr><th scope="row">Match score</th>${kept.map((each) => html`<td key=${each.name} class="n">${value(each.score)}</td>`)}</tr>
-    ${peaks.map((peak) => html`<tr key=${peak.date}><th scope="row">${peak.sign} <bdi>${peak.name}</bdi></th>${kept.map((each) => {
-      const here = each.peaks.find((other) => other.name === peak.name);
-      return html`<td key=${each.name} class="n">${here ? `${value(here.ready)}` : "\u2013"}${here && here.date !== peak.date ? html`<br /><small>${brief(here.date)}</small>` : ""}</td>`;
-    })}</tr>`)}
-    <tr><th scope="row">Cells that differ</th>${kept.map((each) => html`<td key=${each.name} class="n">${each.cells}</td>`)}</tr>
-    <tr><th scope="row">How good</th>${kept.map((each) => html`<td key=${each.name}>${each.proof}</td>`)}</tr>
-    <tr><th scope="row">Changes</th>${kept.map((each) => html`<td key=${each.name}><ul class="plain">${each.words.map((words) => html`<li key=${words}>${words}</li>`)}</ul></td>`)}</tr>
-    <tr><th scope="row"><span class="quiet">What to do</span></th>${kept.map((each, at) => html`<td key=${each.name}>${at > 0 && html`<button type="button" class="small" onClick=${() => act("use", { name: each.name })}>Show</button> <button type="button" class="small" onClick=${() => act("forget", { name: each.name })}>Forget</button>`}</td>`)}</tr>
-  </tbody></table></div><p class="hint">Readiness is planned, in points at the match.</p>`;
-};
 
 // The plans in a row, from the one that changes least to the best: a slider goes along them.
 const Ways = ({ ways }) => {
@@ -46,7 +31,7 @@ export const Versions = ({ state }) => {
   const keep = (event) => { event.preventDefault(); act("keep", { name }); setName(""); };
   return html`<h3>Side by side</h3>
     <form class="row" onSubmit=${keep}><label>Keep what is shown as <input name="keep" maxlength="60" value=${name} placeholder="such as: without the cup" onInput=${(event) => setName(event.target.value)} /></label><button disabled=${state.stale}>Keep</button></form>
-    ${state.kept.length > 0 ? html`<${Side} kept=${state.kept} />` : html`<p class="hint">Keep a version under a name, change more, and set them side by side.</p>`}
+    <p class="hint">${state.kept.length ? "They stand side by side below the board." : "Keep a version under a name, change more, and set them side by side."}</p>
     <h3>${state.over > 0 ? "Plan on from here" : "Little change, or the best"}</h3>
     <p class="hint">${state.over > 0 ? `${state.over} weeks are over and stand as they were done. ` : ""}From the plan that changes the fewest cells to the best one.</p>
     <button type="button" disabled=${Boolean(state.asking)} onClick=${() => act("ways")}>Look for them</button>

@@ -65,8 +65,8 @@ export const Draft = ({ draft, state }) => {
     <section aria-labelledby="what"><h2 id="what">The season</h2><div class="row">
       <label>Name <input name="name" required maxlength="120" value=${wish.name} onInput=${(event) => set({ name: event.target.value })} /></label>
       <label>Sport <input name="sport" maxlength="60" value=${wish.sport} onInput=${(event) => set({ sport: event.target.value })} /></label>
-      <label>Weeks of off-season <input type="number" min="0" max="52" value=${reading.off_season} onChange=${(event) => again({ off_season: Number(event.target.value) })} /></label>
-      <label>Weeks of pre-season <input type="number" min="0" max="52" value=${reading.pre_season} onChange=${(event) => again({ pre_season: Number(event.target.value) })} /></label>
+      <label class="short">Weeks of off-season <input type="number" min="0" max="52" value=${reading.off_season} onChange=${(event) => again({ off_season: Number(event.target.value) })} /></label>
+      <label class="short">Weeks of pre-season <input type="number" min="0" max="52" value=${reading.pre_season} onChange=${(event) => again({ pre_season: Number(event.target.value) })} /></label>
     </div>
     <p>${found.weeks} weeks from ${brief(found.first)}, ${found.fixtures.length} matches. Pull a handle, or use the arrow keys on it, to have a phase begin earlier or later.</p>
     <${PhaseBar} found=${found} starts=${wish.starts} set=${(starts) => set({ starts })} /></section>

@@ -24,7 +24,7 @@ const Drop = () => {
   </label>`;
 };
 
-const season = (row) => [row.sport, `${row.weeks} weeks from ${brief(row.first)}`, row.planned ? "planned" : "no plan yet"].filter(Boolean).join(", ");
+const season = (row) => [row.sport, `${row.weeks} weeks from ${brief(row.first)}`, row.planned && "planned"].filter(Boolean).join(", ");
 
 const Rows = ({ rows, action, more }) => html`<ul class="seasons">${rows.map((row) => html`<li key=${row.path}>
   <button type="button" onClick=${() => act(action, { path: row.path })}><b><bdi>${row.name}</bdi></b><span>${season(row)}</span>${more && html`<small>${row.path}, changed ${moment(row.changed)}</small>`}</button>
@@ -37,7 +37,7 @@ const Folder = ({ state }) => {
   </form>`;
 };
 
-export const Start = ({ state, ui }) => html`<header class="head"><div class="title"><h1>${ui.draft ? "A new season" : "Seasonwright"}</h1></div></header>
+export const Start = ({ state, ui }) => html`<header class="start-head"><h1>${ui.draft ? "A new season" : "Seasonwright"}</h1>${!ui.draft && html`<p class="soft">Plan a strength-and-conditioning season around the fixtures, and see how good the plan is.</p>`}</header>
   <${Trouble} ui=${ui} />
   <main id="main" class="start" tabindex="-1">
     ${ui.draft ? html`<${Draft} draft=${ui.draft} state=${state} key=${ui.draft.file} />` : html`
@@ -50,4 +50,4 @@ export const Start = ({ state, ui }) => html`<header class="head"><div class="ti
       <p class="hint">Invented clubs. A copy is put in the folder above, to be changed as you like.</p>
       <${Rows} rows=${state.demos} action="demo" /></section>`}`}
   </main>
-  <footer><p>A planning aid, not medical advice: work under qualified supervision and after medical clearance.</p></footer>`;
+  <footer class="start-foot"><p>A planning aid, not medical advice: work under qualified supervision and after medical clearance.</p></footer>`;
