@@ -8,7 +8,6 @@ from typing import Any
 
 import click
 
-from cli.files.errors import InputError
 from cli.files.logged_sets import check_logged
 from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded, read_scenario
@@ -17,15 +16,14 @@ from cli.options import format_option
 from cli.render.done_text import athletes_text, done_csv, done_data, done_text
 from cli.render.json_text import json_text
 from cli.season.argument import season_argument, today
-from cli.season.commit import Action, commit
-from cli.season.done_csv import COLUMNS, added, done_in, read_done, sessions_of
-from cli.season.folder import DONE, Folder
+from cli.season.done_csv import COLUMNS, read_done
+from cli.season.folder import Folder
 from cli.season.import_done import SheetWords, new_ones, read_sheet, remember, remembered
 from cli.season.needed import needed_folder
 from cli.season.progress import Progress, full_sets, in_progress
+from cli.season.recording import add_records, record
 from optimiser.progress.against import Against, against, athlete_against
 from optimiser.progress.recorded import names
-from optimiser.progress.session import DoneSession
 
 
 @click.command("done")
@@ -113,16 +111,7 @@ def _pairs(option: str, given: Sequence[str]) -> dict[str, str]:
 def _record(folder: Folder, loaded: Loaded, given: dict[str, str | None]) -> None:
     """Add one record."""
     cells = {name: value for name, value in given.items() if value}
-    made = sessions_of(Path("the options"), [("", cells)], loaded.season, today())
-    check_logged(Path("the options"), made, read_library(loaded).exercises)
-    _add(folder, loaded, made, _words(made[0]))
-
-
-def _words(session: DoneSession) -> str:
-    told = session.model_dump(mode="json", exclude_none=True, exclude={"date", "who", "what"})
-    numbers = {name: f"{v:g}" if isinstance(v, float) else str(v) for name, v in told.items()}
-    amounts = ", ".join(f"{name} {value}" for name, value in numbers.items() if value)
-    return f"{session.date} {session.who} {session.what}: {amounts}"
+    record(folder, loaded, cells, today(), "the options")
 
 
 def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> None:
@@ -135,22 +124,8 @@ def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> 
     told = f"{sheet.name}: {len(found)} records, {len(found) - len(made)} of them there already"
     click.echo(f"{told}.", err=True)
     if made:
-        _add(folder, loaded, made, f"{len(made)} records of {sheet.name}")
-
-
-def _add(folder: Folder, loaded: Loaded, made: Sequence[DoneSession], words: str) -> None:
-    """Write records below what stands in the file at this moment."""
-    stands = folder.now([DONE])
-    data = stands[DONE] or b""
-    try:
-        text = added(data.decode("utf-8-sig"), made)
-    except UnicodeDecodeError:
-        do = "save it again with the encoding UTF-8"
-        raise InputError(folder.done, "", "must be text in UTF-8", "another", do) from None
-    done_in(folder.done, text, loaded.season, today())  # nothing is written that cannot be read
-    mark = b"\xef\xbb\xbf" if data.startswith(b"\xef\xbb\xbf") else b""
-    commit(folder, Action("done", words), {DONE: mark + text.encode("utf-8")}, stands)
-    click.echo(f"Recorded in {folder.done}: {words}.", err=True)
+        words = f"{len(made)} records of {sheet.name}"
+        add_records(folder, loaded, made, words, today())
 
 
 def _show(loaded: Loaded, there: Progress, athlete: str | None, form: str) -> None:

@@ -68,6 +68,14 @@ def _release(session: Session, data: dict[str, Any]) -> None:
     session.release(_number(data, "week"), _text(data, "quality"))
 
 
+CELLS: TypeAdapter[dict[str, str]] = TypeAdapter(dict[str, str])
+
+
+def _record(session: Session, data: dict[str, Any]) -> None:
+    cells = CELLS.validate_python(data.get("cells"))
+    session.record({name: value for name, value in cells.items() if value})
+
+
 def _away(desk: Desk, data: Any) -> None:
     desk.away()
 
@@ -104,6 +112,7 @@ ACTIONS: dict[str, Action] = {
     "go-on": _on_season(lambda session, data: session.go_on()),
     "save": _on_season(lambda session, data: session.save()),
     "take-in": _on_season(lambda session, data: session.take_in()),
+    "record": _on_season(_record),
     "restore": _on_season(lambda session, data: session.restore(_number(data, "number"))),
     "keep": _on_season(lambda session, data: session.keep(_text(data, "name"))),
     "forget": _on_season(lambda session, data: session.forget(_text(data, "name"))),

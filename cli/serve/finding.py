@@ -49,7 +49,7 @@ class Mend:
 
 @dataclass(frozen=True)
 class Clashing:
-    """Rules that no plan keeps, one a line, and repairs found so far; no lines if none were found."""
+    """Rules that no plan keeps, one a line, and repairs; no lines if it is not known which."""
 
     lines: tuple[str, ...]
     mends: tuple[Mend, ...] = ()

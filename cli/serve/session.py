@@ -2,13 +2,15 @@
 
 import datetime as dt
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
 from cli.files.errors import InputError
 from cli.season.changing import check_edits_ahead
+from cli.season.folder import folder_of
 from cli.season.plan_bytes import plan_bytes
+from cli.season.recording import record
 from cli.serve.doubts import doubts
 from cli.serve.edit_words import edit_words
 from cli.serve.finding import Clashing, NotFound, Planned
@@ -414,6 +416,25 @@ class Session:
                 except InputError as error:
                     self.trouble = f"Your changes do not fit what is on file now: {error.message}"
                     self.tell("")
+
+    def record(self, cells: Mapping[str, str]) -> None:
+        """Write down what was done on a day; changes that stand are made anew after it.
+
+        Raises
+        ------
+        InputError
+            If it cannot be used.
+        NotNowError
+            If the season has no folder to keep it in.
+        """
+        with self.lock:
+            folder = folder_of(self.loaded.path)
+            if folder is None:
+                raise NotNowError("What was done is kept in a season folder; this stands alone.")
+            self.files.check()
+            record(folder, self.loaded, cells, self.today(), "the record")
+            self.take_in()
+            self.tell("Recorded; the plan goes on from what was done.")
 
     def restore(self, number: int) -> None:
         """Put a version of the history in force."""

@@ -15,11 +15,16 @@ FROM, TO = "2027-03-13", "2027-03-10"
 def page(browser, served):
     dark(browser, on=False)
     size(browser, 1440, 1000)
-    console(browser), requests(browser)
-    browser.get("about:blank")
+    blank(browser)
     browser.get(served.url)
     wait(browser, lambda: browser.find_elements("css selector", ".cell"))
     return browser
+
+
+def blank(browser):
+    """Leave the page that is shown, and forget what it said."""
+    browser.get("about:blank")
+    console(browser), requests(browser)
 
 
 def wait(browser, ready):
@@ -211,7 +216,7 @@ def test_nothing_is_asked_for_outside_this_machine(page, served):
 def test_a_first_season_is_made_from_a_list_that_is_dropped(browser, tmp_path):
     (tmp_path / "my list.csv").write_text(FIXTURES, encoding="utf-8")
     with serving("--in", tmp_path) as served:
-        console(browser)
+        blank(browser)
         size(browser, 1440, 1000)
         browser.get(served.url)
         wait(browser, lambda: browser.find_elements("css selector", "input[type=file]"))
@@ -236,7 +241,7 @@ def test_scripts_in_names_do_not_run(browser, small, tmp_path):
     text = SCENARIO.replace("Small season", bad).replace('fixtures_file = "list.csv"\n', "")
     text += f'[[fixtures]]\ndate = 2027-03-06\nopponent = "{bad}"\npriority = "high"\n'
     with serving(small(tmp_path, text)) as served:
-        console(browser)
+        blank(browser)
         browser.get(served.url)
         wait(browser, lambda: browser.find_elements("css selector", ".match"))
 

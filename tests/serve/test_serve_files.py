@@ -4,11 +4,15 @@ import datetime as dt
 import time
 
 import pytest
+from small_season import FIXTURES, SCENARIO
 
+from cli.files.errors import InputError
 from cli.files.scenario_file import read_scenario
+from cli.season.made import make_folder
 from cli.serve.keeping import NotNowError
 from cli.serve.opening import open_season
 from cli.serve.session import Session
+from cli.serve.view.state import page_state
 from optimiser.domain.changes import Describe, Move, Rank
 
 DAY = dt.date(2027, 1, 4)
@@ -109,3 +113,48 @@ def test_what_somebody_else_wrote_meanwhile_is_shown_and_not_written_over(sessio
     assert {dt.date(2027, 3, 27), dt.date(2027, 3, 10)} <= days
     session.save()
     assert "Elmstead" in listed.read_text(encoding="utf-8")
+
+
+# --- a season in progress -------------------------------------------------------------------
+
+
+@pytest.fixture
+def under_way(planned, tmp_path):
+    """A season folder with a plan in force, four weeks into it."""
+    folder = tmp_path / "club"
+    make_folder(folder, SCENARIO, ("list.csv", FIXTURES.encode()))
+    (folder / "plan.json").write_bytes(planned.with_suffix(".plan.json").read_bytes())
+    day = dt.date(2027, 3, 3)
+    made = Session(open_season(folder / "season.toml", day), lambda: day)
+    yield made
+    made.close()
+
+
+def test_weeks_that_are_over_stand_and_what_was_done_is_set_against_the_plan(under_way):
+    before = page_state(under_way)
+    under_way.record({"date": "2027-02-16", "what": "sprint", "dose": "none"})
+    after = page_state(under_way)
+    sprint = next(row for row in after["qualities"] if row["key"] == "sprint")
+    with pytest.raises(InputError, match="before today"):
+        under_way.edit([Move(date=dt.date(2027, 3, 6), to=dt.date(2027, 3, 2))])
+
+    assert before["over"] == after["over"] == 4
+    assert before["today"] == "2027-03-03"
+    assert sprint["cells"][2]["done"] == "nothing"
+    assert after["weeks"][2]["done"]["recorded"]
+    assert not after["weeks"][1]["done"]["recorded"]
+    assert after["versions"][0]["action"] == "done"
+    under_way.undo()
+    assert "2027-02-16" not in (under_way.loaded.path.parent / "done.csv").read_text()
+
+
+def test_a_change_in_mid_season_leaves_the_past_and_is_one_version(under_way):
+    past = [week.qualities for week in under_way.base.document.weeks[:4]]
+    under_way.edit([MOVE])
+    settled(under_way)
+    under_way.save()
+
+    assert [week.qualities for week in under_way.base.document.weeks[:4]] == past
+    assert under_way.files.versions[-1].words == "Match of Sat 13 Mar moved to Wed 10 Mar"
+    under_way.undo()
+    assert under_way.loaded.season.fixtures[1].date == dt.date(2027, 3, 13)

@@ -5,6 +5,7 @@ import { html } from "../html.js";
 import { look } from "../store.js";
 import { edit, exported } from "../talk.js";
 import { useAsked } from "./asked.js";
+import { Done } from "./done.js";
 
 const facts = (week) => [
   `Target ${week.target}`,
@@ -24,7 +25,7 @@ export const Week = ({ state, chosen }) => {
     <h3>Week ${week.number}</h3>
     <p class="soft">${brief(week.monday)} to ${brief(shifted(week.monday, 6))}, ${week.phase}${week.closed ? ", closed" : ""}${week.block ? `, week ${week.block_week} of block ${week.block}` : ""}.</p>
     <p>${facts(week)}.</p>
-    ${week.done && html`<p>${week.done.recorded ? `Done: load ${week.load.total} of ${week.done.load} AU planned; readiness ${week.ready.toFixed(1)}, planned ${week.done.ready.toFixed(1)}.` : "Over, and nothing of it is on record: taken as planned. Record it with the command done."}</p>`}
+    ${week.done && html`<p>${week.done.recorded ? `Done: load ${week.load.total} of ${week.done.load} AU planned; readiness ${week.ready.toFixed(1)}, planned ${week.done.ready.toFixed(1)}.` : "Over, and nothing of it is on record: taken as planned."}</p>`}
     ${week.breaks.map((item) => html`<p key=${item.first}>${item.kind}${item.note && `: ${item.note}`}, ${brief(item.first)} to ${brief(item.last)}.</p>`)}
     ${!week.over && html`<div class="row">
       ${week.closed || week.breaks.some((item) => ["rest", "exams"].includes(item.kind))
@@ -32,6 +33,7 @@ export const Week = ({ state, chosen }) => {
         : html`<button type="button" onClick=${() => edit({ edit: "close", ...days })}>Close the week: no training</button>`}
       <button type="button" onClick=${() => look({ chosen: { kind: "add", date: shifted(week.monday, 5) } })}>Add a match</button>
     </div>`}
+    ${state.today && week.monday <= state.today && state.qualities[0]?.cells.length > 0 && html`<${Done} state=${state} week=${week} />`}
     ${found?.error && html`<p class="hint">${found.error}</p>`}
     ${found?.days?.length > 0 && html`<h4>Days</h4><table class="days-table"><thead><tr><th scope="col">Day</th><th scope="col">On it</th><th scope="col" class="n">AU</th></tr></thead><tbody>${found.days.map((day) => html`<${Day} key=${day.date} day=${day} />`)}</tbody></table>`}
     ${found?.faults?.map((fault) => html`<p key=${fault}>Not kept: ${fault}.</p>`)}
