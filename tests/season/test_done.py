@@ -49,7 +49,7 @@ def test_a_record_is_written_below_what_stands_and_shown_against_the_plan(club):
 
 
 def test_two_people_who_record_at_once_both_stand(club, monkeypatch):
-    import cli.commands.done as module
+    import cli.season.recording as module
 
     commit = module.commit
 
