@@ -12,6 +12,7 @@ from constraints.pin import Pin
 from constraints.progression import Progression
 from constraints.reentry import Reentry
 from constraints.rest import Rest
+from constraints.retesting import Retesting
 from constraints.revisit import Revisit
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
@@ -34,6 +35,7 @@ CATALOGUE: dict[str, type[Rule]] = {
         Reentry,
         Foundation,
         Revisit,
+        Retesting,
         Budget,
         Rest,
         Pin,

@@ -11,6 +11,7 @@ from cli.render.given_up import concessions_text, waivers_text
 from cli.render.proof import season_lines
 from cli.render.signs import DOSES, LETTER, Signs
 from cli.render.week_columns import COLUMNS, Column, Whole, whole
+from cli.render.week_marks import marks_words
 from cli.render.words import one_line
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
@@ -196,7 +197,7 @@ def legend(season: Season, signs: Signs) -> str:
         f"Dose: {doses}. Match: P peak, H high, M medium, L low, and its number in the season.",
         "Target and Ready: planned readiness 0-100. Load: AU (minutes x rating), team practice and "
         "matches counted in.",
-        "f/g: field and gym sessions. D deload week, T taper week.",
+        f"f/g: field and gym sessions. {marks_words()}.",
     ]
     ladders = [
         [quality.name, ", ".join(f"{band.code} {band.label}" for band in quality.bands)]

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple
 
 from cli.render.signs import LETTER
+from cli.render.week_marks import week_marks
 from optimiser.domain.document import PlanDocument, QualityPart, WeekPart
 from optimiser.domain.season import Phase, Season
 
@@ -106,13 +107,9 @@ def _yes(flag: bool) -> str:
     return "yes" if flag else "no"
 
 
-def _marks(week: WeekPart) -> list[str]:
-    return [sign for sign, on in (("D", week.deload), ("T", week.taper)) if on]
-
-
 def _marks_and_breaks(week: WeekPart, rest: Whole) -> str:
     kinds = [item.kind for item in rest.season.weeks[week.week - 1].breaks]
-    return " ".join(word for word in ("".join(_marks(week)), *dict.fromkeys(kinds)) if word)
+    return " ".join(word for word in ("".join(week_marks(week)), *dict.fromkeys(kinds)) if word)
 
 
 #: Of a week, in the order in which people see them.
@@ -221,8 +218,10 @@ COLUMNS = (
     ),
     Column(file="deload", place=11, value=lambda week: _yes(week.deload)),
     Column(file="taper", place=12, value=lambda week: _yes(week.taper)),
-    Column(terminal="", value=_marks, text=_marks_and_breaks, last=True),
-    Column(sheet="Lighter", page="Lighter", value=lambda week: " ".join(_marks(week)), last=True),
+    Column(terminal="", value=week_marks, text=_marks_and_breaks, last=True),
+    Column(
+        sheet="Lighter", page="Lighter", value=lambda week: " ".join(week_marks(week)), last=True
+    ),
 )
 
 

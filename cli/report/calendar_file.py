@@ -11,6 +11,7 @@ from icalendar import Calendar, Event
 
 from cli.render.clean_text import clean
 from cli.render.week_days import session_words
+from cli.render.week_marks import marks_told
 from cli.report.report import Report
 from optimiser.days.week_plan import DayPlan, PracticeInfo, SessionPlan
 from optimiser.domain.fixture import Fixture
@@ -93,7 +94,7 @@ def _summary(fixture: Fixture) -> str:
 
 def _about(report: Report, week: int) -> str:
     part = report.document.weeks[week]
-    marks = [word for word, on in (("deload", part.deload), ("taper", part.taper)) if on]
+    marks = marks_told(part)
     ready = f"planned readiness {part.readiness:.0f}, target {part.target:.0f}"
     return ", ".join([f"Week {part.week}", ready, *marks])
 

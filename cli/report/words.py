@@ -6,6 +6,7 @@ from cli.render.clean_text import clean
 from cli.render.plan_table import UNPROVEN
 from cli.render.proof import season_lines
 from cli.render.week_days import session_words
+from cli.render.week_marks import marks_told
 from optimiser.days.week_plan import DayPlan, MatchInfo
 from optimiser.domain.document import PlanDocument, WeekPart
 
@@ -49,7 +50,7 @@ def day_things(day: DayPlan) -> Iterator[tuple[str, int | None, int | None]]:
 def week_span(week: WeekPart) -> str:
     """Return a week's days and what it is part of."""
     block = "closed" if week.block is None else f"block {week.block}, week {week.block_week}"
-    marks = [word for word, on in (("deload", week.deload), ("taper", week.taper)) if on]
+    marks = marks_told(week)
     return ", ".join([week.phase.value, block, *marks])
 
 

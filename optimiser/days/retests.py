@@ -6,6 +6,7 @@ before the next, in the second half of the week where a day allows it (common pr
 
 import datetime as dt
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 
 from optimiser.domain.season import Season
 
@@ -38,26 +39,58 @@ def retest_weeks(
 ) -> tuple[int, ...]:
     """Return the weeks (from 0) to test in.
 
-    The last one that fits within the longest gap; where none does, the first one after it.
+    They are 6 to 12 weeks apart, from the first week on too, wherever such weeks can be chosen;
+    else as few weeks as can be lie beyond that. Of equal choices the one with more tests in the
+    second half of a week is taken, then the one with fewer tests, then with later ones.
 
     Parameters
     ----------
     lighter, tapers
         Weeks that the rules mark so.
     """
-    fit = [week for week in sorted(lighter) if week not in tapers and retest_days(season, week)]
-    found: list[int] = []
-    while True:
-        week = _next(fit, found[-1] if found else -1)
-        if week is None:
-            return tuple(found)
-        found.append(week)
+    best: dict[int, Way] = {}
+    for week in sorted(set(lighter) - set(tapers)):
+        if days := retest_days(season, week):
+            early = days[0].weekday() < SECOND_HALF
+            ways = [(-1, Way()), *best.items()]
+            found = [way.and_in(week, last, early=early) for last, way in ways]
+            if allowed := [way for way in found if way]:
+                best[week] = min(allowed, key=Way.order)
+    ends = [way.ended(len(season.weeks)) for way in best.values()]
+    return min(ends, key=Way.order).weeks if ends else ()
 
 
-def _next(fit: Sequence[int], last: int) -> int | None:
-    least, most = last + APART[0], last + APART[1]
-    near = [week for week in fit if least <= week <= most]
-    return near[-1] if near else next((week for week in fit if week > most), None)
+@dataclass(frozen=True)
+class Way:
+    """A choice of weeks so far.
+
+    Parameters
+    ----------
+    late
+        Weeks beyond the longest gap.
+    early
+        Tests in the first half of a week.
+    """
+
+    late: int = 0
+    early: int = 0
+    weeks: tuple[int, ...] = ()
+
+    def and_in(self, week: int, last: int, *, early: bool) -> "Way | None":
+        """Return it with tests in one week more; None if that is too soon after ``last``."""
+        gap = week - last
+        if gap < APART[0]:
+            return None
+        late = self.late + max(0, gap - APART[1])
+        return Way(late, self.early + early, (*self.weeks, week))
+
+    def ended(self, count: int) -> "Way":
+        """Return it with the gap up to the end of a season of so many weeks counted too."""
+        return replace(self, late=self.late + max(0, count - self.weeks[-1] - APART[1]))
+
+    def order(self) -> tuple[int, int, int, tuple[int, ...]]:
+        """Return what the better of two choices has less of."""
+        return self.late, self.early, len(self.weeks), tuple(-week for week in self.weeks)
 
 
 def retest_words(days: Sequence[dt.date]) -> str:

@@ -17,6 +17,7 @@ from constraints.pin import Choice, Pin
 from constraints.progression import Progression
 from constraints.reentry import Reentry
 from constraints.rest import Rest
+from constraints.retesting import Retesting
 from constraints.revisit import Revisit
 from constraints.session_caps import PhaseCaps, SessionCaps
 from constraints.spacing import Spacing
@@ -116,6 +117,14 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         Foundation(from_rung=4, weeks=2, within=12),
         Foundation(from_rung=2, weeks=1, within=1, waive=(Waiver(week=5),)),
         Foundation(weeks=4, within=9, waive=(SPRINT, WEEK_FIVE)),
+    ),
+    "retesting": (
+        Retesting(weeks=3, run=1),
+        Retesting(weeks=4, run=2, after=1, before=2),
+        Retesting(weeks=5, yields=False),
+        Retesting(weeks=4, lighter="last", clear=0, run=1, before=2),
+        Retesting(weeks=2, run=1, after=1, before=1, clear=1, waive=(WEEK_FIVE,)),
+        Retesting(),
     ),
     "revisit": (
         Revisit(yields=False),

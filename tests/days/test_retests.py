@@ -48,6 +48,17 @@ def test_where_no_lighter_week_is_near_the_next_one_counts():
     assert retest_weeks(season_of(weeks=40), [], ()) == ()
 
 
+def test_a_lighter_week_that_would_come_too_soon_does_not_lengthen_the_gap_after_it():
+    # after 11 the next would be 28; 16 comes too soon
+    assert retest_weeks(season_of(weeks=30), [5, 11, 16, 28], ()) == (5, 16, 28)
+
+
+def test_the_second_half_of_a_week_is_preferred_between_weeks_too():
+    season = season_of(*(match for match in SATURDAYS if match.date != at(9, 5).date), weeks=20)
+
+    assert retest_weeks(season, [8, 9, 10], ()) == (9,)
+
+
 def test_a_break_has_no_tests():
     closed = season_of(weeks=3)
     week = closed.weeks[1].model_copy(update={"closed": True})

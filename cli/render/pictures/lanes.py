@@ -11,6 +11,7 @@ from matplotlib.patches import Rectangle
 from cli.render.pictures.frame import NUMBER, Frame
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import MARKERS, SMALL, TEXT, Theme
+from cli.render.week_marks import DELOAD, TAPER, week_marks
 from optimiser.domain.document import FixturePart, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Phase, Season
@@ -213,7 +214,7 @@ def _where(part: FixturePart) -> str:
 
 
 def foot_lane(frame: Frame, axes: Axes) -> None:
-    """Draw week numbers, and under them D where a week is a deload and T where it is a taper."""
+    """Draw week numbers, and under them the letters of deloads, tapers and weeks for tests."""
     axes.set_ylim(0, 2)
     step = max(1, round(0.5 + NUMBER / frame.wide)) if frame.wide < NUMBER * 0.7 else 1
     for column, week in enumerate(frame.weeks):
@@ -225,22 +226,22 @@ def foot_lane(frame: Frame, axes: Axes) -> None:
         _marks(frame, axes, column, week)
     frame.name(axes, "Week", y=0.76)
     axes.text(
-        -0.12 / frame.wide, 0.5, "deload D, taper T", ha="right", va="center", fontsize=SMALL,
-        color=frame.theme.soft,
+        -0.12 / frame.wide, 0.5, "deload D, taper T, tests R", ha="right", va="center",
+        fontsize=SMALL, color=frame.theme.soft,
     )  # fmt: skip
 
 
 def _marks(frame: Frame, axes: Axes, column: int, week: WeekPart) -> None:
     theme = frame.theme
-    letters = "D" * week.deload + "T" * week.taper
+    letters = week_marks(week)
     for place, letter in enumerate(letters):
-        full = letter == "T"
+        full = letter == TAPER
         x = column + (0.5 if len(letters) == 1 else 0.26 + 0.48 * place)
         axes.text(
             x, 0.5, letter, ha="center", va="center", fontsize=SMALL, fontweight="bold",
             color=theme.paper if full else theme.ink,
             bbox={
-                "boxstyle": "round,pad=0.16" if full else "square,pad=0.16",
+                "boxstyle": "square,pad=0.16" if letter == DELOAD else "round,pad=0.16",
                 "fc": theme.ink if full else theme.paper,
                 "ec": theme.ink,
                 "lw": 0.7,
