@@ -11,6 +11,7 @@ from cli.files.plan_csv import plan_csv
 from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.helping import Stand, with_helps
 from cli.main import CLASH
 from cli.nearest import Nearest, nearest_or_exit
 from cli.options import format_option
@@ -129,7 +130,10 @@ def plan_command(
     document = document_of(loaded, rules, outcome.plan, outcome.verdict, settings.seed)
     if nearest is not None:
         document = nearest.marked(document, outcome.plan)
-    if outcome.stopped:
+    found = limits(loaded.season, outcome.plan, rules)
+    if not outcome.stopped:
+        document = with_helps(document, Stand(loaded, rules, outcome.plan, settings, found, there))
+    else:
         click.echo("Stopped by hand: this is the best plan so far.", err=True)
     if form == "json":
         click.echo(json_text(document.model_dump(mode="json"), sys.stdout.encoding))
@@ -137,9 +141,7 @@ def plan_command(
         click.echo(plan_csv(document, first=first, last=last), nl=False)
     else:
         signs = signs_for(sys.stdout.encoding, plain=plain)
-        found = limits(loaded.season, outcome.plan, rules)
-        safe = {rule.name for rule in rules if rule.safety}
-        said = plain_verdict(document, found, str(loaded.path), safe)
+        said = plain_verdict(document, found, _ask(loaded))
         if said:
             click.echo(f"{said}\n")
         click.echo(plan_table(document, loaded.season, signs, first=first, last=last))
@@ -148,7 +150,7 @@ def plan_command(
         _save(out, document)
     if folder is not None:
         there = there or progress(loaded, outcome.plan)
-        _put(folder, there, rules, outcome, settings.seed, nearest, applied=applied)
+        _put(folder, there, rules, outcome, settings.seed, document, nearest, applied=applied)
     if nearest is not None:
         raise click.exceptions.Exit(CLASH)
 
@@ -159,6 +161,7 @@ def _put(
     rules: Sequence[Rule],
     outcome: Outcome,
     seed: int,
+    shown: PlanDocument,
     nearest: Nearest | None,
     *,
     applied: bool,
@@ -176,7 +179,8 @@ def _put(
         made = _conceded(there.loaded.path, nearest) if nearest else None
         there = changed_progress(there, made.loaded) if made else there
         document = document_in_progress(there, rules, outcome.plan, outcome.verdict, seed)
-        document = nearest.marked(document, outcome.plan) if nearest else document
+        told = {"concessions": shown.concessions, "helps": shown.helps}
+        document = document.model_copy(update=told)
         score = f"match score {document.match.score or 0:.1f}"
         put_in_force(folder, Action("plan", score), document, made.files if made else None)
         return
@@ -185,6 +189,12 @@ def _put(
         "what that would change.",
         err=True,
     )
+
+
+def _ask(loaded: Loaded) -> str:
+    folder = folder_of(loaded.path)
+    path = folder.path if folder else loaded.path
+    return f"`seasonwright prices {path}` says what each rule costs."
 
 
 def _conceded(path: Path, nearest: Nearest) -> Rewritten:

@@ -122,7 +122,7 @@ def report_command(
     there = progress(loaded, read_plan(plan, loaded, rules))
     loaded, read = there.loaded, there.lived.plan
     document = _document(plan, loaded, rules, read)
-    document = _with_concessions(plan, document)
+    document = _with_told(plan, document)
     if there.lived.weeks:
         document = with_done(there, document)
     compared = None if against is None else _compared(against, loaded, rules, document)
@@ -172,11 +172,14 @@ def _document(path: Path, loaded: Loaded, rules: Sequence[Rule], plan: Plan) -> 
     return document_of(loaded, rules, plan, verdict, told.seed)
 
 
-def _with_concessions(path: Path, document: PlanDocument) -> PlanDocument:
-    """Return the document with what its file says was given up: no plan alone can tell."""
+def _with_told(path: Path, document: PlanDocument) -> PlanDocument:
+    """Return the document with what its file says was given up and would help: no plan can tell."""
     if path.suffix.lower() != ".json":
         return document
-    return document.model_copy(update={"concessions": read_document(path).concessions})
+    told = read_document(path)
+    same = told.scenario.digest == document.scenario.digest
+    helps = told.helps if same else ()
+    return document.model_copy(update={"concessions": told.concessions, "helps": helps})
 
 
 def _compared(path: Path, loaded: Loaded, rules: Sequence[Rule], after: PlanDocument) -> Compared:

@@ -17,6 +17,16 @@ def concessions_text(document: PlanDocument) -> str:
     return conceded_text(document.concessions, NEAREST)
 
 
+def given_up_sentences(document: PlanDocument) -> list[str]:
+    """Return in a sentence that a plan is the nearest one; nothing if it gives nothing up."""
+    count, safe = len(document.concessions), sum(each.safety for each in document.concessions)
+    if not count:
+        return []
+    told = f", {safe} of which keep{'s' if safe == 1 else ''} people safe" if safe else ""
+    things = f"{count} thing{'' if count == 1 else 's'}"
+    return [f"No plan keeps all the rules; this is the nearest one, and gives up {things}{told}."]
+
+
 def conceded_text(concessions: Sequence[ConcessionPart], head: str) -> str:
     """Return concessions one a line under ``head``; "" if there are none."""
     if not concessions:

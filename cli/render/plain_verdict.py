@@ -1,11 +1,12 @@
-"""Whether a plan is any good, in plain words: for the top of the table."""
+"""Whether a plan is any good, in plain words: for the top of the table and of the pages."""
 
 import textwrap
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from statistics import mean
 
-from optimiser.domain.document import PlanDocument, WeekPart
+from cli.render.words import one_line
+from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.explain.limits import Limit
 
@@ -14,66 +15,150 @@ WIDTH = 100
 GOOD, FAIR = 0.95, 0.85
 #: Points that matches cost, and share of the weeks without room, from which they are the reason.
 COSTLY, CROWDED = 10.0, 0.2
-#: Changes that are named.
-MOST = 2
+#: Weeks a great match has to itself, below which they are called many; the most of them counted as
+#: few; and open weeks before the worst match from which they are called few. Common practice.
+APART, FEW, SHORT = 6, 3, 8
 
 
-def plain_verdict(
-    document: PlanDocument, found: Sequence[Limit], scenario: str, safe: Collection[str]
-) -> str:
-    """Return one word on the plan, and of one that is not good why, and what would help most.
+def plain_verdict(document: PlanDocument, found: Sequence[Limit], ask: str = "") -> str:
+    """Return one word on a plan that is not good, why, and what would help most; "" of a good one.
 
     Parameters
     ----------
     found
         What limits the plan, worst week first.
-    scenario
-        Its file, for the command that says more.
-    safe
-        Rules that keep people safe: nobody is told to loosen one.
+    ask
+        Where more is said.
     """
-    weeks = _that_matter(document)
-    if not weeks:
-        return ""
-    share = mean(min(1.0, max(0.0, week.readiness) / max(1.0, week.target)) for week in weeks)
-    if share >= GOOD:
-        return ""
-    worst = min(weeks, key=lambda week: week.readiness / max(1.0, week.target))
-    said = "A fair plan" if share >= FAIR else "A POOR PLAN"
+    # a file's name is there to be copied, so no line ends inside it
+    lines = textwrap.TextWrapper(WIDTH, break_on_hyphens=False, break_long_words=False)
+    return lines.fill(" ".join(verdict_sentences(document, found, ask)))
+
+
+def verdict_sentences(document: PlanDocument, found: Sequence[Limit], ask: str = "") -> list[str]:
+    """Return the same, a sentence each."""
+    if is_good(document):
+        return []
+    weeks = weeks_that_matter(document)
+    share = reached(weeks)
+    worst = worst_of(weeks)
+    word = "A fair plan" if share >= FAIR else "A POOR PLAN"
     head = (
-        f"{said}: planned readiness reaches {100 * share:.0f} % of its target at the matches that "
-        f"matter most, and {worst.readiness:.0f} of {worst.target:.0f} in week {worst.week}."
+        f"{word}: planned readiness reaches {100 * share:.0f} % of its target at the matches that "
+        f"matter most, and {worst.readiness:.0f} of {worst.target:.0f} at "
+        f"{one_line(great_name(worst), 30)} (week {worst.week})."
     )
-    helps = _helps(document, found, safe)
-    ask = f"`seasonwright prices {scenario}` says what each rule costs."
-    return textwrap.fill(" ".join([head, *_reasons(document, found), *helps, ask]), WIDTH)
+    said = [head, *_reasons(document, found, worst), *_helps(document)]
+    return [*said, *([ask] if ask else [])]
 
 
-def _that_matter(document: PlanDocument) -> list[WeekPart]:
+def is_good(document: PlanDocument) -> bool:
+    """Tell whether a plan needs no word: it is near its targets where it matters."""
+    weeks = weeks_that_matter(document)
+    return not weeks or reached(weeks) >= GOOD
+
+
+def reached(weeks: Sequence[WeekPart]) -> float:
+    """Return the mean share of the target that readiness reaches."""
+    return mean(min(1.0, max(0.0, week.readiness) / max(1.0, week.target)) for week in weeks)
+
+
+def worst_of(weeks: Sequence[WeekPart]) -> WeekPart:
+    """Return the week that is farthest below its target."""
+    return min(weeks, key=lambda week: week.readiness / max(1.0, week.target))
+
+
+def weeks_that_matter(document: PlanDocument) -> list[WeekPart]:
     """Return the weeks with a match of the highest priority there is."""
     for priority in Priority:
-        weeks = [
-            week
-            for week in document.weeks
-            if any(match.priority == priority for match in week.fixtures)
-        ]
+        weeks = _with(document, priority)
         if weeks:
             return weeks
     return []
 
 
-def _reasons(document: PlanDocument, found: Sequence[Limit]) -> list[str]:
-    told = []
-    crowded = _without_room(document)
-    if len(crowded) >= CROWDED * len(document.weeks):
-        told.append(
-            f"In {len(crowded)} of {len(document.weeks)} weeks matches or breaks leave no room to "
-            "train all qualities."
-        )
+def great_name(week: WeekPart) -> str:
+    """Return what the most important match of a week is called."""
+    great = min(week.fixtures, key=lambda match: list(Priority).index(match.priority))
+    return great.opponent or great.competition or f"the match of {great.date}"
+
+
+def _with(document: PlanDocument, priority: Priority) -> list[WeekPart]:
+    return [
+        week
+        for week in document.weeks
+        if any(match.priority == priority for match in week.fixtures)
+    ]
+
+
+# --- why ------------------------------------------------------------------------------------
+
+
+def _reasons(document: PlanDocument, found: Sequence[Limit], worst: WeekPart) -> list[str]:
+    told = [_crowded(document), _costly(found), _many(document), _off(found, worst)]
+    told += [_short(document, worst), *map(_safe, document.helps)]
+    return [each for each in told if each] or _in_the_way(found)
+
+
+def _crowded(document: PlanDocument) -> str:
+    weeks, without = len(document.weeks), len(_without_room(document))
+    if without < CROWDED * weeks:
+        return ""
+    return f"In {without} of {weeks} weeks matches or breaks leave no room to train all qualities."
+
+
+def _costly(found: Sequence[Limit]) -> str:
     cost = max((limit.match_cost for limit in found), default=0.0)
-    if cost >= COSTLY:
-        told.append(f"Matches and travel just before cost up to {cost:.0f} points.")
-    return told
+    return f"Matches and travel just before cost up to {cost:.0f} points." if cost >= COSTLY else ""
+
+
+def _many(document: PlanDocument) -> str:
+    """Say so where more matches are great than a season can be at its best for."""
+    great = [match for week in document.weeks for match in week.fixtures if match.priority.great]
+    weeks = {week.week for week in document.weeks if any(m.priority.great for m in week.fixtures)}
+    span = max(weeks, default=0) - min(weeks, default=0) + 1
+    if len(great) <= FEW or span >= APART * (len(weeks) - 1):
+        return ""
+    return (
+        f"{len(great)} matches are ranked high, where a side can be at its best for a few: rank "
+        "only those high that the season is for."
+    )
+
+
+def _off(found: Sequence[Limit], worst: WeekPart) -> str:
+    """Say so where a break ended just before the worst match."""
+    limit = next((each for each in found if each.week == worst.week - 1 and each.closed), None)
+    if limit is None:
+        return ""
+    since = f"{limit.back} open week{'' if limit.back == 1 else 's'}" if limit.back else "just"
+    return f"A break of {limit.closed} week{'' if limit.closed == 1 else 's'} ended {since} before."
+
+
+def _short(document: PlanDocument, worst: WeekPart) -> str:
+    """Say so where there are few open weeks before the worst match."""
+    before = sum(week.block is not None for week in document.weeks[: worst.week - 1])
+    if before >= SHORT:
+        return ""
+    first = document.weeks[0].readiness
+    weeks = f"{before} open week{'' if before == 1 else 's'}"
+    return f"It has {weeks} to build in before that match, from {first:.0f}."
+
+
+def _safe(each: HelpPart) -> str:
+    """Say what a rule that keeps people safe costs the worst match."""
+    if not each.safety:
+        return ""
+    cost = f"{each.points:.1f} points"
+    return f"The rule {each.rule}, which keeps people safe, costs it at least {cost}."
+
+
+def _in_the_way(found: Sequence[Limit]) -> list[str]:
+    """Return the rules most in the way, where nothing in the calendar is."""
+    stopped: Counter[str] = Counter()
+    for limit in found:
+        stopped.update(dict(limit.stopped_by))
+    names = [name for name, _ in stopped.most_common(2)]
+    return [f"Most in the way: {' and '.join(names)}."] if names else []
 
 
 def _without_room(document: PlanDocument) -> set[int]:
@@ -81,16 +166,19 @@ def _without_room(document: PlanDocument) -> set[int]:
     return {week for each in given for week in each.weeks}
 
 
-def _helps(document: PlanDocument, found: Sequence[Limit], safe: Collection[str]) -> list[str]:
-    crowded = sorted(_without_room(document))
-    helps = []
-    if len(crowded) >= CROWDED * len(document.weeks):
-        helps.append(f"fewer matches in weeks {crowded[0]}-{crowded[-1]}")
-    stopped: Counter[str] = Counter()
-    for limit in found:
-        stopped.update(dict(limit.stopped_by))
-    wishes = [rule for rule, _ in stopped.most_common() if rule not in safe]
-    named = [*helps, *(f"a looser {rule} rule" for rule in wishes)][:MOST]
-    if not named:
-        return ["Only rules that keep people safe stand in the way." if stopped else ""]
-    return [f"What would help most: {', or '.join(named)}."]
+# --- what would help ------------------------------------------------------------------------
+
+
+def _helps(document: PlanDocument) -> list[str]:
+    """Return the changes that were found to help; nothing where none was."""
+    helps = [each for each in document.helps if not each.safety]
+    return [f"What would help most: {'; or '.join(map(_help, helps))}."] if helps else []
+
+
+def _help(each: HelpPart) -> str:
+    gain = f"at least {each.points:.1f} points for {one_line(each.fixture, 30)}"
+    if each.match is not None:
+        return f"leaving out the match of {each.match:%a} {each.match.day} {each.match:%b}: {gain}"
+    if not each.step:
+        return f"doing without the rule {each.rule}: {gain}"
+    return f"a looser rule {each.rule} ({each.step}): {gain}"

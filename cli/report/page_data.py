@@ -41,6 +41,7 @@ def page_data(report: Report) -> dict[str, Any]:
     return {
         "name": clean(report.season.name),
         "lead": _lead(report),
+        "verdict": [clean(each) for each in report.verdict],
         "facts": _facts(document),
         "sections": _sections(report),
         "signs": ", ".join(f"{sign} {priority.value}" for priority, sign in SIGNS.items()),

@@ -47,7 +47,10 @@ def _sheets(report: Report) -> Iterator[Figure]:
     each = -(-weeks // -(-weeks // SHEET))
     for first in range(1, weeks + 1, each):
         last = min(weeks, first + each - 1)
-        yield season_chart(report.document, report.season, report.rules, first=first, last=last)
+        sheet = season_chart(
+            report.document, report.season, report.rules, first=first, last=last, word=report.word
+        )
+        yield sheet
         yield wall_chart(report.document, report.season, first=first, last=last)
 
 

@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING
 from cli.days import NO_STARTS, Starts, week_maker
 from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
+from cli.render.given_up import given_up_sentences
+from cli.render.pictures.text import drawable
+from cli.render.plain_verdict import verdict_sentences
 from optimiser.athlete.library import Library
 from optimiser.days.week_plan import WeekPlan
 from optimiser.domain.document import PlanDocument, SessionDayPart
@@ -70,6 +73,16 @@ class Report:
         return limits(self.season, self.plan, self.rules)
 
     @cached_property
+    def verdict(self) -> list[str]:
+        """Return whether the plan is any good, a sentence each; nothing of a good one."""
+        return [*given_up_sentences(self.document), *verdict_sentences(self.document, self.limits)]
+
+    @property
+    def word(self) -> str:
+        """Return the first of them, for a line on a sheet."""
+        return drawable(self.verdict[0], 170) if self.verdict else ""
+
+    @cached_property
     def library(self) -> Library:
         """Return the exercises, with the scenario's own."""
         return read_library(self.loaded)
@@ -79,7 +92,7 @@ class Report:
         """Return the season chart, for print."""
         from cli.render.pictures.season import season_chart
 
-        return season_chart(self.document, self.season, self.rules)
+        return season_chart(self.document, self.season, self.rules, word=self.word)
 
     @property
     def fixtures(self) -> list[tuple[Week, Fixture]]:

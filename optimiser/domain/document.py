@@ -275,6 +275,30 @@ class ConcessionPart(Strict):
     words: str
 
 
+class HelpPart(Strict):
+    """A change that would bring the worst match of a plan that is not good nearer its target.
+
+    Parameters
+    ----------
+    rule, step
+        The rule, and what of it is one step looser; without a step, the rule dropped.
+    safety
+        True if the rule keeps people safe: what it costs is a reason, and no reason to loosen it.
+    match
+        The match that is not played, where that is the change.
+    week, fixture, points
+        The worst match, its week (from 1), and the planned readiness it gains at least.
+    """
+
+    rule: str = ""
+    step: str = ""
+    safety: bool = False
+    match: CalendarDay | None = None
+    week: int
+    fixture: str
+    points: float
+
+
 class PlanDocument(Strict):
     """A plan with all that is worked out from it.
 
@@ -288,6 +312,8 @@ class PlanDocument(Strict):
         That of ``season``, or of the stages. ``proven``: every stage is, no rule is broken and
         every objective was met again when it was worked out from the choices. ``within_gap``:
         every stage is within 1 % of its bound.
+    helps
+        What would help most, where the plan is not good.
     today
         The day on which it was put in force, in a season in progress.
     """
@@ -305,6 +331,7 @@ class PlanDocument(Strict):
     breaches: tuple[BreachPart, ...] = ()
     waivers: tuple[WaiverPart, ...] = ()
     concessions: tuple[ConcessionPart, ...] = ()
+    helps: tuple[HelpPart, ...] = ()
 
 
 def to_plan(document: PlanDocument, season: Season) -> Plan:

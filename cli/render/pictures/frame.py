@@ -77,14 +77,15 @@ def season_frame(weeks: Sequence[WeekPart], theme: Theme, high: float = A3_WIDE[
     return Frame(Figure(figsize=(width, high)), theme, tuple(weeks))
 
 
-def draw_heading(frame: Frame, title: str, below: str) -> None:
-    """Write the title and the line under it."""
+def draw_heading(frame: Frame, title: str, below: str, word: str = "") -> None:
+    """Write the title, the line under it, and under that a word on the plan if it is not good."""
     width, height = frame.figure.get_size_inches()
     at = 0.4 / width
     frame.figure.text(at, 1 - 0.5 / height, title, fontsize=TITLE, fontweight="bold", va="center")
     frame.figure.text(
         at, 1 - 0.83 / height, below, fontsize=10.5, color=frame.theme.soft, va="center"
     )
+    frame.figure.text(at, 1 - 1.03 / height, word, fontsize=9, fontweight="bold", va="center")
 
 
 def guides(frame: Frame, top: float, high: float) -> None:

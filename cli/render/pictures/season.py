@@ -33,11 +33,14 @@ def season_chart(
     first: int = 1,
     last: int | None = None,
     theme: Theme = PRINT,
+    word: str = "",
 ) -> Figure:
     """Return the chart of a plan, A3 wide for up to a year.
 
     Parameters
     ----------
+    word
+        On the plan, if it is not good.
     rules
         Those in use; the load ramp's limit is drawn if it is among them.
     first, last
@@ -46,7 +49,7 @@ def season_chart(
     last = last or len(document.weeks)
     with drawing(theme):
         frame = season_frame(document.weeks[first - 1 : last], theme)
-        draw_heading(frame, drawable(season.name, 70), _below(document, season))
+        draw_heading(frame, drawable(season.name, 70), _below(document, season), word)
         _legend(frame)
         guides(frame, READINESS[0], FOOT[0] - READINESS[0])
         calendar_lane(frame, frame.panel(*CALENDAR), season)

@@ -13,7 +13,6 @@ from cli.render.pictures.strips import colour_of, stretches
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import PRINT, Theme, drawing, text_on
 from optimiser.domain.document import FixturePart, PlanDocument, QualityPart
-from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
 
@@ -70,7 +69,7 @@ def _peaks(frame: Frame, axes: Axes) -> None:
     axes.set_ylim(ROWS, 0)
     ends = [0.0] * ROWS
     for part in (f for week in frame.weeks for f in week.fixtures):
-        if part.priority is not Priority.HIGH:
+        if not part.priority.great:
             continue
         words, x = _called(part), frame.x(part.date)
         wide = _width(words, GREAT, frame)
