@@ -93,7 +93,7 @@ class Rule(Strict):
     waive: tuple[Waiver, ...] = ()
 
     def shape(self, outline: Outline) -> None:
-        """Forbid whole blocks, rungs or doses."""
+        """Forbid whole blocks or rungs."""
 
     @abstractmethod
     def post(self, board: Board) -> None:

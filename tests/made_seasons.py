@@ -10,6 +10,8 @@ from collections import Counter
 from collections.abc import Sequence
 from random import Random
 
+from rows import pin_blocks
+
 from optimiser.board.board import LONGEST_SESSION, MOST_SESSIONS
 from optimiser.board.model import Row
 from optimiser.board.outline import LONGEST_BLOCK, open_stretches
@@ -347,7 +349,7 @@ def solver_excess(rule: Rule, plan: Plan, season: Season) -> Excess:
         If the board cannot hold the plan at any price.
     """
     board = make_board(season, [rule.model_copy(update={"price": 1})])
-    assert board.pin_blocks(plan), f"{rule.name}: a block is missing although it has a price"
+    assert pin_blocks(board, plan), f"{rule.name}: a block is missing although it has a price"
     board.pin_doses(plan)
     found = minimise(board.model, EFFORT)
     assert found.status == "optimal", f"{rule.name}: pinned and priced, yet {found.status}"
@@ -390,7 +392,7 @@ def audit_price(rule: Rule, plan: Plan, season: Season) -> int:
 def can_hold(rules: Sequence[Rule], plan: Plan, season: Season) -> bool:
     """Tell whether the board takes ``plan`` with ``rules`` as they are, hard or priced."""
     board = make_board(season, rules)
-    if not board.pin_blocks(plan):
+    if not pin_blocks(board, plan):
         return False
     board.pin_doses(plan)
     return minimise(board.model, EFFORT).status == "optimal"

@@ -6,14 +6,11 @@ a line from one surface does not hold on another.
 """
 
 from collections.abc import Sequence
-from typing import Literal
 
 import numpy as np
 from pydantic import Field
 
 from optimiser.domain.strict import Strict
-
-SledClass = Literal["light", "moderate", "heavy", "very heavy"]
 
 #: Load at which top speed reaches 0, in per cent of body mass, if the athlete has no test: the
 #: line through the group means of Cahill et al. (2020), Journal of Strength and Conditioning
@@ -40,36 +37,6 @@ class LoadVelocity(Strict):
     slope: float = Field(lt=0)
     zero_load: float = Field(gt=0)
     r: float | None = None
-
-
-def fit_speeds(loads: Sequence[float], speeds: Sequence[float]) -> LoadVelocity:
-    """Fit the line to top speeds under several loads.
-
-    Parameters
-    ----------
-    loads
-        In per cent of body mass, at least two different ones.
-    speeds
-        Top speed of each run, in m/s.
-
-    Raises
-    ------
-    ValueError
-        If there are too few points, or speed does not fall with load.
-
-    References
-    ----------
-    Cahill et al. (2019), Sports 7(5): each of 70 boys linear, r above 0.95.
-    """
-    _check_points(loads, speeds, "speeds")
-    if len(set(loads)) < 2:
-        raise ValueError(f"loads must hold at least two different ones (got {list(loads)})")
-    slope, start = (float(value) for value in np.polyfit(loads, speeds, 1))
-    if slope >= 0:
-        raise ValueError("speed must fall as load rises; check the order of the runs")
-    spread = len(loads) > 2
-    r = float(np.corrcoef(loads, speeds)[0, 1]) if spread else None
-    return LoadVelocity(v0=start, slope=slope, zero_load=-start / slope, r=r)
 
 
 def fit_losses(loads: Sequence[float], losses: Sequence[float]) -> LoadVelocity:
@@ -118,24 +85,6 @@ def load_for(loss: float, zero_load: float = USUAL_L0) -> float:
     if not zero_load > 0:
         raise ValueError(f"zero_load must be above 0 % of body mass (got {zero_load:g})")
     return loss / 100 * zero_load
-
-
-def class_by_loss(percent: float) -> SledClass:
-    """Return the class of a load given by the speed it costs, in per cent.
-
-    Raises
-    ------
-    ValueError
-        If ``percent`` is negative.
-
-    References
-    ----------
-    Petrakos, Morin and Egan (2016), Sports Medicine 46(3): 381-400; cut-offs from memory.
-    """
-    if not percent >= 0:
-        raise ValueError(f"percent must be 0 or more (got {percent:g})")
-    names: tuple[SledClass, ...] = ("light", "moderate", "heavy", "very heavy")
-    return names[sum(percent >= cut for cut in (10.0, 15.0, 30.0))]
 
 
 def _check_points(loads: Sequence[float], values: Sequence[float], what: str) -> None:

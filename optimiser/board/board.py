@@ -133,8 +133,6 @@ class Board:
             flags = [self.model.flag(f"dose[{quality},{week},{least}]") for least in (1, 2, 3)]
             for least, var in zip((1, 2, 3), flags, strict=True):
                 self._levels[quality, week, least] = var
-                if not self.outline.dose_open(quality, week, least):
-                    self.model.fix(var, 0)
             self.model.at_most({flags[1]: 1, flags[0]: -1}, 0)
             self.model.at_most({flags[2]: 1, flags[1]: -1}, 0)
         for place in ("field", "gym"):
@@ -177,10 +175,6 @@ class Board:
             if self.outline.rung_open(quality, week, rung):
                 for tag, size in rung_tags:
                     self.model.at_most(scaled(self.rung(quality, week, rung), size), 0, tag)
-        for (quality, week, least), dose_tags in self.outline.doses.items():
-            if self.outline.dose_open(quality, week, least):
-                for tag in dose_tags:
-                    self.model.at_most(self.at_least(quality, week, least), 0, tag)
 
     # --- speaking -------------------------------------------------------------------------
 
@@ -300,18 +294,6 @@ class Board:
     def _count(self, values: Sequence[int], place: Place, week: int) -> int:
         var = self._sessions.get((place, week))
         return 0 if var is None else values[var]
-
-    def pin_blocks(self, plan: Plan) -> bool:
-        """Fix blocks and rungs to those of a plan; False if it has one that is not open."""
-        blocks = {Arc(block.start, len(block)) for block in plan.blocks()}
-        if not blocks <= set(self.arcs):
-            return False
-        for arc, var in self.arcs.items():
-            self.model.fix(var, int(arc in blocks))
-        for (quality, arc, rung, _, _), var in self.steps.items():
-            if arc not in blocks or plan.rungs[quality][arc.start] != rung:
-                self.model.fix(var, 0)
-        return True
 
     def pin_doses(self, plan: Plan, weeks: Iterable[int] | None = None) -> None:
         """Fix doses and sessions to those of a plan."""

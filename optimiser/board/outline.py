@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from optimiser.board.model import Tag
-from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
 
 #: Longest block that exists when no rule says otherwise, in weeks.
@@ -48,7 +47,7 @@ class Memory:
 
 @dataclass
 class Outline:
-    """Open blocks, rungs and doses of a season.
+    """Open blocks and rungs of a season.
 
     Parameters
     ----------
@@ -63,7 +62,6 @@ class Outline:
     soft: bool = False
     arcs: dict[Arc, list[tuple[Tag, int]]] = field(init=False)
     rungs: dict[tuple[int, int, int], list[tuple[Tag, int]]] = field(default_factory=dict)
-    doses: dict[tuple[int, int, int], list[Tag]] = field(default_factory=dict)
     memory: dict[int, Memory] = field(default_factory=dict)
     step_up: int | None = None
 
@@ -97,10 +95,6 @@ class Outline:
         """Forbid a rung in a week; ``size`` is the excess if it is taken all the same."""
         self.rungs.setdefault((quality, week, rung), []).append((tag, size))
 
-    def forbid_dose(self, quality: int, week: int, least: Dose, tag: Tag) -> None:
-        """Forbid ``least`` and every larger dose in a week."""
-        self.doses.setdefault((quality, week, int(least)), []).append(tag)
-
     def remember(self, quality: int, memory: Memory, tag: Tag) -> bool:
         """Make a block of ``memory`` part of the path; False if it has to be a row instead."""
         if self.keeps(tag) or quality in self.memory or not self.arcs:
@@ -112,14 +106,6 @@ class Outline:
         """Tell whether a rung may be built in a week."""
         tags = self.rungs.get((quality, week, rung))
         return not tags or all(self.keeps(tag) for tag, _ in tags)
-
-    def dose_open(self, quality: int, week: int, least: int) -> bool:
-        """Tell whether a dose may be built in a week."""
-        return all(
-            self.keeps(tag)
-            for dose in range(1, least + 1)
-            for tag in self.doses.get((quality, week, dose), ())
-        )
 
 
 def open_stretches(season: Season) -> Iterator[range]:

@@ -115,8 +115,6 @@ def reopen(outline: Outline, past: Plan, weeks: int, *, give_way: bool) -> None:
     """Open what was done, and close every other past."""
     for key in [key for key in outline.rungs if key[1] < weeks]:
         del outline.rungs[key]
-    for dose_key in [key for key in outline.doses if key[1] < weeks]:
-        del outline.doses[dose_key]
     blocks = past_blocks(outline.season, past, weeks)
     running = blocks.pop() if blocks and blocks[-1].stop == weeks else None
     done: Open = {Arc(block.start, len(block)): [] for block in blocks}

@@ -368,19 +368,13 @@ def keep_too(board: Board, other: Board, week: int) -> None:
 
 
 def _close_too(board: Board, other: Board, week: int) -> None:
-    """Close the shared blocks, rungs and doses that are not open in the other future."""
+    """Close the shared blocks and rungs that are not open in the other future."""
     for arc, var in board.arcs.items():
         if arc.stop <= week and arc not in other.arcs:
             board.model.fix(var, 0)
     for (quality, arc, rung, _, _), var in board.steps.items():
         if arc.stop <= week and not _has_step(other, quality, arc, rung):
             board.model.fix(var, 0)
-    for quality in range(len(board.season.qualities)):
-        for past in board.open_weeks():
-            for least in (1, 2, 3):
-                if past < week and not other.outline.dose_open(quality, past, least):
-                    for var in board.at_least(quality, past, least):
-                        board.model.fix(var, 0)
 
 
 def _has_step(board: Board, quality: int, arc: Arc, rung: int) -> bool:

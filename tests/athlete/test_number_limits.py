@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from optimiser.athlete.load import session_load, week_load
-from optimiser.athlete.sled import class_by_loss, fit_losses, fit_speeds, load_for
+from optimiser.athlete.load import week_load
+from optimiser.athlete.sled import fit_losses, load_for
 from optimiser.athlete.strength import EQUATIONS, effort, one_rm, percent_for, reps_at, reserve_at
 
 LOADS = st.lists(st.floats(0, 2000), min_size=2, max_size=14)
@@ -58,9 +58,6 @@ def test_a_line_of_losses_gives_back_its_loads(zero, loss):
 @pytest.mark.parametrize(
     "call",
     [
-        lambda: session_load(11, 60),
-        lambda: session_load(5, -1),
-        lambda: session_load(5, math.inf),
         lambda: week_load([100]),
         lambda: week_load([100, -1]),
         lambda: week_load([100, math.nan]),
@@ -74,15 +71,11 @@ def test_a_line_of_losses_gives_back_its_loads(zero, loss):
         lambda: reps_at(101),
         lambda: reserve_at(50, 3),
         lambda: effort(11),
-        lambda: fit_speeds([0, 20], [8]),
-        lambda: fit_speeds([20, 20], [8, 7]),
-        lambda: fit_speeds([0, 20], [7, 8]),
         lambda: fit_losses([], []),
         lambda: fit_losses([0], [10]),
         lambda: fit_losses([20], [100]),
         lambda: load_for(100),
         lambda: load_for(10, 0),
-        lambda: class_by_loss(-1),
     ],
 )
 def test_refuses_numbers_that_cannot_be(call):

@@ -2,17 +2,9 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sprint_profile import air_drag, force_velocity, fraction_at
 
-from optimiser.athlete.sprint import (
-    air_drag,
-    distance_at,
-    distance_to,
-    fit_splits,
-    force_velocity,
-    fraction_at,
-    speed_at,
-    time_at,
-)
+from optimiser.athlete.sprint import distance_at, distance_to, fit_splits, speed_at, time_at
 
 MARKS = [5.0, 10.0, 20.0, 30.0, 40.0]
 SPEEDS, CONSTANTS = st.floats(5, 12), st.floats(0.5, 2)

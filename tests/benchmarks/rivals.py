@@ -10,6 +10,7 @@ from typing import Any
 
 import highspy
 from ortools.sat.python import cp_model
+from rows import pin_blocks
 
 from cli.files.scenario_rules import read_rules
 from optimiser.board.board import Board
@@ -104,7 +105,7 @@ def _stages(season: Season, rules: list[Rule], seconds: float) -> Reached:
     first = first_plan(board, settings)
     bands = board.read(first.values)
     pinned = make_board(season, rules)
-    pinned.pin_blocks(bands)
+    pin_blocks(pinned, bands)
     price_season(pinned, settings.rates)
     held = pinned.hint(bands)
     found = drive_model(pinned.model, held, weekly(pinned), replace(settings, quick=True))

@@ -14,11 +14,12 @@ import numpy as np
 from demo_seasons import load, solve
 from evidence_sources import SOURCES, Source
 from made_seasons import make_plan, make_quality, make_season
+from session_rpe import session_load
 from sevens_year import GAMES, IN, PRE, planned_sevens, whole_load
+from sprint_profile import force_velocity, fraction_at
 
-from optimiser.athlete.load import session_load
 from optimiser.athlete.sled import load_for
-from optimiser.athlete.sprint import distance_to, force_velocity, fraction_at
+from optimiser.athlete.sprint import distance_to
 from optimiser.athlete.strength import one_rm, percent_for
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Dose

@@ -3,14 +3,9 @@
 import re
 
 import pytest
+from sled_runs import class_by_loss, fit_speeds
 
-from optimiser.athlete.sled import (
-    USUAL_L0,
-    class_by_loss,
-    fit_losses,
-    fit_speeds,
-    load_for,
-)
+from optimiser.athlete.sled import USUAL_L0, fit_losses, load_for
 from optimiser.qualities import default_qualities
 
 # Cahill et al. (2020), Journal of Strength and Conditioning Research 34(10): 2751-2759: group

@@ -1,15 +1,9 @@
 """Sprint curve and force-velocity line against published splits and worked values."""
 
 import pytest
+from sprint_profile import air_drag, force_velocity, fraction_at
 
-from optimiser.athlete.sprint import (
-    air_drag,
-    distance_to,
-    fit_splits,
-    force_velocity,
-    fraction_at,
-    time_at,
-)
+from optimiser.athlete.sprint import distance_to, fit_splits, time_at
 
 MARKS = [10, 20, 30, 40]
 # Haugen, Breitschaedel and Seiler (2019), PLoS ONE 14(7): e0215551, Table 1: mean times in s at

@@ -1,3 +1,5 @@
+from rows import pin_blocks
+
 from optimiser.domain.changes import Close
 from optimiser.domain.quality import Dose
 from optimiser.engine.search import Effort, minimise
@@ -53,7 +55,7 @@ def test_weeks_before_the_first_do_not_count(season, plain_plan):
 def test_the_solver_counts_changed_cells_as_the_plan_does(season, rules, plan, plain_plan):
     old = plain_plan(season, rung=2, dose=Dose.REDUCED)
     board = make_board(season, rules)
-    board.pin_blocks(plan)
+    pin_blocks(board, plan)
     board.pin_doses(plan)
     flags = change_flags(board, old, range(4, 14))
     moves = session_moves(board, old, range(4, 14))

@@ -14,7 +14,7 @@ from cli.render.pictures.theme import MARKERS, SMALL, TEXT, Theme
 from cli.render.week_marks import DELOAD, TAPER, week_marks
 from optimiser.domain.document import FixturePart, WeekPart
 from optimiser.domain.fixture import Priority
-from optimiser.domain.season import Phase, Season
+from optimiser.domain.season import Season
 
 #: Inches one sign of small type takes, on the wide side.
 SIGN = 0.076
@@ -25,7 +25,6 @@ SHORT = 9
 #: Half weeks a name may stand beside its match where all levels are full.
 ASIDE = 30
 #: Grounds of the phases; their names stand on them as well.
-HATCHES = {Phase.OFF: "", Phase.PRE: "....", Phase.IN: ""}
 
 
 def runs(weeks: Sequence[WeekPart], key: str) -> Iterator[tuple[int, int, object]]:
