@@ -1,7 +1,7 @@
 """A proof that a solver confirms which had no part in it."""
 
 from optimiser.board.model import Model
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 
 #: Share of the cost that a solver which works in floats may leave unproven.
 FLOATS = 1e-4

@@ -19,7 +19,7 @@ from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Band, Dose, Doses, DoseSpec, Place, Quality
 from optimiser.domain.season import Phase, Season, Week
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.rule import Rule
 from optimiser.solve import make_board
 

@@ -11,7 +11,7 @@ from optimiser.days.day import DAY
 from optimiser.days.linear import total
 from optimiser.days.placing import Placed, Task
 from optimiser.days.timetable import SquadWeek, placed_of, solver_of, squad_week
-from optimiser.engine.heard import solve_or_raise
+from optimiser.engine.interrupts import solve_or_raise
 
 #: CP-SAT's own seconds for one week of all squads.
 EFFORT = 0.3

@@ -13,7 +13,7 @@ from optimiser.days.pieces import Held, Spread, parted, unevenness
 from optimiser.days.placing import Clock, Placed, Put, Task
 from optimiser.days.spacings import Faults, post_spacings
 from optimiser.domain.quality import Place
-from optimiser.engine.heard import solve_or_raise
+from optimiser.engine.interrupts import solve_or_raise
 
 #: A spacing that is not kept weighs more than anything that is liked less.
 FAULT = 10_000_000

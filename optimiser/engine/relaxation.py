@@ -11,7 +11,7 @@ import numpy as np
 from highspy import cb
 
 from optimiser.board.model import Model, Row
-from optimiser.engine.quiet import Quiet
+from optimiser.engine.highs import SilentHighs
 
 
 @dataclass(frozen=True)
@@ -67,13 +67,13 @@ def whole_bound_of(value: float) -> int:
 
 def solved(
     program: highspy.HighsLp, seconds: float, method: str, halt: Halt, *, presolve: str = "choose"
-) -> Quiet | None:
+) -> SilentHighs | None:
     """Return the solver with an optimum, or None if the method did not get there."""
 
     def asked(out: Any, into: Any) -> None:
         into.user_interrupt = halt()
 
-    highs = Quiet(solver=method, presolve=presolve, run_crossover="off", time_limit=seconds)
+    highs = SilentHighs(solver=method, presolve=presolve, run_crossover="off", time_limit=seconds)
     highs.passModel(program)
     highs.listen(dict.fromkeys(_ASKED, asked))
     highs.run()

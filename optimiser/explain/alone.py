@@ -6,7 +6,7 @@ from collections.abc import Collection
 from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
-from optimiser.engine.heard import solve_or_raise
+from optimiser.engine.interrupts import solve_or_raise
 from optimiser.explain.demand import Key, is_argued, row_key
 from optimiser.explain.oracle import Clock, tight_solver
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
-from optimiser.engine.heard import solve_or_raise
+from optimiser.engine.interrupts import solve_or_raise
 from optimiser.explain.costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key
 from optimiser.explain.oracle import Clock, wide_solver

@@ -8,7 +8,7 @@ from typing import Any, Literal
 from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model, Row
-from optimiser.engine.heard import solve_or_raise
+from optimiser.engine.interrupts import solve_or_raise
 from optimiser.explain.demand import Key, is_argued, row_key
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables
 

@@ -11,8 +11,8 @@ from typing import Literal
 from optimiser.audit import keeps
 from optimiser.board.board import Board
 from optimiser.domain.plan import Plan
-from optimiser.engine.compact import compact
-from optimiser.engine.search import Found, minimise
+from optimiser.engine.cp_sat_search import Found, minimise
+from optimiser.engine.presolve import presolved
 from optimiser.groups.joint import Joint, join
 from optimiser.groups.member import Member
 from optimiser.groups.rooms import post_shared_rooms
@@ -86,7 +86,7 @@ def _first(boards: Sequence[Board], members: Sequence[Member], settings: Setting
     for board, member in zip(boards, members, strict=True):
         if board is boards[0] or member.absent:
             price_bands(board, settings.rates)
-    small = compact(_joined(boards, members, weigh_costs=False).model)
+    small = presolved(_joined(boards, members, weigh_costs=False).model)
     found = first_values(small.model, settings)
     return replace(found, values=small.expand(found.values) if found.values else [])
 

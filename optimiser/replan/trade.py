@@ -10,7 +10,7 @@ from optimiser.board.board import Board
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.engine.search import minimise
+from optimiser.engine.cp_sat_search import minimise
 from optimiser.replan.cells import change_flags, changed_cells, forced_changes, session_moves
 from optimiser.replan.decided import Decided
 from optimiser.replan.freeze import freeze

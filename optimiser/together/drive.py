@@ -9,8 +9,8 @@ from optimiser.board.model import Model
 from optimiser.certify import confirmed
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Place
-from optimiser.engine.compact import Compact, compact
-from optimiser.engine.search import Found
+from optimiser.engine.cp_sat_search import Found
+from optimiser.engine.presolve import Presolved, presolved
 from optimiser.together.price import price_season
 from optimiser.together.search import search
 from optimiser.together.settings import Settings
@@ -98,7 +98,7 @@ def drive_model(
     counted
         Variables of which, where costs leave it open, the least sum is wanted.
     """
-    small = compact(model)
+    small = presolved(model)
     place = {old: new for new, old in enumerate(small.kept)}
     weeks = [[place[var] for var in group if var in place] for group in groups]
     values = standing_for(small, held)
@@ -115,7 +115,7 @@ def drive_model(
     return replace(found, values=small.expand(found.values))
 
 
-def _certified(small: Compact, found: Found, settings: Settings) -> Found:
+def _certified(small: Presolved, found: Found, settings: Settings) -> Found:
     """Ask another solver about a proof, if there is one."""
     if found.objective is None or not found.near(NOTHING):
         return found

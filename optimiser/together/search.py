@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from optimiser.board.model import Model
-from optimiser.engine.branch import Limits, branch
-from optimiser.engine.neighbourhoods import Neighbourhoods, Reach, Relaxation
-from optimiser.engine.search import Found, Watch
-from optimiser.engine.value import value_of
+from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.cp_sat_search import Found, Watch
+from optimiser.engine.large_neighbourhood_search import Neighbourhoods, Reach, Relaxation
+from optimiser.engine.objective import value_of
 from optimiser.together.settings import Settings
 
 #: Weeks up to which a model is searched at once: neighbourhoods would be as large as it.
@@ -113,7 +113,7 @@ def _free(near: Neighbourhoods, best: _Best, relaxed: Relaxation, share: float) 
 def _bounded(best: _Best, limits: Limits) -> Found:
     """Search the tree of the whole model from the best solution."""
     hint, told = dict(enumerate(best.values)), best.watch and best.rising
-    found = branch(best.model, limits, hint=hint, watch=told)
+    found = branch_and_bound(best.model, limits, hint=hint, watch=told)
     if found.values:
         best.take(found.values)
     bound = max(best.bound, found.bound)

@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field, replace
 
 from optimiser.domain.rates import Rates
-from optimiser.engine.branch import Limits
-from optimiser.engine.search import Effort
+from optimiser.engine.branch_and_bound import Limits
+from optimiser.engine.cp_sat_search import Effort
 
 #: Wall-clock guard of a search, in seconds: fixed effort is meant to end it.
 GUARD = 600.0

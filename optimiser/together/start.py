@@ -7,9 +7,9 @@ from optimiser.board.board import Board
 from optimiser.board.model import Model
 from optimiser.domain.plan import Plan
 from optimiser.domain.rates import Rates
-from optimiser.engine.branch import Limits, branch
-from optimiser.engine.compact import Compact, compact
-from optimiser.engine.search import Found, minimise
+from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.cp_sat_search import Found, minimise
+from optimiser.engine.presolve import Presolved, presolved
 from optimiser.together.price import band_miss
 from optimiser.together.settings import Settings
 
@@ -45,7 +45,7 @@ def first_plan(board: Board, settings: Settings, like: Plan | None = None) -> Fo
         A plan that is taken if it is legal, and else where the search starts.
     """
     price_bands(board, settings.rates)
-    small = compact(board.model)
+    small = presolved(board.model)
     if like is not None and (values := standing_for(small, board.hint(like))):
         return Found("feasible", small.expand(values), None, 0.0, 0.0, 0.0)
     hint = small.shrink(board.hint(like)) if like else None
@@ -62,7 +62,7 @@ def first_values(model: Model, settings: Settings, hint: dict[int, int] | None =
     return minimise(model, settings.effort(), hint=hint)
 
 
-def standing_for(small: Compact, held: dict[int, int]) -> list[int]:
+def standing_for(small: Presolved, held: dict[int, int]) -> list[int]:
     """Return the cheapest solution in which some variables are held; nothing if there is none.
 
     Parameters
@@ -77,8 +77,8 @@ def standing_for(small: Compact, held: dict[int, int]) -> list[int]:
         lower[var] = upper[var] = value
     if not _agrees(small, held):
         return []
-    inner = compact(_with(small.model, lower, upper))
-    found = branch(inner.model, Limits(gap=0.0, most=FILL, workers=1))
+    inner = presolved(_with(small.model, lower, upper))
+    found = branch_and_bound(inner.model, Limits(gap=0.0, most=FILL, workers=1))
     return inner.expand(found.values) if found.values else []
 
 
@@ -93,8 +93,8 @@ def fewest(model: Model, values: list[int], counted: Sequence[int]) -> list[int]
     for var in rest:
         lower[var] = upper[var] = values[var]
     held = replace(_with(model, lower, upper), cost=dict.fromkeys(counted, 1), offset=0)
-    inner = compact(held)
-    found = branch(inner.model, Limits(gap=0.0, most=FILL, workers=1))
+    inner = presolved(held)
+    found = branch_and_bound(inner.model, Limits(gap=0.0, most=FILL, workers=1))
     return inner.expand(found.values) if found.values else values
 
 
@@ -102,7 +102,7 @@ def _with(model: Model, lower: list[int], upper: list[int]) -> Model:
     return replace(model, lower=lower, upper=upper)
 
 
-def _agrees(small: Compact, held: dict[int, int]) -> bool:
+def _agrees(small: Presolved, held: dict[int, int]) -> bool:
     """Tell whether the variables that are fixed have the values that are held."""
     kept = set(small.kept)
     return all(value == small.lower[var] for var, value in held.items() if var not in kept)

@@ -9,7 +9,7 @@ from optimiser.domain.document import SeasonPart
 from optimiser.domain.plan import Plan
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
-from optimiser.engine.search import Found
+from optimiser.engine.cp_sat_search import Found
 from optimiser.readiness import UNITS
 from optimiser.rule import Rule
 from optimiser.together.cost import Parts, season_cost

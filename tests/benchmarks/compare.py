@@ -15,7 +15,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.solve import make_board

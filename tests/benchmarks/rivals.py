@@ -15,10 +15,10 @@ from rows import pin_blocks
 from cli.files.scenario_rules import read_rules
 from optimiser.board.board import Board
 from optimiser.domain.season import Season
-from optimiser.engine.compact import Compact, compact
-from optimiser.engine.emit import by_price, emit
-from optimiser.engine.quiet import Quiet
-from optimiser.engine.thousands import THOUSAND, program_of
+from optimiser.engine.cp_sat_model import by_price, emit
+from optimiser.engine.highs import SilentHighs
+from optimiser.engine.presolve import Presolved, presolved
+from optimiser.engine.scaling import THOUSAND, program_of
 from optimiser.rule import Rule
 from optimiser.solve import make_board, solve_season
 from optimiser.together.cost import season_cost
@@ -67,14 +67,14 @@ def _ours(season: Season, rules: list[Rule], seconds: float) -> Reached:
     return (None, None) if verdict is None else (verdict.cost, verdict.bound)
 
 
-def _model(season: Season, rules: list[Rule]) -> Compact:
+def _model(season: Season, rules: list[Rule]) -> Presolved:
     board = make_board(season, rules)
     price_season(board, Settings().rates)
-    return compact(board.model)
+    return presolved(board.model)
 
 
 def _highs(season: Season, rules: list[Rule], seconds: float) -> Reached:
-    solver = Quiet(time_limit=seconds, mip_rel_gap=CLOSE, threads=2)
+    solver = SilentHighs(time_limit=seconds, mip_rel_gap=CLOSE, threads=2)
     solver.passModel(program_of(_model(season, rules).model))
     solver.run()
     info = solver.getInfo()

@@ -12,7 +12,7 @@ from cli.files.scenario_rules import read_rules
 from cli.main import main
 from optimiser.audit import audit_plan
 from optimiser.domain.document import PlanDocument, to_plan
-from optimiser.engine.search import Found
+from optimiser.engine.cp_sat_search import Found
 from optimiser.solve import Outcome
 from optimiser.together.drive import Progress
 from optimiser.together.verdict import judged

@@ -23,7 +23,7 @@ from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.rule import Rule
 from optimiser.solve import make_board
 

@@ -14,7 +14,7 @@ from constraints.spacing import Spacing
 from optimiser.days.week import WeekMaker
 from optimiser.domain.group import Group, GroupSettings
 from optimiser.domain.quality import Dose
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.groups.days import shared_days
 from optimiser.groups.joint import join
 from optimiser.groups.member import members_of

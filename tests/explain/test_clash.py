@@ -3,8 +3,8 @@ from clashing import SEASONS, clashing
 
 from optimiser.audit import audit_plan
 from optimiser.board.board import Board
-from optimiser.engine.emit import Treat, emit
-from optimiser.engine.search import Effort, solver_for
+from optimiser.engine.cp_sat_model import Treat, emit
+from optimiser.engine.cp_sat_search import Effort, solver_for
 from optimiser.explain.clash import Argument, argue, find_clash
 from optimiser.explain.demand import key_of
 from optimiser.explain.oracle import Clock

@@ -1,7 +1,7 @@
 import pytest
 
 from optimiser.domain.rates import Rates
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.groups.joint import join
 from optimiser.solve import make_board
 from optimiser.together.start import price_bands

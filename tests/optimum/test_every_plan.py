@@ -14,7 +14,7 @@ from constraints.progression import Progression
 from constraints.reentry import Reentry
 from constraints.revisit import Revisit
 from constraints.taper import Taper
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.solve import make_board
 
 PRICES = Prices(block=7)

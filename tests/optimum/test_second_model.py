@@ -8,7 +8,7 @@ from same_rules import rules_of
 from tiny_seasons import tiny_season
 from week_by_week import Limits, least_emphasis
 
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.solve import make_board
 
 PRICES = Prices(block=30)

@@ -17,7 +17,7 @@ from constraints.load import load_rules
 from constraints.progression import Progression
 from constraints.reentry import Reentry
 from constraints.taper import Taper
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.season_build import build_season
 from optimiser.solve import make_board, solve_season
 from optimiser.together.settings import Settings

@@ -2,7 +2,7 @@ from rows import pin_blocks
 
 from optimiser.domain.changes import Close
 from optimiser.domain.quality import Dose
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.replan.cells import (
     CellChange,
     change_flags,

@@ -3,7 +3,7 @@ import pytest
 from optimiser.audit import structure
 from optimiser.board.outline import Arc
 from optimiser.domain.quality import Dose
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.replan.freeze import freeze, past_blocks
 from tests.done_days import lived_after, record
 

@@ -5,8 +5,8 @@ from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
 from optimiser.domain.scenario import PhaseStart
 from optimiser.domain.season import Season
-from optimiser.engine.compact import compact
-from optimiser.engine.search import Effort, minimise
+from optimiser.engine.cp_sat_search import Effort, minimise
+from optimiser.engine.presolve import presolved
 from optimiser.explain.waivers import Waived, waivers
 from optimiser.season_build import build_season
 from optimiser.solve import make_board
@@ -22,7 +22,7 @@ def end_of(calendar: Calendar) -> str:
     season = build_season(calendar.scenario(), calendar.fixtures)
     rules = load_rules({})
     board = make_board(season, rules)
-    small = compact(board.model)
+    small = presolved(board.model)
     found = minimise(small.model, ANY_PLAN)
     if not found.values:
         return found.status

@@ -16,7 +16,7 @@ from tests.benchmarks.interrupts import COMMANDS, ROOT, interrupted, interrupted
 AFTER_A_SEARCH = """
 import signal
 from ortools.sat.python import cp_model
-from optimiser.engine.heard import solve
+from optimiser.engine.interrupts import solve
 solve(cp_model.CpSolver(), cp_model.CpModel())
 try:
     signal.raise_signal(signal.SIGINT)

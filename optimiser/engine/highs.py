@@ -10,7 +10,7 @@ from highspy import cb
 Call = Callable[[Any, Any], None]
 
 
-class Quiet(highspy.Highs):
+class SilentHighs(highspy.Highs):
     """A HiGHS instance that prints nothing, on one thread unless told otherwise.
 
     Parameters

@@ -29,7 +29,7 @@ class _Sum:
     most: int
 
 
-def hulled(model: Model) -> Model:
+def strengthened(model: Model) -> Model:
     """Return the model with tighter rows; the same whole-number points keep it.
 
     Rows with a price or a condition stay as they are, since what they ask for may be passed over.

@@ -16,7 +16,7 @@ Result = TypeVar("Result")
 PAUSE = 0.1
 
 
-class _Work(Thread, Generic[Result]):
+class _Task(Thread, Generic[Result]):
     """A thread that keeps what its work returned or raised."""
 
     def __init__(self, work: Callable[[], Result]) -> None:
@@ -36,7 +36,7 @@ class _Work(Thread, Generic[Result]):
             self.over.set()
 
 
-def heard(work: Callable[[], Result], stop: Callable[[], None]) -> tuple[Result, bool]:
+def interruptible(work: Callable[[], Result], stop: Callable[[], None]) -> tuple[Result, bool]:
     """Return what ``work`` returns, and whether Ctrl-C was pressed meanwhile.
 
     Parameters
@@ -44,7 +44,7 @@ def heard(work: Callable[[], Result], stop: Callable[[], None]) -> tuple[Result,
     stop
         Makes ``work`` return soon; called on Ctrl-C.
     """
-    thread, pressed = _Work(work), False
+    thread, pressed = _Task(work), False
     thread.start()
     while not thread.over.is_set():
         try:
@@ -64,7 +64,7 @@ def solve(
 ) -> tuple[cp_model.CpSolverStatus, bool]:
     """Run CP-SAT; return its status and whether Ctrl-C ended it."""
     solver.parameters.catch_sigint_signal = False
-    return heard(lambda: solver.solve(model, callback), solver.stop_search)
+    return interruptible(lambda: solver.solve(model, callback), solver.stop_search)
 
 
 def solve_or_raise(solver: cp_model.CpSolver, model: cp_model.CpModel) -> cp_model.CpSolverStatus:

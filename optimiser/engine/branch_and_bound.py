@@ -10,12 +10,12 @@ import highspy
 from highspy import cb
 
 from optimiser.board.model import Model
-from optimiser.engine.heard import heard
-from optimiser.engine.hull import hulled
-from optimiser.engine.quiet import Call, Quiet
-from optimiser.engine.search import Found, Status, Watch
-from optimiser.engine.thousands import THOUSAND, program_of, suggest, values_of
-from optimiser.engine.value import value_of
+from optimiser.engine.cp_sat_search import Found, Status, Watch
+from optimiser.engine.highs import Call, SilentHighs
+from optimiser.engine.interrupts import interruptible
+from optimiser.engine.objective import value_of
+from optimiser.engine.row_strengthening import strengthened
+from optimiser.engine.scaling import THOUSAND, program_of, values_of, warm_start
 
 #: Part of a bound that tolerances may have made up.
 SLIP = 1e-6
@@ -106,7 +106,7 @@ class _Turn:
             self.watch(time.perf_counter() - self.began, best, bound)
 
 
-def branch(
+def branch_and_bound(
     model: Model,
     limits: Limits,
     *,
@@ -122,18 +122,18 @@ def branch(
     hint
         A value for some variables.
     """
-    highs, turn = _set_up(hulled(model), limits), _Turn(model, limits, watch)
+    highs, turn = _set_up(strengthened(model), limits), _Turn(model, limits, watch)
     if hint:
-        suggest(highs, model, hint)
+        warm_start(highs, model, hint)
     highs.listen(turn.calls())
-    _, pressed = heard(highs.run, turn.stop.set)
+    _, pressed = interruptible(highs.run, turn.stop.set)
     return _found(highs, model, turn, pressed)
 
 
-def _set_up(model: Model, limits: Limits) -> Quiet:
+def _set_up(model: Model, limits: Limits) -> SilentHighs:
     # measured: doses are best told apart by trying, and good ones found by small searches
     seek, around = limits.seek, not limits.restarts
-    highs = Quiet(
+    highs = SilentHighs(
         # a season comes folded; undone again, its presolve gave back dearer plans than it told of
         presolve="choose" if seek else "off",
         time_limit=limits.seconds,
@@ -160,7 +160,7 @@ _CLOSED: dict[highspy.HighsModelStatus, Status] = {
 }
 
 
-def _found(highs: Quiet, model: Model, turn: _Turn, pressed: bool) -> Found:
+def _found(highs: SilentHighs, model: Model, turn: _Turn, pressed: bool) -> Found:
     info = highs.getInfo()
     has_plan = info.primal_solution_status == int(highspy.SolutionStatus.kSolutionStatusFeasible)
     status: Status = _CLOSED.get(highs.getModelStatus(), "feasible" if has_plan else "unknown")

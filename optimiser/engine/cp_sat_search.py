@@ -8,8 +8,8 @@ from typing import Literal
 from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
-from optimiser.engine.emit import Emitted, by_price, emit
-from optimiser.engine.heard import solve
+from optimiser.engine.cp_sat_model import Emitted, by_price, emit
+from optimiser.engine.interrupts import solve
 
 Status = Literal["optimal", "feasible", "infeasible", "unknown"]
 

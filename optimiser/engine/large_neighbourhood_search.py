@@ -17,11 +17,11 @@ import numpy.typing as npt
 from highspy import cb
 
 from optimiser.board.model import Model
-from optimiser.engine.heard import heard
-from optimiser.engine.hull import hulled
-from optimiser.engine.quiet import Quiet
-from optimiser.engine.thousands import THOUSAND, program_of, suggest, values_of
-from optimiser.engine.value import value_of
+from optimiser.engine.highs import SilentHighs
+from optimiser.engine.interrupts import interruptible
+from optimiser.engine.objective import value_of
+from optimiser.engine.row_strengthening import strengthened
+from optimiser.engine.scaling import THOUSAND, program_of, values_of, warm_start
 
 Mask = npt.NDArray[np.bool_]
 Floats = npt.NDArray[np.float64]
@@ -90,7 +90,7 @@ class Neighbourhoods:
     def __init__(self, model: Model, groups: Sequence[Sequence[int]], *, seed: int = 0) -> None:
         self.model, self.groups = model, groups
         self.hit_wall = False
-        program = program_of(hulled(model))
+        program = program_of(strengthened(model))
         self._size = len(model.lower)
         self._lower, self._upper = np.array(program.col_lower_), np.array(program.col_upper_)
         self._choices = self._of({var for group in groups for var in group})
@@ -153,7 +153,7 @@ class Neighbourhoods:
         lower[held] = upper[held] = full[held]
         self._bounds(lower, upper)
         self._reach(reach)
-        suggest(self._highs, self.model, dict(enumerate(values)))
+        warm_start(self._highs, self.model, dict(enumerate(values)))
         self._run(reach.guard)
         found = self._highs.getSolution()
         new = values_of(found.col_value, self.model) if found.value_valid else values
@@ -185,15 +185,15 @@ class Neighbourhoods:
     def _run(self, seconds: float) -> None:
         # its clock runs on from one search to the next
         self._highs.setOptionValue("time_limit", self._highs.getRunTime() + seconds)
-        _, pressed = heard(self._highs.run, self._stop.set)
+        _, pressed = interruptible(self._highs.run, self._stop.set)
         late = self._highs.getModelStatus() == highspy.HighsModelStatus.kTimeLimit
         self.hit_wall = self.hit_wall or late
         if pressed:
             raise KeyboardInterrupt
 
 
-def _set_up(seed: int) -> Quiet:
-    return Quiet(
+def _set_up(seed: int) -> SilentHighs:
+    return SilentHighs(
         random_seed=seed,
         mip_abs_gap=CLOSED,
         mip_pscost_minreliable=1,

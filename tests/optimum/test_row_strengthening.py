@@ -6,8 +6,8 @@ from random import Random
 import pytest
 
 from optimiser.board.model import Model, Row, Tag
-from optimiser.engine.hull import hulled
 from optimiser.engine.relaxation import relaxation
+from optimiser.engine.row_strengthening import strengthened
 from tests.rows import holds
 
 
@@ -50,7 +50,7 @@ def points(model):
 def test_no_point_is_lost_and_none_is_won(seed):
     rng = Random(seed)
     model, _ = made(rng, rng.choice((1, 5, 10)))
-    assert points(hulled(model)) == points(model)
+    assert points(strengthened(model)) == points(model)
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -64,7 +64,7 @@ def test_the_relaxation_ends_at_whole_numbers(seed):
     model.cost = {sums[0]: first, **dict.fromkeys(sums[1:], rest)}
     best = min(sum(f * point[var] for var, f in model.cost.items()) for point in points(model))
     # sums of more than one variable have a step each, so the hull is that of the two totals
-    value = relaxation(hulled(model), method="simplex").value
+    value = relaxation(strengthened(model), method="simplex").value
     assert value == pytest.approx(best, abs=1e-6)
 
 
@@ -80,7 +80,7 @@ def test_a_rise_of_volume_is_counted_in_whole_pieces():
     model.fix(weeks[0], 30)
     model.cost = {weeks[1]: -1}
     assert relaxation(model, method="simplex").value == pytest.approx(-39)
-    assert relaxation(hulled(model), method="simplex").value == pytest.approx(-30)
+    assert relaxation(strengthened(model), method="simplex").value == pytest.approx(-30)
 
 
 def test_rows_that_may_give_way_stay_as_they_are():
@@ -90,5 +90,5 @@ def test_rows_that_may_give_way_stay_as_they_are():
     priced = Tag("volume", 0, None, price=3)
     model.at_most({one: 3, two: -2}, 4, priced)
     model.at_most({one: 3, two: -2}, 4, when=switch)
-    assert hulled(model).rows == model.rows
-    assert all(isinstance(row, Row) for row in hulled(model).rows)
+    assert strengthened(model).rows == model.rows
+    assert all(isinstance(row, Row) for row in strengthened(model).rows)

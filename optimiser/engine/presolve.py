@@ -3,11 +3,11 @@
 from dataclasses import dataclass, replace
 
 from optimiser.board.model import Model, Row
-from optimiser.engine.tighten import tightened
+from optimiser.engine.bound_tightening import tightened
 
 
 @dataclass(frozen=True)
-class Compact:
+class Presolved:
     """A model over the free variables of another.
 
     Parameters
@@ -34,7 +34,7 @@ class Compact:
         return {new: values[old] for new, old in enumerate(self.kept) if old in values}
 
 
-def compact(model: Model, *, tighten: bool = True) -> Compact:
+def presolved(model: Model, *, tighten: bool = True) -> Presolved:
     """Return ``model`` without the variables that are fixed.
 
     Parameters
@@ -64,7 +64,7 @@ def compact(model: Model, *, tighten: bool = True) -> Compact:
         folded = _fold(model, row, index)
         if folded is not None:
             small.rows.append(folded)
-    return Compact(small, lower, kept)
+    return Presolved(small, lower, kept)
 
 
 def _fold(model: Model, row: Row, index: dict[int, int]) -> Row | None:

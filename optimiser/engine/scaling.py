@@ -24,7 +24,7 @@ def program_of(model: Model) -> highspy.HighsLp:
 
     Columns after the model's own are slacks of priced rows.
     """
-    program = _in_thousands(linear_program(model), model.fine)
+    program = _rescaled(linear_program(model), model.fine)
     whole, broken = highspy.HighsVarType.kInteger, highspy.HighsVarType.kContinuous
     free = model.fine | model.implied
     kinds = [broken if var in free else whole for var in range(len(model.lower))]
@@ -32,7 +32,7 @@ def program_of(model: Model) -> highspy.HighsLp:
     return program
 
 
-def _in_thousands(program: highspy.HighsLp, fine: set[int]) -> highspy.HighsLp:
+def _rescaled(program: highspy.HighsLp, fine: set[int]) -> highspy.HighsLp:
     index = np.array(program.a_matrix_.index_, dtype=np.int64)
     many = np.ones(program.num_col_)
     many[sorted(fine)] = THOUSAND
@@ -44,13 +44,13 @@ def _in_thousands(program: highspy.HighsLp, fine: set[int]) -> highspy.HighsLp:
     return program
 
 
-def suggest(highs: highspy.Highs, model: Model, values: Mapping[int, int]) -> None:
+def warm_start(highs: highspy.Highs, model: Model, values: Mapping[int, int]) -> None:
     """Give HiGHS a solution to start from; it need not name every variable."""
     index = np.array(list(values), dtype=np.int32)
-    highs.setSolution(len(index), index, scaled(values, model))
+    highs.setSolution(len(index), index, scaled_values(values, model))
 
 
-def scaled(values: Mapping[int, int], model: Model) -> Floats:
+def scaled_values(values: Mapping[int, int], model: Model) -> Floats:
     """Return the values of some variables as HiGHS counts them."""
     counted = (value / THOUSAND if var in model.fine else value for var, value in values.items())
     return np.fromiter(counted, np.float64, len(values))
