@@ -56,6 +56,13 @@ class Kept:
     side: Side
 
 
+def _same(changed: ChangedSeason, here: Side) -> bool:
+    """Tell whether changes leave everything as it is."""
+    fixtures = changed.loaded.season.fixtures == here.season.fixtures
+    breaks = changed.loaded.scenario.breaks == here.loaded.scenario.breaks
+    return fixtures and breaks and changed.rules == here.rules
+
+
 class Session:
     """What is done with one season on the page, by any number of tabs.
 
@@ -130,6 +137,8 @@ class Session:
             state = self.steps.with_more(edits)
             changed = self._season(state)
             assert changed is not None
+            if _same(changed, self.here):
+                raise NotNowError("It is so already; nothing was changed.")
             asked = [] if sure else doubts(self.here.season, changed.loaded.season, edits)
             if asked:
                 raise DoubtError(asked)
@@ -413,8 +422,8 @@ class Session:
             if edits:
                 try:
                     self.edit(edits, sure=True)
-                except InputError as error:
-                    self.trouble = f"Your changes do not fit what is on file now: {error.message}"
+                except (InputError, NotNowError) as error:
+                    self.trouble = f"Your changes do not fit what is on file now: {error}"
                     self.tell("")
 
     def record(self, cells: Mapping[str, str]) -> None:

@@ -31,8 +31,6 @@ class Side:
         The season; in one that has begun, as it was lived.
     there
         What day it is and what was done, for a season folder with a plan in force.
-    told
-        What is proven of the plan, where a file says it and no search was made.
     provisional
         True if a search for a better plan was to follow.
     """
@@ -42,7 +40,6 @@ class Side:
     plan: Plan | None = None
     verdict: Verdict | None = None
     there: Progress | None = None
-    told: SeasonPart | None = None
     provisional: bool = False
 
     @property
@@ -63,7 +60,7 @@ class Side:
     @property
     def proven(self) -> SeasonPart | None:
         """Return what is proven of the plan, if anything is known."""
-        return season_part(self.verdict) if self.verdict else self.told
+        return season_part(self.verdict) if self.verdict else None
 
     @property
     def proof(self) -> str:
@@ -85,9 +82,14 @@ class Side:
         """Return the weeks (from 0) that were put on their days so far."""
         return {}
 
+    @cached_property
+    def said(self) -> dict[str, str]:
+        """Return what was said of the plan so far, so that it need not be worked out again."""
+        return {}
+
     def planned(self, plan: Plan | None, verdict: Verdict | None, *, provisional: bool) -> "Side":
         """Return the season with another plan."""
-        return replace(self, plan=plan, verdict=verdict, told=None, provisional=provisional)
+        return replace(self, plan=plan, verdict=verdict, provisional=provisional)
 
     def changed(self, loaded: Loaded, rules: tuple[Rule, ...]) -> "Side":
         """Return a changed season on the same day, without a plan."""

@@ -149,6 +149,22 @@ def test_what_cannot_be_read_is_told(served, body):
     assert served.post("do/edit", body)[0] == 400
 
 
+@pytest.mark.parametrize(
+    "edit",
+    [
+        {**SET, "value": 20},
+        {"edit": "move", "date": "2027-03-13", "to": "2027-03-13"},
+        {"edit": "add_rule", "rule": "taper"},
+    ],
+)
+def test_what_is_so_already_is_told_and_not_planned_anew(served, edit):
+    status, answer = served.edit(edit)
+
+    assert status == 409
+    assert "already" in answer["error"]
+    assert served.state["solving"] is None
+
+
 def test_work_and_reasons_of_a_cell_and_a_week_are_told(served):
     key = served.state["qualities"][0]["key"]
     cell = served.get(f"cell?week=4&quality={key}")

@@ -1,19 +1,23 @@
 """What is different from the season on file: in a sentence, at the matches, and by week."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from cli.render.cell_words import week_words
 from cli.render.clean_text import clean
 from cli.render.least_told import least_told
 from cli.render.proof import untold
+from cli.serve.rule_words import rule_title
 from cli.serve.session import Session
 from cli.serve.side import Side
 from cli.serve.view.calendar import SIGNS
 from optimiser.domain.season import Season
-from optimiser.whatif.compare import Difference, FixtureRow, compare
+from optimiser.whatif.ask import telling_weeks
+from optimiser.whatif.binding import Binding, bindings
+from optimiser.whatif.compare import Difference, FixtureRow, Pair, compare
 
-#: Least difference that is worth a sign, in points.
-SAME = 0.05
+#: Least difference that is worth a sign, in points; rules named at most.
+SAME, MOST = 0.05, 2
 
 
 def difference_state(session: Session) -> dict[str, Any]:
@@ -27,7 +31,7 @@ def difference_state(session: Session) -> dict[str, Any]:
     return {
         "peaks": peaks,
         "changes": [_week(here.season, row) for row in found.weeks],
-        "headline": _headline(found, peaks),
+        "headline": _headline(found, peaks, _binding(base, here, found, pairs)),
     }
 
 
@@ -56,8 +60,27 @@ def _peak(base: Side, here: Side, row: FixtureRow) -> dict[str, Any]:
     }
 
 
-def _headline(found: Difference, peaks: list[dict[str, Any]]) -> str:
-    """Return the difference in a sentence: the match that changes most, and how many weeks."""
+def _binding(base: Side, here: Side, found: Difference, pairs: Sequence[Pair]) -> str:
+    """Return which rules hold more work back than before, once the search has ended."""
+    assert base.plan is not None
+    assert here.plan is not None
+    if here.provisional:
+        return ""
+    if "binding" not in here.said:
+        weeks = telling_weeks(here.season, found, pairs)
+        before = (base.season, base.plan, base.rules)
+        looked = bindings(before, (here.season, here.plan, here.rules), weeks)
+        here.said["binding"] = ", ".join(map(_bound, looked.now[:MOST]))
+    return here.said["binding"]
+
+
+def _bound(item: Binding) -> str:
+    weeks = [str(week + 1) for week, _ in item.weeks]
+    return f"{rule_title(item.rule)} (week{'' if len(weeks) == 1 else 's'} {', '.join(weeks)})"
+
+
+def _headline(found: Difference, peaks: list[dict[str, Any]], binding: str) -> str:
+    """Return the difference in a sentence: the match that changes most, what holds more back."""
     told = [peak for peak in peaks if peak["by"] is not None]
     weeks = len(found.weeks)
     where = (
@@ -72,4 +95,5 @@ def _headline(found: Difference, peaks: list[dict[str, Any]]) -> str:
     worst = max(told, key=lambda peak: abs(peak["by"]))
     more = len(told) - 1
     also = "" if not more else f", and {more} other match{'' if more == 1 else 'es'} too"
-    return f"{worst['name']} {worst['was']} \u2192 {worst['now']}{also}; {where}."
+    held = f"; more work is now held back by {binding}" if binding else ""
+    return f"{worst['name']} {worst['was']} \u2192 {worst['now']}{also}{held}; {where}."
