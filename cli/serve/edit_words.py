@@ -25,7 +25,7 @@ def edit_words(edit: Edit) -> str:
     """Return what an edit does."""
     match edit:
         case Move():
-            if edit.date == edit.to:
+            if edit.date == edit.to and edit.kickoff is not None:
                 return f"Match of {_day(edit.date)} kicks off at {edit.kickoff:%H:%M}"
             return f"Match of {_day(edit.date)} moved to {_day(edit.to)}"
         case Add():

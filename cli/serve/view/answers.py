@@ -2,12 +2,12 @@
 
 from typing import Any
 
-from cli.render.cell_words import week_words
 from cli.render.clean_text import clean
 from cli.render.replan import kind_words, letters
 from cli.serve.jobs import Failed
 from cli.serve.questions import Answer, Ways
 from cli.serve.session import Session
+from cli.serve.view.differences import week_change
 from optimiser.score import readiness
 from optimiser.whatif.compare import week_rows
 
@@ -45,7 +45,7 @@ def _ways(session: Session, ways: Ways) -> list[dict[str, Any]]:
                     for fixture in week.fixtures
                     if fixture.priority.great
                 ][:3],
-                "changes": [clean(week_words(here.season, row)) for row in changes],
+                "changes": [week_change(here.season, row) for row in changes],
                 "forced": len(choice.forced),
             }
         )

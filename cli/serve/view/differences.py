@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from cli.render.cell_words import week_words
+from cli.render.cell_words import cell_words, sessions_of
 from cli.render.clean_text import clean
 from cli.render.least_told import least_told
 from cli.render.proof import untold
@@ -14,7 +14,7 @@ from cli.serve.view.calendar import SIGNS
 from optimiser.domain.season import Season
 from optimiser.whatif.ask import telling_weeks
 from optimiser.whatif.binding import Binding, bindings
-from optimiser.whatif.compare import Difference, FixtureRow, Pair, compare
+from optimiser.whatif.compare import Difference, FixtureRow, Pair, WeekRow, compare
 
 #: Least difference that is worth a sign, in points; rules named at most.
 SAME, MOST = 0.05, 2
@@ -30,13 +30,25 @@ def difference_state(session: Session) -> dict[str, Any]:
     peaks = [_peak(base, here, row) for row in found.fixtures]
     return {
         "peaks": peaks,
-        "changes": [_week(here.season, row) for row in found.weeks],
+        "changes": [week_change(here.season, row) for row in found.weeks],
         "headline": _headline(found, peaks, _binding(base, here, found, pairs)),
     }
 
 
-def _week(season: Season, row: Any) -> str:
-    return clean(week_words(season, row)).replace(" -> ", " \u2192 ")
+def week_change(season: Season, row: WeekRow) -> dict[str, Any]:
+    """Return what changes in a week, in a few words each."""
+    week = season.weeks[row.week]
+    parts = [cell_words(season, change) for change in row.cells]
+    if row.sessions_before != row.sessions_after:
+        before, after = (f"{field} field {gym} gym" for field, gym in sessions_of(row))
+        parts.append(f"sessions {before} -> {after}")
+    if week.closed:
+        parts = ["closed, no training"]
+    return {
+        "week": week.number,
+        "monday": week.monday.isoformat(),
+        "parts": [clean(part).replace(" -> ", " \u2192 ") for part in parts],
+    }
 
 
 def _peak(base: Side, here: Side, row: FixtureRow) -> dict[str, Any]:

@@ -1,6 +1,7 @@
 import { html } from "./html.js";
 import { look } from "./store.js";
 import { act } from "./talk.js";
+import { undo } from "./undo.js";
 
 const status = (state) => {
   if (state.solving) return `${state.solving.words}, ${state.solving.seconds.toFixed(0)} s${state.provisional ? `; shown is a provisional plan, ${state.proof}` : ""}`;
@@ -27,7 +28,7 @@ export const Head = ({ state, ui }) => html`<header class="head">
     ${state.sport && html`<span class="soft">${state.sport}</span>`}
   </div>
   <div class="tools" role="toolbar" aria-label="Changes">
-    <button type="button" onClick=${() => act("undo")} title="Ctrl+Z; after a save, takes the save back">Undo</button>
+    <button type="button" onClick=${() => undo(state)} title="Ctrl+Z; after a save, takes the save back">Undo</button>
     <button type="button" onClick=${() => act("redo")} title="Ctrl+Shift+Z">Redo</button>
     <button type="button" disabled=${!state.edits.length} onClick=${() => act("all-back")}>All back</button>
     <button type="button" onClick=${() => look({ palette: !ui.palette })} title="Ctrl+K">Commands</button>

@@ -3,6 +3,7 @@ import { html } from "./html.js";
 import { App } from "./app.js";
 import { look, store } from "./store.js";
 import { act, keepFollowing, refresh } from "./talk.js";
+import { undo } from "./undo.js";
 
 const root = document.getElementById("root");
 store.draw = () => {
@@ -19,7 +20,8 @@ addEventListener("keydown", (event) => {
     look({ palette: !store.ui.palette });
   } else if (command && event.key.toLowerCase() === "z" && !typing(event.target) && store.state?.place === "season") {
     event.preventDefault();
-    act(event.shiftKey ? "redo" : "undo");
+    if (event.shiftKey) act("redo");
+    else undo(store.state);
   } else if (event.key === "Escape" && !event.defaultPrevented && (store.ui.palette || store.ui.chosen)) {
     look(store.ui.palette ? { palette: false } : { chosen: null });
   }

@@ -4,11 +4,12 @@ import { said } from "./dates.js";
 import { html } from "./html.js";
 import { look } from "./store.js";
 import { act, exported } from "./talk.js";
+import { undo } from "./undo.js";
 
 const MOST = 12;
 
 const commands = (state) => [
-  ["Undo", () => act("undo")],
+  ["Undo", () => undo(state)],
   ["Redo", () => act("redo")],
   ["Take every change back", () => act("all-back")],
   ["Save", () => act("save")],

@@ -1,5 +1,6 @@
 import { brief } from "../dates.js";
 import { html } from "../html.js";
+import { look } from "../store.js";
 import { act } from "../talk.js";
 
 const value = (number) => (number === null ? "none" : number.toFixed(1));
@@ -21,7 +22,7 @@ export const Changes = ({ state }) => html`
     <button type="button" class="small" aria-label=${`Take back: ${made.words}`} onClick=${() => act("take-back", { number: made.number })}>Take back</button></li>`)}</ol>
   <p class="hint">Save writes ${state.files.join(", ")} in ${state.folder}, once the search has ended. Nothing is written before.</p>
   ${state.changes.length > 0 || state.peaks.length > 0 ? html`<h3>Difference</h3><${Peaks} state=${state} />` : ""}
-  ${state.changes.length > 0 && html`<h3>Weeks that change</h3><ul id="changes">${state.changes.map((words) => html`<li key=${words}>${words}</li>`)}</ul>`}
+  ${state.changes.length > 0 && html`<h3>Weeks that change</h3><ul id="changes">${state.changes.map((week) => html`<li key=${week.week}><button type="button" class="plain" onClick=${() => look({ chosen: { kind: "week", week: week.week } })}>Week ${week.week}</button> (${brief(week.monday)}): ${week.parts.join("; ")}</li>`)}</ul>`}
   ${state.edits.length > 0 && state.stale && html`<p class="hint">There is no plan for these changes yet.</p>`}
   ${state.edits.length > 0 && !state.stale && !state.changes.length && html`<p class="hint">The plan is the same in every week.</p>`}
   <button type="button" class="small" onClick=${() => act("take-in")}>Read the files again</button>`;

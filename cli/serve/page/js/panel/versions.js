@@ -1,6 +1,6 @@
 // Versions put aside to be compared, plans from least change to best, and the folder's history.
 import { useState } from "preact/hooks";
-import { moment } from "../dates.js";
+import { brief, moment } from "../dates.js";
 import { html } from "../html.js";
 import { act } from "../talk.js";
 
@@ -15,7 +15,7 @@ const Ways = ({ ways }) => {
     <p><b>Plan ${here.letter}</b>: ${here.words}; ${here.cells} cell${here.cells === 1 ? "" : "s"} changed${here.match !== null ? `, match score ${value(here.match)}` : ""}.</p>
     <ul>${here.peaks.map((peak) => html`<li key=${peak.name}><bdi>${peak.name}</bdi>: planned readiness ${value(peak.ready)}</li>`)}</ul>
     ${here.forced > 0 && html`<p>What was done leaves no way to keep ${here.forced} of the rules' limits.</p>`}
-    <details><summary>What changes</summary><ul>${here.changes.map((words) => html`<li key=${words}>${words}</li>`)}</ul></details>
+    <details><summary>What changes</summary><ul>${here.changes.map((week) => html`<li key=${week.week}>Week ${week.week} (${brief(week.monday)}): ${week.parts.join("; ")}</li>`)}</ul></details>
     <button type="button" class="main" onClick=${() => act("take-way", { letter: here.letter })}>Take plan ${here.letter}</button>
   </div>`;
 };
