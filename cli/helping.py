@@ -24,6 +24,8 @@ from optimiser.together.settings import Settings
 TRIED, TOLD, WORTH = 3, 2, 0.5
 #: Weeks up to the worst match from which a lesser match may be left out.
 BACK = 3
+#: Days that lie between two matches at least that are no one event.
+APART = dt.timedelta(days=3)
 
 
 @dataclass(frozen=True)
@@ -106,7 +108,7 @@ def _lesser(document: PlanDocument, worst: WeekPart, today: dt.date) -> dt.date 
         match
         for week in document.weeks[max(0, worst.week - BACK) : worst.week]
         for match in week.fixtures
-        if PRIORITY_WEIGHT[match.priority] < top and today <= match.date < last
+        if PRIORITY_WEIGHT[match.priority] < top and today <= match.date <= last - APART
     ]
     least = min(
         near,

@@ -8,6 +8,8 @@ from cli.files.fixtures_found import Asked
 from cli.files.known_keys import nearest
 
 HOME, AWAY = "home", "away"
+#: What stands where a club is not known yet.
+NOT_KNOWN = ("tbc", "tba", "tbd", "bye", "-", "?")
 #: Clubs named in a message.
 NAMED = 12
 
@@ -22,8 +24,22 @@ def is_league(columns: Sequence[str]) -> bool:
 def clubs_of(rows: Sequence[Given]) -> tuple[str, ...]:
     """Return every club of a league's rows, by name."""
     return tuple(
-        sorted({cells[side] for _, cells in rows for side in (HOME, AWAY) if side in cells})
+        sorted(
+            {
+                cells[side]
+                for _, cells in rows
+                for side in (HOME, AWAY)
+                if cells.get(side, "").lower() not in ("", *NOT_KNOWN)
+            }
+        )
     )
+
+
+def club_of_all(rows: Sequence[Given]) -> str:
+    """Return the club that plays in every row, so that the list is its own; "" if there is none."""
+    every = [{cells.get(HOME), cells.get(AWAY)} for _, cells in rows]
+    found = [club for club in clubs_of(rows) if all(club in sides for sides in every)]
+    return found[0] if len(found) == 1 else ""
 
 
 def rows_of_club(path: Path, rows: Sequence[Given], asked: Asked) -> list[Given]:
@@ -35,7 +51,8 @@ def rows_of_club(path: Path, rows: Sequence[Given], asked: Asked) -> list[Given]
         If no club was asked for, or none has that name.
     """
     clubs = clubs_of(rows)
-    club = next((name for name in clubs if name.casefold() == asked.club.casefold()), None)
+    wanted = asked.club or club_of_all(rows)
+    club = next((name for name in clubs if name.casefold() == wanted.casefold()), None)
     if club is None:
         raise _no_club(path, clubs, asked.club)
     found = []

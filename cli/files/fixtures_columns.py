@@ -15,10 +15,16 @@ MISSPELT = 0.9
 #: Columns that are read for words such as postponed, and are no part of a fixture.
 STATUS, KIND = "status", "type"
 SAID = {
-    "date": ("matchdate", "dateofmatch", "fixturedate"),
-    "kickoff": ("ko", "time", "starttime", "kickofftime", "kotime", "start", "throwin"),
-    "opponent": ("opposition", "opponents", "against", "versus", "vs"),
-    "competition": ("comp", "tournament"),
+    "date": ("matchdate", "dateofmatch", "fixturedate", "datum", "fecha", "data", "dato"),
+    "kickoff": (
+        *("ko", "time", "starttime", "kickofftime", "kotime", "start", "throwin"),
+        *("zeit", "uhrzeit", "anpfiff", "heure", "hora", "tijd"),
+    ),
+    "opponent": (
+        *("opposition", "opponents", "against", "versus", "vs", "fixture"),
+        *("gegner", "adversaire", "rival", "avversario", "tegenstander"),
+    ),
+    "competition": ("comp", "tournament", "event", "wettbewerb", "competicion", "competizione"),
     "venue": ("ha", "homeaway", "haorn", "han", "homeoraway"),
     "priority": ("importance",),
     "minutes": ("minute", "mins"),
@@ -63,6 +69,10 @@ def best_separator(lines: Sequence[str]) -> str:
         sign: max((_known(line.split(sign)) for line in lines[:TITLE_ROWS]), default=0)
         for sign in (",", ";", "\t")
     }
+    if not any(known.values()):
+        # no name that is known: the sign that stands in most lines
+        held = lines[:TITLE_ROWS]
+        known = {sign: sum(sign in line for line in held) for sign in (";", "\t", ",")}
     return max(known, key=lambda sign: known[sign])
 
 

@@ -12,14 +12,16 @@ from cli.files.fixtures_table import Row, league_clubs
 from cli.files.fixtures_xlsx import find_fixtures_xlsx, rows_xlsx
 from cli.files.listed import Listed
 
+#: Endings of tables in plain text.
+TEXTS = (".csv", ".tsv", ".txt")
 READERS: dict[str, Callable[[Path, Asked], Found]] = {
-    ".csv": find_fixtures_csv,
+    **dict.fromkeys(TEXTS, find_fixtures_csv),
     ".ics": find_fixtures_ics,
     ".xlsx": find_fixtures_xlsx,
     ".ods": find_fixtures_ods,
 }
 TABLES: dict[str, Callable[[Path], list[Row]]] = {
-    ".csv": rows_csv,
+    **dict.fromkeys(TEXTS, rows_csv),
     ".xlsx": rows_xlsx,
     ".ods": rows_ods,
 }

@@ -13,7 +13,7 @@ SHARED_TAPER = dt.timedelta(weeks=3)
 ONE_EVENT = dt.timedelta(days=2)
 LONG_GAP = dt.timedelta(weeks=4)
 CROWDED = 3
-#: Crowded weeks told one by one.
+#: Crowded weeks and pairs of high matches told one by one.
 FEW = 4
 
 
@@ -57,11 +57,20 @@ def _many(highs: Sequence[dt.date]) -> list[str]:
 
 
 def _close(highs: Sequence[dt.date]) -> list[str]:
+    near = [
+        (first, second)
+        for first, second in pairwise(highs)
+        if ONE_EVENT < second - first < SHARED_TAPER
+    ]
+    if len(near) > FEW:
+        return [
+            f"{len(near)} times two high matches are less than three weeks apart and share a "
+            f"taper, first on {near[0][0]} and {near[0][1]}"
+        ]
     return [
         f"the high matches on {first} and {second} are less than three weeks apart: "
         "they share a taper"
-        for first, second in pairwise(highs)
-        if ONE_EVENT < second - first < SHARED_TAPER
+        for first, second in near
     ]
 
 

@@ -36,8 +36,7 @@ def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
     InputError
         With the place, if anything in it cannot be used.
     """
-    head = next((number for number, row in enumerate(rows[:TITLE_ROWS]) if has_date(row[1])), 0)
-    where, header = rows[head] if rows else ("line 1", [])
+    head, where, header = _head(rows)
     columns, notices = _columns(path, where, header)
     given = list(_given(path, columns, rows[head + 1 :]))
     notices += _without_grounds(given)
@@ -64,13 +63,46 @@ def league_clubs(path: Path, rows: Sequence[Row]) -> tuple[str, ...]:
     InputError
         If it does not say who plays at home and who away.
     """
-    head = next((number for number, row in enumerate(rows[:TITLE_ROWS]) if has_date(row[1])), 0)
-    where, header = rows[head] if rows else ("line 1", [])
+    head, where, header = _head(rows)
     columns, _ = _columns(path, where, header)
     if not is_league(columns):
         must = "must have the columns date, home and away"
         raise InputError(path, where, must, ", ".join(header), "name them so in its first line")
     return clubs_of(list(_given(path, columns, rows[head + 1 :])))
+
+
+def _head(rows: Sequence[Row]) -> tuple[int, str, Sequence[str]]:
+    """Return the row that names the columns: its number, its place and its names.
+
+    Where no name says that a column holds the dates, the one that does is taken for it.
+    """
+    if not rows:
+        return 0, "line 1", []
+    named = next((n for n, row in enumerate(rows[:TITLE_ROWS]) if has_date(row[1])), None)
+    if named is not None:
+        return named, *rows[named]
+    found = _dated(rows)
+    if found is None:
+        return 0, *rows[0]
+    number, column = found
+    where, header = rows[number]
+    return number, where, [*header[:column], "date", *header[column + 1 :]]
+
+
+def _dated(rows: Sequence[Row]) -> tuple[int, int] | None:
+    """Return a row of names, and which column holds a date in every row below it."""
+    for number, (_, names) in enumerate(rows[:TITLE_ROWS]):
+        below = [cells for _, cells in rows[number + 1 :] if any(cells)]
+        for column in range(len(names)):
+            held = [cells[column] for cells in below if column < len(cells)]
+            if held and len(held) == len(below) and all(map(_is_day, held)):
+                return None if _is_day(names[column]) else (number, column)
+    return None
+
+
+def _is_day(cell: str) -> bool:
+    day, _ = split_cell(plain_cell(cell.strip()))
+    return bool(day_in(day, "day-first") or day_in(day, "month-first"))
 
 
 def _columns(path: Path, where: str, header: Sequence[str]) -> tuple[list[str], list[str]]:

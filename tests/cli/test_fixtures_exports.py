@@ -160,3 +160,38 @@ def test_a_venue_that_is_none_among_venues_is_refused_with_its_line(tmp_path):
 def test_a_date_that_is_none_is_refused_with_its_line(tmp_path, date):
     with pytest.raises(InputError, match="line 2, date: must be year-month-day"):
         found(tmp_path, f"Date\n{date}\n")
+
+
+def test_a_column_of_dates_is_found_under_any_name(tmp_path):
+    text = "Spielplan\n\nTag;Zeit;Gegner;Ort\n05.09.26;14:00;Nord;Platz 2\n19.09.26;16:30;Süd;\n"
+
+    read = fixtures(tmp_path, text, "cp1252")
+
+    assert [(f.date, f.kickoff, f.opponent) for f in read] == [
+        (dt.date(2026, 9, 5), dt.time(14), "Nord"),
+        (dt.date(2026, 9, 19), dt.time(16, 30), "Süd"),
+    ]
+
+
+def test_a_named_date_goes_before_a_column_of_days(tmp_path):
+    assert len(fixtures(tmp_path, "Date,Day,Time\n8/29/2026,Sat,7:00 PM\n9/5/2026,Sat,3 PM\n")) == 2
+
+
+def test_a_list_of_home_and_away_with_one_club_in_every_row_is_its_own(tmp_path):
+    rows = ["Date,Home,Away", "2026-10-10,Karaka,Town 1", "2026-10-17,Town 2,Karaka"]
+
+    read = fixtures(tmp_path, "\n".join([*rows, "2027-03-20,Karaka,TBC", ""]))
+
+    assert [(f.opponent, f.venue) for f in read] == [
+        ("Town 1", "home"), ("Town 2", "away"), ("TBC", "home"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("ending", [".txt", ".tsv"])
+def test_tables_of_tabs_are_read_under_the_endings_they_have(tmp_path, ending):
+    path = tmp_path / f"list{ending}"
+    path.write_text("Fixture\tDate\tKick-off\nA v B\t31/10/2026\t7:45 PM\n", encoding="utf-16")
+
+    [item] = read_fixtures_file(path)
+
+    assert (item.fixture.date, item.fixture.kickoff) == (dt.date(2026, 10, 31), dt.time(19, 45))
