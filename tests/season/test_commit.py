@@ -2,6 +2,7 @@
 
 import datetime as dt
 import os
+import shutil
 
 import pytest
 
@@ -15,7 +16,9 @@ from cli.season.commit import (
     step_back,
     step_on,
 )
+from cli.season.folder import Folder
 from cli.season.history import BY_HAND, History, opened
+from tests.season.conftest import invoke
 
 CHANGES = {"season.toml": b"name = 'new'\n", "fixtures.csv": b"date\n", "plan.json": b"{}\n"}
 NAMES = list(CHANGES)
@@ -25,8 +28,12 @@ ACTION = Action("whatif", "a test")
 POINTS = range(1, 16)
 
 
-def ended_at(point, folder):
-    """Commit in a process that is gone, without a word, at its ``point``-th step."""
+def changed(folder):
+    commit(folder, ACTION, CHANGES, folder.now(NAMES))
+
+
+def ended_at(point, folder, act=changed):
+    """Act in a process that is gone, without a word, at its ``point``-th step."""
     child = os.fork()
     if child:
         return os.WEXITSTATUS(os.waitpid(child, 0)[1])
@@ -49,7 +56,7 @@ def ended_at(point, folder):
         History.stands = watched(History.stands)
         History.add = watched(History.add)
         module._written = watched(module._written)
-        commit(folder, ACTION, CHANGES, folder.now(NAMES))
+        act(folder)
     finally:
         os._exit(0)
 
@@ -67,6 +74,64 @@ def test_a_write_that_is_killed_leaves_a_whole_state(club, point):
     with opened(club.history) as history:
         assert history.pending() is None
         assert {name: history.state(history.current())[name] for name in NAMES} == after
+
+
+SHEET = "Day,Player,Minutes\n2027-02-02,Aune,30\n2027-02-03,Birk,25\n2027-02-03,Cai,20\n"
+MAPPED = ("--map", "date=Day", "--map", "who=Player", "--map", "minutes=Minutes", "--what")
+
+
+def imported(folder):
+    sheet = folder.path.parent / "sheet.csv"
+    sheet.write_text(SHEET)
+    invoke("done", folder.path, "--today", "2027-02-05", "--import", sheet, *MAPPED, "practice")
+
+
+#: What writes beside `commit` itself, each with what must have happened before it.
+ACTS = {
+    "an import": (lambda folder: None, imported),
+    "undo": (changed, lambda folder: step_back(folder, EARLY)),
+    "redo": (
+        lambda folder: (changed(folder), step_back(folder, EARLY)),
+        lambda folder: step_on(folder, EARLY),
+    ),
+    "restore": (
+        changed,
+        lambda folder: restore(folder, version_of(folder, "plan"), EARLY),
+    ),
+}
+
+
+def version_of(folder, action):
+    with opened(folder.history) as history:
+        return next(each for each in history.versions() if each.action == action)
+
+
+@pytest.mark.parametrize("act", list(ACTS))
+def test_all_that_writes_leaves_a_whole_state_wherever_it_is_killed(act, club, tmp_path):
+    before_it, it = ACTS[act]
+    before_it(club)
+    before = club.now()
+    whole = Folder(tmp_path / "whole")
+    shutil.copytree(club.path, whole.path)
+    it(whole)
+    after = whole.now()
+    assert after != before
+
+    for point in POINTS[::3]:
+        place = Folder(tmp_path / f"at{point}")
+        shutil.copytree(club.path, place.path)
+        code = ended_at(point, place, it)
+        open_folder(place.path)
+
+        assert place.now() in (before, after), f"at step {point}"
+        assert code == 9 or place.now() == after
+        with opened(place.history) as history:
+            assert history.pending() is None
+            state = history.state(history.current())
+        assert {name: state.get(name) for name in NAMES} == place.now(NAMES)
+        it(place)  # what was cut off can be asked for again, and twice does no harm
+        if act == "an import":
+            assert place.now() == after
 
 
 def test_the_points_reach_from_before_the_first_step_to_after_the_last(club):
