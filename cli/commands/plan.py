@@ -24,6 +24,7 @@ from cli.render.plan_table import plan_table
 from cli.render.signs import signs_for
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import season_argument
+from cli.season.attendance import ask_about_absences
 from cli.season.changing import changed_progress
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
@@ -146,6 +147,7 @@ def plan_command(
             click.echo(f"{said}\n")
         click.echo(plan_table(document, loaded.season, signs, first=first, last=last))
         click.echo(_below(loaded, found, document))
+    ask_about_absences(loaded, there.day if there else None)
     if out is not None:
         _save(out, document)
     if folder is not None:

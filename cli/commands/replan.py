@@ -30,6 +30,7 @@ from cli.render.json_text import json_text
 from cli.render.replan import Asked, letters, replan_data, replan_text
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import in_force, plan_argument, season_argument
+from cli.season.attendance import ask_about_absences
 from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
@@ -157,6 +158,7 @@ def replan_command(
         click.echo(json_text(replan_data(asked, trade, digest), sys.stdout.encoding))
     else:
         click.echo(replan_text(asked, trade))
+    ask_about_absences(there.loaded, there.day)
     if out is not None:
         lived = replace(changed, loaded=there.loaded)
         _save(out, lived, trade, settings, plan, nearest)

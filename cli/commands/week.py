@@ -13,6 +13,7 @@ from cli.options import format_option
 from cli.render.care import season_care_text
 from cli.render.week_days import week_text
 from cli.season.argument import plan_argument, season_argument
+from cli.season.attendance import squad_histories, week_attendance
 from cli.season.progress import progress
 from cli.squad_groups import as_planned
 
@@ -61,4 +62,6 @@ def week_command(
     if form == "json":
         click.echo(json.dumps(made.model_dump(mode="json"), indent=2))
     else:
-        click.echo(f"{week_text(made, loaded.season.name)}\n\n{season_care_text(loaded.season)}")
+        there_are = week_attendance(squad_histories(loaded), loaded.season.weeks[index])
+        parts = [week_text(made, loaded.season.name), there_are, season_care_text(loaded.season)]
+        click.echo("\n\n".join(part for part in parts if part))

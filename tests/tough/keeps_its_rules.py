@@ -13,7 +13,7 @@ from optimiser.solve import make_board
 from tests.tough.any_calendar import Calendar
 
 #: A short search: it ends with the first plan.
-ANY_PLAN = Effort(deterministic=20.0, seconds=180.0, presolve="light")
+ANY_PLAN = Effort(deterministic=20.0, seconds=900.0, presolve="light")
 PLANNED = "planned"
 
 
