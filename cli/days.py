@@ -12,6 +12,8 @@ from cli.files.own_work import read_library, read_preparation
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import Loaded
 from cli.files.squad import lists_nobody, read_squad
+from cli.season.days_csv import read_asked
+from cli.season.folder import folder_of
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.day import minutes_of
@@ -67,7 +69,20 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule], starts: Starts = NO_STARTS
         loaded.calendar,
         read_preparation(loaded),
         read_library(loaded),
+        asked_of(loaded),
     )
+
+
+def asked_of(loaded: Loaded) -> dict[int, tuple[Hold, ...]]:
+    """Return what is asked of the days of a season in a folder, by week (from 0).
+
+    Raises
+    ------
+    InputError
+        If its file cannot be used.
+    """
+    folder = folder_of(loaded.path)
+    return {} if folder is None else read_asked(folder.days, loaded.season)
 
 
 def _young(loaded: Loaded) -> bool:
@@ -99,6 +114,24 @@ def read_hold(text: str, *, on: bool) -> Hold:
     day = Weekday(found["day"]).number
     start = minutes_of(dt.time.fromisoformat(found["at"])) if found["at"] else None
     return Hold(cast(Thing, found["thing"]), day, on, start)
+
+
+def read_move(text: str) -> tuple[Hold, Hold]:
+    """Return a session moved as people type it: ``gym:tuesday=thursday@18:00``.
+
+    Raises
+    ------
+    click.BadParameter
+        If it cannot be read.
+    """
+    before, sign, after = text.partition("=")
+    thing = before.partition(":")[0]
+    if not sign:
+        raise click.BadParameter(
+            f"must name both days, such as gym:tuesday=thursday (got {text!r})",
+            param_hint="--move",
+        )
+    return read_hold(before, on=False), read_hold(f"{thing}:{after}", on=True)
 
 
 def written_days(plan: Path, season: Season) -> list[tuple[SessionDayPart, ...]]:

@@ -5,15 +5,18 @@ from pathlib import Path
 
 import click
 
-from cli.days import read_hold, week_index, week_maker, written_days
+from cli.days import asked_of, read_hold, read_move, week_index, week_maker, written_days
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import format_option
 from cli.render.care import season_care_text
-from cli.render.week_days import week_text
+from cli.render.week_days import moved_text, week_text
 from cli.season.argument import plan_argument, season_argument
+from cli.season.asking import keep_asked, locked
 from cli.season.attendance import squad_histories, week_attendance
+from cli.season.days_csv import over
+from cli.season.needed import needed_folder
 from cli.season.progress import progress
 from cli.squad_groups import as_planned
 
@@ -36,6 +39,19 @@ from cli.squad_groups import as_planned
     metavar="WHAT:DAY",
     help="Keep field, gym or practice off a day, such as field:wednesday where a pitch is closed.",
 )
+@click.option(
+    "--move",
+    multiple=True,
+    metavar="WHAT:DAY=DAY[@HH:MM]",
+    help="Move field, gym or practice, such as gym:tuesday=thursday; may be repeated.",
+)
+@click.option("--lock", is_flag=True, help="Hold all sessions and practice where they now are.")
+@click.option(
+    "--save",
+    is_flag=True,
+    help="Keep what is asked in the season FOLDER (days.csv): cards, files and all follow it.",
+)
+@click.option("--forget", is_flag=True, help="Drop what the FOLDER keeps for this week.")
 @format_option("table", "json")
 def week_command(
     scenario: Path,
@@ -43,25 +59,41 @@ def week_command(
     number: int,
     hold: tuple[str, ...],
     off: tuple[str, ...],
+    move: tuple[str, ...],
+    lock: bool,
+    save: bool,
+    forget: bool,
     form: str,
 ) -> None:
     """Put one week of PLAN on its days: matches, practice and sessions around them.
 
     Days are named by the match near them: MD-2 is two days before one, MD+1 the day after. In the
-    plan of a group, sessions are on the days that `groups` found for all groups together.
+    plan of a group, sessions are on the days that `groups` found for all groups together. Where
+    something is asked of a week, all else of it stays where it was if it can.
     """
     holds = [*(read_hold(text, on=True) for text in hold)]
     holds += [read_hold(text, on=False) for text in off]
+    holds += [each for text in move for each in read_move(text)]
     loaded = read_scenario(scenario)
     loaded, rules = as_planned(plan, loaded, read_rules(loaded))
     index = week_index(loaded.season, number)
     there = progress(loaded, read_plan(plan, loaded, rules))
     loaded, read = there.loaded, there.lived.plan
     written = written_days(plan, loaded.season)
-    made = week_maker(loaded, rules).week(read, index, written[index], holds)
+    maker = week_maker(loaded, rules)
+    before = maker.week(read, index, written[index])
+    kept = asked_of(loaded)
+    stands = () if forget else kept.get(index, ())
+    asked = over(stands, [*(locked(before) if lock else ()), *holds])
+    maker.holds = {**maker.holds, index: asked}
+    made = maker.week(read, index, written[index]) if asked or forget else before
+    if save or forget:
+        keep_asked(needed_folder(scenario), loaded, {**kept, index: asked}, f"week {number}")
     if form == "json":
         click.echo(json.dumps(made.model_dump(mode="json"), indent=2))
     else:
         there_are = week_attendance(squad_histories(loaded), loaded.season.weeks[index])
-        parts = [week_text(made, loaded.season.name), there_are, season_care_text(loaded.season)]
+        shown = week_text(made, loaded.season.name)
+        care = season_care_text(loaded.season)
+        parts = [shown, moved_text(before, made), there_are, care]
         click.echo("\n\n".join(part for part in parts if part))

@@ -15,11 +15,13 @@ from cli.main import OUT_OF_TIME
 from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text
+from cli.render.why_days import days_why
 from cli.render.why_week import TOPICS, week_why
 from cli.season.argument import plan_argument, season_argument
 from cli.season.progress import Progress, progress
 from cli.solving import settings_of
 from cli.squad_groups import planned_alone
+from optimiser.days.other_days import other_days
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, dose_of
 from optimiser.domain.season import Season
@@ -71,7 +73,8 @@ def why_command(
     """Say why PLAN has what it has in a week of SCENARIO, in a coach's sentences.
 
     Without --quality: why the week has its target, whether it is a deload or a taper week, why its
-    block ends where it ends, and why its sessions are on their days.
+    block ends where it ends, and why its sessions are on their days; --about days tries every
+    other day for each of them.
 
     With --quality and without --band or --dose: every other choice there, all else left as it is,
     with what it means or the rule that forbids it. With one of them: no plan can have it and these
@@ -91,8 +94,11 @@ def why_command(
     if quality is None:
         _only(band is None and dose is None, "--band and --dose ask about a --quality: name it")
         _only(form == "table", "--format json answers about a --quality: name it")
-        made = week_maker(loaded, rules).week(read, week - 1, written_days(plan, season)[week - 1])
+        maker = week_maker(loaded, rules)
+        made = maker.week(read, week - 1, written_days(plan, season)[week - 1])
         click.echo(week_why(season, read, rules, week - 1, made, topic or ""))
+        if topic == "days":
+            click.echo(f"\n{days_why(other_days(maker, read, week - 1))}")
         return
     _only(topic is None, "--about asks about the week: leave --quality out")
     index = _quality(season, quality)

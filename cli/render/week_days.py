@@ -100,3 +100,26 @@ def _played(share: float) -> str:
 
 def _bullet(words: str) -> str:
     return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
+
+
+def moved_text(before: WeekPlan, after: WeekPlan) -> str:
+    """Return what is on another day or at another time than before; nothing if all is alike."""
+    was, now = _places(before), _places(after)
+    gone = [words for words in was if words not in now]
+    new = [words for words in now if words not in was]
+    if not gone and not new:
+        return ""
+    lines = [*(f"- no longer {words}" for words in gone), *(f"- now {words}" for words in new)]
+    kept = sum(words in now for words in was)
+    return "\n".join(["Changed by what is asked:", *lines, f"- {kept} of {len(was)} stay"])
+
+
+def _places(week: WeekPlan) -> list[str]:
+    return [
+        f"{what} on {day.date:%A}{f' at {start}' if start else ''}"
+        for day in week.days
+        for what, start in (
+            *((session.place, session.start) for session in day.sessions),
+            *((("practice", day.practice.start),) if day.practice else ()),
+        )
+    ]

@@ -1,10 +1,12 @@
 """Why sessions stand on their days, in a coach's sentences."""
 
+import textwrap
 from collections.abc import Sequence
 
 from optimiser.days.other_days import OtherDay, SessionDays, Verdict
 from optimiser.domain.wording import listed
 
+WIDTH = 100
 SAID: dict[Verdict, str] = {
     "not possible": "no place for it",
     "breaks": "would break a rule",
@@ -33,7 +35,11 @@ def _session(session: SessionDays) -> list[str]:
         why = "the only day that keeps the rules."
     else:
         why = "and every day has one."
-    return [f"{head}: {why}", *(f"- {_other(day)}" for day in session.others)]
+    return [textwrap.fill(f"{head}: {why}", WIDTH), *map(_line, session.others)]
+
+
+def _line(day: OtherDay) -> str:
+    return textwrap.fill(f"- {_other(day)}", WIDTH, subsequent_indent="  ")
 
 
 def _other(day: OtherDay) -> str:

@@ -3,9 +3,8 @@
 import datetime as dt
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import cast
 
-from cli.files.dated_rows import Row, dated_rows
+from cli.files.dated_rows import DatedRow, dated_rows
 from optimiser.days.day import minutes_of
 from optimiser.days.holds import Hold, Thing
 from optimiser.domain.season import Season
@@ -35,7 +34,7 @@ def read_asked(path: Path, season: Season) -> dict[int, tuple[Hold, ...]]:
     return {week: tuple(dict.fromkeys(holds)) for week, holds in found.items()}
 
 
-def _hold(row: Row, season: Season) -> tuple[int, Hold]:
+def _hold(row: DatedRow, season: Season) -> tuple[int, Hold]:
     date, first = row.date("date"), season.weeks[0].monday
     index = (date - first).days // 7
     if not 0 <= index < len(season.weeks):
@@ -46,10 +45,10 @@ def _hold(row: Row, season: Season) -> tuple[int, Hold]:
         raise row.error("what", f"must be one of {', '.join(THINGS)}", "correct it")
     if ask not in ASKS:
         raise row.error("ask", "must be on or off", "correct it")
-    return index, Hold(cast(Thing, thing), date.weekday(), ask == "on", _start(row, ask))
+    return index, Hold(thing, date.weekday(), ask == "on", _start(row, ask))
 
 
-def _start(row: Row, ask: str) -> int | None:
+def _start(row: DatedRow, ask: str) -> int | None:
     text = row.cells.get("at", "")
     if not text:
         return None

@@ -9,6 +9,7 @@ from cli.files.errors import InputError
 
 SCENARIO, PLAN, DONE, HISTORY = "season.toml", "plan.json", "done.csv", "history.sqlite"
 SQUAD, TESTS, AVAILABILITY = "squad.csv", "tests.csv", "availability.csv"
+DAYS = "days.csv"
 
 
 @dataclass(frozen=True)
@@ -39,6 +40,11 @@ class Folder:
         return self.path / DONE
 
     @property
+    def days(self) -> Path:
+        """Return the file of what is asked of its days."""
+        return self.path / DAYS
+
+    @property
     def history(self) -> Path:
         """Return the file that every applied state is kept in."""
         return self.path / HISTORY
@@ -49,7 +55,7 @@ class Folder:
 
     def kept(self) -> list[str]:
         """Return the names of all files whose states are kept."""
-        return [*self.deciding(), DONE, SQUAD, TESTS, AVAILABILITY]
+        return [*self.deciding(), DONE, SQUAD, TESTS, AVAILABILITY, DAYS]
 
     def _fixtures(self) -> list[str]:
         """Return the fixtures file, if the scenario names one inside of the folder."""

@@ -15,6 +15,7 @@ from optimiser.days.placing import (
     NO_SPEED_TOUCH,
     SPEED_COST,
     USUAL_LOAD_COST,
+    Put,
     lifting_costs,
     speed_days,
 )
@@ -24,6 +25,9 @@ from optimiser.domain.quality import Dose, Place
 Costs = list[Linear]
 #: For each place further down the order of days for practice.
 PRACTICE_STEP = 300
+#: For each session or practice moved from its day, and each piece of work, where a person asked
+#: something of a week that stood: more than all else that is liked less.
+MOVED, WORK_MOVED = 100_000, 10_000
 LONG = 2000
 
 
@@ -37,6 +41,7 @@ def costs(week: Decisions) -> Costs:
         *(HARD_DAY * on for on in week.day_mark("hard").values()),
         *_speed(week),
         *_practice(week),
+        *_moved(week),
     ]
 
 
@@ -120,3 +125,24 @@ def _speed(week: Decisions) -> Costs:
 def _practice(week: Decisions) -> Costs:
     order = week.task.practices.order
     return [PRACTICE_STEP * at * week.practice[day] for at, day in enumerate(order)]
+
+
+def _moved(week: Decisions) -> Costs:
+    """Return the costs of what is not where it was in the week that is to stay."""
+    stay = week.task.stay
+    if stay is None:
+        return []
+    there: Costs = [week.held[slot] for slot in stay.clock.starts if slot in week.held]
+    there += [week.practice[day] for day in stay.clock.practice]
+    puts = zip(PLACES, (stay.field, stay.gym), strict=True)
+    work = [on for place, put in puts for on in _work_there(week, place, put)]
+    return [MOVED * (len(there) - total(there)), WORK_MOVED * (len(work) - total(work))]
+
+
+def _work_there(week: Decisions, place: Place, put: Put) -> Costs:
+    """Return for each piece of work and day of it 1 if it is done there again."""
+    return [
+        total(on for on, _, _ in share.on(day))
+        for share, way in zip(week.shares[place], put.spread.ways, strict=False)
+        for day in (put.days[number] for number in way)
+    ]

@@ -78,6 +78,9 @@ def _tried(
     for other, day in enumerate(week.days):
         if other == at or _has(day, place):
             continue
+        if any(hold == Hold(place, other, on=False) for hold in maker.holds.get(index, ())):
+            yield OtherDay(day.date, day.label, "not possible", ("it was asked to be free of it",))
+            continue
         if day.kind in REASONS:
             yield OtherDay(day.date, day.label, "not possible", (REASONS[day.kind],))
             continue

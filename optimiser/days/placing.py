@@ -42,6 +42,8 @@ class Task:
         Team practice.
     holds
         What a person asks of it: see :class:`~optimiser.days.holds.Hold`.
+    stay
+        The week as it was before that was asked: as little as can be is moved.
     extra
         Minutes of a session beside the plan's own work: warm-up and standing work, at most.
     """
@@ -53,6 +55,7 @@ class Task:
     settings: DaySettings
     limits: SessionLimits
     holds: tuple[Hold, ...] = ()
+    stay: "Placed | None" = None
     extra: int = 0
 
     def longest(self, place: Place) -> int:

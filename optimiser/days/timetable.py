@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from optimiser.days.clock import Hours
+from optimiser.days.day import DAY
 from optimiser.days.decisions import PLACES, Decisions, Share
 from optimiser.days.likes import costs
 from optimiser.days.linear import Linear, total
@@ -19,6 +20,9 @@ from optimiser.engine.interrupts import solve_or_raise
 FAULT = 10_000_000
 #: Of CP-SAT's own seconds, a guard: a usual week takes a fiftieth.
 EFFORT = 4.0
+#: For each minute that a start is moved in a week of which a person asked something: twice what an
+#: hour away from the usual start costs.
+START_MOVED = 2
 
 
 @dataclass(frozen=True)
@@ -50,7 +54,25 @@ def squad_week(
     decisions = Decisions(model, task, held)
     hours = Hours(decisions)
     faults = [*post_spacings(decisions), *hours.late, *_asked(decisions)]
-    return SquadWeek(decisions, hours, faults, total(costs(decisions)), total(hours.costs))
+    off_usual = [*hours.costs, *_starts_moved(decisions, hours)]
+    return SquadWeek(decisions, hours, faults, total(costs(decisions)), total(off_usual))
+
+
+def _starts_moved(week: Decisions, hours: Hours) -> list[Linear]:
+    """Return what it costs to start at another time than in the week that is to stay."""
+    stay = week.task.stay
+    if stay is None:
+        return []
+    pairs = [(hours.sessions.get(slot), at) for slot, at in stay.clock.starts.items()]
+    pairs += [(hours.practice.get(day), at) for day, at in stay.clock.practice.items()]
+    found: list[Linear] = []
+    for item, at in pairs:
+        if item is not None and at is not None:
+            away = week.model.new_int_var(0, DAY, "")
+            week.model.add(away >= item.start - at).only_enforce_if(item.timed)
+            week.model.add(away >= at - item.start).only_enforce_if(item.timed)
+            found.append(START_MOVED * away)
+    return found
 
 
 def _asked(week: Decisions) -> Faults:

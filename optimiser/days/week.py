@@ -65,6 +65,8 @@ class WeekMaker:
         For the season of a group: the season of all, around whose matches every group's days are.
     preparation, library
         Standing work, and the exercises it is made of.
+    holds
+        What people ask of weeks, by week (from 0).
     """
 
     def __init__(
@@ -76,8 +78,10 @@ class WeekMaker:
         calendar: Season | None = None,
         preparation: Preparation | None = None,
         library: Library | None = None,
+        holds: Mapping[int, Sequence[Hold]] | None = None,
     ) -> None:
         self.season, self.settings = season, settings
+        self.holds = holds or {}
         self.preparation = preparation or default_preparation()
         self.library = library or default_library()
         self.limits, self.practice = limits, practice
@@ -106,10 +110,14 @@ class WeekMaker:
         written
             The days that its sessions share with those of other groups.
         holds
-            What a person asks of the week; days that are written give way to it.
+            What a person asks of the week beside what stands in the files; days that are written
+            give way to it.
         """
-        task = replace(self.task(plan, index), holds=tuple(holds))
-        kept = None if holds else kept_week(task, written)
+        task = self.task(plan, index)
+        if holds:
+            there = self._placed(index, task, kept_week(task, written) if not task.holds else None)
+            task = replace(there[0], holds=(*task.holds, *holds), stay=there[1])
+        kept = None if task.holds else kept_week(task, written)
         task, placed = self._placed(index, task, kept)
         return self.show(index, task, placed, written, kept=kept is not None)
 
@@ -158,6 +166,9 @@ class WeekMaker:
         How long these take depends on the days: they are looked up once sessions stand, and the
         week is put on its days again where they take more than was thought.
         """
+        if task.holds and task.stay is None:
+            free, there = self._placed(index, replace(task, holds=()), None)
+            task = replace(task, stay=there, extra=free.extra)
         while True:
             placed = place_week(task, kept)
             taken = self.beside(index, task, placed)
@@ -188,7 +199,8 @@ class WeekMaker:
         counts = {place: max(planned[place], int(bool(pieces[place]))) for place in PLACES}
         if self.calendar is None:
             counts = {place: self._worth(pieces[place], count) for place, count in counts.items()}
-        return Task(days, pieces, counts, practices, self.settings, self.limits)
+        holds = tuple(self.holds.get(index, ()))
+        return Task(days, pieces, counts, practices, self.settings, self.limits, holds)
 
     def _worth(self, pieces: Sequence[Piece], count: int) -> int:
         """Return no more sessions than there is work for: none is made for less than `LEAST`."""
