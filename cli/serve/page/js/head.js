@@ -3,13 +3,16 @@ import { look } from "./store.js";
 import { act } from "./talk.js";
 import { undo } from "./undo.js";
 
+// A search that was cut short knows no bound: then it is said that nothing is known.
+const how = (state) => (state.proof === "not bounded" ? "and how good it is is not known yet" : state.proof);
+
 const status = (state) => {
-  if (state.solving) return `${state.solving.words}, ${state.solving.seconds.toFixed(0)} s${state.provisional ? `; shown is a provisional plan, ${state.proof}` : ""}`;
+  if (state.solving) return `${state.solving.words}, ${state.solving.seconds.toFixed(0)} s${state.provisional ? `; shown is a provisional plan, ${how(state)}` : ""}`;
   if (state.told) return state.told;
   if (state.over === state.weeks.length) return "All weeks of this season are over: nothing is left to plan.";
   if (state.clash) return "No plan keeps all the rules.";
   const kind = state.provisional ? "Provisional plan" : "Plan found";
-  return state.proof ? `${kind}: ${state.proof}.` : "";
+  return state.proof ? `${kind}${state.proof === "not bounded" ? ", " : ": "}${how(state)}.` : "";
 };
 
 const goesOn = (state) => !state.solving && !state.clash && (state.stale || state.provisional);
