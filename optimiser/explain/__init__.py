@@ -1,1 +1,1 @@
-"""When there is no plan: the smallest clash of rules, and what would have to give way."""
+"""Why there is no plan and what would have to give way; what holds a plan back or is left aside."""

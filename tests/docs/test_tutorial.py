@@ -71,6 +71,15 @@ def test_the_library_example_runs(tmp_path):
     assert done.stdout.startswith("[] ")
 
 
+def test_the_library_example_tells_a_clash(capsys, monkeypatch):
+    (code,) = re.findall(r"```python\n(.*?)```", LIBRARY, re.S)
+    monkeypatch.chdir(ROOT)
+
+    exec(code.replace("minimal.toml", "impossible.toml"), {})
+
+    assert "Maximal strength is pinned to band M5 in week 13" in capsys.readouterr().out
+
+
 def test_what_the_library_offers_is_what_its_page_says():
     import optimiser
 
