@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from cli.days import week_maker
@@ -10,6 +10,8 @@ from cli.files.club_file import Club
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.season.attendance import squad_histories
+from optimiser.athlete.availability import History
 from optimiser.days.placing import Placed, Task
 from optimiser.days.shared import Booking, Pool, Shared, bookings, share_week
 from optimiser.days.timetable import FAULT
@@ -23,12 +25,19 @@ STEP = 3
 
 @dataclass(frozen=True)
 class Squad:
-    """One squad with its plan, and what puts it on days."""
+    """One squad with its plan, and what puts it on days.
+
+    Parameters
+    ----------
+    people
+        What is entered about each athlete of its squad file.
+    """
 
     name: str
     weight: int
     maker: WeekMaker
     plan: Plan
+    people: dict[str, History] = field(default_factory=dict)
 
     def index(self, monday: dt.date) -> int | None:
         """Return the week of a Monday, from 0; None outside of the season."""
@@ -74,7 +83,8 @@ def read_squads(folder: Path, club: Club) -> list[Squad]:
         rules = read_rules(loaded)
         plan = read_plan(folder / part.plan, loaded, rules)
         weight = STEP ** (most - part.priority)
-        found.append(Squad(part.name, weight, week_maker(loaded, rules), plan))
+        maker, people = week_maker(loaded, rules), squad_histories(loaded)
+        found.append(Squad(part.name, weight, maker, plan, people))
     return found
 
 

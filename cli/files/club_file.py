@@ -46,6 +46,8 @@ class SharedPart(Strict):
         What people call it.
     uses
         What takes place in it or needs it.
+    kind
+        ``room`` for rooms, pitches and things, ``person`` for coaches.
     holds
         Squads at once.
     opens, closes
@@ -56,6 +58,7 @@ class SharedPart(Strict):
 
     name: str = Field(min_length=1, max_length=LONGEST_NAME)
     uses: tuple[Use, ...] = Field(min_length=1)
+    kind: Literal["room", "person"] = "room"
     holds: int = Field(default=1, ge=1, le=20)
     opens: dt.time = dt.time(7)
     closes: dt.time = dt.time(22)

@@ -1,9 +1,11 @@
 """Several squads of a club on what they share."""
 
+import json
 from itertools import pairwise
 
 import pytest
 from click.testing import CliRunner
+from icalendar import Calendar
 
 from cli.commands.club import club_command
 from cli.files.scenario_file import read_scenario
@@ -38,6 +40,10 @@ uses = ["gym"]
 
 @pytest.fixture
 def club(tmp_path, plain_plan):
+    return made_club(tmp_path, plain_plan)
+
+
+def made_club(tmp_path, plain_plan):
     """Write a club of two squads whose weeks are alike, and return how to call the command."""
     for name in ("first", "second"):
         path = tmp_path / f"{name}.toml"
@@ -95,3 +101,101 @@ def test_a_file_that_cannot_be_used_is_refused_in_one_line(club, old, new, words
     assert done.exit_code == 1
     assert words in done.output
     assert "Traceback" not in done.output
+
+
+WITH_PEOPLE = (
+    CLUB
+    + """
+[[shared]]
+name = "Coach <Finch>"
+kind = "person"
+uses = ["gym"]
+squads = ["First"]
+"""
+)
+SQUAD = "name,group,body_mass_kg\nAda,starters,70\nBea,squad,65\n"
+AWAY = "athlete,from,to,status\nBea,2027-02-01,2027-02-07,away\n"
+
+
+@pytest.fixture(scope="module")
+def people(tmp_path_factory, plain_plan):
+    """Return how to call the command of a club with athletes and a coach, and its folder."""
+    tmp_path = tmp_path_factory.mktemp("people")
+    club = made_club(tmp_path, plain_plan)
+    scenario = tmp_path / "first.toml"
+    (tmp_path / "squad.csv").write_text(SQUAD)
+    (tmp_path / "availability.csv").write_text(AWAY)
+    scenario.write_text(f'squad_file = "squad.csv"\n{scenario.read_text()}')
+    plan = json.loads((tmp_path / "first.json").read_text())
+    plan["scenario"]["digest"] = read_scenario(scenario).digest
+    (tmp_path / "first.json").write_text(json.dumps(plan))
+    return club, tmp_path
+
+
+@pytest.fixture(scope="module")
+def written(people):
+    """Return the folder of everything that is written for the club."""
+    club, path = people
+    done = club("-o", str(path / "out"), text=WITH_PEOPLE)
+    assert done.exit_code == 0, done.output
+    return path / "out"
+
+
+def events(path):
+    """Return the events of a calendar by UID."""
+    found = Calendar.from_ical(path.read_bytes()).walk("VEVENT")
+    assert len({event["UID"] for event in found}) == len(found)
+    return {event["UID"]: event for event in found}
+
+
+def test_every_squad_room_coach_and_athlete_has_a_page_a_pdf_and_a_calendar(written):
+    names = {path.stem for path in written.iterdir()} - {"index"}
+
+    assert names == {
+        "squad-first", "squad-second", "room-gym", "person-coach-finch", "athlete-ada",
+        "athlete-bea",
+    }  # fmt: skip
+    for name in names:
+        assert (written / f"{name}.pdf").read_bytes().startswith(b"%PDF")
+        page = (written / f"{name}.html").read_text()
+        assert 'name="viewport"' in page
+        assert "http" not in page.replace("http-equiv", "")
+    index = (written / "index.html").read_text()
+    assert all(f'href="{name}.html"' in index for name in names)
+    assert "Coach &lt;Finch&gt;" in index
+    assert index.count("<svg") == 2
+
+
+def test_one_thing_has_one_uid_in_all_calendars_and_keeps_it(people, written, tmp_path):
+    club, _ = people
+    first, gym = events(written / "squad-first.ics"), events(written / "room-gym.ics")
+    coach, ada = events(written / "person-coach-finch.ics"), events(written / "athlete-ada.ics")
+
+    assert ada.keys() == first.keys()
+    assert coach.keys() < first.keys()
+    assert coach.keys() < gym.keys()
+    assert {uid: e["DTSTART"].dt for uid, e in coach.items()} == {
+        uid: first[uid]["DTSTART"].dt for uid in coach
+    }
+    closed = WITH_PEOPLE.replace('uses = ["gym"]\n', 'uses = ["gym"]\nopens = 17:00:00\n', 1)
+    club("-o", str(tmp_path / "later"), text=closed)
+    later = events(tmp_path / "later" / "squad-first.ics")
+    assert later.keys() == first.keys()
+    assert [e["DTSTART"].dt for e in later.values()] != [e["DTSTART"].dt for e in first.values()]
+
+
+def test_an_athlete_who_is_away_has_only_the_matches_of_those_days(written):
+    bea = events(written / "athlete-bea.ics").values()
+    days = {str(event["DTSTART"].dt)[:10]: str(event["SUMMARY"]) for event in bea}
+
+    assert [told for day, told in days.items() if day < "2027-02-08"] == ["Match (MD)"]
+    assert any(day > "2027-02-08" for day in days)
+
+
+def test_only_some_weeks_are_written_if_asked(club, tmp_path):
+    done = club("-o", str(tmp_path / "out"), "--weeks", "1", "--monday", "2027-02-10")
+
+    assert done.exit_code == 0
+    days = {str(e["DTSTART"].dt)[:10] for e in events(tmp_path / "out" / "room-gym.ics").values()}
+    assert min(days) >= "2027-02-08"
+    assert club("--weeks", "2").exit_code == 2
