@@ -58,9 +58,9 @@ def comparison_chart(
         _fixtures(frame, frame.panel(*FIXTURES), before)
         _readiness(frame, frame.panel(*READINESS), before)
         _load(frame, frame.panel(*LOAD), before)
-        high = STRIPS[1] / max(5, len(season.qualities))
-        for place, quality in enumerate(season.qualities):
-            _strip(frame, frame.panel(STRIPS[0] + place * high, high), quality, before)
+        strips = frame.stacked(STRIPS, len(season.qualities))
+        for (panel, _), quality in zip(strips, season.qualities, strict=True):
+            _strip(frame, panel, quality, before)
         foot_lane(frame, frame.panel(*FOOT))
     return frame.figure
 

@@ -1,7 +1,7 @@
 """The frame all season charts share: one column a week, panels under one another."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from matplotlib.axes import Axes
@@ -50,6 +50,12 @@ class Frame:
         for side in axes.spines.values():
             side.set_visible(False)
         return axes
+
+    def stacked(self, span: tuple[float, float], many: int) -> Iterator[tuple[Axes, float]]:
+        """Yield empty panels one under the other, and how high each is; at least five fit."""
+        top, high = span[0], span[1] / max(5, many)
+        for place in range(many):
+            yield self.panel(top + place * high, high), high
 
     def name(
         self, axes: Axes, words: str, note: str = "", *, y: float = 0.5, gap: float = 0.12

@@ -57,9 +57,9 @@ def season_chart(
         readiness_panel(frame, frame.panel(*READINESS))
         limits = ramp_limits(document, rules)[first - 1 : last]
         load_panel(frame, frame.panel(*LOAD), limits)
-        high = STRIPS[1] / max(5, len(season.qualities))
-        for place, quality in enumerate(season.qualities):
-            ladder_strip(frame, frame.panel(STRIPS[0] + place * high, high), quality)
+        strips = frame.stacked(STRIPS, len(season.qualities))
+        for (panel, _), quality in zip(strips, season.qualities, strict=True):
+            ladder_strip(frame, panel, quality)
         foot_lane(frame, frame.panel(*FOOT))
     return frame.figure
 

@@ -49,9 +49,9 @@ def wall_chart(
         _peaks(frame, frame.panel(*PEAKS))
         _months(frame, frame.panel(*MONTHS))
         _breaks(frame, frame.panel(*BREAKS), season)
-        high = STRIPS[1] / max(5, len(season.qualities))
-        for place, quality in enumerate(season.qualities):
-            _strip(frame, frame.panel(STRIPS[0] + place * high, high), quality, high)
+        strips = frame.stacked(STRIPS, len(season.qualities))
+        for (panel, high), quality in zip(strips, season.qualities, strict=True):
+            _strip(frame, panel, quality, high)
         _foot(frame, frame.panel(*FOOT))
     return frame.figure
 
