@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from tabulate import tabulate
 
 from cli.render.words import one_line
-from optimiser.athlete.load import WeekLoad
+from optimiser.athlete.week_load import WeekLoad
 from optimiser.days.week_plan import DayPlan, MatchInfo, PracticeInfo, SessionPlan, WeekPlan
 
 WIDTH = 100

@@ -10,7 +10,7 @@ from cli.render.pictures.comparison import changed_weeks
 from cli.render.pictures.theme import ladder_colour, text_on
 from cli.render.week_columns import COLUMNS, Column, Whole, whole
 from cli.report.report import Report
-from cli.report.words import day_things, status_words, week_span
+from cli.report.report_words import day_things, status_words, week_span
 from optimiser.days.week_plan import DayPlan
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority

@@ -11,8 +11,8 @@ from cli.render.pictures.theme import PRINT, drawing
 from cli.render.pictures.wall import wall_chart
 from cli.render.pictures.week_page import DayLines, WeekLines, week_page
 from cli.report.report import Report
+from cli.report.report_words import day_things, week_span
 from cli.report.week_work import week_work
-from cli.report.words import day_things, week_span
 from optimiser.days.week_plan import DayPlan, WeekPlan
 
 #: Weeks on one A3 sheet at most.

@@ -10,9 +10,9 @@ from cli.render.care import care_notes
 from cli.report.cached import with_values
 from cli.report.load_sheet import DOSE, LOAD, dose_sheet, load_sheet
 from cli.report.report import Report
+from cli.report.report_words import day_things
 from cli.report.season_sheet import season_sheet
 from cli.report.sheets import HEADS, begin, put_rows
-from cli.report.words import day_things
 from optimiser.score import fixture_score
 
 

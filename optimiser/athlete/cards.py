@@ -14,9 +14,9 @@ from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
 from optimiser.athlete.line_time import line_seconds
+from optimiser.athlete.load_in_block import progressed
 from optimiser.athlete.measured import OLD_WEEKS
 from optimiser.athlete.own_sessions import own_sessions
-from optimiser.athlete.progression import progressed
 from optimiser.athlete.sessions import Worked, session_cards
 from optimiser.athlete.squad import Athlete
 from optimiser.athlete.stages import OUT

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from optimiser.athlete.library import Library, default_library
-from optimiser.athlete.load import week_load
 from optimiser.athlete.standing import Preparation, default_preparation
 from optimiser.athlete.standing_week import Standing, programme_week, standing_week
+from optimiser.athlete.week_load import week_load
 from optimiser.days.clock_faults import clock_faults
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
 from optimiser.days.faults import faults

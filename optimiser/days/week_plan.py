@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from optimiser.athlete.load import WeekLoad
+from optimiser.athlete.week_load import WeekLoad
 from optimiser.days.day import Kind
 from optimiser.domain.quality import Place
 from optimiser.domain.season import Phase

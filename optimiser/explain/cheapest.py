@@ -8,10 +8,10 @@ from ortools.sat.python import cp_model
 
 from optimiser.board.model import Model
 from optimiser.engine.interrupts import solve_or_raise
-from optimiser.explain.costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key
 from optimiser.explain.oracle import Clock, wide_solver
 from optimiser.explain.posting import put_elastic, put_row, put_sum, put_var, put_variables, rows_of
+from optimiser.explain.repair_costs import Kind, kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.turns import Turns
 
 #: By how many units demands give way.

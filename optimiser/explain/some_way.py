@@ -9,8 +9,8 @@ from collections.abc import Collection, Mapping
 from optimiser.domain.plan import Plan
 from optimiser.explain.cheapest import Cheapest, Sizes
 from optimiser.explain.clash import Argument
-from optimiser.explain.costs import kind_cost, kind_of, place_cost, unit_cost
 from optimiser.explain.demand import Demand, Key, breach_key
+from optimiser.explain.repair_costs import kind_cost, kind_of, place_cost, unit_cost
 
 
 def some_way(argument: Argument, known: Collection[Key]) -> tuple[Cheapest, Plan] | None:

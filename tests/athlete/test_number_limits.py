@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from optimiser.athlete.load import week_load
 from optimiser.athlete.sled import fit_losses, load_for
 from optimiser.athlete.strength import EQUATIONS, effort, one_rm, percent_for, reps_at, reserve_at
+from optimiser.athlete.week_load import week_load
 
 LOADS = st.lists(st.floats(0, 2000), min_size=2, max_size=14)
 

@@ -2,9 +2,9 @@ from batch_cases import NO_SESSIONS, small_case, small_season
 from batch_solvers import repeat_start, where
 
 from constraints.load import load_rules
-from optimiser.batch.batch import order_of, run_batch
 from optimiser.batch.engine import Crew
 from optimiser.batch.row import Result
+from optimiser.batch.run import order_of, run_batch
 
 LOOSE = {"load_ramp": {"percent": 40}}
 LOOSER = {"load_ramp": {"percent": 60}, "revisit": {"use": False}}

@@ -18,9 +18,9 @@ from click.testing import CliRunner
 
 from cli.commands.batch import batch_command
 from constraints.load import load_rules
-from optimiser.batch.batch import run_batch
 from optimiser.batch.cluster import Watched, connect
 from optimiser.batch.engine import Crew, run_jobs
+from optimiser.batch.run import run_batch
 from optimiser.batch.work import job_of, work
 from optimiser.domain.setup_error import SetupError
 

@@ -20,11 +20,11 @@ from pathlib import Path
 
 from cli.render.batch_table import batch_text
 from constraints.load import load_rules
-from optimiser.batch.batch import run_batch
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.compare import compare
 from optimiser.batch.engine import Crew, run_jobs
 from optimiser.batch.row import Row
+from optimiser.batch.run import run_batch
 from optimiser.batch.work import job_of, work
 from optimiser.domain.scenario import Scenario
 from optimiser.league.league import make_league

@@ -7,7 +7,7 @@ from day_seasons import at, plan_of, season_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from optimiser.athlete.load import week_load
+from optimiser.athlete.week_load import week_load
 from optimiser.days.day import season_days
 from optimiser.days.practice import practice_count, week_practices
 from optimiser.days.settings import DaySettings

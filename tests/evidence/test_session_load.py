@@ -7,7 +7,7 @@ Foster (1998), Medicine and Science in Sports and Exercise 30(7): 1164-1168.
 import pytest
 from session_rpe import session_load
 
-from optimiser.athlete.load import week_load
+from optimiser.athlete.week_load import week_load
 
 # A week made by hand, not from a paper: minutes and ratings of each day's sessions.
 SESSIONS = ([(5, 70)], [(7, 45), (4, 50)], [], [(6, 80)], [(3, 40)], [(8, 95)], [])
