@@ -15,7 +15,7 @@ from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded
 from cli.files.toml_lines import line_of
 from cli.main import CLASH
-from cli.render.hedge import Told, hedge_data, hedge_text
+from cli.render.hedge import ToldBranch, hedge_data, hedge_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.render.signs import signs_for
@@ -59,7 +59,7 @@ def plan_futures(
     ways = _ways(loaded, asked, path, text, there)
     week = _week(ways, asked, path, text)
     found = _hedged(ways, asked, week, settings)
-    told = Told(found, _documents(ways, found, settings))
+    told = ToldBranch(found, _documents(ways, found, settings))
     if out is not None:
         _save(out, told)
     if form == "json":
@@ -151,7 +151,7 @@ def _document(way: Way, plan: Plan, seed: int) -> PlanDocument:
     return document_of(way.loaded, rules, plan, seed=seed)
 
 
-def _save(out: Path, told: Told) -> None:
+def _save(out: Path, told: ToldBranch) -> None:
     for number, document in enumerate(told.documents, 1):
         path = out.with_name(f"{out.stem}-{number}.json")
         write_text(path, f"{json_text(document.model_dump(mode='json'))}\n")

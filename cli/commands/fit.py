@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from cli.files.errors import InputError
-from cli.files.fit_csv import Listed, read_loads, read_tests
+from cli.files.fit_csv import ListedTests, read_loads, read_tests
 from cli.files.safe_write import write_text
 from cli.main import BAD_FILE
 from cli.options import format_option
@@ -76,7 +76,7 @@ def fit_command(
         raise click.exceptions.Exit(BAD_FILE)
 
 
-def _checked(lower: tuple[str, ...], listed: Listed) -> tuple[str, ...]:
+def _checked(lower: tuple[str, ...], listed: ListedTests) -> tuple[str, ...]:
     for key in lower:
         if key not in listed.results:
             known = ", ".join(sorted(listed.results))
@@ -84,7 +84,7 @@ def _checked(lower: tuple[str, ...], listed: Listed) -> tuple[str, ...]:
     return lower
 
 
-def _fit(tests: Path, listed: Listed, key: str, lower: bool, seed: int) -> Fit:
+def _fit(tests: Path, listed: ListedTests, key: str, lower: bool, seed: int) -> Fit:
     results = listed.results[key]
     if lower:
         results = [Result(row.date, -row.value, row.athlete) for row in results]

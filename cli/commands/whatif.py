@@ -19,7 +19,7 @@ from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
 from cli.options import format_option
 from cli.render.json_text import json_text
-from cli.render.whatif import Base, Told, whatif_data, whatif_text
+from cli.render.whatif import Base, ToldChange, whatif_data, whatif_text
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import in_force, season_argument
 from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
@@ -123,7 +123,7 @@ def whatif_command(
         answer = ask(side, season, changed.rules, changed.pairs, effort, then.decided)
         clash = answer.near.status == "clash"
         lived = replace(changed, loaded=then.loaded)
-        told.append(Told(lived, answer, _clash(then, changed) if clash else ""))
+        told.append(ToldChange(lived, answer, _clash(then, changed) if clash else ""))
     _show(stands, told, form)
     if out is not None:
         _save(out, loaded, given[0], told[0], settings, base)
@@ -136,7 +136,7 @@ def _apply(
     folder: Folder,
     made: Rewritten,
     given: GivenChanges,
-    told: Told,
+    told: ToldChange,
     then: Progress,
     settings: Settings,
 ) -> None:
@@ -186,7 +186,7 @@ def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings, saved: Path
     return Base(loaded, outcome.plan, season_part(outcome.verdict))
 
 
-def _show(base: Base, told: list[Told], form: str) -> None:
+def _show(base: Base, told: list[ToldChange], form: str) -> None:
     if form == "json":
         click.echo(json_text(whatif_data(base, told), sys.stdout.encoding))
     else:
@@ -197,7 +197,7 @@ def _save(
     out: Path,
     loaded: Loaded,
     given: GivenChanges,
-    told: Told,
+    told: ToldChange,
     settings: Settings,
     base: Path | None,
 ) -> None:
@@ -213,7 +213,7 @@ def _save(
     write_season(out.with_suffix(".toml"), loaded, given.changes.edits)
 
 
-def _leave(told: list[Told]) -> None:
+def _leave(told: list[ToldChange]) -> None:
     statuses = [each.answer.near.status for each in told]
     if "clash" in statuses:
         raise click.exceptions.Exit(CLASH)

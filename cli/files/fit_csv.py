@@ -32,7 +32,7 @@ Row = tuple[str, dict[str, str]]
 
 
 @dataclass
-class Listed:
+class ListedTests:
     """What the files hold: results by quality, and loads by quality ("" for all)."""
 
     results: dict[str, list[Result]] = field(default_factory=dict)
@@ -43,7 +43,7 @@ class Listed:
         return [*self.loads.get(quality, ()), *self.loads.get("", ())]
 
 
-def read_tests(path: Path) -> Listed:
+def read_tests(path: Path) -> ListedTests:
     """Return the results, and the loads among them, of ``path``.
 
     Raises
@@ -51,7 +51,7 @@ def read_tests(path: Path) -> Listed:
     InputError
         With line and column, if anything in it cannot be used.
     """
-    listed = Listed()
+    listed = ListedTests()
     for where, cells in _rows(path, TEST_COLUMNS, 3):
         quality = _quality(path, where, cells)
         if not quality:
@@ -75,7 +75,7 @@ def read_tests(path: Path) -> Listed:
     return listed
 
 
-def read_loads(path: Path, listed: Listed) -> None:
+def read_loads(path: Path, listed: ListedTests) -> None:
     """Add the loads of a log to what the tests hold.
 
     Raises
@@ -94,7 +94,7 @@ def read_loads(path: Path, listed: Listed) -> None:
     check_span(path, listed)
 
 
-def check_span(path: Path, listed: Listed) -> None:
+def check_span(path: Path, listed: ListedTests) -> None:
     """Refuse dates so far apart that one of them must be a slip."""
     rows: list[Result | Load] = [
         *(result for rows in listed.results.values() for result in rows),

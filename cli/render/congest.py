@@ -12,10 +12,10 @@ from cli.render.words import one_line
 from optimiser.domain.season import Season
 from optimiser.rounding import kept
 from optimiser.whatif.congest import Draw
-from optimiser.whatif.congest_report import HighFixture, Hurt, Report, Spread
+from optimiser.whatif.congest_report import CongestionReport, HighFixture, Hurt, Quantiles
 
 
-def congest_text(season: Season, draw: Draw, told: Report, first: int = 0) -> str:
+def congest_text(season: Season, draw: Draw, told: CongestionReport, first: int = 0) -> str:
     """Return the spread of scores, the share of clashes, and what hurts most.
 
     Parameters
@@ -29,7 +29,7 @@ def congest_text(season: Season, draw: Draw, told: Report, first: int = 0) -> st
     return "\n\n".join(part for part in parts if part)
 
 
-def _head(season: Season, draw: Draw, told: Report) -> str:
+def _head(season: Season, draw: Draw, told: CongestionReport) -> str:
     lines = [
         f"{one_line(season.name, 80)}: {told.futures} drawn futures, {told.distinct} different",
         f"{len(draw.rounds)} cup rounds, each got through with a chance of {draw.through:.0%}; "
@@ -46,7 +46,7 @@ def _share(count: int, of: int) -> str:
     return f"{count} of {of} futures ({100 * count / of:.0f} %)"
 
 
-def _scores(season: Season, told: Report) -> str:
+def _scores(season: Season, told: CongestionReport) -> str:
     heads = ["Match score", "as it stands", "worst", "5 %", "half", "95 %", "not played"]
     rows = [["whole season", _number(told.base), *_spread(told.match), ""]]
     rows += [_fixture_row(item) for item in told.fixtures]
@@ -62,7 +62,7 @@ def _fixture_row(item: HighFixture) -> list[str]:
     return [name, _number(item.base), *_spread(item.spread), missed]
 
 
-def _spread(found: Spread | None) -> list[str]:
+def _spread(found: Quantiles | None) -> list[str]:
     if found is None:
         return ["-"] * 4
     return [_number(value) for value in (found.least, found.low, found.middle, found.high)]
@@ -88,7 +88,7 @@ def _hurts(head: str, found: Sequence[Hurt]) -> str:
     return "\n".join([head, *(f"  {line}".rstrip() for line in table.splitlines())])
 
 
-def _weeks(season: Season, told: Report) -> str:
+def _weeks(season: Season, told: CongestionReport) -> str:
     if not told.weeks:
         return ""
     lines = ["Weeks that lose most readiness, on average over the futures:"]
@@ -99,7 +99,7 @@ def _weeks(season: Season, told: Report) -> str:
     return "\n".join(lines)
 
 
-def congest_data(loaded: Loaded, draw: Draw, told: Report) -> dict[str, Any]:
+def congest_data(loaded: Loaded, draw: Draw, told: CongestionReport) -> dict[str, Any]:
     """Return the same as plain data."""
     data = asdict(told)
     data["fixtures"] = [

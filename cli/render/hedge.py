@@ -20,14 +20,14 @@ WIDTH = 100
 
 
 @dataclass(frozen=True)
-class Told:
+class ToldBranch:
     """A shared plan with the document of each branch, in order."""
 
     found: Hedged
     documents: tuple[PlanDocument, ...]
 
 
-def hedge_text(told: Told, signs: Signs) -> str:
+def hedge_text(told: ToldBranch, signs: Signs) -> str:
     """Return what hedging costs, the shared weeks, and how the branches differ."""
     found = told.found
     likeliest = max(range(len(found.branches)), key=lambda i: found.branches[i].future.share)
@@ -95,7 +95,7 @@ def _bullet(words: str) -> str:
     return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
 
 
-def hedge_data(loaded: Loaded, told: Told) -> dict[str, Any]:
+def hedge_data(loaded: Loaded, told: ToldBranch) -> dict[str, Any]:
     """Return the same as plain data, with the whole plan of each branch."""
     found = told.found
     return {

@@ -39,7 +39,7 @@ class Base:
 
 
 @dataclass(frozen=True)
-class Told:
+class ToldChange:
     """One changed season and its answer; ``why_not`` is the clash in words, if there is one."""
 
     changed: ChangedSeason
@@ -47,7 +47,7 @@ class Told:
     why_not: str = ""
 
 
-def whatif_text(base: Base, told: Sequence[Told]) -> str:
+def whatif_text(base: Base, told: Sequence[ToldChange]) -> str:
     """Return one table of all changed seasons, then what changes in each."""
     heads = ["", STANDS, *(one_line(each.changed.name, 30) for each in told)]
     rows = [*_summary(base, told), *_fixtures(base, told)]
@@ -58,7 +58,7 @@ def whatif_text(base: Base, told: Sequence[Told]) -> str:
     return "\n\n".join(parts)
 
 
-def _reading(base: Base, told: Sequence[Told]) -> str:
+def _reading(base: Base, told: Sequence[ToldChange]) -> str:
     """Return how to read the table, and which differences the searches leave open."""
     words = "Scores: the share of its readiness target reached at a fixture, 0-100."
     spare = max((_spare(base, each) or 0.0 for each in told), default=0.0)
@@ -72,7 +72,7 @@ def _reading(base: Base, told: Sequence[Told]) -> str:
     )
 
 
-def _spare(base: Base, each: Told) -> float | None:
+def _spare(base: Base, each: ToldChange) -> float | None:
     """Return the points by which one of two plans may be better than it is; None if unknown."""
     return untold(base.proven, _proven(each))
 
@@ -80,7 +80,7 @@ def _spare(base: Base, each: Told) -> float | None:
 # --- the table ------------------------------------------------------------------------------
 
 
-def _summary(base: Base, told: Sequence[Told]) -> list[list[str]]:
+def _summary(base: Base, told: Sequence[ToldChange]) -> list[list[str]]:
     season, plan = base.loaded.season, base.plan
     score, sums = match_score(season, plan), totals(season, plan)
     rows = [["Plan", proof(base.proven) or "as saved", *(_status(each) for each in told)]]
@@ -107,13 +107,13 @@ def _summary(base: Base, told: Sequence[Told]) -> list[list[str]]:
     return rows
 
 
-def _after(each: Told, field: str) -> float | None:
+def _after(each: ToldChange, field: str) -> float | None:
     found = each.answer.difference
     score: float | None = None if found is None else getattr(found.match_after, field)
     return score
 
 
-def _status(each: Told) -> str:
+def _status(each: ToldChange) -> str:
     if each.answer.near.status == "planned":
         return proof(_proven(each))
     return {"clash": "none: rules clash", "out_of_time": "none found in time"}[
@@ -121,12 +121,12 @@ def _status(each: Told) -> str:
     ]
 
 
-def _proven(each: Told) -> SeasonPart | None:
+def _proven(each: ToldChange) -> SeasonPart | None:
     verdict = each.answer.near.verdict
     return None if verdict is None else season_part(verdict)
 
 
-def _cost(was: SeasonPart, each: Told) -> str:
+def _cost(was: SeasonPart, each: ToldChange) -> str:
     now = _proven(each)
     if now is None:
         return "-"
@@ -149,7 +149,7 @@ def signed(difference: float, least: float = SAME) -> str:
     return "" if abs(difference) < least else f" ({difference:+.1f})"
 
 
-def _total(each: Told, field: str) -> str:
+def _total(each: ToldChange, field: str) -> str:
     found = each.answer.difference
     if found is None:
         return "-"
@@ -158,11 +158,11 @@ def _total(each: Told, field: str) -> str:
     return f"{now}" + (f" ({difference:+d})" if difference else "")
 
 
-def _weeks(each: Told) -> str:
+def _weeks(each: ToldChange) -> str:
     return "-" if each.answer.difference is None else str(len(each.answer.difference.weeks))
 
 
-def _fixtures(base: Base, told: Sequence[Told]) -> list[list[str]]:
+def _fixtures(base: Base, told: Sequence[ToldChange]) -> list[list[str]]:
     rows: dict[tuple[str, str], list[str]] = {}
     now = at_fixtures(base.loaded.season, base.plan)
     for column, each in enumerate(told):
@@ -180,7 +180,7 @@ def _fixtures(base: Base, told: Sequence[Told]) -> list[list[str]]:
     return [rows[key] for key in sorted(rows)]
 
 
-def _rows_of(each: Told) -> Sequence[FixtureRow]:
+def _rows_of(each: ToldChange) -> Sequence[FixtureRow]:
     """Return the fixtures of an answer; without a plan, what they are now and no scores."""
     if each.answer.difference is not None:
         return each.answer.difference.fixtures
@@ -206,7 +206,7 @@ def _at(at: At | None) -> str:
     return "" if at is None else f"{at.score:.1f}"
 
 
-def _least(base: Base, each: Told, row: FixtureRow) -> float:
+def _least(base: Base, each: ToldChange, row: FixtureRow) -> float:
     """Return the least difference of a score that the searches can tell at a fixture."""
     return max(SAME, least_told(_spare(base, each), base.loaded.scenario.rates, row))
 
@@ -230,7 +230,7 @@ def _cell(row: FixtureRow, before: At | None, least: float) -> str:
 # --- below ----------------------------------------------------------------------------------
 
 
-def _details(each: Told) -> str:
+def _details(each: ToldChange) -> str:
     name = one_line(each.changed.name)
     found = each.answer.difference
     if found is None:
@@ -246,7 +246,7 @@ def _details(each: Told) -> str:
     return "\n".join([head, *lines, *_notes(each), *_binding_lines(each)])
 
 
-def _notes(each: Told) -> list[str]:
+def _notes(each: ToldChange) -> list[str]:
     was = [was for was, _ in each.changed.pairs if was is not None]
     highs = any(f.priority.great for f in was)
     if highs and not each.changed.loaded.season.weeks_with(Priority.HIGH):
@@ -254,7 +254,7 @@ def _notes(each: Told) -> list[str]:
     return []
 
 
-def _binding_lines(each: Told) -> list[str]:
+def _binding_lines(each: ToldChange) -> list[str]:
     found = each.answer.bindings
     if found is None or not found.looked_at:
         return []
@@ -284,7 +284,7 @@ def _bullet(words: str) -> str:
 # --- plain data -----------------------------------------------------------------------------
 
 
-def whatif_data(base: Base, told: Sequence[Told]) -> dict[str, Any]:
+def whatif_data(base: Base, told: Sequence[ToldChange]) -> dict[str, Any]:
     """Return the same as plain data."""
     season = base.loaded.season
     return {
@@ -299,7 +299,7 @@ def whatif_data(base: Base, told: Sequence[Told]) -> dict[str, Any]:
     }
 
 
-def _changed_data(each: Told) -> dict[str, Any]:
+def _changed_data(each: ToldChange) -> dict[str, Any]:
     answer, loaded, proven = each.answer, each.changed.loaded, _proven(each)
     data: dict[str, Any] = {
         "name": each.changed.name,

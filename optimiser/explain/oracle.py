@@ -22,7 +22,7 @@ _VERDICT: dict[Any, Verdict] = {
 
 
 @dataclass(frozen=True)
-class Answer:
+class OracleAnswer:
     """What the solver said.
 
     Parameters
@@ -231,7 +231,7 @@ class Oracle:
         loosened: Mapping[Key, int] | None = None,
         make: Make = small_solver,
         effort: float | None = None,
-    ) -> Answer:
+    ) -> OracleAnswer:
         """Ask whether ``kept`` can be kept together, and if not, for some that cannot.
 
         Parameters
@@ -258,12 +258,12 @@ class Oracle:
             # a core has been seen to hold literals nobody assumed; then only the whole is safe
             blamed = set(found)
             if blamed and blamed <= set(wanted):
-                return Answer(verdict, tuple(wanted[lit] for lit in sorted(blamed)))
-            return Answer(verdict, tuple(wanted.values()))
+                return OracleAnswer(verdict, tuple(wanted[lit] for lit in sorted(blamed)))
+            return OracleAnswer(verdict, tuple(wanted.values()))
         if verdict == "possible":
             values = list(solver.response_proto.solution)[: len(self.model.lower)]
-            return Answer(verdict, values=tuple(values))
-        return Answer(verdict)
+            return OracleAnswer(verdict, values=tuple(values))
+        return OracleAnswer(verdict)
 
 
 def ask_outright(
@@ -274,7 +274,7 @@ def ask_outright(
     *,
     what: str = "kept",
     seed: int = 0,
-) -> Answer:
+) -> OracleAnswer:
     """Ask whether ``kept`` can be kept together, without assumptions.
 
     Parameters
@@ -295,5 +295,5 @@ def ask_outright(
     verdict = _VERDICT.get(solve_or_raise(solver, cp), "unknown")
     clock.record(what, len(kept), verdict, time.perf_counter() - began)
     if verdict == "possible":
-        return Answer(verdict, values=tuple(solver.response_proto.solution))
-    return Answer(verdict, core=tuple(kept) if verdict == "clash" else ())
+        return OracleAnswer(verdict, values=tuple(solver.response_proto.solution))
+    return OracleAnswer(verdict, core=tuple(kept) if verdict == "clash" else ())

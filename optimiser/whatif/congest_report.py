@@ -39,7 +39,7 @@ class Lived:
 
 
 @dataclass(frozen=True)
-class Spread:
+class Quantiles:
     """How a score is spread over the futures that have it, points 0-100."""
 
     count: int
@@ -56,7 +56,7 @@ class HighFixture:
 
     fixture: Fixture
     base: float
-    spread: Spread | None
+    spread: Quantiles | None
     not_played: int
 
 
@@ -90,7 +90,7 @@ class HurtWeek:
 
 
 @dataclass(frozen=True)
-class Report:
+class CongestionReport:
     """What the futures come to; counts are numbers of futures."""
 
     futures: int
@@ -98,7 +98,7 @@ class Report:
     clashes: int
     unknown: int
     base: float | None
-    match: Spread | None
+    match: Quantiles | None
     fixtures: tuple[HighFixture, ...]
     rounds: tuple[Hurt, ...]
     put_off: tuple[Hurt, ...]
@@ -107,10 +107,10 @@ class Report:
 
 def report(
     season: Season, plan: Plan, lived: Sequence[Lived], rounds: Sequence[Fixture], distinct: int
-) -> Report:
+) -> CongestionReport:
     """Return what the futures ``lived`` come to against the plan as it stands."""
     scores = [_match(each) for each in lived]
-    return Report(
+    return CongestionReport(
         futures=len(lived),
         distinct=distinct,
         clashes=sum(each.status == "clash" for each in lived),
@@ -127,13 +127,13 @@ def report(
     )
 
 
-def spread(scores: Sequence[float]) -> Spread | None:
+def spread(scores: Sequence[float]) -> Quantiles | None:
     """Return the spread of some scores; None of no scores."""
     if not scores:
         return None
     low, middle, high = np.percentile(scores, [LOW, MIDDLE, HIGH])
     mean, least = float(np.mean(scores)), min(scores)
-    return Spread(len(scores), mean, least, float(low), float(middle), float(high))
+    return Quantiles(len(scores), mean, least, float(low), float(middle), float(high))
 
 
 def _match(each: Lived) -> float | None:
