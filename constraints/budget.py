@@ -58,9 +58,8 @@ class Budget(Rule):
 
     ceilings: dict[str, Ceiling] = Field(
         default_factory=lambda: {
-            "near_top_speed_m": Ceiling(off_season=300, pre_season=300, in_season=240),
-            "contacts": Ceiling(off_season=160, pre_season=200, in_season=120),
-            "hard_sets": Ceiling(off_season=20, pre_season=20, in_season=18),
+            "near_top_speed_m": Ceiling(off_season=120, pre_season=120, in_season=120),
+            "contacts": Ceiling(off_season=100, pre_season=120, in_season=90),
         }
     )
 
@@ -148,16 +147,17 @@ class Budget(Rule):
 
 
 def _table(quality: Quality, amount: str) -> list[list[int]]:
-    """Return amounts by rung and dose; a dose has its share of the full dose's minutes."""
-    full = quality.minutes(Dose.FULL)
-    whole = [Fraction(band.amounts.get(amount, 0)) for band in quality.bands]
-    return [[round(much * quality.minutes(dose) / full) for dose in Dose] for much in whole]
+    """Return amounts by rung and dose."""
+    return [
+        [quality.amount(amount, dose, rung) for dose in Dose] for rung in range(len(quality.bands))
+    ]
 
 
 def _used_in(quality: Quality, rung: int | None, dose: Dose, amount: str) -> int:
-    spec = quality.spec(dose)
-    if rung is None or spec is None:
+    if rung is None or dose is Dose.NONE:
         return 0
+    if counted := quality.bands[rung].held.get(amount):
+        return counted[dose - 1]
     # exact: a float share can fall on the other side of a half
-    share = Fraction(spec.minutes, quality.doses.full.minutes)
+    share = Fraction(quality.minutes(dose, rung), quality.minutes(Dose.FULL, rung))
     return round(Fraction(quality.bands[rung].amounts.get(amount, 0)) * share)

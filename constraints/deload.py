@@ -15,7 +15,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.matches import busiest_seven
 from optimiser.rule import Lighter, Rule
-from optimiser.score import training_minutes
+from optimiser.score import full_minutes, training_minutes
 
 
 class Deload(Rule):
@@ -183,7 +183,7 @@ class Deload(Rule):
 
     def _of_full(self, plan: Plan, season: Season, week: int) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
-        full = sum(quality.doses.full.minutes for quality in season.qualities)
+        full = full_minutes(season)
         over = ceil(minutes - floor(Fraction(full * self.of_full, 100)))
         over -= self.free(week, part="of_full")
         if over <= 0:

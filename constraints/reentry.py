@@ -10,7 +10,7 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
-from optimiser.score import training_minutes
+from optimiser.score import full_minutes, training_minutes
 
 
 class Reentry(Rule):
@@ -137,7 +137,7 @@ class Reentry(Rule):
 
     def _volume(self, plan: Plan, season: Season, week: int, percent: int) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
-        most = season.full_minutes() * percent // 100
+        most = full_minutes(season) * percent // 100
         over = minutes - most - self.free(week, part="volume")
         if over <= 0:
             return []

@@ -112,7 +112,7 @@ class SessionCaps(Rule):
         self, board: Board, here: list[int], work: Terms, count: Terms, longest: int, tag: Tag
     ) -> None:
         """Say again what a session adds when the work left does not fill it: a tighter row."""
-        most = sum(board.season.qualities[index].doses.full.minutes for index in here)
+        most = sum(board.season.qualities[index].most_minutes for index in here)
         filled = most // longest
         if filled and most % longest:
             # with `filled` sessions all are full, one more brings the rest and further ones nothing
@@ -134,11 +134,11 @@ class SessionCaps(Rule):
     ) -> list[Breach]:
         kind: Place = "field" if place == "field" else "gym"
         doses = [
-            (quality, plan.doses[index][week])
+            (quality, plan.doses[index][week], plan.rungs[index][week])
             for index, quality in enumerate(season.qualities)
             if quality.place == place and plan.doses[index][week] is not Dose.NONE
         ]
-        minutes = sum(quality.minutes(dose) for quality, dose in doses)
+        minutes = sum(quality.minutes(dose, rung) for quality, dose, rung in doses)
         rows = [
             (place, sessions, self._cap(season.weeks[week].phase, kind), "sessions"),
             (f"{place}_minutes", minutes, sessions * self._longest(kind), "minutes"),

@@ -265,8 +265,8 @@ class Spacing(Rule, DaySettings):
 
     def _loads(self, plan: Plan, season: Season, week: int, held: Held) -> list[Breach]:
         own = sum(
-            quality.load(row[week])
-            for quality, row in zip(season.qualities, plan.doses, strict=True)
+            quality.load(doses[week], rungs[week])
+            for quality, doses, rungs in zip(season.qualities, plan.doses, plan.rungs, strict=True)
         )
         over = own - held.load - self.free(week, part="load")
         if over <= 0 or not held.both:
@@ -311,8 +311,10 @@ class Spacing(Rule, DaySettings):
         found = []
         for place in PLACES:
             minutes = sum(
-                quality.minutes(row[week])
-                for quality, row in zip(season.qualities, plan.doses, strict=True)
+                quality.minutes(doses[week], rungs[week])
+                for quality, doses, rungs in zip(
+                    season.qualities, plan.doses, plan.rungs, strict=True
+                )
                 if quality.place == place
             )
             part = f"{place}_primer"
@@ -352,16 +354,16 @@ def _rates(season: Season) -> tuple[tuple[Place, float], ...]:
     """Return by place the most AU a minute of its work comes to."""
     found: dict[Place, float] = dict.fromkeys(PLACES, 0.0)
     for quality in season.qualities:
-        for dose in Dose:
-            if minutes := quality.minutes(dose):
-                rate = quality.load(dose) / minutes
+        for dose in list(Dose)[1:]:
+            for rung in range(len(quality.bands)):
+                rate = quality.load(dose, rung) / quality.minutes(dose, rung)
                 found[quality.place] = max(found[quality.place], rate)
     return tuple(found.items())
 
 
 def _largest(season: Season) -> int:
     """Return the AU of a week with everything at its fullest."""
-    return sum(max(quality.load(dose) for dose in Dose) for quality in season.qualities)
+    return sum(quality.most_load for quality in season.qualities)
 
 
 @lru_cache(maxsize=1024)

@@ -17,7 +17,7 @@ from optimiser.domain.season import Season
 from optimiser.domain.sentence import Span
 from optimiser.matches import busiest_seven
 from optimiser.rule import Lighter, Rule
-from optimiser.score import training_minutes
+from optimiser.score import full_minutes, training_minutes
 
 Percent = int
 NEAR_PEAKS = "the high fixtures of weeks {one} and {other} are {gap:week} apart"
@@ -278,7 +278,7 @@ class Taper(Rule):
                     for back, percent in enumerate(fractions[::-1]):
                         early = week.index - back
                         caps[early] = min(percent, caps.get(early, percent))
-        full = sum(quality.doses.full.minutes for quality in season.qualities)
+        full = full_minutes(season)
         found = []
         for early, percent in sorted(caps.items()):
             if early < 0 or season.weeks[early].closed:
@@ -342,7 +342,7 @@ class Taper(Rule):
         minutes = training_minutes(season, plan, week)
         before = sum(training_minutes(season, plan, past) for past in usual)
         count = len(usual) or 1
-        before = before if usual else season.full_minutes()
+        before = before if usual else full_minutes(season)
         over = -((percent * before - 100 * count * minutes) // (100 * count))
         over -= self.allowance + self.free(week, part="volume")
         if over <= 0:

@@ -181,6 +181,7 @@ def _qualities(
             label=band.label if band else "",
             rung=None if rung is None else rung + 1,
             dose=plan.doses[index][week].word,
+            minutes=quality.minutes(plan.doses[index][week], rung),
             readiness=kept(by_quality[index][week]),
         )
     return found

@@ -21,9 +21,9 @@ STEP = 25
 BLOCK, CLIMB = 4, 3
 #: Weeks off from which a ladder starts at its bottom.
 LONG_BREAK = 3
-#: Weeks from one peak to the next that leave room to come down to a general block, and weeks in
-#: season before the first peak that ask for one.
-ROOM, LONG_RUN = 12, 20
+#: Weeks from one peak to the next that leave room to come down to a general block, or halfway to
+#: one, and be at the top again; and weeks in season before the first peak that ask for one.
+ROOM, SOME_ROOM, LONG_RUN = 16, 12, 20
 
 
 def emphasis_targets(
@@ -89,6 +89,8 @@ def _in_season(weeks: Sequence[Week]) -> list[int]:
             general = _quiet_block(weeks, peak)
         else:
             general = range(before + 1, before + 1 + BLOCK) if peak - before >= ROOM else None
+            if SOME_ROOM <= peak - before < ROOM:
+                _fill(levels, range(before + 1, before + 1 + BLOCK), BETWEEN)
         if general:
             _fill(levels, general, GENERAL)
             _fill(levels, range(general.stop, general.stop + BLOCK), BETWEEN)

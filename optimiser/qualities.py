@@ -1,32 +1,29 @@
 """The qualities of a scenario: the default ladders with its changes laid over them."""
 
-import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from difflib import get_close_matches
-from functools import cache
-from importlib.resources import files
 from typing import Any
 
-from optimiser.domain.quality import Quality
+from optimiser.athlete.exercise import Item
+from optimiser.athlete.library import Library, default_library, own_library
+from optimiser.athlete.minutes import work_minutes
+from optimiser.athlete.weekly_amounts import work_amounts
+from optimiser.defaults.tables import Table, default_tables
+from optimiser.domain.quality import Band, Dose, Quality
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.setup_error import SetupError
 
-Table = dict[str, Any]
-
-
-@cache
-def _default_text() -> str:
-    return files("optimiser").joinpath("defaults", "qualities.toml").read_text(encoding="utf-8")
-
-
-def default_tables() -> dict[str, Table]:
-    """Return the default ladders as plain tables by key, in order; yours to change."""
-    return tomllib.loads(_default_text())
+#: Doses in the order of a band's minutes.
+WORKED = (Dose.TOUCH, Dose.REDUCED, Dose.FULL)
 
 
 def default_qualities() -> tuple[Quality, ...]:
     """Return the default ladders."""
-    return tuple(Quality(key=key, **table) for key, table in default_tables().items())
+    library = default_library()
+    return tuple(
+        prescribed(Quality(key=key, **table), library, {})
+        for key, table in default_tables().items()
+    )
 
 
 def laid_over(under: Mapping[str, Any], over: Mapping[str, Any]) -> Table:
@@ -59,8 +56,46 @@ def quality_tables(scenario: Scenario) -> dict[str, Table]:
 
 
 def build_qualities(scenario: Scenario) -> tuple[Quality, ...]:
-    """Return the checked qualities of ``scenario``, in order."""
-    return tuple(Quality(key=key, **table) for key, table in quality_tables(scenario).items())
+    """Return the checked qualities of ``scenario``, in order, their bands with minutes."""
+    library = own_library(scenario.prescriptions, scenario.exercises)
+    return tuple(
+        prescribed(Quality(key=key, **table), library, scenario.qualities.get(key, {}))
+        for key, table in quality_tables(scenario).items()
+    )
+
+
+def prescribed(quality: Quality, library: Library, asked: Mapping[str, Any]) -> Quality:
+    """Return a quality whose bands say what their sets come to: minutes, contacts, metres.
+
+    Parameters
+    ----------
+    asked
+        What a scenario says of it; minutes that it gives a dose stand.
+    """
+    doses = asked.get("doses", {})
+    given = [doses.get(dose.word, {}).get("minutes") for dose in WORKED]
+    bands = [
+        _counted(band, library.items(quality, rung), library, given)
+        for rung, band in enumerate(quality.bands)
+    ]
+    return quality.model_copy(update={"bands": tuple(bands)})
+
+
+def _counted(
+    band: Band, items: Sequence[Item], library: Library, given: Sequence[int | None]
+) -> Band:
+    if not items or band.minutes is not None:
+        return band
+    taken = [work_minutes(items, library.exercises, dose) for dose in WORKED]
+    by_dose = [work_amounts(items, library.exercises, dose) for dose in WORKED]
+    new = by_dose[-1].keys() - band.amounts.keys()
+    return band.model_copy(
+        update={
+            "minutes": tuple(own or each for own, each in zip(given, taken, strict=True)),
+            "held": {name: tuple(found.get(name, 0) for found in by_dose) for name in new},
+            "amounts": {**band.amounts, **{name: by_dose[-1][name] for name in new}},
+        }
+    )
 
 
 def _in_use(key: str, table: Table) -> bool:

@@ -53,10 +53,9 @@ def gains(quality: Quality) -> Floats:
 def strains(quality: Quality) -> Floats:
     """Return the fatigue of every band and dose, shape ``(bands, 4)``, unitless.
 
-    Fatigue follows load, so a dose counts by its share of the full dose's load.
+    A dose counts by its share of the full dose's work.
     """
-    full = quality.load(Dose.FULL)
-    by_dose = np.array([quality.load(dose) / full for dose in Dose])
+    by_dose = np.array([quality.strain(dose) for dose in Dose])
     return np.outer([band.strain for band in quality.bands], by_dose)
 
 

@@ -75,7 +75,7 @@ def _stimulus(quality: Quality, rung: int | None, dose: Dose) -> tuple[float, fl
     if rung is None or spec is None:
         return 0.0, 0.0
     full = quality.doses.full
-    share = round(spec.minutes * spec.rpe) / round(full.minutes * full.rpe)
+    share = (spec.minutes * spec.rpe) / (full.minutes * full.rpe)
     return quality.bands[rung].gain * spec.gain, quality.bands[rung].strain * share
 
 
@@ -165,12 +165,22 @@ def _mean(pairs: list[tuple[int, float]]) -> float | None:
 def training_load(season: Season, plan: Plan, week: int) -> int:
     """Return the load of the plan's own sessions in one week, in AU."""
     return sum(
-        quality.load(plan.doses[index][week]) for index, quality in enumerate(season.qualities)
+        quality.load(plan.doses[index][week], plan.rungs[index][week])
+        for index, quality in enumerate(season.qualities)
     )
 
 
 def training_minutes(season: Season, plan: Plan, week: int) -> int:
     """Return the minutes of the plan's own sessions in one week."""
     return sum(
-        quality.minutes(plan.doses[index][week]) for index, quality in enumerate(season.qualities)
+        quality.minutes(plan.doses[index][week], plan.rungs[index][week])
+        for index, quality in enumerate(season.qualities)
+    )
+
+
+def full_minutes(season: Season) -> int:
+    """Return the minutes of a week with every quality at full dose, on its longest band."""
+    return sum(
+        max(quality.minutes(Dose.FULL, rung) for rung in range(len(quality.bands)))
+        for quality in season.qualities
     )

@@ -8,6 +8,7 @@ is set beside the audit's, place by place.
 import datetime as dt
 from collections import Counter
 from collections.abc import Sequence
+from itertools import zip_longest
 from random import Random
 
 from rows import pin_blocks
@@ -49,6 +50,7 @@ def make_quality(
     rpe: float = 6.0,
     lower_body: bool = True,
     amounts: Sequence[dict[str, float]] = (),
+    own: Sequence[tuple[int, int, int] | None] = (),
 ) -> Quality:
     """Return a small ladder; ``minutes`` are those of touch, reduced and full.
 
@@ -56,14 +58,16 @@ def make_quality(
     ----------
     amounts
         What each band adds to a week's totals at full dose; left out, nothing.
+    own
+        Minutes of touch, reduced and full at each band; left out, ``minutes``.
     """
     specs = [
         DoseSpec(minutes=each, rpe=rpe, gain=gain)
         for each, gain in zip(minutes, (0.5, 0.8, 1.0), strict=True)
     ]
     ladder = [
-        Band(code=f"B{rung + 1}", label=f"rung {rung + 1}", gain=1.0, amounts=here)
-        for rung, here in enumerate(list(amounts) or [{}] * bands)
+        Band(code=f"B{rung + 1}", label=f"rung {rung + 1}", gain=1.0, amounts=here, minutes=mine)
+        for rung, (here, mine) in enumerate(zip_longest(list(amounts) or [{}] * bands, own))
     ]
     return Quality(
         key=key,
@@ -219,7 +223,18 @@ def _random_quality(rng: Random, key: str, place: Place) -> Quality:
         rpe=rng.choice((5.0, 6.5, 7.3)),
         lower_body=rng.random() < 0.8,
         amounts=amounts,
+        own=_own_minutes(rng, len(amounts)),
     )
+
+
+def _own_minutes(rng: Random, bands: int) -> list[tuple[int, int, int] | None]:
+    """Return minutes of some bands that differ from those of the doses, as real work does."""
+    if rng.random() < 0.5:
+        return []
+    return [
+        tuple(sorted(5 * rng.randint(1, 9) for _ in range(3))) if rng.random() < 0.8 else None
+        for _ in range(bands)
+    ]
 
 
 # --- plans --------------------------------------------------------------------------------
@@ -274,15 +289,15 @@ def random_plan(rng: Random, season: Season) -> Plan:
     change = rng.choice((0.0, 0.1, 0.5, 1.0))
     pool = rng.choice((list(Dose), list(Dose), [Dose.NONE, Dose.TOUCH], [Dose.TOUCH, Dose.FULL]))
     doses = [_random_doses(rng, season, change, pool) for _ in season.qualities]
+    rungs = tuple(
+        _random_rungs(rng, season, blocks, len(quality.bands), step) for quality in season.qualities
+    )
     return Plan(
         starts=tuple(block.start for block in blocks),
-        rungs=tuple(
-            _random_rungs(rng, season, blocks, len(quality.bands), step)
-            for quality in season.qualities
-        ),
+        rungs=rungs,
         doses=tuple(doses),
-        field=_random_sessions(rng, season, "field", doses),
-        gym=_random_sessions(rng, season, "gym", doses),
+        field=_random_sessions(rng, season, "field", rungs, doses),
+        gym=_random_sessions(rng, season, "gym", rungs, doses),
     )
 
 
@@ -321,14 +336,18 @@ def _random_doses(
 
 
 def _random_sessions(
-    rng: Random, season: Season, place: Place, doses: Sequence[Sequence[Dose]]
+    rng: Random,
+    season: Season,
+    place: Place,
+    rungs: Sequence[Sequence[int | None]],
+    doses: Sequence[Sequence[Dose]],
 ) -> tuple[int, ...]:
     """Hold enough sessions for the work of each week, and no more than its pieces fill."""
     counts = []
     for week in range(len(season.weeks)):
         work = [
-            (quality.minutes(row[week]), 1 if row[week] is Dose.TOUCH else 2)
-            for quality, row in zip(season.qualities, doses, strict=True)
+            (quality.minutes(row[week], bands[week]), 1 if row[week] is Dose.TOUCH else 2)
+            for quality, bands, row in zip(season.qualities, rungs, doses, strict=True)
             if quality.place == place and row[week] is not Dose.NONE
         ]
         least = -(-sum(minutes for minutes, _ in work) // LONGEST_SESSION)

@@ -33,8 +33,8 @@ def greedy(season: Season) -> Plan:
         starts=tuple(block.start for block in blocks),
         rungs=rungs,
         doses=doses,
-        field=_sessions(season, doses, "field"),
-        gym=_sessions(season, doses, "gym"),
+        field=_sessions(season, rungs, doses, "field"),
+        gym=_sessions(season, rungs, doses, "gym"),
     )
 
 
@@ -97,15 +97,20 @@ def _doses(season: Season, quality: Quality, easy: set[int]) -> tuple[Dose, ...]
     )
 
 
-def _sessions(season: Season, doses: tuple[tuple[Dose, ...], ...], place: str) -> tuple[int, ...]:
+def _sessions(
+    season: Season,
+    rungs: tuple[tuple[int | None, ...], ...],
+    doses: tuple[tuple[Dose, ...], ...],
+    place: str,
+) -> tuple[int, ...]:
     """Return the sessions that hold the work of each week."""
     here = [
-        (quality, row)
-        for quality, row in zip(season.qualities, doses, strict=True)
+        (quality, bands, row)
+        for quality, bands, row in zip(season.qualities, rungs, doses, strict=True)
         if quality.place == place
     ]
     minutes = [
-        sum(quality.minutes(row[week]) for quality, row in here)
+        sum(quality.minutes(row[week], bands[week]) for quality, bands, row in here)
         for week in range(len(season.weeks))
     ]
     return tuple(-(-each // SESSION) for each in minutes)

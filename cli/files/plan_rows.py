@@ -66,8 +66,8 @@ def plan_of_rows(
         starts=tuple(_starts(rungs, labels)),
         rungs=rungs,
         doses=doses,
-        field=_sessions(path, table, season, doses, rules, "field"),
-        gym=_sessions(path, table, season, doses, rules, "gym"),
+        field=_sessions(path, table, season, (rungs, doses), rules, "field"),
+        gym=_sessions(path, table, season, (rungs, doses), rules, "gym"),
     )
 
 
@@ -243,18 +243,19 @@ def _sessions(
     path: Path,
     table: Table,
     season: Season,
-    doses: Sequence[Sequence[Dose]],
+    work: tuple[Sequence[Sequence[int | None]], Sequence[Sequence[Dose]]],
     rules: Sequence[Rule],
     place: Place,
 ) -> tuple[int, ...]:
     counts = []
+    rungs, doses = work
     for week in season.weeks:
         row = _agreed(path, table, season, week, place)
         if row is not None:
             counts.append(_whole(path, row, place, row.cells[place], 0, MOST_SESSIONS))
             continue
         here = [
-            (quality, doses[index][week.index])
+            (quality, doses[index][week.index], rungs[index][week.index])
             for index, quality in enumerate(season.qualities)
             if quality.place == place and doses[index][week.index] is not Dose.NONE
         ]
@@ -262,9 +263,11 @@ def _sessions(
     return tuple(counts)
 
 
-def _fewest(here: Sequence[tuple[Quality, Dose]], rules: Sequence[Rule], place: Place) -> int:
+def _fewest(
+    here: Sequence[tuple[Quality, Dose, int | None]], rules: Sequence[Rule], place: Place
+) -> int:
     """Return the fewest sessions that hold the work: long enough, and not too many pieces."""
-    minutes = sum(quality.minutes(dose) for quality, dose in here)
+    minutes = sum(quality.minutes(dose, rung) for quality, dose, rung in here)
     for rule in rules:
         if isinstance(rule, SessionCaps):
             longest = rule.field_minutes if place == "field" else rule.gym_minutes

@@ -17,13 +17,14 @@ from cli.files.known_keys import nearest
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
 from cli.files.toml_lines import line_of
+from optimiser.defaults.tables import default_tables
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.quality import Quality
 from optimiser.domain.rates import Rates
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
 from optimiser.domain.setup_error import SetupError
-from optimiser.qualities import default_tables, quality_tables
+from optimiser.qualities import quality_tables
 from optimiser.season_build import build_season
 
 AT_LINE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")

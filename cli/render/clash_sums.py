@@ -54,7 +54,8 @@ def _minutes_due(season: Season, tags: list[Tag]) -> Iterator[str]:
 def _minutes(season: Season, tag: Tag) -> int:
     if tag.quality is None or tag.subject != "dose" or tag.limit is None:
         return 0
-    return season.qualities[season.keys.index(tag.quality)].minutes(Dose(tag.limit))
+    quality = season.qualities[season.keys.index(tag.quality)]
+    return min(quality.minutes(Dose(tag.limit), rung) for rung in range(len(quality.bands)))
 
 
 def _places(season: Season, tags: list[Tag]) -> Iterator[str]:

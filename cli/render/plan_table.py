@@ -195,7 +195,8 @@ def legend(season: Season, signs: Signs) -> str:
     doses = ", ".join(f"{drawn[dose]} {dose}" for dose in reversed(DOSES))
     lines = [
         f"Dose: {doses}. Match: P peak, H high, M medium, L low, and its number in the season.",
-        "Target and Ready: planned readiness 0-100. Load: AU (minutes x rating), team practice and "
+        "Target and Ready: planned readiness 0-100; above target costs nothing, and after a high "
+        "match less is asked for. Load: AU (minutes x rating), team practice and "
         "matches counted in.",
         f"f/g: field and gym sessions. {marks_words()}.",
     ]

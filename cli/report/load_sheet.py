@@ -25,17 +25,27 @@ SUMS = ("Training", "Practice", "Matches", "Total", "Most", "Minutes")
 
 
 def dose_sheet(sheet: Worksheet, report: Report) -> None:
-    """Fill the table of what each dose costs."""
-    heads = ["Quality", *(f"{dose} AU" for dose in DOSES), *(f"{dose} min" for dose in DOSES)]
-    begin(sheet, "Doses", DOSE_NOTE, heads, [26, *[11] * 2 * len(DOSES)])
-    for column, dose in enumerate((*DOSES, *DOSES), 2):
+    """Fill the table of what each band and dose costs, a row a band."""
+    costs = [*(f"{dose} AU" for dose in DOSES), *(f"{dose} min" for dose in DOSES)]
+    heads = ["Quality", "Band", *costs]
+    begin(sheet, "Doses", DOSE_NOTE, heads, [26, 8, *[11] * len(costs)])
+    for column, dose in enumerate((*DOSES, *DOSES), 3):
         put(sheet, HEADS - 1, column, dose)
-    for row, quality in enumerate(report.season.qualities, HEADS + 1):
+    rows = [(each, rung) for each in report.season.qualities for rung in range(len(each.bands))]
+    for row, (quality, rung) in enumerate(rows, HEADS + 1):
         doses = [dose_of(word) for word in DOSES]
-        loads = [quality.load(dose) for dose in doses]
-        minutes = [quality.minutes(dose) for dose in doses]
-        for column, value in enumerate([quality.name, *loads, *minutes], 1):
+        loads = [quality.load(dose, rung) for dose in doses]
+        minutes = [quality.minutes(dose, rung) for dose in doses]
+        told = [quality.name, quality.bands[rung].code, *loads, *minutes]
+        for column, value in enumerate(told, 1):
             put(sheet, row, column, value)
+
+
+def _bands_of(report: Report, place: int) -> range:
+    """Return the rows of the table of doses that hold the bands of the quality at ``place``."""
+    counts = [len(quality.bands) for quality in report.season.qualities]
+    first = HEADS + 1 + sum(counts[:place])
+    return range(first, first + counts[place])
 
 
 def load_sheet(sheet: Worksheet, report: Report) -> dict[str, int]:
@@ -69,9 +79,13 @@ def _values(report: Report, rows: range) -> dict[str, int]:
     count, told = len(report.season.qualities), dict[tuple[int, int], int]()
     limits = ramp_limits(report.document, report.rules)
     for row, week, limit in zip(rows, report.document.weeks, limits, strict=True):
-        doses = [dose_of(week.qualities[key].dose) for key in report.season.keys]
-        loads = [q.load(dose) for q, dose in zip(report.season.qualities, doses, strict=True)]
-        minutes = [q.minutes(dose) for q, dose in zip(report.season.qualities, doses, strict=True)]
+        parts = [(q, week.qualities[q.key]) for q in report.season.qualities]
+        done = [
+            (quality, dose_of(part.dose), None if part.rung is None else part.rung - 1)
+            for quality, part in parts
+        ]
+        loads = [quality.load(dose, rung) for quality, dose, rung in done]
+        minutes = [quality.minutes(dose, rung) for quality, dose, rung in done]
         own = sum(loads)
         fixed = (week.load.practice, week.load.matches)
         for column, value in enumerate((*loads, own, *fixed, own + sum(fixed)), FIRST):
@@ -90,24 +104,27 @@ def _row(sheet: Worksheet, report: Report, row: int) -> None:
     put(sheet, row, 2, week.monday).number_format = "d mmm yyyy"
     count = len(report.season.qualities)
     for place in range(count):
-        formula(sheet, row, FIRST + place, _looked_up(place, row, 0))
+        formula(sheet, row, FIRST + place, _looked_up(report, place, row, 0))
     own = f"{letter(FIRST)}{row}:{letter(FIRST + count - 1)}{row}"
     training = FIRST + count
     formula(sheet, row, training, f"SUM({own})")
     put(sheet, row, training + 1, week.load.practice)
     put(sheet, row, training + 2, week.load.matches)
     formula(sheet, row, training + 3, f"SUM({letter(training)}{row}:{letter(training + 2)}{row})")
-    minutes = "+".join(_looked_up(place, row, len(DOSES)) for place in range(count))
+    minutes = "+".join(_looked_up(report, place, row, len(DOSES)) for place in range(count))
     formula(sheet, row, training + 5, minutes)
 
 
-def _looked_up(place: int, row: int, shift: int) -> str:
+def _looked_up(report: Report, place: int, row: int, shift: int) -> str:
     """Return the formula of one dose's load, or of its minutes, found in the table of doses."""
-    dose = f"{SHEET}!{letter(band_column(place) + 1)}{row}"
-    first, last = letter(2 + shift), letter(1 + shift + len(DOSES))
-    values = f"{DOSE}!${first}${HEADS + 1 + place}:${last}${HEADS + 1 + place}"
+    band, dose = (f"{SHEET}!{letter(band_column(place) + more)}{row}" for more in (0, 1))
+    first, last = letter(3 + shift), letter(2 + shift + len(DOSES))
+    rows = _bands_of(report, place)
+    top, bottom = rows.start, rows.stop - 1
+    values = f"{DOSE}!${first}${top}:${last}${bottom}"
+    codes = f"{DOSE}!$B${top}:$B${bottom}"
     words = f"{DOSE}!${first}${HEADS - 1}:${last}${HEADS - 1}"
-    return f"IFERROR(INDEX({values},MATCH({dose},{words},0)),0)"
+    return f"IFERROR(INDEX({values},MATCH({band},{codes},0),MATCH({dose},{words},0)),0)"
 
 
 def _most(sheet: Worksheet, report: Report, rows: range) -> None:

@@ -15,8 +15,9 @@ STEP = 5
 #: and of a sled (engineering choices).
 JUMP_S, FAST_S, LIFT_S = 1.5, 2.5, 4.0
 RUN_M_S, SLED_M_S = 5.0, 3.0
-#: Rest where an item gives none, and a rising set with its rest, in s (engineering choices).
-USUAL_REST_S, RISING_SET_S = 60.0, 90.0
+#: Rest where an item gives none, the way from one exercise to the next, and a rising set with its
+#: rest, in s (engineering choices).
+USUAL_REST_S, CHANGE_S, RISING_SET_S = 60.0, 60.0, 75.0
 #: Rising sets before heavy lifts, in per cent of the 1RM (common practice, no source).
 RISING = (40.0, 60.0, 75.0, 85.0)
 #: From this percentage on a lift is heavy enough for them; each is so many points below the work.
@@ -26,8 +27,8 @@ HEAVY, BELOW = 70.0, 5.0
 def work_minutes(items: Iterable[Item], exercises: Mapping[str, Exercise], dose: Dose) -> int:
     """Return the minutes that a dose of a band's items takes, rounded up to 5 min.
 
-    Sets x (work + rest), and the rising sets before heavy lifts; warm-up and standing work of the
-    session are not in it.
+    Sets x (work + rest), of the last rest no more than the way to what comes next, and the rising
+    sets before heavy lifts; warm-up and standing work of the session are not in it.
 
     Parameters
     ----------
@@ -40,6 +41,7 @@ def work_minutes(items: Iterable[Item], exercises: Mapping[str, Exercise], dose:
     for item in items:
         exercise = exercises[item.exercise]
         seconds += scaled_sets(item.sets, dose) * set_seconds(item, exercise)
+        seconds -= max(0.0, _rest(item) - CHANGE_S)
         rising = rising_percents(item, exercise, first=first)
         seconds += RISING_SET_S * len(rising)
         first = first and not rising
@@ -48,9 +50,8 @@ def work_minutes(items: Iterable[Item], exercises: Mapping[str, Exercise], dose:
 
 def set_seconds(item: Item, exercise: Exercise) -> float:
     """Return the seconds of one set and the rest after it, in the middle of any span."""
-    rest = _middle(item.rest) if item.rest else USUAL_REST_S
     sides = 2 if exercise.side == "each" else 1
-    return sides * _work(item, exercise) + rest
+    return sides * _work(item, exercise) + _rest(item)
 
 
 def rising_percents(item: Item, exercise: Exercise, *, first: bool) -> tuple[float, ...]:
@@ -65,6 +66,10 @@ def rising_percents(item: Item, exercise: Exercise, *, first: bool) -> tuple[flo
         return ()
     found = tuple(share for share in RISING if share <= item.percent[0] - BELOW)
     return found if first else tuple(share for share in found if share >= HEAVY)
+
+
+def _rest(item: Item) -> float:
+    return _middle(item.rest) if item.rest else USUAL_REST_S
 
 
 def _work(item: Item, exercise: Exercise) -> float:

@@ -42,6 +42,7 @@ class Board:
         self._minutes: dict[int, int] = {}
         self._load: dict[int, int] = {}
         self._rung_flags: dict[tuple[int, int, int], int] = {}
+        self._work: dict[tuple[int, int], dict[int, list[int]]] = {}
         self.one = self.model.var(1, 1, "one")
         self._build()
 
@@ -157,9 +158,9 @@ class Board:
             (
                 self._minutes,
                 self.minutes_of,
-                sum(q.minutes(Dose.FULL) for q in self.season.qualities),
+                sum(q.most_minutes for q in self.season.qualities),
             ),
-            (self._load, self.load_of, sum(q.load(Dose.FULL) for q in self.season.qualities)),
+            (self._load, self.load_of, sum(q.most_load for q in self.season.qualities)),
         ):
             name = "minutes" if store is self._minutes else "load"
             var = store[week] = self.model.var(0, most, f"{name}[{week}]")
@@ -242,17 +243,49 @@ class Board:
 
     def minutes_of(self, quality: int, week: int) -> Terms:
         """Return the minutes of one quality in a week."""
-        return self._by_dose(quality, week, self.season.qualities[quality].minutes)
+        return self._by_work(quality, week, self.season.qualities[quality].minutes)
 
     def load_of(self, quality: int, week: int) -> Terms:
         """Return the load of one quality in a week, in AU."""
-        return self._by_dose(quality, week, self.season.qualities[quality].load)
+        return self._by_work(quality, week, self.season.qualities[quality].load)
 
-    def _by_dose(self, quality: int, week: int, value: Callable[[Dose], int]) -> Terms:
+    def _by_work(self, quality: int, week: int, value: Callable[[Dose, int], int]) -> Terms:
+        bands = range(len(self.season.qualities[quality].bands))
+        table = [[value(dose, rung) for dose in Dose] for rung in bands]
+        if all(row == table[0] for row in table):
+            return {
+                self._levels[quality, week, least]: table[0][least] - table[0][least - 1]
+                for least in (1, 2, 3)
+            }
+        work = self.work(quality, week)
         return {
-            self._levels[quality, week, least]: value(Dose(least)) - value(Dose(least - 1))
-            for least in (1, 2, 3)
+            var: table[rung][dose]
+            for rung, made in work.items()
+            for dose, var in enumerate(made, 1)
         }
+
+    def work(self, quality: int, week: int) -> dict[int, list[int]]:
+        """Return by rung the variables of touch, reduced and full on it; made when first asked for.
+
+        Whole as soon as bands and doses are, so what depends on both is linear in them.
+        """
+        if (quality, week) not in self._work:
+            self._work[quality, week] = self._made_work(quality, week)
+        return self._work[quality, week]
+
+    def _made_work(self, quality: int, week: int) -> dict[int, list[int]]:
+        found: dict[int, list[int]] = {}
+        for rung in range(len(self.season.qualities[quality].bands)):
+            if cover := self.rung(quality, week, rung):
+                names = [f"work[{quality},{week},{rung},{dose}]" for dose in (1, 2, 3)]
+                made = found[rung] = [self.model.flag(name) for name in names]
+                self.model.implied.update(made)
+                self.model.at_most({**dict.fromkeys(made, 1), **scaled(cover, -1)}, 0)
+        for least in (1, 2, 3):
+            # at all bands together there is as much work as the dose says
+            here = {var: 1 for made in found.values() for var in made[least - 1 :]}
+            self.model.equal({**here, self._levels[quality, week, least]: -1}, 0)
+        return found
 
     def minutes(self, week: int) -> Terms:
         """Return the minutes of all qualities in a week."""

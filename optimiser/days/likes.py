@@ -123,8 +123,13 @@ def _speed(week: Decisions) -> Costs:
 
 
 def _practice(week: Decisions) -> Costs:
-    order = week.task.practices.order
-    return [PRACTICE_STEP * at * week.practice[day] for at, day in enumerate(order)]
+    """Return what practice costs by its place in the order of days, and by its load there."""
+    practices, days = week.task.practices, week.task.days
+    loads = [LOAD_COST.get(day.label, USUAL_LOAD_COST) * practices.load for day in days]
+    return [
+        (PRACTICE_STEP * at + loads[day]) * week.practice[day]
+        for at, day in enumerate(practices.order)
+    ]
 
 
 def _moved(week: Decisions) -> Costs:

@@ -30,9 +30,14 @@ class Piece:
     """
 
     quality: Quality
-    band: Band
+    rung: int
     dose: Dose
     rank: int
+
+    @property
+    def band(self) -> Band:
+        """Return the band it is of."""
+        return self.quality.bands[self.rung]
 
     @property
     def hard(self) -> bool:
@@ -46,8 +51,8 @@ class Piece:
 
     @property
     def jumps(self) -> bool:
-        """Return True if it holds ground contacts."""
-        return self.band.amounts.get("contacts", 0) > 0
+        """Return True if it holds ground contacts; jumps in the gym are spaced as leg work."""
+        return self.quality.place == "field" and self.band.amounts.get("contacts", 0) > 0
 
     @property
     def lifting(self) -> bool:
@@ -56,11 +61,11 @@ class Piece:
 
     def minutes(self, part: int, parts: int) -> int:
         """Return the minutes of one of its parts, the first (from 0) the longest."""
-        return share(self.quality.minutes(self.dose), part, parts)
+        return share(self.quality.minutes(self.dose, self.rung), part, parts)
 
     def load(self, part: int, parts: int) -> int:
         """Return the load of one of its parts, in AU."""
-        return share(self.quality.load(self.dose), part, parts)
+        return share(self.quality.load(self.dose, self.rung), part, parts)
 
 
 def share(total: int, part: int, parts: int) -> int:
@@ -74,15 +79,15 @@ def week_pieces(season: Season, plan: Plan, week: int, place: Place) -> list[Pie
     for quality, rungs, doses in zip(season.qualities, plan.rungs, plan.doses, strict=True):
         rung = rungs[week]
         if quality.place == place and rung is not None and doses[week] is not Dose.NONE:
-            found.append(_piece(quality, quality.bands[rung], doses[week]))
+            found.append(_piece(quality, rung, doses[week]))
     return sorted(found, key=lambda piece: piece.rank)
 
 
-def _piece(quality: Quality, band: Band, dose: Dose) -> Piece:
-    piece = Piece(quality, band, dose, 2)
+def _piece(quality: Quality, rung: int, dose: Dose) -> Piece:
+    piece = Piece(quality, rung, dose, 2)
     gym = piece.lifting or quality.place == "gym"
     rank = 0 if piece.speed else 1 if piece.jumps else 3 if gym else 2
-    return Piece(quality, band, dose, rank)
+    return Piece(quality, rung, dose, rank)
 
 
 class Held(NamedTuple):

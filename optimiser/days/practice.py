@@ -8,9 +8,9 @@ from optimiser.domain.practice import PracticeWeek
 from optimiser.domain.season import Week
 from optimiser.domain.weekday import Weekday
 
-#: Days taken first where nothing else is said (common practice, no source): the two that lead up
-#: to a match with the most and the least work, then those around them.
-BY_LABEL = ("MD-4", "MD-2", "MD-3", "MD-5", "MD-1", "MD+2", "MD-6", "MD+1")
+#: Days taken first where nothing else is said: those on which load is most before a match
+#: (Oliva-Lozano et al. 2022, Biol Sport 39(2):397-406), then those around them.
+BY_LABEL = ("MD-4", "MD-3", "MD-2", "MD-5", "MD-1", "MD+2", "MD-6", "MD+1")
 #: The same far from any match.
 BY_WEEKDAY = (1, 3, 0, 2, 4, 5, 6)
 

@@ -85,8 +85,15 @@ def rooms_left(season: Season) -> list[Room]:
 def _rate(season: Season, place: Place) -> float:
     """Return the AU a minute of the hardest work of a place."""
     here = [quality for quality in season.qualities if quality.place == place]
-    doses = [(quality, dose) for quality in here for dose in Dose if quality.minutes(dose)]
-    return max((quality.load(dose) / quality.minutes(dose) for quality, dose in doses), default=0.0)
+    return max(
+        (
+            quality.load(dose, rung) / quality.minutes(dose, rung)
+            for quality in here
+            for dose in list(Dose)[1:]
+            for rung in range(len(quality.bands))
+        ),
+        default=0.0,
+    )
 
 
 def _practices(week: Week, days: WeekOfDays) -> Practices:

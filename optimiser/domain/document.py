@@ -158,6 +158,8 @@ class QualityPart(Strict):
         The band in a few words.
     rung
         Counted from 1; None in a closed week.
+    minutes
+        Of work in the week; None in plans of older versions.
     readiness
         Points 0-100, after what matches cost.
     """
@@ -166,6 +168,7 @@ class QualityPart(Strict):
     label: str = ""
     rung: int | None = Field(default=None, ge=1)
     dose: DoseWord = "none"
+    minutes: int | None = Field(default=None, ge=0)
     readiness: float | None = None
 
 

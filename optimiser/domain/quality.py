@@ -1,6 +1,7 @@
 """A trainable quality: its ladder of bands, its doses and how it responds."""
 
 from enum import IntEnum
+from fractions import Fraction
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -8,6 +9,7 @@ from pydantic import Field, model_validator
 from optimiser.domain.strict import Strict
 
 Place = Literal["field", "gym"]
+Minutes = Annotated[int, Field(ge=1, le=600)]
 
 
 class Dose(IntEnum):
@@ -56,6 +58,11 @@ class Band(Strict):
     amounts
         What the full dose adds to a week's totals, by name: ``near_top_speed_m`` (metres),
         ``contacts`` (ground contacts), ``hard_sets`` (sets per muscle).
+    held
+        The same at touch, reduced and full, where sets are counted; a scenario's sets fill it in.
+    minutes
+        Minutes of work a week at touch, reduced and full, ramp-up sets and rests included; None
+        where only the doses say how long work takes. A scenario's sets and rests fill it in.
     """
 
     code: str = Field(min_length=1, max_length=4)
@@ -64,6 +71,14 @@ class Band(Strict):
     gain: float = Field(gt=0, le=2)
     strain: float = Field(default=1.0, ge=0, le=3)
     amounts: dict[str, Annotated[float, Field(ge=0)]] = Field(default_factory=dict)
+    held: dict[str, tuple[int, int, int]] = Field(default_factory=dict)
+    minutes: tuple[Minutes, Minutes, Minutes] | None = None
+
+    @model_validator(mode="after")
+    def _check_rising(self) -> Self:
+        if self.minutes is not None and list(self.minutes) != sorted(self.minutes):
+            raise ValueError(f"minutes must not fall from touch to full (got {self.minutes})")
+        return self
 
 
 class DoseSpec(Strict):
@@ -72,14 +87,14 @@ class DoseSpec(Strict):
     Parameters
     ----------
     minutes
-        Minutes of work in the week.
+        Minutes of work in the week, at bands that do not say so themselves.
     rpe
         Session rating on the 0-10 scale; load is ``minutes * rpe`` in AU.
     gain
         Share of the full dose's stimulus; concave, as intensity keeps what volume built.
     """
 
-    minutes: int = Field(ge=1, le=600)
+    minutes: Minutes
     rpe: float = Field(gt=0, le=10)
     gain: float = Field(gt=0, le=1)
 
@@ -174,15 +189,44 @@ class Quality(Strict):
         """Return what ``dose`` costs and gives, or None for no work."""
         return {1: self.doses.touch, 2: self.doses.reduced, 3: self.doses.full}.get(int(dose))
 
-    def minutes(self, dose: Dose) -> int:
-        """Return the minutes of work a week of ``dose``."""
+    def minutes(self, dose: Dose, rung: int | None) -> int:
+        """Return the minutes of work a week of ``dose`` at ``rung`` (from 0; None: no band)."""
         spec = self.spec(dose)
-        return spec.minutes if spec else 0
+        own = None if rung is None else self.bands[rung].minutes
+        return 0 if spec is None else spec.minutes if own is None else own[dose - 1]
 
-    def load(self, dose: Dose) -> int:
-        """Return the load of a week of ``dose``, in AU (minutes x rating), a whole number."""
+    def load(self, dose: Dose, rung: int | None) -> int:
+        """Return the load of a week of ``dose`` at ``rung``, in AU (minutes x rating), whole."""
         spec = self.spec(dose)
-        return round(spec.minutes * spec.rpe) if spec else 0
+        return 0 if spec is None else round(self.minutes(dose, rung) * spec.rpe)
+
+    def strain(self, dose: Dose) -> float:
+        """Return the fatigue of a dose as a share of the full dose's."""
+        spec, full = self.spec(dose), self.doses.full
+        return 0.0 if spec is None else spec.minutes * spec.rpe / (full.minutes * full.rpe)
+
+    def amount(self, name: str, dose: Dose, rung: int) -> int:
+        """Return what a week of ``dose`` at ``rung`` adds to a total such as ``contacts``.
+
+        Counted from the sets where they are known; else its share of the full dose by minutes.
+        """
+        band = self.bands[rung]
+        if not dose:
+            return 0
+        if name in band.held:
+            return band.held[name][dose - 1]
+        share = Fraction(self.minutes(dose, rung), self.minutes(Dose.FULL, rung))
+        return round(Fraction(band.amounts.get(name, 0)) * share)
+
+    @property
+    def most_minutes(self) -> int:
+        """Return the minutes of a week at full dose on the band that takes longest."""
+        return max(self.minutes(Dose.FULL, rung) for rung in range(len(self.bands)))
+
+    @property
+    def most_load(self) -> int:
+        """Return the load of a week at full dose on the band that takes longest, in AU."""
+        return max(self.load(Dose.FULL, rung) for rung in range(len(self.bands)))
 
     def position(self, rung: int) -> int:
         """Return where ``rung`` (from 0) stands on the ladder, 0 general to 100 specific."""

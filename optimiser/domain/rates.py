@@ -16,7 +16,7 @@ class Rates(Strict):
     """Exchange rates of the season cost, in readiness points of a week without a match.
 
     A point below target in the week of a high fixture counts eight times that, and so on, so at
-    the defaults one dose step off for one week costs what a twentieth of a point costs at a high
+    the defaults half a dose step off for one week costs what a twentieth of a point costs at a high
     fixture (0.4 of 8 points). Engineering choices.
 
     Parameters
@@ -26,9 +26,10 @@ class Rates(Strict):
     tolerance
         Points of emphasis off that cost nothing.
     amount
-        For one dose step off the wanted amount for one week, beyond ``slack`` steps.
+        For one dose step off the wanted amount for one week, beyond ``slack`` steps; wanted
+        amounts lie between doses, so every dose has a cost and none is left to chance.
     slack
-        Dose steps off that cost nothing: wanted amounts lie between doses.
+        Dose steps off that cost nothing.
     session
         For one field or gym session less than wanted in a week.
     change
@@ -51,7 +52,7 @@ class Rates(Strict):
     band: Points = 0.03
     tolerance: int = Field(default=8, ge=0, le=100)
     amount: Points = 0.8
-    slack: Points = 0.5
+    slack: Points = 0.0
     session: Points = 0.3
     change: Points = 0.5
     block: Points = 0.8

@@ -148,5 +148,5 @@ class Season(Strict):
         ]
 
     def full_minutes(self) -> int:
-        """Return the minutes of a week with every quality at full dose."""
-        return sum(quality.doses.full.minutes for quality in self.qualities)
+        """Return the minutes of a week with every quality at full dose, on its longest band."""
+        return sum(quality.most_minutes for quality in self.qualities)

@@ -178,6 +178,8 @@ def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
 
 
 Make = Callable[[float, int, float | None], cp_model.CpSolver]
+#: Deterministic seconds after which a question is no easy one.
+EASY = 1.0
 
 
 class Oracle:
@@ -249,9 +251,8 @@ class Oracle:
         proto = self._cp.proto
         proto.assumptions.clear()
         proto.assumptions.extend(list(wanted))
-        solver = make(self.clock.left, self.seed, effort)
         began = time.perf_counter()
-        verdict = _VERDICT.get(solve_or_raise(solver, self._cp), "unknown")
+        solver, verdict = self._asked(make, effort)
         self.clock.record("core", len(wanted), verdict, time.perf_counter() - began)
         if verdict == "clash":
             found = solver.sufficient_assumptions_for_infeasibility()
@@ -264,6 +265,18 @@ class Oracle:
             values = list(solver.response_proto.solution)[: len(self.model.lower)]
             return OracleAnswer(verdict, values=tuple(values))
         return OracleAnswer(verdict)
+
+    def _asked(self, make: Make, effort: float | None) -> tuple[cp_model.CpSolver, Verdict]:
+        """Return a solver that was asked, and its verdict; hard questions go to the tight one."""
+        turns: tuple[tuple[Make, float | None], ...] = ((make, effort),)
+        if make is small_solver and effort is None:
+            turns = ((make, EASY), (tight_solver, None))
+        for each, limit in turns:
+            solver = each(self.clock.left, self.seed, limit)
+            verdict = _VERDICT.get(solve_or_raise(solver, self._cp), "unknown")
+            if verdict != "unknown":
+                break
+        return solver, verdict
 
 
 def ask_outright(

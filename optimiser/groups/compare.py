@@ -12,8 +12,10 @@ from optimiser.groups.member import Member
 def minutes_by_quality(season: Season, plan: Plan) -> dict[str, int]:
     """Return the minutes of work of a whole plan by quality."""
     return {
-        quality.key: sum(quality.minutes(dose) for dose in row)
-        for quality, row in zip(season.qualities, plan.doses, strict=True)
+        quality.key: sum(
+            quality.minutes(dose, rung) for dose, rung in zip(doses, rungs, strict=True)
+        )
+        for quality, doses, rungs in zip(season.qualities, plan.doses, plan.rungs, strict=True)
     }
 
 

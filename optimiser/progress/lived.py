@@ -98,6 +98,7 @@ def _amounts(
     return {
         (quality, week): amount_done(
             season.qualities[quality],
+            plan.rungs[quality][week] or 0,
             records,
             full_sets.get((quality, plan.rungs[quality][week] or 0), USUAL_SETS),
         )
@@ -124,8 +125,8 @@ def _past(season: Season, plan: Plan, cells: Mapping[Cell, Amount], weeks: int) 
         update={
             "rungs": tuple(map(tuple, rungs)),
             "doses": tuple(map(tuple, doses)),
-            "field": sessions_needed(season, plan.field, doses, "field", weeks),
-            "gym": sessions_needed(season, plan.gym, doses, "gym", weeks),
+            "field": sessions_needed(season, plan.field, rungs, doses, "field", weeks),
+            "gym": sessions_needed(season, plan.gym, rungs, doses, "gym", weeks),
         }
     )
 
@@ -179,7 +180,8 @@ def _week(
         return week
     practice = _practice(week, here, going_on=week.number == under_way)
     more = sum(
-        amount.load - season.qualities[quality].load(past.doses[quality][at])
+        amount.load
+        - season.qualities[quality].load(past.doses[quality][at], past.rungs[quality][at])
         for (quality, at), amount in cells.items()
         if at == week.index
     )
@@ -238,7 +240,7 @@ def _surpluses(season: Season, past: Plan, cells: Mapping[Cell, Amount]) -> list
         spec = quality.spec(dose)
         usual = 0.0 if spec is None else spec.gain
         gain = band.gain * (amount.gain - usual)
-        strain = band.strain * (amount.strain - quality.load(dose) / quality.load(Dose.FULL))
+        strain = band.strain * (amount.strain - quality.strain(dose))
         if abs(gain) > 1e-9 or abs(strain) > 1e-9:
             found.append(Surplus(week=week, quality=index, gain=gain, strain=strain))
     return found

@@ -4,6 +4,7 @@ Far from a peak general and maximal strength lead, near it sprint, fast plyometr
 lighter weeks of blocks and tapers come on top, by rules. Common practice, no source.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from optimiser.domain.fixture import Priority
@@ -12,6 +13,9 @@ from optimiser.domain.season import Phase, Season
 
 #: Weeks before a peak in which its run-in asks for other amounts, and weeks after it that rest.
 RUN_IN, AFTER = 4, 2
+#: Weeks in season without a match that get a small pre-season of their own (common practice, no
+#: source).
+GAP = 4
 
 
 @dataclass(frozen=True)
@@ -28,12 +32,12 @@ class Curve:
 
 
 CURVES = {
-    "sprint": Curve(1.0, 1.75, 2.25, 1.0, 2.0, 1.0, 1.0),
-    "resisted_sprint": Curve(1.0, 2.0, 1.75, 1.0, 1.25, 1.0, 1.0),
-    "plyometrics": Curve(1.0, 1.25, 2.25, 1.0, 2.0, 1.0, 1.0),
-    "power": Curve(1.0, 1.75, 2.25, 1.0, 2.0, 1.0, 1.25),
-    "max_strength": Curve(2.0, 3.0, 3.0, 1.75, 1.25, 1.0, 2.0),
-    "general_strength": Curve(3.0, 3.0, 2.5, 1.0, 1.0, 0.75, 2.5),
+    "sprint": Curve(1.0, 2.0, 2.5, 1.25, 1.75, 1.0, 1.0),
+    "resisted_sprint": Curve(1.5, 2.5, 2.0, 1.25, 1.25, 1.0, 1.0),
+    "plyometrics": Curve(1.0, 1.5, 2.5, 1.25, 1.75, 1.0, 1.0),
+    "power": Curve(1.0, 2.0, 2.5, 1.25, 1.75, 1.0, 1.25),
+    "max_strength": Curve(2.0, 3.0, 3.0, 1.5, 1.25, 1.0, 2.0),
+    "general_strength": Curve(3.0, 3.0, 3.0, 1.25, 1.0, 0.75, 2.5),
 }
 #: For qualities of a club's own, by place.
 OTHERS = {"field": CURVES["sprint"], "gym": CURVES["power"]}
@@ -66,21 +70,28 @@ def _wanted(season: Season, curve: Curve, peaks: list[int], week: int) -> float:
 
 
 def _by_phase(season: Season, curve: Curve, week: int) -> float:
-    phase = season.weeks[week].phase
-    if phase is Phase.PRE:
-        share = _way_through(season, week)
+    if (span := build_up(season, week)) is not None:
+        share = (week - span.start) / max(1, len(span) - 1)
         return curve.early + share * (curve.late - curve.early)
-    return curve.usual if phase is Phase.IN else curve.rebuild
+    return curve.usual if season.weeks[week].phase is Phase.IN else curve.rebuild
 
 
-def _way_through(season: Season, week: int) -> float:
-    """Return how far through its pre-season a week is, 0 at the start to 1 at the end."""
+def build_up(season: Season, week: int) -> range | None:
+    """Return the pre-season of a week, or the long gap between matches that stands in for one."""
+    if season.weeks[week].phase is Phase.PRE:
+        return _span(week, [each.phase is Phase.PRE for each in season.weeks])
+    quiet = [each.phase is Phase.IN and not (each.fixtures or each.closed) for each in season.weeks]
+    span = _span(week, quiet) if quiet[week] else range(0)
+    return span if len(span) >= GAP else None
+
+
+def _span(week: int, alike: Sequence[bool]) -> range:
     first = last = week
-    while first and season.weeks[first - 1].phase is Phase.PRE:
+    while first and alike[first - 1]:
         first -= 1
-    while last + 1 < len(season.weeks) and season.weeks[last + 1].phase is Phase.PRE:
+    while last + 1 < len(alike) and alike[last + 1]:
         last += 1
-    return (week - first) / max(1, last - first)
+    return range(first, last + 1)
 
 
 #: In the order in which sessions are wanted.
@@ -88,6 +99,7 @@ PLACES: tuple[Place, ...] = ("field", "gym")
 #: Field and gym sessions wanted in a week, by phase (common practice; Weldon et al. 2022, Biol
 #: Sport 39(3):715-26: three to four in the gym out of season, two to three in season).
 SESSIONS = {Phase.OFF: (1, 2), Phase.PRE: (2, 3), Phase.IN: (1, 2)}
+IN_GAP = (2, 2)
 #: And at most, by matches in the week.
 CROWDED = ((2, 3), (2, 3), (1, 1), (0, 0))
 
@@ -95,8 +107,10 @@ CROWDED = ((2, 3), (2, 3), (1, 1), (0, 0))
 def sessions_wanted(season: Season, week: int) -> tuple[int, int]:
     """Return the field and gym sessions wanted in a week; fewer do not carry what is wanted."""
     here = season.weeks[week]
+    gap = here.phase is Phase.IN and build_up(season, week) is not None
+    wanted_here = IN_GAP if gap else SESSIONS[here.phase]
     most = CROWDED[min(len(here.fixtures), len(CROWDED) - 1)]
-    field, gym = (min(pair) for pair in zip(SESSIONS[here.phase], most, strict=True))
+    field, gym = (min(pair) for pair in zip(wanted_here, most, strict=True))
     if here.session_limit is not None:
         gym = min(gym, here.session_limit)
         field = min(field, here.session_limit - gym)

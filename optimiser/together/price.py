@@ -101,32 +101,13 @@ def _price_change(
 
 
 def _work(board: Board) -> Work:
-    """Add the variables of band and dose together, tied to both."""
-    found: Work = {}
-    for index, quality in enumerate(board.season.qualities):
-        for week in board.open_weeks():
-            for rung in range(len(quality.bands)):
-                if cover := board.rung(index, week, rung):
-                    made = [
-                        board.model.flag(f"work[{index},{week},{rung},{dose}]")
-                        for dose in (1, 2, 3)
-                    ]
-                    board.model.implied.update(made)
-                    found[index, week, rung] = made
-                    minus = {var: -factor for var, factor in cover.items()}
-                    board.model.at_most({**dict.fromkeys(made, 1), **minus}, 0)
-            _tie_doses(board, found, index, week)
-    return found
-
-
-def _tie_doses(board: Board, work: Work, index: int, week: int) -> None:
-    """At all bands together there is as much work as the dose says."""
-    bands = range(len(board.season.qualities[index].bands))
-    for least in (1, 2, 3):
-        parts = [work[index, week, rung] for rung in bands if (index, week, rung) in work]
-        here = {var: 1 for made in parts for var in made[least - 1 :]}
-        (flag,) = board.at_least(index, week, least)
-        board.model.equal({**here, flag: -1}, 0)
+    """Return the variables of band and dose together."""
+    return {
+        (index, week, rung): made
+        for index in range(len(board.season.qualities))
+        for week in board.open_weeks()
+        for rung, made in board.work(index, week).items()
+    }
 
 
 def _price_readiness(board: Board, rates: Rates, work: Work) -> None:

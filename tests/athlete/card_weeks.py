@@ -18,7 +18,7 @@ def choices(rung, dose, qualities=QUALITIES):
     return [Choice(quality=quality, rung=rung, dose=dose) for quality in qualities]
 
 
-def week(dose, phase="in-season", match=5, qualities=QUALITIES, programme=20):
+def week(dose, phase="in-season", match=5, qualities=QUALITIES, programme=20, rung=0):
     """Return a week with its sessions on Tuesday and Wednesday, the match so many days on."""
     places = [("field", 1), ("gym", 2)]
     dates = [(place, MONDAY + dt.timedelta(days=day)) for place, day in places]
@@ -33,13 +33,13 @@ def week(dose, phase="in-season", match=5, qualities=QUALITIES, programme=20):
         field=1,
         gym=1,
         fixtures=("Sat Kew",),
-        sessions=tuple(_session(each, qualities, dose) for each in held),
+        sessions=tuple(_session(each, qualities, dose, rung) for each in held),
     )
 
 
-def _session(held, qualities, dose):
+def _session(held, qualities, dose, rung):
     pieces = tuple(
-        Piece(quality=quality.name, minutes=quality.minutes(dose))
+        Piece(quality=quality.name, minutes=quality.minutes(dose, rung))
         for quality in qualities
         if quality.place == held.place
     )

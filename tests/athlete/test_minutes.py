@@ -4,19 +4,24 @@ from optimiser.athlete.exercise import Item
 from optimiser.athlete.library import default_library
 from optimiser.athlete.minutes import rising_percents, set_seconds, work_minutes
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
+from optimiser.domain.scenario import Scenario
+from optimiser.qualities import build_qualities, default_qualities
 
 LIBRARY = default_library()
 WORKED = (Dose.TOUCH, Dose.REDUCED, Dose.FULL)
+ladders = pytest.mark.parametrize("quality", default_qualities(), ids=lambda quality: quality.key)
 
 
-@pytest.mark.parametrize("quality", default_qualities(), ids=lambda quality: quality.key)
+@ladders
 def test_minutes_are_fives_that_hold_the_work_and_rise_with_the_dose(quality):
     for rung in range(len(quality.bands)):
         items = LIBRARY.items(quality, rung)
         found = [work_minutes(items, LIBRARY.exercises, dose) for dose in WORKED]
+        # of the last rest of each exercise the walk to the next is left, 60 s at most
         seconds = sum(
-            item.sets * set_seconds(item, LIBRARY.exercises[item.exercise]) for item in items
+            item.sets * set_seconds(item, LIBRARY.exercises[item.exercise])
+            - max(0, sum(item.rest or (60, 60)) / 2 - 60)
+            for item in items
         )
 
         assert found == sorted(found)
@@ -24,11 +29,40 @@ def test_minutes_are_fives_that_hold_the_work_and_rise_with_the_dose(quality):
         assert 60 * found[-1] >= seconds
 
 
+@ladders
+def test_planned_minutes_are_those_of_sets_and_rests_at_every_band_and_dose(quality):
+    for rung in range(len(quality.bands)):
+        items = LIBRARY.items(quality, rung)
+
+        for dose in WORKED:
+            assert quality.minutes(dose, rung) == work_minutes(items, LIBRARY.exercises, dose)
+
+
+def test_a_scenarios_own_sets_change_the_minutes_it_plans():
+    scenario = Scenario.model_validate(
+        {
+            "name": "Own work",
+            "first_monday": "2026-07-06",
+            "weeks": 4,
+            "prescriptions": {"M4": {"exercise": "deadlift", "sets": 10, "reps": 2, "rest": 240}},
+            "qualities": {"sprint": {"doses": {"touch": {"minutes": 7}}}},
+        }
+    )
+    sprint, *_, strength, _ = build_qualities(scenario)
+    usual = default_qualities()[4]
+
+    # ten sets of 8 s with nine rests of 4 min are 38 min, and a way of 60 s to what comes next
+    assert strength.minutes(Dose.FULL, 3) == 40
+    assert strength.minutes(Dose.FULL, 2) == usual.minutes(Dose.FULL, 2)
+    assert [sprint.minutes(Dose.TOUCH, rung) for rung in range(5)] == [7] * 5
+
+
 def test_heavy_doubles_take_as_long_as_their_rests_and_rising_sets():
     squat = Item(exercise="squat", sets=4, reps=2, percent=90, rest=240)
 
-    # four rising sets of 90 s and four sets of 8 s with 240 s of rest are 22.5 min
-    assert work_minutes([squat], LIBRARY.exercises, Dose.FULL) == 25
+    # four rising sets of 75 s, four sets of 8 s, three rests of 240 s and 60 s to what comes next
+    # are 18.5 min
+    assert work_minutes([squat], LIBRARY.exercises, Dose.FULL) == 20
 
 
 @pytest.mark.parametrize(

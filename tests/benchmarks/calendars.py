@@ -4,10 +4,10 @@ import datetime as dt
 from random import Random
 from typing import Any
 
+from optimiser.defaults.tables import default_tables
 from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
-from optimiser.qualities import default_tables
 from optimiser.season_build import build_season
 
 FIRST_MONDAY = dt.date(2026, 6, 22)

@@ -15,7 +15,8 @@ STEPS = [(name, at) for name, rules in SAMPLES.items() for at in range(len(rules
 
 @pytest.mark.parametrize(("name", "at"), STEPS)
 def test_a_looser_rule_finds_no_more_wrong_with_any_plan(name, at):
-    rule = SAMPLES[name][at]
+    # how far a rule yields depends on what the calendar leaves of it, so both stand as they are
+    rule = SAMPLES[name][at].unyielding() or SAMPLES[name][at]
     looser = rule.loosened()
     if looser is None:
         assert name not in STEPPING or name in ASKS_NOTHING or rule != CATALOGUE[name]()

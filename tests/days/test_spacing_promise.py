@@ -101,7 +101,7 @@ def lighter(season, rooms, rows):
 
 
 def load_of(quality, dose):
-    return quality.load(dose)
+    return max(quality.load(dose, rung) for rung in range(len(quality.bands)))
 
 
 def cut(rule, room, quality, dose):

@@ -153,7 +153,7 @@ def practised(season, usual, week=1):
 
 
 @pytest.mark.parametrize(
-    ("count", "days"), [(1, (1,)), (2, (1, 3)), (3, (1, 2, 3)), (4, (1, 2, 3, 4)), (0, ())]
+    ("count", "days"), [(1, (1,)), (2, (1, 2)), (3, (1, 2, 3)), (4, (1, 2, 3, 4)), (0, ())]
 )
 def test_practice_leads_up_to_the_match(count, days):
     usual = PracticeWeek(sessions=count)

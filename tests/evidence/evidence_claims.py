@@ -426,8 +426,8 @@ CLAIMS = (
     Claim(
         "baz_valle",
         "12-20 weekly sets a muscle build",
-        "most weekly sets of a default band of general strength",
-        lambda: max(bands("general_strength", "hard_sets")),
+        "weekly sets for the legs on the bottom bands of general and maximal strength",
+        lambda: bands("general_strength", "hard_sets")[0] + bands("max_strength", "hard_sets")[0],
         12,
         20,
         "sets",

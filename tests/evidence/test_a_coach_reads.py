@@ -67,8 +67,8 @@ def loading(season, rules, plan):
 def minutes(season, plan, weeks, ends):
     """Return the minutes of the qualities whose key ends so."""
     return sum(
-        quality.minutes(row[week])
-        for quality, row in zip(season.qualities, plan.doses, strict=True)
+        quality.minutes(doses[week], rungs[week])
+        for quality, doses, rungs in zip(season.qualities, plan.doses, plan.rungs, strict=True)
         for week in weeks
         if quality.key.endswith(ends)
     )

@@ -7,6 +7,7 @@ from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.qualities import default_qualities
+from optimiser.score import training_minutes
 
 RULE = Taper()
 PEAK = 9
@@ -15,7 +16,7 @@ PEAK = 9
 def most_minutes(priority):
     """Return the most minutes the rule lets each week have after full weeks, by week."""
     season = peaked(priority)
-    full = season.full_minutes()
+    full = training_minutes(season, full_weeks(season), 0)
     left: dict[int, int] = {}
     for breach in RULE.audit(full_weeks(season), season):
         if breach.unit == "minutes":

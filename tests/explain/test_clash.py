@@ -29,7 +29,8 @@ BLAMED = {
 }
 
 
-SEVERAL = ("full_at_once", "heavy_taper")
+# Where several causes clash, as how long a full dose takes hangs on its band.
+SEVERAL = ("full_at_once", "heavy_taper", "load_jump")
 
 
 def can_keep(season, rules, kept):

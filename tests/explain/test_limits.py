@@ -44,7 +44,7 @@ def test_a_full_week_on_the_top_rung_has_no_step_left(impossible, plain_plan):
 
 def test_rules_that_object_to_a_step_that_would_help_are_named(minimal, plain_plan, usual_rules):
     """Raise doses by hand in the weeks up to the worst match, and ask the audits."""
-    season, plan = minimal.season, plain_plan(minimal.season, dose=Dose.REDUCED)
+    season, plan = minimal.season, plain_plan(minimal.season, rung=2, dose=Dose.TOUCH)
     limit = limits(season, plan, usual_rules, fixtures=1, others=0)[0]
     before = set(audit_plan(season, plan, usual_rules))
     objecting = set()

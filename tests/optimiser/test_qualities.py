@@ -1,9 +1,10 @@
 import pytest
 
+from optimiser.defaults.tables import default_tables
 from optimiser.domain.quality import Dose
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.setup_error import SetupError
-from optimiser.qualities import build_qualities, default_qualities, default_tables
+from optimiser.qualities import build_qualities, default_qualities
 
 LADDER = {
     "name": "Agility",
@@ -40,10 +41,11 @@ def test_a_change_touches_only_the_key_it_names():
     changed = build_qualities(with_changes(sprint={"doses": {"full": {"minutes": 40}}}))[0]
     usual = default_qualities()[0]
 
-    assert changed.minutes(Dose.FULL) == 40
-    assert changed.load(Dose.FULL) == 40 * usual.doses.full.rpe
+    for rung in range(len(usual.bands)):
+        assert changed.minutes(Dose.FULL, rung) == 40
+        assert changed.load(Dose.FULL, rung) == 40 * usual.doses.full.rpe
+        assert changed.minutes(Dose.TOUCH, rung) == usual.minutes(Dose.TOUCH, rung)
     assert changed.doses.touch == usual.doses.touch
-    assert changed.bands == usual.bands
 
 
 def test_a_ladder_is_replaced_whole():

@@ -38,7 +38,7 @@ def test_what_a_session_does_follows_the_influence_curve():
     day = session_days(season, season.weeks[0], 1)[0]
     unit = Response(
         fitness_gain=quality.doses.touch.gain,
-        fatigue_gain=quality.fatigue_ratio * quality.load(Dose.TOUCH) / quality.load(Dose.FULL),
+        fatigue_gain=quality.fatigue_ratio * quality.strain(Dose.TOUCH),
         tau_fitness=quality.tau_fitness,
         tau_fatigue=quality.tau_fatigue,
     )

@@ -42,7 +42,11 @@ def _quality(rng: Random, key: str, place: str, bands: int):
     touch, more, most = rng.randint(5, 15), rng.randint(5, 20), rng.randint(5, 25)
     minutes = (touch, touch + more, touch + more + most)
     amounts = [{"contacts": rng.randint(0, 120)} for _ in range(bands)]
-    made = make_quality(key, place, bands=bands, minutes=minutes, amounts=amounts)
+    own = [
+        tuple(sorted(5 * rng.randint(1, 8) for _ in range(3))) if rng.random() < 0.4 else None
+        for _ in range(bands)
+    ]
+    made = make_quality(key, place, bands=bands, minutes=minutes, amounts=amounts, own=own)
     rungs = [
         band.model_copy(update={"gain": 0.6 + 0.4 * rung / (bands - 1)})
         for rung, band in enumerate(made.bands)

@@ -237,9 +237,10 @@ class _Writer:
         for week in self.weeks:
             terms = {}
             for at, quality in enumerate(self.season.qualities):
-                minutes = [0, quality.doses.touch.minutes, quality.doses.reduced.minutes,
-                           quality.doses.full.minutes]  # fmt: skip
+                usual = [quality.doses.touch.minutes, quality.doses.reduced.minutes,
+                         quality.doses.full.minutes]  # fmt: skip
                 for rung, band in enumerate(quality.bands):
+                    minutes = [0, *(band.minutes or usual)]
                     for dose in DOSES:
                         whole = Fraction(band.amounts.get("contacts", 0))
                         terms[self.z[at, week, rung, dose]] = round(

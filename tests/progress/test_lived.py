@@ -63,17 +63,19 @@ def test_a_week_is_decided_once_it_is_over_or_something_of_it_is_recorded(
 
 
 @pytest.mark.parametrize(
-    ("minutes", "dose"),
-    [(0, Dose.NONE), (1, Dose.TOUCH), (10, Dose.TOUCH), (19, Dose.REDUCED), (90, Dose.FULL)],
+    ("share", "dose"),
+    [(0, Dose.NONE), (0.05, Dose.TOUCH), (0.5, Dose.TOUCH), (0.75, Dose.REDUCED), (4, Dose.FULL)],
 )
-def test_minutes_become_the_nearest_dose(season, plan, minutes, dose):
+def test_minutes_become_the_nearest_dose(season, plan, share, dose):
+    minutes = share * season.qualities[0].minutes(Dose.FULL, plan.rungs[0][2])
+
     found = lived_after(season, plan, 6, [record(season, 2, "sprint", minutes=minutes, rpe=7)])
 
     assert found.plan.doses[0][2] is dose
 
 
 def test_two_short_sessions_of_a_week_are_one_dose(season, plan):
-    full = season.qualities[0].minutes(Dose.FULL)
+    full = season.qualities[0].minutes(Dose.FULL, plan.rungs[0][2])
     one = record(season, 2, "sprint", minutes=full / 2)
     other = one.model_copy(update={"date": one.date + dt.timedelta(days=2)})
 
@@ -85,14 +87,14 @@ def test_two_short_sessions_of_a_week_are_one_dose(season, plan):
 @pytest.mark.parametrize("rpe", [4, 9])
 def test_the_real_load_counts_in_the_week_and_harder_work_tires_more(season, plan, rpe):
     quality = season.qualities[0]
-    minutes = quality.minutes(Dose.REDUCED)
+    minutes = quality.minutes(Dose.REDUCED, plan.rungs[0][2])
     usual = quality.doses.reduced.rpe
 
     found = lived_after(season, plan, 6, [record(season, 2, "sprint", minutes=minutes, rpe=rpe)])
 
     load = training_load(found.season, found.plan, 2) + found.season.weeks[2].fixed_load
     planned = training_load(season, plan, 2) + season.weeks[2].fixed_load
-    assert load - planned == round(minutes * rpe) - quality.load(Dose.REDUCED)
+    assert load - planned == round(minutes * rpe) - quality.load(Dose.REDUCED, plan.rungs[0][2])
     before, now = quality_curve(season, plan, 0), quality_curve(found.season, found.plan, 0)
     assert (now[2] < before[2]) == (rpe > usual)
 

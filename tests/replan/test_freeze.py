@@ -44,7 +44,7 @@ def test_what_history_broke_does_not_stop_the_rest(season, rules, plain_plan):
 
     assert found is not None
     assert same_past(found, wild, 5)
-    assert {"foundation", "session_caps"} <= {tag.rule for tag in frozen.lost}
+    assert "foundation" in {tag.rule for tag in frozen.lost}
     assert [b for b in structure(season, found) if (b.week or 0) >= 5] == []
 
 

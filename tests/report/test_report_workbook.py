@@ -113,14 +113,20 @@ def test_damage_anywhere_is_told_or_does_not_matter(data, tmp_path, small):
 # --- formulas -------------------------------------------------------------------------------
 
 LOOKUP = re.compile(
-    r"IFERROR\(INDEX\(Doses!\$([A-Z]+)\$(\d+):\$([A-Z]+)\$\2,"
-    r"MATCH\(Season!([A-Z]+\d+),Doses!\$\1\$(\d+):\$\3\$\5,0\)\),0\)"
+    r"IFERROR\(INDEX\(Doses!\$([A-Z]+)\$(\d+):\$([A-Z]+)\$(\d+),"
+    r"MATCH\(Season!([A-Z]+\d+),Doses!\$B\$\2:\$B\$\4,0\),"
+    r"MATCH\(Season!([A-Z]+\d+),Doses!\$\1\$(\d+):\$\3\$\7,0\)\),0\)"
 )
 
 
 def looked_up(book, words):
     """Work one look-up of a dose out the way a spreadsheet does."""
-    left, row, right, dose, heads = LOOKUP.fullmatch(words).groups()
+    left, top, right, bottom, band, dose, heads = LOOKUP.fullmatch(words).groups()
+    codes = [cell[0].value for cell in book["Doses"][f"B{top}:B{bottom}"]]
+    code = book["Season"][band].value
+    if code not in codes:
+        return 0
+    row = int(top) + codes.index(code)
     values = book["Doses"][f"{left}{row}:{right}{row}"][0]
     names = book["Doses"][f"{left}{heads}:{right}{heads}"][0]
     wanted = book["Season"][dose].value
@@ -144,7 +150,7 @@ def test_minutes_are_looked_up_too(book, small):
     parts = sheet.cell(row, FIRST + len(small.season.qualities) + 5).value[1:].split("+")
 
     minutes = sum(
-        quality.minutes(small.plan.doses[place][2])
+        quality.minutes(small.plan.doses[place][2], small.plan.rungs[place][2])
         for place, quality in enumerate(small.season.qualities)
     )
     assert sum(looked_up(book, part) for part in parts) == minutes

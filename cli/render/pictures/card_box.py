@@ -66,7 +66,7 @@ def _signs(box: Box, size: float) -> int:
 
 
 def _lines(sheet: Sheet, signs: int) -> Iterator[Text]:
-    yield from _wrapped(f"{sheet.athlete}: {sheet.title}", int(0.9 * signs), weight="bold")
+    yield from _wrapped(f"{sheet.athlete}: {sheet.title}", int(0.85 * signs), weight="bold")
     yield Text(((0.0, sheet.about),), colour=PRINT.soft)
     yield from _wrapped(sheet.week, signs, colour=PRINT.soft)
     for note in sheet.notes:

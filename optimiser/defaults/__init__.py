@@ -1,0 +1,1 @@
+"""Default ladders, as data."""
