@@ -17,6 +17,7 @@ from cli.files.known_keys import nearest
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
 from cli.files.toml_lines import line_of
+from optimiser.athlete.library import OwnWork
 from optimiser.defaults.tables import default_tables
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.quality import Quality
@@ -87,9 +88,20 @@ def load_scenario(text: str, path: Path) -> Loaded:
     """Return the season of the scenario ``text``, as if it stood in ``path``."""
     scenario = parse_scenario(text, path)
     _check_qualities(path, text, scenario)
+    check_own_work(path, text, scenario)
     listed = _inline(scenario) + _from_file(path, scenario)
     season = _build(path, scenario, listed)
     return Loaded(scenario, season, digest_of(scenario, season), path)
+
+
+def check_own_work(path: Path, text: str, scenario: Scenario) -> None:
+    """Raise InputError if the sets or exercises of a scenario cannot be used."""
+    own = {"prescriptions": scenario.prescriptions, "exercises": scenario.exercises}
+    try:
+        OwnWork.model_validate(own)
+    except ValidationError as error:
+        where = _line(text, error)
+        raise InputError.from_pydantic(path, error, OwnWork, where=where) from None
 
 
 def parse_scenario(text: str, path: Path) -> Scenario:
@@ -130,6 +142,9 @@ def digest_of(scenario: Scenario, season: Season) -> str:
     if scenario.rates != Rates():
         # plans made before rates could be set still know their season
         whole["rates"] = scenario.rates.model_dump(mode="json")
+    # own sets and exercises say how long work takes; seasons without any keep their digest
+    own = {"prescriptions": scenario.prescriptions, "exercises": scenario.exercises}
+    whole |= {name: table for name, table in own.items() if table}
     canonical = json.dumps(whole, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(canonical.encode("utf-8", "surrogatepass")).hexdigest()
 

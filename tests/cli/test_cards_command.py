@@ -144,7 +144,10 @@ plates = [10]
     ],
 )
 def test_what_is_wrong_in_own_work_is_told_in_one_line(files, more, told):
-    result = run(files(f"\n{more}"))
+    scenario, plan = files()
+    Path(scenario).write_text(f"{SEASON}\n{more}")
+
+    result = run((scenario, plan))
 
     assert result.exit_code == 1
     assert told in result.stderr
