@@ -186,10 +186,7 @@ def _has_place(season: Season, first: int, last: int, least: int) -> bool:
             closed, phase = next(iter(kinds))
             if len(kinds) > 1 or closed:
                 continue
-            spare = (
-                _run(season.weeks[:start][::-1], phase),
-                _run(season.weeks[stop:], phase),
-            )
+            spare = (_run(season.weeks[:start][::-1], phase), _run(season.weeks[stop:], phase))
             if all(more == 0 or more >= least for more in spare):
                 return True
     return False

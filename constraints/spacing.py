@@ -250,10 +250,7 @@ class Spacing(Rule, DaySettings):
         if match.kickoff is None:
             return (-NEVER, NEVER)
         at = 1440 * (match.date - date).days + match.kickoff.hour * 60 + match.kickoff.minute
-        return (
-            at + self.match_minutes + 60 * self.hours_since,
-            at - 60 * self.hours_until,
-        )
+        return (at + self.match_minutes + 60 * self.hours_since, at - 60 * self.hours_until)
 
     def clear(self, date: dt.date, start: int, match: Fixture) -> bool:
         """Tell whether hard leg work may start then as far as one match goes."""

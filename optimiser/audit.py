@@ -58,12 +58,7 @@ def structure(season: Season, plan: Plan) -> list[Breach]:
 
 
 def _told(
-    part: str,
-    form: str,
-    week: int,
-    quality: Quality | None = None,
-    excess: int = 1,
-    **facts: Fact,
+    part: str, form: str, week: int, quality: Quality | None = None, excess: int = 1, **facts: Fact
 ) -> Breach:
     key, name = (None, "") if quality is None else (quality.key, quality.name)
     says = Sentence(form, week, name, tuple(facts.items()))

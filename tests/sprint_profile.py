@@ -3,16 +3,34 @@
 from math import exp
 
 import numpy as np
+import numpy.typing as npt
 
-from optimiser.athlete.sprint import speed_at, time_at
+from optimiser.athlete.sprint import Array, time_at
 from optimiser.domain.strict import Strict
 
 
-def fraction_at(metres: float, vmax: float, tau: float) -> float:
-    """Return the share of top speed reached after ``metres``; the inverse of `distance_to`.
+def speed_at(seconds: npt.ArrayLike, vmax: float, tau: float) -> Array:
+    """Return speed in m/s at times in s since the start; the shape of ``seconds``.
 
-    Errors and source as in `speed_at`.
+    References
+    ----------
+    Furusawa, Hill and Parkinson (1927), Proceedings of the Royal Society B 102: 29-42.
     """
+    t = np.asarray(seconds, dtype=float)
+    return vmax * -np.expm1(-t / tau)
+
+
+def distance_at(seconds: npt.ArrayLike, vmax: float, tau: float) -> Array:
+    """Return distance in m covered by times in s; the shape of ``seconds``.
+
+    As `speed_at`, integrated over time.
+    """
+    t = np.asarray(seconds, dtype=float)
+    return vmax * (t + tau * np.expm1(-t / tau))
+
+
+def fraction_at(metres: float, vmax: float, tau: float) -> float:
+    """Return the share of top speed reached after ``metres``; the inverse of `distance_to`."""
     return 1 - exp(-float(time_at(metres, vmax, tau)) / tau)
 
 

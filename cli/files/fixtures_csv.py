@@ -8,12 +8,11 @@ from cli.files.errors import InputError
 from cli.files.fixtures_columns import best_separator
 from cli.files.fixtures_found import Asked, Found
 from cli.files.fixtures_table import Row, table_found
-from cli.files.listed import Listed
 from cli.files.read_text import read_any_text
 
 
-def read_fixtures_csv(path: Path) -> list[Listed]:
-    """Return the fixtures of ``path`` in the order written.
+def find_fixtures_csv(path: Path, asked: Asked) -> Found:
+    """Return the fixtures of ``path`` and what was left out of it.
 
     One line names the columns, separated by commas, semicolons or tabs; only ``date`` is
     needed. Empty cells and empty lines count for nothing.
@@ -23,11 +22,6 @@ def read_fixtures_csv(path: Path) -> list[Listed]:
     InputError
         With the line number, if anything in it cannot be used.
     """
-    return list(find_fixtures_csv(path, Asked()).listed)
-
-
-def find_fixtures_csv(path: Path, asked: Asked) -> Found:
-    """Return the fixtures of ``path`` and what was left out of it."""
     return table_found(path, rows_csv(path), asked)
 
 

@@ -23,8 +23,8 @@ NO_ZONE = (
 )
 
 
-def read_fixtures_ics(path: Path) -> list[Listed]:
-    """Return the matches of a calendar, in the order written.
+def find_fixtures_ics(path: Path, asked: Asked) -> Found:
+    """Return the fixtures of a calendar and what was left out of it.
 
     A date is the local one of the event's own time zone; a time in UTC is turned into that of
     the calendar (X-WR-TIMEZONE, which calendars that write UTC add) where it has one. Priority
@@ -37,11 +37,6 @@ def read_fixtures_ics(path: Path) -> list[Listed]:
     InputError
         With the number of the event, if anything in it cannot be used.
     """
-    return list(find_fixtures_ics(path, Asked()).listed)
-
-
-def find_fixtures_ics(path: Path, asked: Asked) -> Found:
-    """Return the fixtures of a calendar and what was left out of it."""
     entries = _entries(path, asked)
     counted = latest(entries)
     told = [_left_out(entry, counted, asked) for entry in entries]

@@ -19,11 +19,7 @@ NEEDED = ("week", "quality", "band", "dose")
 _NAMES = [column.file or "" for column in IN_FILE if column.back != "no"]
 USED = (*NEEDED, *(name for name in _NAMES if name not in NEEDED))
 #: Columns of our own tables, and notes, that say nothing new.
-PASSED_OVER = (
-    *(column.file or "" for column in IN_FILE if column.back == "no"),
-    "note",
-    "notes",
-)
+PASSED_OVER = (*(column.file or "" for column in IN_FILE if column.back == "no"), "note", "notes")
 MOST_SESSIONS = 14
 
 

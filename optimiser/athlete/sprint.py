@@ -1,4 +1,4 @@
-"""Sprints: one curve from split times to top speed, and the force behind it.
+"""Sprints: one curve from split times to top speed.
 
 Speed grows as ``v(t) = vmax (1 - exp(-t / tau))``. It describes a full effort from a standing
 start up to top speed, not the fading afterwards.
@@ -41,35 +41,19 @@ class SprintFit(Strict):
     residuals: tuple[float, ...] = ()
 
 
-def speed_at(seconds: npt.ArrayLike, vmax: float, tau: float) -> Array:
-    """Return speed in m/s at times in s since the start; the shape of ``seconds``.
+def time_at(metres: npt.ArrayLike, vmax: float, tau: float) -> Array:
+    """Return time in s to cover distances in m; the shape of ``metres``.
+
+    By Newton's method, from the curve above integrated over time.
 
     Raises
     ------
     ValueError
-        If ``vmax`` or ``tau`` is not above 0, or a time is negative.
+        If ``vmax`` or ``tau`` is not above 0, or a distance is negative.
 
     References
     ----------
     Furusawa, Hill and Parkinson (1927), Proceedings of the Royal Society B 102: 29-42.
-    """
-    t = _checked(seconds, vmax, tau)
-    return vmax * -np.expm1(-t / tau)
-
-
-def distance_at(seconds: npt.ArrayLike, vmax: float, tau: float) -> Array:
-    """Return distance in m covered by times in s; the shape of ``seconds``.
-
-    Errors and source as in `speed_at`, integrated over time.
-    """
-    t = _checked(seconds, vmax, tau)
-    return vmax * (t + tau * np.expm1(-t / tau))
-
-
-def time_at(metres: npt.ArrayLike, vmax: float, tau: float) -> Array:
-    """Return time in s to cover distances in m; the shape of ``metres``.
-
-    Errors and source as in `speed_at`; the inverse of `distance_at`, by Newton's method.
     """
     d = _checked(metres, vmax, tau)
     # Distance is convex in time and this start lies late, so every step approaches from above.

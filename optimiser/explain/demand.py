@@ -1,6 +1,6 @@
 """A demand: what one rule asks for in one place; the unit in which rules are argued about."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -60,9 +60,6 @@ class Demand:
     def unit(self) -> str:
         """Return what it would give way in."""
         return self.first.unit
-
-
-Demands = Mapping[Key, Demand]
 
 
 def key_of(tag: Tag) -> Key:

@@ -3,14 +3,15 @@ import datetime as dt
 import pytest
 
 from cli.files.errors import InputError
-from cli.files.fixtures_csv import read_fixtures_csv
+from cli.files.fixtures_csv import find_fixtures_csv
+from cli.files.fixtures_found import Asked
 from optimiser.domain.fixture import Priority
 
 
 def read(tmp_path, text, encoding="utf-8"):
     path = tmp_path / "list.csv"
     path.write_text(text, encoding=encoding, newline="")
-    return read_fixtures_csv(path)
+    return find_fixtures_csv(path, Asked()).listed
 
 
 def refused(tmp_path, text):

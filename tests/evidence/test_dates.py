@@ -6,7 +6,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from cli.files.fixtures_ics import read_fixtures_ics
+from cli.files.fixtures_found import Asked
+from cli.files.fixtures_ics import find_fixtures_ics
 from optimiser.calendar import week_of
 from optimiser.domain.scenario import Scenario
 from optimiser.league.public_holidays import public_holidays
@@ -65,7 +66,7 @@ def weekly(tmp_path, zone, first, hour):
         f"BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//test//\nX-WR-TIMEZONE:{zone}\n{events}"
         "END:VCALENDAR\n"
     )
-    return starts, [listed.fixture for listed in read_fixtures_ics(path)]
+    return starts, [listed.fixture for listed in find_fixtures_ics(path, Asked()).listed]
 
 
 @pytest.mark.parametrize(
