@@ -72,6 +72,7 @@ class Solver:
         self._idle = [_Hand.start()] if spare else []
         self._since = 0.0
         self._words = ""
+        self._reporting = 0
 
     def start(self, job: Job) -> None:
         """Begin a job; one that runs is ended first."""
@@ -109,9 +110,12 @@ class Solver:
             return [hand.process.pid for hand in self._idle]
 
     def progress(self) -> tuple[float, str] | None:
-        """Return seconds and words of the job that runs, or None."""
+        """Return seconds and words of the job that runs, or None.
+
+        A job runs until what it came to has been taken in.
+        """
         with self._lock:
-            if self._busy is None:
+            if self._busy is None and not self._reporting:
                 return None
             return time.monotonic() - self._since, self._words
 
@@ -153,8 +157,13 @@ class Solver:
             if self._busy is not hand:
                 return
             self._free(hand, reusable=found is not None)
-        # a process that died by itself found nothing
-        self._report(DIED if found is None else found, True)
+            self._reporting += 1
+        try:
+            # a process that died by itself found nothing
+            self._report(DIED if found is None else found, True)
+        finally:
+            with self._lock:
+                self._reporting -= 1
 
     def _mine(self, hand: _Hand) -> bool:
         with self._lock:

@@ -73,7 +73,6 @@ def test_a_save_asked_for_while_a_plan_is_looked_for_waits_for_its_end(session):
     session.save()
     waited = session.saving or not session.steps.now
     settled(session)
-    time.sleep(0.2)
     document = session.base.document
 
     assert waited
