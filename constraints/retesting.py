@@ -19,6 +19,8 @@ from optimiser.rule import Rule
 
 #: Days of a week on which tests may stand: Sunday is none of them.
 TEST_DAYS = 6
+#: Weeks of the shortest block that is usual.
+SHORT = 3
 
 
 class Retesting(Rule):
@@ -38,8 +40,8 @@ class Retesting(Rule):
     clear
         Weeks up to a high fixture, its own counted in, that are no time for tests.
     run
-        Asked only where so many weeks in a row of one phase could hold tests, so that a block can
-        begin, or end, in one of them.
+        Asked only where so many weeks in a row of one phase could hold tests, and a block of three
+        weeks or more can begin, or end, in one of them.
     yields
         False to ask it of all weeks, whatever matches and breaks leave.
     """
@@ -108,8 +110,22 @@ class Retesting(Rule):
     def _asked(self, season: Season, able: set[int], window: Iterable[int]) -> bool:
         if not self.yields:
             return True
+        opens = self._seams(season)
         runs = groupby(window, key=lambda week: (week in able, season.weeks[week].phase))
-        return any(there and len(list(run)) >= self.run for (there, _), run in runs)
+        held = [list(run) for (there, _), run in runs if there]
+        return any(len(run) >= self.run and not opens.isdisjoint(run) for run in held)
+
+    def _seams(self, season: Season) -> set[int]:
+        """Return the weeks that can be the lighter one: no block near a phase's end is short."""
+        stretches = groupby(season.weeks, key=lambda week: (week.closed, week.phase))
+        found = set()
+        for _, group in stretches:
+            weeks = [week.index for week in group]
+            cuts = {0, *range(SHORT, len(weeks) - SHORT + 1)}
+            if self.lighter == "last":
+                cuts = {len(weeks) - 1 - cut for cut in cuts}
+            found |= {weeks[cut] for cut in cuts}
+        return found
 
     def _tag(self, window: range) -> Tag:
         form = "a lighter week in {where} can hold tests"
@@ -154,11 +170,19 @@ class Retesting(Rule):
     def _longest(self, season: Season, room: list[bool], first: int, last: int) -> int:
         """Return the most weeks in a row of one phase that have room for tests."""
         longest = so_far = 0
+        seam = False
         for week in range(first, last + 1):
             same = week > first and season.weeks[week].phase is season.weeks[week - 1].phase
             so_far = (so_far if same else 0) + 1 if room[week] else 0
-            longest = max(longest, so_far)
+            seam = room[week] and ((seam and so_far > 1) or self._is_seam(season, week))
+            longest = max(longest, so_far if seam else 0)
         return longest
+
+    def _is_seam(self, season: Season, week: int) -> bool:
+        """Tell whether a block can begin, or end, in a week, counting the weeks on either side."""
+        before, after = _alike(season, week, -1), _alike(season, week, 1)
+        inside, outside = (before, after + 1) if self.lighter == "first" else (after, before + 1)
+        return not inside or (inside >= SHORT and outside >= SHORT)
 
     def reach(self, plan: Plan, week: int) -> range:
         """Return the weeks of the window that ends in ``week``."""
@@ -177,5 +201,16 @@ class Retesting(Rule):
         return (
             f"Any {self.weeks} weeks in a row have a lighter week with a day for tests, at least "
             f"{self.after} days after a match and {self.before} before the next and not in the "
-            f"{self.clear} weeks up to a high fixture, where {self.run} weeks in a row leave room."
+            f"{self.clear} weeks up to a high fixture, where {self.run} weeks in a row leave room "
+            "and a block can begin in one."
         )
+
+
+def _alike(season: Season, week: int, step: int) -> int:
+    """Return how many open weeks of the same phase follow on one side of a week."""
+    here, count = season.weeks[week], 0
+    for other in season.weeks[week + step :: step] if week + step >= 0 else ():
+        if other.closed or other.phase is not here.phase:
+            break
+        count += 1
+    return count
