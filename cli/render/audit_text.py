@@ -15,6 +15,9 @@ from optimiser.rounding import kept
 
 LET_OFF = "Waived, as the group joins in the middle of the season:"
 
+#: Points of match score that nobody sees.
+ALIKE = 0.05
+
 
 def audit_text(
     name: str,
@@ -64,7 +67,8 @@ def _waived(waived: Sequence[Breach]) -> list[str]:
 
 def _compared(told: PlanDocument, best: PlanDocument) -> str:
     behind = (best.match.score or 0) - (told.match.score or 0)
-    more = f"{behind:.1f} better" if behind >= 0 else f"{-behind:.1f} worse"
+    more = f"{behind:.1f} better" if behind > 0 else f"{-behind:.1f} worse"
+    more = "as good as this one" if abs(behind) < ALIKE else more
     lines = [
         f"Our plan for the season is {more}. {match_line(best)}",
         *([proof_line(best.season)] if best.season else []),
