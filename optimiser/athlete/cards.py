@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from optimiser.athlete.card import Card, Choice, Kit, Section, SessionCard, SessionDay, WeekInfo
 from optimiser.athlete.card_lines import LineMaker, Made
@@ -292,9 +293,20 @@ def _old_tests(athlete: Athlete, week: WeekInfo) -> Iterable[str]:
         yield f"tested more than {OLD_WEEKS} weeks ago, test again: {', '.join(old)}"
 
 
+def _lighter(hold: Hold) -> str:
+    """Return the shares of the last 1RM that loads are taken from, with the days they begin."""
+    days = [(day, each.load) for day, each in hold.days]
+    if min([hold.load, *(load for _, load in days)]) >= 1:
+        return ""
+    if len({load for _, load in days}) < 2:
+        return f"{100 * hold.load:.0f} %"
+    turns = [days[0], *(now for was, now in pairwise(days) if now[1] != was[1])]
+    return ", ".join(f"{100 * load:.0f} % from {day:%a %d %b}" for day, load in turns)
+
+
 def _notes(athlete: Athlete, week: WeekInfo, hold: Hold) -> Iterable[str]:
-    if hold.load < 1:
-        yield f"loads are taken from {100 * hold.load:.0f} % of the last 1RM: {hold.why}"
+    if lighter := _lighter(hold):
+        yield f"loads are taken from {lighter} of the last 1RM: {hold.why}"
     if athlete.partly_away(week.monday, week.sunday):
         away = (athlete.unavailable_from, athlete.unavailable_to)
         yield f"not available {' to '.join(str(day) if day else '...' for day in away)}"

@@ -272,6 +272,10 @@ def test_the_week_as_a_whole_keeps_to_its_lowest_stage():
 
     lowest = card(WHO, choices, info, hold=held_then(at_first(2)))
     assert made.sections == lowest.sections
+    monday, wednesday = f"{BEGINS:%a %d %b}", f"{WEDNESDAY:%a %d %b}"
+    loads = f"loads are taken from 70 % from {monday}, 100 % from {wednesday} of the last 1RM"
+    assert any(note.startswith(loads) for note in made.notes)
+    assert any(note.startswith("loads are taken from 70 % of") for note in lowest.notes)
     assert made.top_ups == ()
 
 
