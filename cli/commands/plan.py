@@ -23,7 +23,7 @@ from cli.render.plain_verdict import plain_verdict
 from cli.render.plan_table import plan_table
 from cli.render.signs import signs_for
 from cli.season.applying import folder_to_apply, put_in_force
-from cli.season.argument import season_argument
+from cli.season.argument import season_argument, today
 from cli.season.attendance import ask_about_absences
 from cli.season.changing import changed_progress
 from cli.season.commit import Action
@@ -151,10 +151,24 @@ def plan_command(
     if out is not None:
         _save(out, document)
     if folder is not None:
+        if there is None:
+            _tell_begun(loaded)
         there = there or progress(loaded, outcome.plan)
         _put(folder, there, rules, outcome, settings.seed, document, nearest, applied=applied)
     if nearest is not None:
         raise click.exceptions.Exit(CLASH)
+
+
+def _tell_begun(loaded: Loaded) -> None:
+    """Say what weeks that are over count as, where no plan was in force in them."""
+    over = (today() - loaded.season.weeks[0].monday).days // 7
+    if over > 0:
+        click.echo(
+            f"{over} week{' is' if over == 1 else 's are'} over, and no plan was in force in "
+            "them: they count as done as this plan has them. Record what was done with `done`, "
+            "then `replan` works from it.",
+            err=True,
+        )
 
 
 def _put(

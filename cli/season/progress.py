@@ -143,11 +143,7 @@ def full_sets(loaded: Loaded) -> dict[tuple[int, int], int]:
     return found
 
 
-def not_begun(
-    loaded: Loaded,
-    command: str,
-    do: str = "use `replan`, which leaves what was done, or name the scenario of a season to come",
-) -> None:
+def not_begun(loaded: Loaded, command: str, do: str) -> None:
     """Refuse a command that would plan weeks anew that are over.
 
     Parameters

@@ -88,3 +88,13 @@ def test_strict_gives_no_nearest_plan_in_a_season_that_has_begun(clashing):
 
         assert result.exit_code == 3
         assert result.stdout == ""
+
+
+def test_a_first_plan_in_mid_season_says_what_the_weeks_that_are_over_count_as(club):
+    club.plan.unlink()
+
+    told = " ".join(invoke("plan", club.path, *TODAY).stderr.split())
+
+    assert "5 weeks are over, and no plan was in force in them" in told
+    assert club.plan.exists()
+    assert "in force in them" not in invoke("plan", club.path, *TODAY).stderr
