@@ -12,11 +12,13 @@ from optimiser.engine.objective import value_of
 from optimiser.together.settings import Settings
 
 #: Weeks up to which a model is searched at once: neighbourhoods would be as large as it.
-SHORT = 16
+SHORT = 12
 #: Weeks of a window; windows overlap by half.
 WINDOW = 10
-#: Share of the choices that is searched first, and last: measured on seasons of a year.
-FIRST, LAST = 0.25, 0.4
+#: Share of the choices that is searched first, and again at the end: measured on seasons of a year.
+FIRST, AGAIN = 0.25, 0.3
+#: Rounds at the end, and the share of the cost by which one must better the plan for another.
+ROUNDS, WORTH = 3, 0.003
 #: What is better by less than this share of the cost is left to the tree.
 EACH = Reach(nodes=30, gap=0.002)
 WIDE = Reach(nodes=100, gap=0.002, seek=True)
@@ -101,8 +103,12 @@ def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
     _free(near, best, relaxed, FIRST)
     for start in range(0, len(near.groups), WINDOW // 2):
         best.take(near.improved(best.values, near.window(range(start, start + WINDOW)), EACH))
-    best.take(near.improved(best.values, near.other(relaxed, best.values), EACH))
-    _free(near, best, relaxed, LAST)
+    for _ in range(ROUNDS):
+        before = best.cost
+        best.take(near.improved(best.values, near.other(relaxed, best.values), EACH))
+        _free(near, best, relaxed, AGAIN)
+        if best.cost > (1 - WORTH) * before:
+            break
 
 
 def _free(near: Neighbourhoods, best: _Best, relaxed: Relaxation, share: float) -> None:
