@@ -54,7 +54,8 @@ def _on_day(season: Season, day: dt.date) -> Iterator[str]:
     for other in season.fixtures:
         apart = abs((other.date - day).days)
         if 0 < apart <= NEAR:
-            yield f"{other.name} is played on {_day(other.date)}, the day beside."
+            when = "after" if other.date > day else "before"
+            yield f"{other.name} is played the day {when}, on {_day(other.date)}."
         elif NEAR < apart < GREAT_APART and other.priority.great and here.priority.great:
             yield (
                 f"{other.name}, also a {other.priority.value} match, is only {apart} days away: "

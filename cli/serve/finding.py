@@ -23,6 +23,8 @@ from optimiser.together.verdict import Verdict
 
 #: Guard of the first search, in seconds: what it finds is shown and searched on from anew.
 SOON = 3.0
+#: Gap up to which a plan of a changed season is shown before the search has ended.
+FAIR = 0.25
 #: Seconds within which repairs are looked for, and how many.
 LOOK, MOST = 15.0, 3
 CLASHING = "The rules clash; looking for those that do and for repairs"
@@ -85,12 +87,17 @@ class PlanJob:
         if found is not None:
             if self._enough(found):
                 return found
-            tell(Sooner(replace(found, provisional=True)))
+            if self.old is None or self._fair(found):
+                tell(Sooner(replace(found, provisional=True)))
         known = found.verdict.gap if found is not None and found.verdict is not None else 1.0
         status, found = self._search(self.settings, tell, known)
         if status == "clash":
             return self._clash(tell)
         return found or NotFound()
+
+    def _fair(self, found: Planned) -> bool:
+        """Tell whether a plan is good enough to be set against the one that stands."""
+        return found.verdict is not None and found.verdict.gap <= FAIR
 
     def _enough(self, found: Planned) -> bool:
         """Tell whether the first search has come as far as the second would, by effort alone."""

@@ -104,7 +104,7 @@ def test_what_a_match_is_can_be_changed_and_one_taken_out_waits_for_a_date(serve
     ("edit", "said"),
     [
         ({"edit": "move", "date": "2027-03-13", "to": "2027-03-14"}, None),
-        ({"edit": "move", "date": "2027-03-13", "to": "2027-03-21"}, "the day beside"),
+        ({"edit": "move", "date": "2027-03-13", "to": "2027-03-21"}, "the day before"),
         ({"edit": "add", "date": "2027-04-04"}, "Denholm"),
         ({"edit": "close", "first": "2027-03-01", "last": "2027-03-07"}, "Ashford"),
         ({"edit": "drop", "date": "2027-04-03"}, "high match"),

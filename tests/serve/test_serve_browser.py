@@ -125,7 +125,7 @@ def test_an_odd_change_is_asked_about_first(page):
     click(page, "#sure")
     wait(page, lambda: match(page, "2027-03-21"))
 
-    assert "the day beside" in asked
+    assert "the day before" in asked
     assert unmoved
 
 

@@ -2,12 +2,14 @@ import os
 import queue
 import time
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
 from cli.serve.finding import PlanJob
-from cli.serve.jobs import Failed
+from cli.serve.jobs import Failed, Sooner
 from cli.serve.solver import Solver
+from optimiser.replan.near import Near
 from optimiser.together.settings import Settings
 
 
@@ -96,3 +98,16 @@ def test_a_job_with_a_mistake_in_it_ends_with_a_word_and_its_process_is_used_aga
     assert isinstance(found, Failed)
     assert "ZeroDivisionError" in found.words
     assert results.get(timeout=90) == "done"
+
+
+@pytest.mark.parametrize(("gap", "shown"), [(0.5, False), (0.2, True)])
+def test_a_poor_plan_found_soon_is_not_set_against_the_one_that_stands(
+    minimal, usual_rules, plain_plan, monkeypatch, gap, shown
+):
+    old = plain_plan(minimal.season)
+    found = Near("planned", old, SimpleNamespace(gap=gap, decided_by="clock"), 1.0)
+    monkeypatch.setattr("cli.serve.finding.solve_near", lambda *_, **__: found)
+    told = []
+    PlanJob(minimal.season, tuple(usual_rules), Settings(), old).run(told.append)
+
+    assert any(isinstance(news, Sooner) for news in told) is shown

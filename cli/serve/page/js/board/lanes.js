@@ -1,5 +1,5 @@
 // Names of matches without overlap: great ones first, each in the first lane that has room.
-const SIGN = 7, EDGE = 14; // pixels a sign of 12 px type takes, and beside a name
+const SIGN = 8, EDGE = 14; // pixels a sign of 12 px type takes, and beside a name
 
 export const width = (words) => Math.ceil(words.length * SIGN + EDGE);
 
