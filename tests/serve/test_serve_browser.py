@@ -8,6 +8,13 @@ from chromium_page import console, dark, requests, sideways, size, violations
 from serving import PATIENCE, serving
 from small_season import FIXTURES, SCENARIO
 
+#: Types a number where a label says so.
+TYPED = (
+    "const label = [...document.querySelectorAll('label')]"
+    ".find(each => each.textContent.includes(arguments[0]));"
+    "const box = label.querySelector('input'); box.value = arguments[1];"
+    "box.dispatchEvent(new Event('change', {bubbles: true}));"
+)
 FROM, TO = "2027-03-13", "2027-03-10"
 
 
@@ -226,6 +233,9 @@ def test_a_first_season_is_made_from_a_list_that_is_dropped(browser, tmp_path):
         wait(browser, lambda: browser.find_elements("id", "make"))
         read = browser.find_element("css selector", ".read").text
         draft = violations(browser)
+        for name, weeks, then in (("off-season", 0, "11 weeks"), ("pre-season", 3, "8 weeks")):
+            browser.execute_script(TYPED, f"Weeks of {name}", weeks)
+            wait(browser, lambda then=then: then in browser.find_element("id", "main").text)
         click(browser, "#make")
         wait(browser, lambda: browser.find_elements("css selector", ".cell"))
         wait(browser, lambda: "Saved" in line(browser))
