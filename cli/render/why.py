@@ -219,7 +219,7 @@ def _meaning(season: Season, answer: Possible) -> list[str]:
 
 def _open(cost: Cost) -> str:
     """Return how much better another plan with the choice could be."""
-    spare = (cost.terms.total - cost.low) / UNITS
+    spare = max(0.1, (cost.terms.total - cost.low) / UNITS)
     return f"A better plan with it could cost {spare:.1f} points less at most."
 
 

@@ -1,9 +1,9 @@
 """Colours, type and shapes of every picture.
 
-Ladders run through viridis: its lightness rises for all kinds of colour vision and in grey, and its
-middle is a colour, not a grey that looks switched off (measured in the tests, with the matrices of
-Machado, Oliveira and Fernandes 2009, IEEE TVCG 15(6): 1291-8). Whatever a colour says is said by a
-code, a shape or a height as well.
+Ladders run through viridis: its lightness rises for all kinds of colour vision and in grey
+(measured in the tests, with the matrices of Machado, Oliveira and Fernandes 2009, IEEE TVCG 15(6):
+1291-8). Its middle is a colour; to eyes without red or green it is a grey blue, told by its
+lightness. Whatever a colour says is said by a code, a shape or a height as well.
 """
 
 from collections.abc import Iterator
