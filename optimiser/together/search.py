@@ -12,7 +12,7 @@ from optimiser.engine.objective import value_of
 from optimiser.together.settings import Settings
 
 #: Weeks up to which a model is searched at once: neighbourhoods would be as large as it.
-SHORT = 12
+SHORT = 16
 #: Weeks of a window; windows overlap by half.
 WINDOW = 10
 #: Share of the choices that is searched first, and again at the end: measured on seasons of a year.

@@ -2,6 +2,7 @@ import csv
 import io
 import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -15,6 +16,8 @@ from cli.commands.batch import batch_command
 from optimiser.batch.row import COLUMNS
 
 ROOT = Path(__file__).parents[2]
+#: Statuses of seasons with a plan.
+PLANNED = {"proven", "within_gap"}
 CLASH = "[rules.session_caps.in_season]\nfield = 0\ngym = 0\n"
 
 
@@ -58,7 +61,9 @@ def test_every_season_meets_every_rule_set(folder, tmp_path):
         (name, rules) for name in ("North", "South") for rules in ("as written", "strict", "none")
     ]
     status = {row["rules"]: row["status"] for row in rows}
-    assert status == {"as written": "proven", "strict": "proven", "none": "clash"}
+    assert status.pop("none") == "clash"
+    assert status.keys() == {"as written", "strict"}
+    assert set(status.values()) <= PLANNED
 
 
 def test_a_bad_file_costs_its_own_rows_and_the_exit_code(folder):
@@ -70,7 +75,7 @@ def test_a_bad_file_costs_its_own_rows_and_the_exit_code(folder):
 
     assert told.exit_code == 1
     rows = {row["file"].split("/")[-1]: row for row in json.loads(told.stdout)["rows"]}
-    assert rows["good.toml"]["status"] == "proven"
+    assert rows["good.toml"]["status"] in PLANNED
     assert rows["broken.toml"]["status"] == rows["odd.toml"]["status"] == "bad_file"
     assert "must be TOML" in rows["broken.toml"]["why_not"]
 
@@ -83,7 +88,9 @@ def test_the_table_lists_plans_and_clashes(folder):
 
     assert told.exit_code == 0
     assert "Plans, best match score first." in told.stdout
-    assert "2 rows of 2 solves, 1 with a plan: 1 proven, 1 rules clash." in told.stdout
+    assert re.search(
+        r"2 rows of 2 solves, 1 with a plan: 1 (proven|within 1 %), 1 rules clash\.", told.stdout
+    )
 
 
 def test_equal_seasons_share_one_solve(folder):
@@ -186,7 +193,7 @@ def test_a_batch_that_is_broken_off_goes_on_where_it_was(folder, tmp_path):
     assert b"Traceback" not in said
     assert 2 <= kept.count(b"\n") < 10
     assert rows.read_bytes().startswith(kept[: kept.rfind(b"\n") + 1])
-    assert {row["status"] for row in table_of(told.stdout)} <= {"proven", "within_gap"}
+    assert {row["status"] for row in table_of(told.stdout)} <= PLANNED
     assert len(table_of(told.stdout)) == 10
 
 

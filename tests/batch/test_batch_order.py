@@ -48,7 +48,10 @@ def test_a_looser_set_starts_from_the_plan_of_the_tighter():
 def test_a_clash_hands_nothing_on():
     rows = run([small_case(tables=NO_SESSIONS), small_case(rules="loose")], solver=repeat_start)
 
-    assert {row.rules: row.status for row in rows} == {"as written": "clash", "loose": "proven"}
+    found = {row.rules: row.status for row in rows}
+    assert found.keys() == {"as written", "loose"}
+    assert found["as written"] == "clash"
+    assert found["loose"] in {"proven", "within_gap"}
 
 
 def test_equal_seasons_are_solved_once_and_both_have_a_row():
@@ -75,4 +78,4 @@ def test_what_only_went_wrong_is_tried_again():
 
     (row,) = run([case], known={case.key: Result(status="killed")})
 
-    assert row.status == "proven"
+    assert row.status in {"proven", "within_gap"}

@@ -70,7 +70,7 @@ def test_groups_with_the_same_work_are_placed_as_one_alone_would_be():
 
 def test_groups_that_would_be_on_different_days_alone_are_on_the_same_together():
     season = season_of(*SATURDAYS)
-    asked = tasks_of(season, {"sled": 1, "strength": 3}, {"sled": 3, "strength": 1})
+    asked = tasks_of(season, {"sled": 3, "strength": 3}, {"sled": 3, "strength": 1})
     alone = [place_week(each) for each in asked]
 
     first, second = place_together(asked)

@@ -12,6 +12,7 @@ from cli.main import main
 from cli.render.audit_text import audit_text
 from cli.render.verdict import broken
 from optimiser.domain.breach import Breach
+from optimiser.domain.sentence import Sentence
 from optimiser.groups.solve import GroupsOutcome
 
 SQUAD = """name,group,body_mass_kg,squat_1rm_kg,cleared
@@ -122,7 +123,8 @@ def test_audit_holds_a_group_that_comes_back_to_re_entry(folder, planned, tmp_pa
 
 def test_audit_lists_what_a_group_that_comes_back_is_let_off(folder, planned):
     told = read_document(folder / "plans" / "returning.json")
-    late = Breach(rule="blocks", week=3, excess=2, words="the block of week 4 lasts 1 week")
+    says = Sentence("the block of {week} lasts 1 week", 3)
+    late = Breach(rule="blocks", week=3, excess=2, says=says)
 
     text = audit_text("late.json", told, None, broken((), ()), {}, waived=[late])
 
