@@ -53,7 +53,7 @@ class Budget(Rule):
     eases: ClassVar[dict[str, str]] = {"": "allow {higher} instead of {limit} {amount} in {week}"}
     sources: ClassVar[str] = (
         "Malone et al. 2017, J Sci Med Sport 20:250-4: too many top-speed runs also raised risk; "
-        "Chu, Jumping into Plyometrics, pp 29-31; Baz-Valle et al. 2022, J Hum Kinet: 12-20 sets"
+        "Chu, Jumping into Plyometrics, pp 29-31"
     )
 
     ceilings: dict[str, Ceiling] = Field(

@@ -9,22 +9,16 @@ from cli.files.scenario_file import Loaded
 from cli.files.toml_lines import line_of
 from optimiser.athlete.card import Kit
 from optimiser.athlete.equipment import Equipment
-from optimiser.athlete.library import Library, OwnWork, own_library
+from optimiser.athlete.library import Library, own_library
 from optimiser.athlete.standing import Kind, Preparation, kind_tables, own_preparation
 
 
 def read_library(loaded: Loaded) -> Library:
     """Return the exercise library with the scenario's ``prescriptions`` and ``exercises`` in it.
 
-    Raises
-    ------
-    InputError
-        If anything in them cannot be used.
+    Both were checked when the scenario was read.
     """
-    try:
-        return own_library(loaded.scenario.prescriptions, loaded.scenario.exercises)
-    except ValidationError as error:
-        raise _refused(loaded, error, OwnWork) from None
+    return own_library(loaded.scenario.prescriptions, loaded.scenario.exercises)
 
 
 def read_kit(loaded: Loaded) -> Kit:
