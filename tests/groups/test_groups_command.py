@@ -126,7 +126,7 @@ def test_audit_lists_what_a_group_that_comes_back_is_let_off(folder, planned):
     says = Sentence("the block of {week} lasts 1 week", 3)
     late = Breach(rule="blocks", week=3, excess=2, says=says)
 
-    text = audit_text("late.json", told, None, broken((), ()), {}, waived=[late])
+    text = audit_text("late.json", told, None, broken((), ()), None, waived=[late])
 
     assert "Waived, as the group joins in the middle of the season:\n  blocks: the block of" in text
 
