@@ -164,6 +164,8 @@ class Board:
         ):
             name = "minutes" if store is self._minutes else "load"
             var = store[week] = self.model.var(0, most, f"{name}[{week}]")
+            # else searches branch on the sum and not on what it is a sum of
+            self.model.implied.add(var)
             parts = total(of(quality, week) for quality in qualities)
             self.model.equal({**parts, var: -1}, 0)
 
@@ -267,7 +269,8 @@ class Board:
     def work(self, quality: int, week: int) -> dict[int, list[int]]:
         """Return by rung the variables of touch, reduced and full on it; made when first asked for.
 
-        Whole as soon as bands and doses are, so what depends on both is linear in them.
+        What depends on both is linear in them. Doses are whole as soon as they are: searches branch
+        on work, which settles more at once.
         """
         if (quality, week) not in self._work:
             self._work[quality, week] = self._made_work(quality, week)
@@ -279,12 +282,12 @@ class Board:
             if cover := self.rung(quality, week, rung):
                 names = [f"work[{quality},{week},{rung},{dose}]" for dose in (1, 2, 3)]
                 made = found[rung] = [self.model.flag(name) for name in names]
-                self.model.implied.update(made)
                 self.model.at_most({**dict.fromkeys(made, 1), **scaled(cover, -1)}, 0)
         for least in (1, 2, 3):
             # at all bands together there is as much work as the dose says
             here = {var: 1 for made in found.values() for var in made[least - 1 :]}
             self.model.equal({**here, self._levels[quality, week, least]: -1}, 0)
+            self.model.implied.add(self._levels[quality, week, least])
         return found
 
     def minutes(self, week: int) -> Terms:

@@ -73,6 +73,7 @@ def _price_sessions(board: Board, rates: Rates) -> None:
         for place, aim in zip(PLACES, aims, strict=True):
             if aim:
                 few = model.var(0, aim, f"few[{place},{week}]")
+                model.implied.add(few)
                 model.cost[few] = units(rates.session)
                 model.at_least(total([board.sessions(place, week), {few: 1}]), aim)
 
