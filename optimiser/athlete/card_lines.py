@@ -28,11 +28,11 @@ FAR_FROM_FAILURE = "more than 5 in reserve is hard to judge: expect to be out by
 
 #: Repetitions of a rising set by per cent of the 1RM (common practice, no source).
 RISING_REPS = {40.0: 5, 60.0: 4, 75.0: 2, 85.0: 1}
-#: Repetitions of a set that takes the place of a run (engineering choice).
-REPS_FOR_A_RUN = (6.0, 8.0)
+#: Repetitions of a set that takes the place of a run, and landings of one (engineering choices).
+REPS_FOR_A_RUN, LANDINGS_FOR_A_RUN = (6.0, 8.0), (3.0, 3.0)
 
-#: Repetitions of a set without a load in place of a lift, and the most rest after what stands in
-#: without a load for lifts, runs or jumps, in s (engineering choices).
+#: Repetitions of a set without a load in place of lifts or jumps, and the most rest after what
+#: stands in without a load for lifts, runs or jumps, in s (engineering choices).
 UNLOADED, UNLOADED_REST = (8.0, 12.0), (60.0, 90.0)
 
 Made = tuple[Line, Sequence[str]]
@@ -116,10 +116,12 @@ class LineMaker:
         exercise, lift = self.library.exercises[key], self.library.exercises[item.exercise]
         told: dict[str, object] = {"exercise": key, "note": why, "planned": item.exercise}
         if item.metres is not None and not exercise.over_distance and not exercise.timed:
-            told |= {"metres": None, "lead_in": None, "reps": REPS_FOR_A_RUN}
+            reps = LANDINGS_FOR_A_RUN if exercise.jump else REPS_FOR_A_RUN
+            told |= {"metres": None, "lead_in": None, "reps": reps}
         if not (exercise.lifted or exercise.fast or exercise.over_distance) and item.rest:
             told["rest"] = tuple(map(min, item.rest, UNLOADED_REST))
-        if lift.lifted and not exercise.lifted and not exercise.fast:
+        slow = not (exercise.lifted or exercise.fast or exercise.jump)
+        if (lift.lifted or lift.jump) and slow:
             told |= {"percent": None, "reserve": None, "reps": UNLOADED}
             return item.model_copy(update=told)
         return self._gentler(item, key, exercise).model_copy(update=told)
@@ -127,7 +129,7 @@ class LineMaker:
     def _gentler(self, item: Item, key: str, exercise: Exercise) -> Item:
         """Return ``item`` further from failure if the lift standing in was never tested."""
         tested = (exercise.of or key) in self.athlete.lifts
-        if tested or exercise.fast or not item.reps:
+        if tested or exercise.fast or not exercise.lifted or not item.reps:
             return item
         fewest, most = STAND_IN_RESERVE
         wanted = min(most, max(fewest, STAND_IN_TIMES - item.reps[1]))

@@ -14,7 +14,7 @@ from optimiser.athlete.held_items import barred_by, held_items
 from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.limits import allowed_rung
-from optimiser.athlete.line_time import line_seconds
+from optimiser.athlete.line_time import line_seconds, rising_once
 from optimiser.athlete.load_in_block import progressed
 from optimiser.athlete.measured import OLD_WEEKS
 from optimiser.athlete.own_sessions import own_sessions
@@ -189,7 +189,7 @@ def section(
         label=_label(band.label, (listed, chosen, items), block_week),
         dose=choice.dose.word,
         work="" if written or rung is None else band.work or band.label,
-        share=_share(choice, made, maker),
+        share=_share(choice, made, maker, block_week),
         lines=tuple(line for line, _ in made),
         notes=tuple(dict.fromkeys(notes)),
     )
@@ -203,13 +203,20 @@ def _chosen(
     return maker.choose(items, replace(chooser, barred=frozenset(chooser.barred) - asked))
 
 
-def _share(choice: Choice, made: Sequence[Made], maker: LineMaker) -> float:
-    """Return the share of the plan's time that what is left takes."""
-    exercises = maker.library.exercises
-    items = maker.library.items(choice.quality, choice.rung)
-    planned = sum(line_seconds(line, exercises) for line, _ in maker.lines(items, choice.dose))
-    own = sum(line_seconds(line, exercises) for line, _ in made)
+def _share(choice: Choice, made: Sequence[Made], maker: LineMaker, block_week: int | None) -> float:
+    """Return the share of the plan's time that what is left takes.
+
+    A lighter week of the block has the plan's minutes all the same.
+    """
+    written = maker.library.items(choice.quality, choice.rung)
+    items = progressed(written, maker.library, block_week)
+    planned, own = (_seconds(lines, maker) for lines in (maker.lines(items, choice.dose), made))
     return min(1.0, own / planned) if planned else 1.0
+
+
+def _seconds(made: Sequence[Made], maker: LineMaker) -> float:
+    lines = rising_once(line for line, _ in made)
+    return sum(line_seconds(line, maker.library.exercises) for line in lines)
 
 
 def _label(label: str, stages: Sequence[Sequence[Item]], block_week: int | None) -> str:

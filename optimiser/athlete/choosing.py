@@ -25,6 +25,9 @@ ALWAYS = (
     "upper_back_turn",
     "long_bridge",
     "side_plank",
+    "one_leg_hinge",
+    "adduction_side",
+    "lying_turn",
     "brace",
 )
 

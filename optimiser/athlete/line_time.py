@@ -1,11 +1,11 @@
 """How long the lines of a card take, by the same reckoning as the plan's minutes."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from math import ceil
 
 from optimiser.athlete.card import Line
 from optimiser.athlete.exercise import Exercise, Item
-from optimiser.athlete.minutes import RISING_SET_S, set_seconds
+from optimiser.athlete.minutes import HEAVY, RISING_SET_S, set_seconds
 
 #: Minutes are told in steps of this many.
 STEP = 5
@@ -31,6 +31,22 @@ def line_seconds(line: Line, exercises: Mapping[str, Exercise], *, shortest: boo
     seconds = line.sets * set_seconds(item, exercises[line.key])
     seconds += RISING_SET_S * len(line.rising)
     return seconds - (rest[0] if rest and shortest else 0.0)
+
+
+def rising_once(lines: Iterable[Line], *, first: bool = True) -> list[Line]:
+    """Return lines with all rising sets before the first heavy lift, the heavy ones before others.
+
+    Parameters
+    ----------
+    first
+        False if there was a heavy lift before them.
+    """
+    made = []
+    for line in lines:
+        heavy = tuple(each for each in line.rising if each.percent >= HEAVY)
+        made.append(line if first else line.model_copy(update={"rising": heavy}))
+        first = first and not line.rising
+    return made
 
 
 def in_fives(seconds: float) -> int:

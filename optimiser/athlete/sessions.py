@@ -8,8 +8,8 @@ from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, Ses
 from optimiser.athlete.card_lines import LineMaker
 from optimiser.athlete.held_items import barred_by
 from optimiser.athlete.hold import Hold
-from optimiser.athlete.line_time import in_fives, line_seconds
-from optimiser.athlete.minutes import HEAVY
+from optimiser.athlete.library import Library
+from optimiser.athlete.line_time import in_fives, line_seconds, rising_once
 from optimiser.athlete.standing import STEPS
 from optimiser.domain.quality import Dose
 
@@ -82,7 +82,7 @@ def _blocks(there: Worked, day: SessionDay) -> Iterable[Block]:
 def _standing(there: Worked, day: SessionDay, part: str, done: set[str]) -> Iterable[Line]:
     """Yield the lines of the standing work; what the session has already is done another way."""
     maker = there.maker
-    barred = barred_by(there.hold, maker.library)
+    barred = barred_by(there.hold, maker.library) | _needs_a_field(maker.library, day)
     for each in day.standing:
         if each.part != part:
             continue
@@ -91,6 +91,14 @@ def _standing(there: Worked, day: SessionDay, part: str, done: set[str]) -> Iter
         for line, _ in maker.lines(chosen, Dose.FULL):
             done.add(line.key)
             yield line.model_copy(update={"step": each.name})
+
+
+def _needs_a_field(library: Library, day: SessionDay) -> frozenset[str]:
+    """Return the keys of runs over a distance where there is no room for them, between racks."""
+    if day.place == "field":
+        return frozenset()
+    exercises = library.exercises.items()
+    return frozenset(key for key, each in exercises if each.over_distance and not each.timed)
 
 
 def _work(section: Section, part: Piece) -> Block:
@@ -124,16 +132,12 @@ def _share(lines: Sequence[Line], part: int, parts: int) -> tuple[Line, ...]:
 
 
 def _rising_once(blocks: Sequence[Block]) -> list[Block]:
-    """Return the blocks with all rising sets before the first heavy lift, the heavy ones later."""
+    """Return the blocks of a session with rising sets as if they were one."""
     made, first = [], True
     for block in blocks:
-        lines = []
-        for line in block.lines:
-            heavy = tuple(each for each in line.rising if each.percent >= HEAVY)
-            kept = line.rising if first else heavy
-            first = first and not line.rising
-            lines.append(line.model_copy(update={"rising": kept}))
-        made.append(block.model_copy(update={"lines": tuple(lines)}))
+        lines = tuple(rising_once(block.lines, first=first))
+        first = first and not any(line.rising for line in block.lines)
+        made.append(block.model_copy(update={"lines": lines}))
     return made
 
 

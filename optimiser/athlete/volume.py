@@ -6,7 +6,8 @@ from math import floor
 from optimiser.athlete.dose_sets import contacts_of, scaled_sets
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.library import Library
-from optimiser.athlete.limits import intensity
+from optimiser.athlete.limits import ALL_OUT, intensity
+from optimiser.athlete.sprint import distance_to
 from optimiser.domain.quality import Dose
 
 #: How much of something an item asks for.
@@ -14,6 +15,10 @@ Measure = Callable[[Item, Library, Dose], float]
 #: A run that would be shorter than this, in m, is left out (engineering choice).
 SHORTEST_RUN = 10.0
 RUN_STEP = 5.0
+#: A run that is built up takes this many times the metres in which a start all out reaches its
+#: speed, on the curve of a usual player, in m/s and s (engineering choices).
+BUILT_UP, USUAL_TOP, USUAL_TAU = 2.0, 8.0, 1.2
+SPEED_STEP = 5.0
 
 
 def lifted(item: Item, library: Library, dose: Dose) -> float:
@@ -106,4 +111,23 @@ def _shorter(item: Item) -> Item | None:
     left = (item.metres or 0.0) - RUN_STEP
     if left < SHORTEST_RUN:
         return None
-    return item.model_copy(update={"metres": left})
+    return built_up(item.model_copy(update={"metres": left}))
+
+
+def built_up(item: Item) -> Item:
+    """Return a run no faster than can be built up to at ease over its metres.
+
+    A short run to 90 % of top speed would be a start all out.
+    """
+    if not item.speed or item.speed[1] >= ALL_OUT or item.metres is None:
+        return item
+    low, high = item.speed
+    top = high
+    while top > SPEED_STEP and BUILT_UP * _reached(top) > item.metres + (item.lead_in or 0.0):
+        top -= SPEED_STEP
+    return item.model_copy(update={"speed": (low - (high - top), top)})
+
+
+def _reached(percent: float) -> float:
+    """Return the metres in which a start all out reaches a share of top speed."""
+    return distance_to(percent / 100, USUAL_TOP, USUAL_TAU)

@@ -106,7 +106,7 @@ def test_what_one_athlete_does_instead_stands_below_the_shared_session():
 
     text = " ".join(squad_text([made(ADA, 2), made(ADA, 2), made(knee, 2)]).split())
     assert "Bea: Maximal strength M3 Threes at 85 %, full" in text
-    assert "Hex-bar deadlift 5 x 3" in text
+    assert "Deadlift 5 x 3" in text
 
 
 def test_json_is_the_same_cards_and_reads_back():

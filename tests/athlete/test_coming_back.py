@@ -10,9 +10,11 @@ from card_weeks import week as session_week
 from optimiser.athlete.availability import Availability, Entry, History
 from optimiser.athlete.card import Choice, SessionDay, WeekInfo
 from optimiser.athlete.cards import card
+from optimiser.athlete.exercise import Item
 from optimiser.athlete.hold import NO_HOLD, Restart, hold_for
 from optimiser.athlete.library import default_library
 from optimiser.athlete.squad import Athlete
+from optimiser.athlete.volume import built_up
 from optimiser.days.session_days import for_athlete
 from optimiser.domain.quality import Dose
 from optimiser.qualities import default_qualities
@@ -318,3 +320,10 @@ def test_gym_only_means_no_session_on_the_field():
     made = card(WHO, week_of(2, Dose.FULL), session_week(Dose.FULL), hold=held_then(at_first(1)))
 
     assert [session.place for session in made.sessions] == ["gym"]
+
+
+@pytest.mark.parametrize(("metres", "speed"), [(10, 70), (15, 75), (20, 80), (30, 90), (40, 90)])
+def test_a_run_cut_short_is_no_start_all_out(metres, speed):
+    run = Item(exercise="build_up_run", metres=metres, speed="80-90")
+
+    assert built_up(run).speed == (speed - 10, speed)

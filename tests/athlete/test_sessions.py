@@ -249,3 +249,29 @@ def test_what_stands_in_without_a_load_has_short_rests_and_takes_less_time():
         exercise = LIBRARY.exercises[line.key]
         if line.planned != line.key and not exercise.fast and line.rest_s:
             assert line.rest_s[1] <= 90
+
+
+def test_the_minutes_of_an_adults_sessions_are_the_plans_in_every_week_of_a_block():
+    for rung in range(5):
+        for block_week in range(1, 6):
+            planned = week(Dose.TOUCH, rung=rung).model_copy(update={"block_week": block_week})
+            found = card(athlete(), choices(rung, Dose.TOUCH), planned)
+
+            assert [each.minutes for each in found.sessions] == [
+                each.minutes for each in planned.sessions
+            ]
+
+
+def test_there_are_no_runs_between_the_racks():
+    for phase in ("off-season", "pre-season", "in-season"):
+        for session in card(athlete(), choices(2, Dose.FULL), week(Dose.FULL, phase)).sessions:
+            runs = [line for line in lines_of(session) if line.metres]
+            assert session.place == "field" or not runs
+
+
+@pytest.mark.parametrize("tag", ["knee", "hip", "impact"])
+def test_who_may_not_jog_does_not_run_or_sprint(tag):
+    for rung in range(5):
+        found = card(athlete(tag), choices(rung, Dose.FULL), week(Dose.FULL))
+        for session in found.sessions:
+            assert not any(LIBRARY.exercises[line.key].run for line in lines_of(session))
