@@ -75,10 +75,12 @@ def with_helps(document: PlanDocument, stand: Stand) -> PlanDocument:
 
 def _rule(stand: Stand, before: Before, worst: WeekPart, now: float, name: str) -> HelpPart:
     change, ready = before.rule(name)
+    rule = next(rule for rule in stand.rules if rule.name == name)
     return HelpPart(
         rule=name,
         step=change.step,
-        safety=any(rule.safety for rule in stand.rules if rule.name == name),
+        words=change.step or rule.dropped,
+        safety=rule.safety,
         week=worst.week,
         fixture=great_name(worst),
         points=kept(ready - now),

@@ -1,7 +1,7 @@
 """The nearest plan: where the rules clash, the concessions that cost least."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import click
@@ -11,6 +11,7 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.clash import clash_text
 from cli.render.words import capital
 from cli.solving import NO_PLAN
+from optimiser.audit import must_breaches
 from optimiser.domain.changes import Edit, Set
 from optimiser.domain.document import ConcessionPart, PlanDocument
 from optimiser.domain.plan import Plan
@@ -30,11 +31,43 @@ NONE_NEAR = "No nearest plan was found in the time for it; see seasonwright expl
 
 @dataclass(frozen=True)
 class Nearest:
-    """Rules that can be kept, and what was given up for them."""
+    """Rules that can be kept, and what was given up for them.
+
+    Parameters
+    ----------
+    asked
+        The rules that clash.
+    """
 
     season: Season
-    rules: Sequence[Rule]
+    asked: Sequence[Rule]
     gives: tuple[Give, ...]
+
+    @property
+    def rules(self) -> list[Rule]:
+        """Return the rules with what is given up."""
+        return mended(self.asked, [(give.demand, give.by) for give in self.gives])
+
+    def narrowed(self, plan: Plan) -> "Nearest":
+        """Return the same with what ``plan`` does give up, and no more of it than that.
+
+        A repair may let more give way than the best plan under it needs.
+        """
+        kept, stands = self, self._broken(plan)
+        for give in self.gives:
+            others = tuple(each for each in kept.gives if each is not give)
+            lesser = (
+                replace(kept, gives=(*others, *([replace(give, by=by)] if by else [])))
+                for by in range(give.by)
+            )
+            kept = next((less for less in lesser if less._broken(plan) == stands), kept)
+        place = {give.demand.key: at for at, give in enumerate(self.gives)}
+        return replace(
+            kept, gives=tuple(sorted(kept.gives, key=lambda give: place[give.demand.key]))
+        )
+
+    def _broken(self, plan: Plan) -> int:
+        return sum(breach.excess for breach in must_breaches(self.season, self.rules, plan))
 
     @property
     def given(self) -> list[tuple[str, Waiver]]:
@@ -45,7 +78,8 @@ class Nearest:
         """Return what ``plan`` gives up."""
         rules = {rule.name: rule for rule in self.rules}
         return tuple(
-            _concession(rules[give.demand.rule], self.season, plan, give) for give in self.gives
+            _concession(rules[give.demand.rule], self.season, plan, give)
+            for give in self.narrowed(plan).gives
         )
 
     def marked(self, document: PlanDocument, plan: Plan) -> PlanDocument:
@@ -100,8 +134,7 @@ def nearest_or_exit(
     if repair is None:
         click.echo(NONE_NEAR, err=True)
         raise click.exceptions.Exit(CLASH)
-    kept = mended(rules, [(give.demand, give.by) for give in repair.gives])
-    return Nearest(loaded.season, kept, repair.gives)
+    return Nearest(loaded.season, rules, repair.gives)
 
 
 def _concession(rule: Rule, season: Season, plan: Plan, give: Give) -> ConcessionPart:

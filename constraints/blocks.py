@@ -150,6 +150,10 @@ class Blocks(Rule):
             return None
         return self.model_copy(update={"longest": self.longest + 1})
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return f"blocks of up to {after.longest} weeks instead of {self.longest}"
+
     def words(self) -> str:
         """Say it to the coach."""
         return (

@@ -140,6 +140,10 @@ class Budget(Rule):
         }
         return self.model_copy(update={"ceilings": more}) if more else None
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return "weekly ceilings a tenth higher"
+
     def words(self) -> str:
         """Say it to the coach."""
         parts = [f"{name} {ceiling.in_season}" for name, ceiling in self.ceilings.items()]

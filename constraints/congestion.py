@@ -201,6 +201,10 @@ class Congestion(Rule):
         more = tuple(sessions + 1 for sessions in self.sessions)
         return self.model_copy(update={"sessions": more})
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return "one session more in every week with matches close together"
+
     def words(self) -> str:
         """Say it to the coach."""
         return (

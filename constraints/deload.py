@@ -224,6 +224,14 @@ class Deload(Rule):
         more = {name: min(100, getattr(self, name) + 10) for name in ("of_full", "percent")}
         return self.model_copy(update=more)
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        less, more = self.of_full, after.of_full
+        if less == more:
+            less, more = self.percent, after.percent
+            return f"lighter weeks at up to {more} % of the weeks around them instead of {less} %"
+        return f"lighter weeks at up to {more} % of a full week instead of {less} %"
+
     def words(self) -> str:
         """Say it to the coach."""
         which = {

@@ -149,6 +149,10 @@ class Exposure(Rule):
         usual = min(12, self.usual_gap + 1)
         return self.model_copy(update={"gap_weeks": gaps, "usual_gap": usual})
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return "a week more between two sessions of a quality"
+
     def words(self) -> str:
         """Say it to the coach."""
         named = ", ".join(f"{key} {gap}" for key, gap in self.gap_weeks.items())

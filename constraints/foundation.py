@@ -9,6 +9,7 @@ from optimiser.board.model import Tag, scaled, total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.wording import counted
 from optimiser.rule import Rule
 
 
@@ -134,6 +135,13 @@ class Foundation(Rule):
     def loosened(self) -> Self | None:
         """Return the rule with one week of foundation less."""
         return self.model_copy(update={"weeks": self.weeks - 1}) if self.weeks > 1 else None
+
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return (
+            f"{counted(after.weeks, 'week')} of groundwork instead of {self.weeks} before rung "
+            f"{self.from_rung} and above"
+        )
 
     def words(self) -> str:
         """Say it to the coach."""

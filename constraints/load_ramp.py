@@ -104,6 +104,13 @@ class LoadRamp(Rule):
             return None
         return self.model_copy(update={"percent": min(200, self.percent + 10)})
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return (
+            f"load up to {after.percent} % above the mean of the last four weeks instead of "
+            f"{self.percent} %"
+        )
+
     def words(self) -> str:
         """Say it to the coach."""
         return (

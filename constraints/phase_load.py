@@ -118,6 +118,13 @@ class PhaseLoad(Rule):
             return None
         return self.model_copy(update={"percent": min(UNASKED, self.percent + 5)})
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return (
+            f"load in season up to {after.percent} % of the pre-season's instead of "
+            f"{self.percent} %"
+        )
+
     def words(self) -> str:
         """Say it to the coach."""
         if self.percent == UNASKED:

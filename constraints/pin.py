@@ -59,6 +59,7 @@ class Pin(Rule):
 
     name: ClassVar[str] = "pin"
     title: ClassVar[str] = "Choices held"
+    dropped: ClassVar[str] = "letting go of the choices held by hand"
     unit: ClassVar[str] = "choices"
     wish: ClassVar[bool] = True
     eases: ClassVar[dict[str, str]] = {

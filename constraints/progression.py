@@ -197,6 +197,12 @@ class Progression(Rule):
         """Return the rule with one rung more up."""
         return self.model_copy(update={"up": self.up + 1}) if self.up < 11 else None
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return (
+            f"up to {counted(after.up, 'rung')} up from one block to the next instead of {self.up}"
+        )
+
     def words(self) -> str:
         """Say it to the coach."""
         return (

@@ -151,6 +151,13 @@ class Reentry(Rule):
         more = {name: min(12, getattr(self, name) + 1) for name in ("rung", "bottom")}
         return self.model_copy(update=more)
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return (
+            f"a first week back at rung {after.rung} or lower instead of {self.rung} (after a "
+            f"long break {after.bottom} instead of {self.bottom})"
+        )
+
     def words(self) -> str:
         """Say it to the coach."""
         steps = ", ".join(f"{percent} %" for percent in self.volume)

@@ -15,6 +15,7 @@ class Rest(Rule):
 
     name: ClassVar[str] = "rest"
     title: ClassVar[str] = "Weeks left untrained"
+    dropped: ClassVar[str] = "as many sessions in weeks that a break touches as in others"
     unit: ClassVar[str] = "sessions"
     eases: ClassVar[dict[str, str]] = {
         "": "allow {higher} instead of {limit:session} beside the break of {week}"

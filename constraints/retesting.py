@@ -194,7 +194,13 @@ class Retesting(Rule):
 
     def loosened(self) -> Self | None:
         """Return the rule with four weeks more from one to the next."""
+        if self.weeks >= 52:
+            return None
         return self.model_copy(update={"weeks": min(52, self.weeks + 4)})
+
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return f"a week for tests in any {after.weeks} weeks instead of {self.weeks}"
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -155,6 +155,10 @@ class Revisit(Rule):
         """Return the rule with a low block one rung higher."""
         return self.model_copy(update={"rung": self.rung + 1}) if self.rung < 12 else None
 
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        return f"a return to rung {after.rung} instead of {self.rung} in mid-season"
+
     def words(self) -> str:
         """Say it to the coach."""
         return (

@@ -11,6 +11,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place
 from optimiser.domain.season import Phase, Season
 from optimiser.domain.strict import Strict
+from optimiser.domain.wording import counted
 from optimiser.rule import Rule
 
 
@@ -165,6 +166,11 @@ class SessionCaps(Rule):
             return None
         more = inside.model_copy(update={"gym": inside.gym + 1})
         return self.model_copy(update={"in_season": more})
+
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        more, less = after.in_season.gym, self.in_season.gym
+        return f"{counted(more, 'gym session')} a week in season instead of {less}"
 
     def words(self) -> str:
         """Say it to the coach."""

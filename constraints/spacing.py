@@ -16,6 +16,7 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place
 from optimiser.domain.season import Season, Week
+from optimiser.domain.wording import counted
 from optimiser.rule import Rule
 from optimiser.score import training_minutes
 
@@ -334,6 +335,11 @@ class Spacing(Rule, DaySettings):
     def loosened(self) -> Self | None:
         """Return the rule with one day more that holds two sessions."""
         return self.model_copy(update={"doubles": self.doubles + 1}) if self.doubles < 7 else None
+
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        doubled = counted(after.doubles, "day")
+        return f"up to {doubled} a week with two sessions instead of {self.doubles}"
 
     def words(self) -> str:
         """Say it to the coach."""

@@ -15,6 +15,7 @@ from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Span
+from optimiser.domain.wording import listed
 from optimiser.matches import busiest_seven
 from optimiser.rule import Lighter, Rule
 from optimiser.score import full_minutes, training_minutes
@@ -445,6 +446,14 @@ class Taper(Rule):
             for name in ("high_of_full", "high")
         }
         return self.model_copy(update=more)
+
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what the looser rule ``after`` allows."""
+        less, more = self.high_of_full, after.high_of_full
+        if less == more:
+            return "weeks up to a high match held less far below the weeks before"
+        now, was = (listed([str(percent) for percent in percents]) for percents in (more, less))
+        return f"weeks up to a high match at {now} % of a full week instead of {was} %"
 
     def words(self) -> str:
         """Say it to the coach."""

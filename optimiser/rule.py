@@ -86,6 +86,8 @@ class Rule(Strict):
     #: sentence. Facts are those of the row's own sentence, ``by`` and ``more`` (how much is given,
     #: without and with its unit), ``higher`` and ``lower`` (the limit then), and those of `tried`.
     eases: ClassVar[dict[str, str]] = {}
+    #: What it means to a coach to do without the rule; "" where only its name says it.
+    dropped: ClassVar[str] = ""
     #: For each part that yields to the calendar: how the plan tells it.
     told: ClassVar[dict[str, str]] = {}
 
@@ -119,6 +121,10 @@ class Rule(Strict):
             None if there is no such step. Every plan that keeps this rule keeps the looser one.
         """
         return None
+
+    def step_words(self, after: Self) -> str:
+        """Say to a coach what ``after``, the rule one step looser, allows instead."""
+        return f"a looser rule {self.name}"
 
     def unyielding(self) -> Self | None:
         """Return the rule as it is where the calendar leaves all the room it asks for.

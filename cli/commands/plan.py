@@ -124,8 +124,9 @@ def plan_command(
     if outcome.plan is None:
         decided = there.decided if there else None
         nearest = nearest_or_exit(loaded, rules, outcome.status, strict=strict, decided=decided)
-        rules = list(nearest.rules)
-        outcome = _searched(loaded, rules, settings, there)
+        outcome = _searched(loaded, nearest.rules, settings, there)
+        nearest = nearest if outcome.plan is None else nearest.narrowed(outcome.plan)
+        rules = nearest.rules
     if outcome.plan is None:
         raise click.exceptions.Exit(CLASH)
     document = document_of(loaded, rules, outcome.plan, outcome.verdict, settings.seed)

@@ -158,7 +158,9 @@ def _in_the_way(found: Sequence[Limit]) -> list[str]:
     for limit in found:
         stopped.update(dict(limit.stopped_by))
     names = [name for name, _ in stopped.most_common(2)]
-    return [f"Most in the way: {' and '.join(names)}."] if names else []
+    if not names:
+        return []
+    return [f"Most in the way: the rule{'s' if names[1:] else ''} {' and '.join(names)}."]
 
 
 def _without_room(document: PlanDocument) -> set[int]:
@@ -179,6 +181,8 @@ def _help(each: HelpPart) -> str:
     gain = f"at least {each.points:.1f} points for {one_line(each.fixture, 30)}"
     if each.match is not None:
         return f"leaving out the match of {each.match:%a} {each.match.day} {each.match:%b}: {gain}"
+    if each.words:
+        return f"{each.words} (rule {each.rule}): {gain}"
     if not each.step:
         return f"doing without the rule {each.rule}: {gain}"
     return f"a looser rule {each.rule} ({each.step}): {gain}"

@@ -8,7 +8,7 @@ from itertools import groupby
 from tabulate import tabulate
 
 from cli.render.given_up import concessions_text, waivers_text
-from cli.render.proof import season_lines
+from cli.render.proof import document_lines
 from cli.render.signs import DOSES, LETTER, Signs
 from cli.render.week_columns import COLUMNS, Column, Whole, whole
 from cli.render.week_marks import marks_words
@@ -85,8 +85,7 @@ def heading(document: PlanDocument, season: Season) -> str:
         f"{name}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {matches}",
         match_line(document),
     ]
-    if document.season is not None:
-        lines += season_lines(document.season)
+    lines += document_lines(document)
     if document.breaches:
         lines.append(f"It breaks rules in {counted(len(document.breaches), 'place')}; see below.")
     return "\n".join(lines)

@@ -1,6 +1,6 @@
 """What is proven of a plan, in the same words wherever it is told."""
 
-from optimiser.domain.document import SeasonPart
+from optimiser.domain.document import PlanDocument, SeasonPart
 
 #: What ended the search.
 DECIDED = {
@@ -28,23 +28,40 @@ def proof(season: SeasonPart | None) -> str:
     return f"within {max(0.1, 100 * season.gap):.1f} %"
 
 
-def season_lines(season: SeasonPart) -> list[str]:
-    """Return what the season costs, part by part, and what is proven of it."""
+#: The plans that a proof speaks of: of those that keep every rule, and of the nearest ones.
+KEEPS, NEAREST = "keeps these rules", "gives up as little"
+
+
+def document_lines(document: PlanDocument) -> list[str]:
+    """Return the same of a plan that was searched for; nothing of another."""
+    if document.season is None:
+        return []
+    return season_lines(document.season, NEAREST if document.concessions else KEEPS)
+
+
+def season_lines(season: SeasonPart, others: str = KEEPS) -> list[str]:
+    """Return what the season costs, part by part, and what is proven of it.
+
+    Parameters
+    ----------
+    others
+        Which plans it is compared with.
+    """
     parts = ", ".join(f"{name} {points:.1f}" for name, points in season.parts if points)
     told = f"The season costs {season.cost:.1f} points" + (f": {parts}." if parts else ".")
     ended = f"{DECIDED[season.decided_by]} ({season.seconds:.1f} s)."
-    return [told, f"{proof_line(season)}{CONFIRMED[season.confirmed]}", ended]
+    return [told, f"{proof_line(season, others)}{CONFIRMED[season.confirmed]}", ended]
 
 
-def proof_line(season: SeasonPart) -> str:
+def proof_line(season: SeasonPart, others: str = KEEPS) -> str:
     """Return how much better another plan could be at most, in a sentence."""
     if season.status == "proven":
-        return "Proven best: no plan that keeps these rules costs less."
+        return f"Proven best: no plan that {others} costs less."
     if season.bound is None or season.gap is None:
         return "How much better another plan could be was not searched."
     spare = season.cost + season.changes - season.bound
     return (
-        f"No plan that keeps these rules can be more than {100 * season.gap:.2f} % "
+        f"No plan that {others} can be more than {100 * season.gap:.2f} % "
         f"({spare:.2f} points) better."
     )
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from cli.render.clean_text import clean
 from cli.render.plan_table import UNPROVEN
-from cli.render.proof import season_lines
+from cli.render.proof import document_lines
 from cli.render.week_days import session_words
 from cli.render.week_marks import marks_told
 from optimiser.days.week_plan import DayPlan, MatchInfo
@@ -57,5 +57,5 @@ def week_span(week: WeekPart) -> str:
 def status_words(document: PlanDocument) -> str:
     """Return how sure it is that no better plan exists."""
     if document.season is not None:
-        return " ".join(season_lines(document.season)).rstrip(".")
+        return " ".join(document_lines(document)).rstrip(".")
     return UNPROVEN.rstrip(".")

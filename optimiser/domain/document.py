@@ -285,6 +285,8 @@ class HelpPart(Strict):
     ----------
     rule, step
         The rule, and what of it is one step looser; without a step, the rule dropped.
+    words
+        The same as a coach says it; older files have none.
     safety
         True if the rule keeps people safe: what it costs is a reason, and no reason to loosen it.
     match
@@ -295,6 +297,7 @@ class HelpPart(Strict):
 
     rule: str = ""
     step: str = ""
+    words: str = ""
     safety: bool = False
     match: CalendarDay | None = None
     week: int

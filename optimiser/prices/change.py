@@ -2,12 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Literal
 
 from optimiser.rule import Rule
 
 Way = Literal["dropped", "looser"]
-MORE = " and so on"
 
 
 @dataclass(frozen=True)
@@ -17,7 +16,7 @@ class Change:
     Parameters
     ----------
     step
-        What is looser, in words; empty if the rule is dropped.
+        What is looser, as a coach says it; empty if the rule is dropped.
     """
 
     rule: str
@@ -36,24 +35,5 @@ def looser(rules: Sequence[Rule], name: str) -> tuple[Change, list[Rule]] | None
     after = rule.loosened()
     if after is None:
         return None
-    change = Change(name, "looser", step_words(rule, after))
+    change = Change(name, "looser", rule.step_words(after))
     return change, [after if each.name == name else each for each in rules]
-
-
-def step_words(before: Rule, after: Rule) -> str:
-    """Return the parameters that differ: ``longest 6 to 7``."""
-    was, now = before.model_dump(mode="json"), after.model_dump(mode="json")
-    told = [f"{name} {_short(was[name], now[name])}" for name in was if was[name] != now[name]]
-    return ", ".join(told[:1])
-
-
-def _short(was: Any, now: Any) -> str:
-    """Return two values, or of two tables or lists what differs in them first."""
-    if isinstance(was, dict):
-        name = next(key for key in was if was[key] != now[key])
-        inner = _short(was[name], now[name]).removesuffix(MORE)
-        more = sum(was[key] != now[key] for key in was) > 1 or isinstance(was[name], dict)
-        return f"{name} {inner}{MORE if more else ''}"
-    if isinstance(was, list):
-        return f"{'/'.join(map(str, was))} to {'/'.join(map(str, now))}"
-    return f"{was} to {now}"

@@ -9,7 +9,7 @@ from optimiser.batch.deaf import deaf
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.soft_board import soft_board
-from optimiser.prices.change import Change, looser, step_words, without_rule
+from optimiser.prices.change import Change, looser, without_rule
 from optimiser.replan.decided import Decided
 from optimiser.replan.near import solve_near
 from optimiser.rule import Rule
@@ -222,6 +222,4 @@ def _ranked(
 def _free_step(rule: Rule) -> Gain | None:
     """Return the step of a rule that costs nothing, so that no step of it can bring anything."""
     after = rule.loosened()
-    return (
-        None if after is None else Gain(Change(rule.name, "looser", step_words(rule, after)), 0.0)
-    )
+    return None if after is None else Gain(Change(rule.name, "looser", rule.step_words(after)), 0.0)

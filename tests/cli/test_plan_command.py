@@ -123,8 +123,11 @@ def test_rules_that_clash_end_with_the_nearest_plan_marked_and_exit_code_three(f
     for each in document.concessions:
         assert each.words in " ".join(result.stdout.split())
     loaded = read_scenario(folder / "clash.toml")
-    broken = {breach.rule for breach in audit_plan(loaded.season, *_plan_of(document, loaded))}
-    assert broken <= {each.rule for each in document.concessions}
+    broken = audit_plan(loaded.season, *_plan_of(document, loaded))
+    places = {(breach.rule, breach.quality) for breach in broken}
+    assert places == {(each.rule, each.quality) for each in document.concessions}
+    assert document.season.bound <= document.season.cost
+    assert "no plan that gives up as little" in result.stdout.lower()
 
 
 def _plan_of(document, loaded):

@@ -9,6 +9,8 @@ from optimiser.rule import Rule
 
 #: Rules that have a step, but not from their defaults, which ask nothing.
 ASKS_NOTHING = {"phase_load"}
+#: Rules whose step has no number of its own.
+UNCOUNTED = {"budget", "congestion", "exposure"}
 STEPPING = sorted(name for name, rule in CATALOGUE.items() if rule.loosened is not Rule.loosened)
 STEPS = [(name, at) for name, rules in SAMPLES.items() for at in range(len(rules))]
 
@@ -50,3 +52,21 @@ def test_steps_come_to_an_end_or_stay_inside_the_limits(name):
             return
         assert type(rule).model_validate(looser.model_dump()) == looser
         rule = looser
+
+
+@pytest.mark.parametrize("name", STEPPING)
+def test_a_step_is_said_without_the_names_of_parameters(name):
+    parameters = {each for each in CATALOGUE[name].model_fields if "_" in each}
+    for rule in SAMPLES[name]:
+        looser = rule.loosened()
+        if looser is None:
+            continue
+        words = rule.step_words(looser)
+        assert not any(each in words for each in parameters)
+        assert words != Rule.step_words(rule, looser)
+        assert looser.step_words(looser.loosened() or looser) != words or name in UNCOUNTED
+
+
+@pytest.mark.parametrize("rule", [rule for rules in SAMPLES.values() for rule in rules])
+def test_what_cannot_be_looser_says_what_doing_without_it_means(rule):
+    assert rule.loosened() is not None or rule.name in STEPPING or rule.dropped

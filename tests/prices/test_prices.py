@@ -3,13 +3,12 @@ from made_seasons import make_season, match_on
 
 from constraints.blocks import Blocks
 from constraints.deload import Deload
-from constraints.exposure import Exposure
 from constraints.pin import Pin
 from constraints.rest import Rest
 from constraints.revisit import Revisit
 from constraints.session_caps import PhaseCaps, SessionCaps
 from optimiser.domain.fixture import Priority
-from optimiser.prices.change import looser, step_words, without_rule
+from optimiser.prices.change import looser, without_rule
 from optimiser.prices.price import price_rules
 from optimiser.score import match_score
 from optimiser.solve import solve_season
@@ -90,18 +89,6 @@ def test_two_processes_find_what_one_finds(season, plan, prices):
     points = {price.rule: price.dropped.points for price in prices}
     for price in found:
         assert price.dropped.points == pytest.approx(points[price.rule], abs=0.5)
-
-
-@pytest.mark.parametrize(
-    ("rule", "words"),
-    [
-        (Blocks(), "longest 6 to 7"),
-        (TIGHT, "in_season gym 0 to 1"),
-        (Exposure(gap_weeks={"sprint": 1}), "gap_weeks sprint 1 to 2"),
-    ],
-)
-def test_a_step_in_words(rule, words):
-    assert step_words(rule, rule.loosened()).removesuffix(" and so on") == words
 
 
 def test_a_looser_rule_stands_where_the_rule_stood():
