@@ -5,6 +5,7 @@ from itertools import groupby
 from typing import Any, TypeVar
 
 from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.wording import listed
 
 #: Longest name of an event, as of an opponent.
 LONGEST = 200
@@ -52,5 +53,6 @@ def _same(values: Sequence[Value]) -> Value | None:
 
 def _joined(names: Sequence[str]) -> str:
     """Return the names in order, each once, cut to the longest name there may be."""
-    text = " and ".join(name for name in dict.fromkeys(names) if name)
+    told = [name for name in dict.fromkeys(names) if name]
+    text = listed(told) if told else ""
     return text if len(text) <= LONGEST else f"{text[: LONGEST - 3]}..."

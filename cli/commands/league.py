@@ -97,7 +97,8 @@ def league_command(
     it.
     """
     if fixtures is not None:
-        files = club_files(fixtures, dates or "")
+        files, said = club_files(fixtures, dates or "")
+        click.echo("\n".join(said), err=True)
         _write(output, files, force)
         click.echo(f"Wrote {len(files)} seasons to {output}, one for each club of {fixtures.name}.")
         return

@@ -13,7 +13,7 @@ from cli.files.fixtures_file import find_fixtures
 from cli.files.fixtures_found import Asked, DateOrder, found_words
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
-from cli.files.fixtures_priorities import proposals, proposed_words
+from cli.files.fixtures_priorities import best_by_date, proposals, proposed_words
 from cli.files.read_text import read_bytes
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import load_scenario
@@ -23,6 +23,7 @@ from cli.season.made import make_folder
 from optimiser.calendar import PRE_SEASON_WEEKS
 from optimiser.domain.calendar_day import in_reach
 from optimiser.domain.scenario import MOST_WEEKS, nearest_monday
+from optimiser.domain.wording import counted
 from optimiser.season_frame import OFF_SEASON_WEEKS, priorities_needed
 
 
@@ -75,6 +76,11 @@ from optimiser.season_frame import OFF_SEASON_WEEKS, priorities_needed
 )
 @click.option("--match", default="", help="Keep only entries that have this text in their name.")
 @click.option(
+    "--calendar",
+    default="",
+    help="Of a file with several calendars or categories, only the one with this text in its name.",
+)
+@click.option(
     "--zone",
     default="",
     help="Time zone for times in UTC, such as Europe/Dublin; left out, that of the calendar.",
@@ -94,6 +100,7 @@ def new_command(
     off_season_weeks: int,
     dates: DateOrder | None,
     match: str,
+    calendar: str,
     zone: str,
     club: str,
     force: bool,
@@ -105,7 +112,9 @@ def new_command(
     that was applied. All commands take it where they take a scenario.
     """
     _check_output(output, force)
-    asked = Asked(dates or "", match.strip(), _known_zone(zone.strip()), club.strip())
+    asked = Asked(
+        dates or "", match.strip(), _known_zone(zone.strip()), club.strip(), calendar.strip()
+    )
     found = find_fixtures(fixtures_path, asked)
     fixtures = [item.fixture for item in found.listed]
     proposed = [] if found.ranked else proposals(fixtures)
@@ -120,27 +129,29 @@ def new_command(
         first_monday=_monday(first_monday),
         weeks=weeks,
     )
+    best = {date: item.priority for date, item in best_by_date(proposed).items()}
+    ranks = best or priorities_needed(fixtures)
     draft = Draft(
-        name=name or club.strip() or _title(fixtures_path),
+        name=name or (found.club if club.strip() else "") or _title(fixtures_path),
         sport=sport,
         # A list that is only understood with what was asked is written into the scenario.
         fixtures_file=_named(output, fixtures_path, copied) if asked == Asked() else "",
         fixtures=fixtures,
         frame=frame,
-        priorities={item.date: item.priority for item in proposed} or priorities_needed(fixtures),
-        proposed={item.date: item.words for item in proposed},
+        priorities=ranks,
+        proposed={date: item.words for date, item in best_by_date(proposed).items()},
+        notices=season_notices(fixtures, ranks, frame),
         squad_file="" if alone else SQUAD,
     )
     text = scenario_text(draft)
+    said = found_words(fixtures_path.name, found) + proposed_words(proposed)
+    click.echo("\n".join([*said, *draft.notices]), err=True)
     if alone:
         load_scenario(text, place)
         write_text(output, text)
     else:
         _check_copied(text, fixtures_path, copied)
         make_folder(output, text, copied)
-    notices = found_words(fixtures_path.name, found) + proposed_words(proposed)
-    notices += season_notices(fixtures, draft.priorities)
-    click.echo("\n".join(notices), err=True)
     click.echo(_told(output, draft))
 
 
@@ -216,11 +227,16 @@ def _seen_from(output: Path, fixtures: Path) -> str:
     return Path(seen).as_posix()
 
 
+def _on_days(draft: Draft) -> str:
+    days = {match.date for match in draft.fixtures}
+    return f" on {counted(len(days), 'day')}" if len(days) < len(draft.fixtures) else ""
+
+
 def _told(output: Path, draft: Draft) -> str:
     frame = draft.frame
     lines = [
         f"Wrote {output}: {frame.weeks} weeks from {frame.first_monday}, "
-        f"{len(draft.fixtures)} match{'es' if len(draft.fixtures) > 1 else ''}."
+        f"{len(draft.fixtures)} match{'es' if len(draft.fixtures) > 1 else ''}{_on_days(draft)}."
     ]
     lines += [
         f"No match stood above low, so the one on {date} was made high; check [priorities]."

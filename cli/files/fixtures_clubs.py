@@ -42,8 +42,8 @@ def club_of_all(rows: Sequence[Given]) -> str:
     return found[0] if len(found) == 1 else ""
 
 
-def rows_of_club(path: Path, rows: Sequence[Given], asked: Asked) -> list[Given]:
-    """Return the rows of the club that was asked for, its opponent and venue filled in.
+def rows_of_club(path: Path, rows: Sequence[Given], asked: Asked) -> tuple[str, list[Given]]:
+    """Return the club that was asked for and its rows, opponent and venue filled in.
 
     Raises
     ------
@@ -62,7 +62,7 @@ def rows_of_club(path: Path, rows: Sequence[Given], asked: Asked) -> list[Given]
             other = AWAY if at == HOME else HOME
             own = {name: cell for name, cell in cells.items() if name not in (HOME, AWAY)}
             found.append((where, {**own, "opponent": cells.get(other, ""), "venue": at}))
-    return found
+    return club, found
 
 
 def _no_club(path: Path, clubs: Sequence[str], asked: str) -> InputError:

@@ -18,6 +18,7 @@ SAID = {
     "date": ("matchdate", "dateofmatch", "fixturedate", "datum", "fecha", "data", "dato"),
     "kickoff": (
         *("ko", "time", "starttime", "kickofftime", "kotime", "start", "throwin"),
+        *("pushback", "tipoff", "faceoff", "puckdrop", "tapoff", "startsat"),
         *("zeit", "uhrzeit", "anpfiff", "heure", "hora", "tijd"),
     ),
     "opponent": (

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from cli.files.fixtures_words import event_kind
+from cli.files.fixtures_words import event_kind, is_occasion, says_match
 
 
 @dataclass(frozen=True)
@@ -22,11 +22,19 @@ class Entry:
         As the library read it.
     zone
         Time zone of times in UTC; None to keep them as written.
+    calendar
+        Name of its calendar; "" if it has none.
     """
 
     where: str
     event: Any
     zone: ZoneInfo | None
+    calendar: str = ""
+
+    @property
+    def timed(self) -> bool:
+        """Tell whether it has a time of day."""
+        return isinstance(self.start, dt.datetime)
 
     @property
     def start(self) -> dt.date | None:
@@ -72,7 +80,27 @@ def left_out_kind(entry: Entry) -> str:
     """Return why an entry is no match to plan around, or an empty string."""
     if str(entry.event.get("STATUS", "")).strip().upper() == "CANCELLED":
         return "cancelled"
-    return event_kind(name_of(entry)) or ("days" if _several_days(entry) else "")
+    name = name_of(entry)
+    kind = event_kind(name) or ("occasion" if is_occasion(name) else "")
+    return kind or ("days" if _several_days(entry) else "")
+
+
+def all_day(kept: Sequence[Entry]) -> set[str]:
+    """Return where entries stand that last all day and do not say that they are matches.
+
+    Nothing where no entry has hours, or fewer have than have none: kick-offs are not known then.
+    """
+    without = [entry for entry in kept if not entry.timed]
+    if 2 * len(without) > len(kept):
+        return set()
+    return {entry.where for entry in without if not says_match(name_of(entry))}
+
+
+def categories(event: Any) -> list[str]:
+    """Return the categories of an event."""
+    found = event.get("CATEGORIES", [])
+    groups = found if isinstance(found, list) else [found]
+    return [str(word) for group in groups for word in getattr(group, "cats", [group])]
 
 
 def name_of(entry: Entry) -> str:

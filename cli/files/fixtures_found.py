@@ -23,12 +23,15 @@ class Asked:
         Time zone into which times in UTC are turned.
     club
         Of a whole league's list, only this club's matches.
+    calendar
+        Of a calendar file, only entries of the calendar or category with this text in its name.
     """
 
     dates: DateOrder = ""
     match: str = ""
     zone: str = ""
     club: str = ""
+    calendar: str = ""
 
 
 @dataclass(frozen=True)
@@ -64,6 +67,8 @@ class Found:
         What such a one is called.
     ranked
         Whether the list gives priorities itself.
+    club, others
+        Of a list of home and away: whose matches these are, and how many rows are other clubs'.
     """
 
     listed: Sequence[Listed]
@@ -72,11 +77,24 @@ class Found:
     left_out: Sequence[LeftOut] = ()
     notices: Sequence[str] = field(default_factory=tuple)
     ranked: bool = False
+    club: str = ""
+    others: int = 0
 
 
 #: For each kind: one of them, several of them, and the reason of one.
 KINDS = {
     "training": ("training left out", "trainings left out", "a training or a meeting"),
+    "occasion": ("occasion left out", "occasions left out", "not said to be a match"),
+    "all-day": (
+        "all-day entry left out",
+        "all-day entries left out",
+        "lasts all day, where matches have hours, and is not said to be one (--match keeps it)",
+    ),
+    "elsewhere": (
+        "of another calendar left out",
+        "of other calendars left out",
+        "is of another calendar or category",
+    ),
     "postponed": ("postponed", "postponed", "postponed"),
     "cancelled": ("cancelled", "cancelled", "cancelled"),
     "days": ("stretch of days left out", "stretches of days left out", "lasts several days"),
@@ -91,6 +109,7 @@ def found_words(name: str, found: Found) -> list[str]:
     for kind, (one, more, _) in KINDS.items():
         number = sum(item.kind == kind for item in found.left_out)
         counts += [_counted(number, one, more)] if number else []
+    counts += [f"{found.others} of other clubs passed over"] if found.others else []
     many = {"row": "rows", "entry": "entries"}[found.unit]
     head = f"{name}: {_counted(found.rows, found.unit, many)}: {', '.join(counts)}"
     return [head, *(_reason(item) for item in found.left_out), *found.notices]

@@ -10,13 +10,15 @@ from icalendar import Calendar
 from pydantic import ValidationError
 
 from cli.files.errors import InputError
-from cli.files.fixtures_entries import Entry, latest, left_out_kind, name_of
+from cli.files.fixtures_entries import Entry, all_day, categories, latest, left_out_kind, name_of
 from cli.files.fixtures_found import Asked, Found, LeftOut
 from cli.files.fixtures_repeats import days_of
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
 from optimiser.domain.fixture import Fixture, Priority
 
+#: Calendars and categories named in a message.
+NAMED = 12
 NO_ZONE = (
     "times in UTC are kept as written, for the calendar names no time zone; "
     "say it by --zone Europe/Dublin"
@@ -30,7 +32,8 @@ def find_fixtures_ics(path: Path, asked: Asked) -> Found:
     the calendar (X-WR-TIMEZONE, which calendars that write UTC add) where it has one. Priority
     is a word among the categories, else 1-3 high, 4-6 medium, else low (1 is the highest, RFC
     5545, 3.8.1.9). Of several entries with one UID the one of the highest SEQUENCE counts;
-    cancelled and postponed ones, trainings and stretches of days are left out.
+    cancelled and postponed ones, trainings, other occasions and stretches of days are left out,
+    and what lasts all day where most entries have hours, unless it is said to be a match.
 
     Raises
     ------
@@ -39,7 +42,7 @@ def find_fixtures_ics(path: Path, asked: Asked) -> Found:
     """
     entries = _entries(path, asked)
     counted = latest(entries)
-    told = [_left_out(entry, counted, asked) for entry in entries]
+    told = _told(entries, counted, asked)
     matches = [entry for entry, out in zip(entries, told, strict=True) if out is None]
     listed = [item for entry in matches for item in _listed(path, entry, entries)]
     notices = [NO_ZONE] if any(_missed(entry) for entry in matches) else []
@@ -50,11 +53,25 @@ def find_fixtures_ics(path: Path, asked: Asked) -> Found:
 
 def _entries(path: Path, asked: Asked) -> list[Entry]:
     events = [
-        (event, ZoneInfo(asked.zone) if asked.zone else _zone(path, calendar))
+        (event, ZoneInfo(asked.zone) if asked.zone else _zone(path, calendar), _name(calendar))
         for calendar in _calendars(path)
         for event in calendar.walk("VEVENT")
     ]
-    return [Entry(f"event {number}", event, zone) for number, (event, zone) in enumerate(events, 1)]
+    found = [
+        Entry(f"event {number}", event, zone, name)
+        for number, (event, zone, name) in enumerate(events, 1)
+    ]
+    if asked.calendar and not any(_inside(entry, asked.calendar) for entry in found):
+        names = {name for entry in found for name in (entry.calendar, *categories(entry.event))}
+        must = "must have a calendar or category with the text asked for"
+        do = f"there are: {', '.join(sorted(filter(None, names))[:NAMED]) or 'none with a name'}"
+        raise InputError(path, "", must, asked.calendar, do)
+    return found
+
+
+def _inside(entry: Entry, calendar: str) -> bool:
+    names = (entry.calendar, *categories(entry.event))
+    return any(calendar.casefold() in name.casefold() for name in names)
 
 
 def _calendars(path: Path) -> list[Any]:
@@ -82,8 +99,25 @@ def _zone(path: Path, calendar: Any) -> ZoneInfo | None:
         ) from None
 
 
+def _name(calendar: Any) -> str:
+    return " ".join(str(calendar.get("X-WR-CALNAME", "")).split())
+
+
+def _told(entries: Sequence[Entry], counted: set[str], asked: Asked) -> list[LeftOut | None]:
+    """Return for each entry why it is left out; None for a match."""
+    told = [_left_out(entry, counted, asked) for entry in entries]
+    kept = [entry for entry, out in zip(entries, told, strict=True) if out is None]
+    days = set() if asked.match else all_day(kept)
+    return [
+        LeftOut(entry.where, name_of(entry), "all-day") if entry.where in days else out
+        for entry, out in zip(entries, told, strict=True)
+    ]
+
+
 def _left_out(entry: Entry, counted: set[str], asked: Asked) -> LeftOut | None:
     kind = "" if entry.where in counted else "older"
+    if not kind and asked.calendar and not _inside(entry, asked.calendar):
+        kind = "elsewhere"
     kind = kind or left_out_kind(entry)
     if not kind and asked.match.casefold() not in name_of(entry).casefold():
         kind = "other"
@@ -122,15 +156,9 @@ def _fixture(path: Path, entry: Entry, start: dt.date) -> Fixture:
 
 
 def _priority(event: Any) -> Priority:
-    words = {word.strip().lower() for word in _categories(event)}
+    words = {word.strip().lower() for word in categories(event)}
     named = next((priority for priority in Priority if priority.value in words), None)
     return named or _by_number(event.get("PRIORITY"))
-
-
-def _categories(event: Any) -> list[str]:
-    found = event.get("CATEGORIES", [])
-    groups = found if isinstance(found, list) else [found]
-    return [str(word) for group in groups for word in getattr(group, "cats", [group])]
 
 
 def _by_number(value: Any) -> Priority:

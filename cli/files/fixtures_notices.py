@@ -5,20 +5,31 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
+from cli.files.fixtures_priorities import is_friendly
+from optimiser.calendar import LONG_GAP_WEEKS, PRE_SEASON_WEEKS_IN_GAP
 from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.season import Phase
+from optimiser.domain.wording import counted
+from optimiser.season_frame import Frame
+from optimiser.together.amounts import GAP
 
 # Engineering choices: a peak needs weeks to build and to taper, so a season holds few of them.
 MOST_HIGHS = 6
-SHARED_TAPER = dt.timedelta(weeks=3)
+#: As the rule taper has it.
+ONE_PEAK = dt.timedelta(weeks=3)
 ONE_EVENT = dt.timedelta(days=2)
-LONG_GAP = dt.timedelta(weeks=4)
+WEEK = dt.timedelta(weeks=1)
 CROWDED = 3
+#: Weeks in a row with a match from which a week off is missed. Common practice, no source.
+NO_REST = 16
 #: Crowded weeks and pairs of high matches told one by one.
 FEW = 4
 
 
 def season_notices(
-    fixtures: Sequence[Fixture], priorities: Mapping[dt.date, Priority]
+    fixtures: Sequence[Fixture],
+    priorities: Mapping[dt.date, Priority],
+    frame: Frame | None = None,
 ) -> list[str]:
     """Return a sentence for each thing worth a look.
 
@@ -26,8 +37,10 @@ def season_notices(
     ----------
     priorities
         By date, over what the fixtures say.
+    frame
+        The season's weeks and phases, where they are known.
     """
-    dates = sorted(fixture.date for fixture in fixtures)
+    dates = sorted({fixture.date for fixture in fixtures})
     highs = sorted(
         {
             fixture.date
@@ -35,8 +48,31 @@ def season_notices(
             if priorities.get(fixture.date, fixture.priority).great
         }
     )
-    told = [*_many(highs), *_close(highs), *_gaps(dates), *_crowded(dates)]
-    return [*told, *_several(fixtures)]
+    told = [] if frame is None else [_phases(fixtures, frame)]
+    told += [*_many(highs), *_close(highs), *_gaps(dates), *_crowded(dates)]
+    return [*told, *_unbroken(dates), *_several(fixtures)]
+
+
+def _phases(fixtures: Sequence[Fixture], frame: Frame) -> str:
+    starts = [_monday_of(frame, start.first_week) for start in frame.phases]
+    ends = [*starts[1:], frame.first_monday + frame.weeks * WEEK]
+    spans = zip(frame.phases, starts, ends, strict=True)
+    told = [
+        f"{start.phase.value} from {first}{_friendlies(fixtures, start.phase, first, end)}"
+        for start, first, end in spans
+    ]
+    return f"phases: {', '.join(told)}"
+
+
+def _friendlies(fixtures: Sequence[Fixture], phase: Phase, first: dt.date, end: dt.date) -> str:
+    held = [match for match in fixtures if first <= match.date < end and is_friendly(match)]
+    if phase is Phase.IN or not held:
+        return ""
+    return f" (with {counted(len(held), 'friendly')})"
+
+
+def _monday_of(frame: Frame, week: int) -> dt.date:
+    return frame.first_monday + (week - 1) * WEEK
 
 
 def _several(fixtures: Sequence[Fixture]) -> list[str]:
@@ -46,7 +82,7 @@ def _several(fixtures: Sequence[Fixture]) -> list[str]:
     if not days:
         return []
     return [
-        f"several matches on {len(days)} day{'' if len(days) == 1 else 's'}, {days[0]} first: each "
+        f"several matches on {counted(len(days), 'day')}, {days[0]} first: each day "
         "is one event, every match as long as [match] minutes says; write a shorter game's there"
     ]
 
@@ -60,36 +96,62 @@ def _close(highs: Sequence[dt.date]) -> list[str]:
     near = [
         (first, second)
         for first, second in pairwise(highs)
-        if ONE_EVENT < second - first < SHARED_TAPER
+        if ONE_EVENT < second - first <= ONE_PEAK
     ]
     if len(near) > FEW:
         return [
-            f"{len(near)} times two high matches are less than three weeks apart and share a "
-            f"taper, first on {near[0][0]} and {near[0][1]}"
+            f"{len(near)} times two high matches are three weeks apart or less and share a peak, "
+            f"first on {near[0][0]} and {near[0][1]}"
         ]
     return [
-        f"the high matches on {first} and {second} are less than three weeks apart: "
-        "they share a taper"
+        f"the high matches on {first} and {second} are three weeks apart or less: they share a peak"
         for first, second in near
     ]
 
 
 def _gaps(dates: Sequence[dt.date]) -> list[str]:
-    return [
-        f"no match for {(second - first).days // 7} weeks, from {first} to {second}"
-        for first, second in pairwise(dates)
-        if second - first >= LONG_GAP
-    ]
+    """Return a word on weeks in a row without a match, and what is made of them."""
+    told = []
+    for before, after in pairwise(sorted({_monday(date) for date in dates})):
+        weeks = (after - before).days // 7 - 1
+        if weeks >= GAP:
+            told.append(f"{weeks} weeks without a match from {before + WEEK}: {_made_of(weeks)}")
+    return told
+
+
+def _made_of(weeks: int) -> str:
+    if weeks >= LONG_GAP_WEEKS:
+        return f"off-season, then a pre-season of {PRE_SEASON_WEEKS_IN_GAP} weeks"
+    return "a small pre-season is made of them; name those that are for rest under [[breaks]]"
 
 
 def _crowded(dates: Sequence[dt.date]) -> list[str]:
-    mondays = Counter(date - dt.timedelta(days=date.weekday()) for date in dates)
+    mondays = Counter(map(_monday, dates))
     crowded = sorted((monday, count) for monday, count in mondays.items() if count >= CROWDED)
     if len(crowded) > FEW:
         (first, _), (last, _) = crowded[0], crowded[-1]
         most = max(count for _, count in crowded)
         return [
-            f"{len(crowded)} weeks with {CROWDED} or more matches, up to {most}, between the weeks "
-            f"from {first} and {last}: little room to train"
+            f"{len(crowded)} weeks with {CROWDED} or more match days, up to {most}, between the "
+            f"weeks from {first} and {last}: little room to train"
         ]
-    return [f"{count} matches in the week from {monday}" for monday, count in crowded]
+    return [f"{count} match days in the week from {monday}" for monday, count in crowded]
+
+
+def _unbroken(dates: Sequence[dt.date]) -> list[str]:
+    """Return a word on the longest run of weeks with a match, if it is long."""
+    longest: list[dt.date] = []
+    run: list[dt.date] = []
+    for monday in sorted({_monday(date) for date in dates}):
+        run = [*run, monday] if run and monday - run[-1] == WEEK else [monday]
+        longest = max(longest, run, key=len)
+    if len(longest) < NO_REST:
+        return []
+    return [
+        f"a match in each of {len(longest)} weeks in a row from {longest[0]}: no week of rest; "
+        "lighter weeks fall between matches"
+    ]
+
+
+def _monday(date: dt.date) -> dt.date:
+    return date - dt.timedelta(days=date.weekday())

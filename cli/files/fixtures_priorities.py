@@ -8,13 +8,26 @@ from dataclasses import dataclass
 from optimiser.domain.fixture import Fixture, Priority
 
 FRIENDLY = re.compile(
-    r"\b(friendly|friendlies|pre-?season|scrimmages?|(practice|training) (match|game))\b", re.I
+    r"\b(friendly|friendlies|pre-?season|scrimmages?|"
+    r"(practice|training|challenge|warm-up) (match|game)|"
+    r"freundschaftsspiele?|testspiele?|amical|amistoso|amichevole|oefenwedstrijd)\b",
+    re.I,
 )
 # The whole list of words goes from the first to be looked for to the last.
 WORDS = (
-    (re.compile(r"\bquarter[- ]?finals?\b", re.I), Priority.MEDIUM),
-    (re.compile(r"\bsemi[- ]?finals?\b|\bfinals?\b(?! (round|day|fixture))", re.I), Priority.HIGH),
-    (re.compile(r"\b(cup|play-?offs?|knock-?out)\b", re.I), Priority.MEDIUM),
+    (
+        re.compile(
+            r"\b(quarter|viertel|achtel|kwart)[- ]?final[es]*\b|\bquarts? de finale\b", re.I
+        ),
+        Priority.MEDIUM,
+    ),
+    (re.compile(r"\b\w*final[es]?\b(?! (round|day|fixture))|\bendspiel\b", re.I), Priority.HIGH),
+    (
+        re.compile(
+            r"\b(cup|\w*pokal|coupe|coppa|copa|beker|play-?offs?|knock-?out)\b|\bpokal\w+", re.I
+        ),
+        Priority.MEDIUM,
+    ),
 )
 
 
@@ -44,10 +57,20 @@ def proposals(fixtures: Sequence[Fixture]) -> list[Proposal]:
 
 
 def proposed_words(found: Sequence[Proposal]) -> list[str]:
-    """Return a sentence a proposal."""
+    """Return a sentence for each day a priority is proposed for, the highest of it."""
     return [
-        f"proposed: {item.date} {item.priority}, for its words are {item.words}" for item in found
+        f"proposed {item.priority}: {date:%a} {date}, by its words: {item.words}"
+        for date, item in sorted(best_by_date(found).items())
     ]
+
+
+def best_by_date(found: Sequence[Proposal]) -> dict[dt.date, Proposal]:
+    """Return of each day the highest that is proposed for it."""
+    return {item.date: item for item in sorted(found, key=_lowest_first)}
+
+
+def _lowest_first(item: Proposal) -> int:
+    return -list(Priority).index(item.priority)
 
 
 def _priority(fixture: Fixture) -> Priority:

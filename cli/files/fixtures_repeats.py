@@ -12,6 +12,7 @@ from cli.files.errors import InputError
 from cli.files.fixtures_entries import Entry, local, moment
 
 MOST_REPEATS = 400
+DO = "give each match its own event; if it is no match, keep only those that are by --match TEXT"
 #: What a rule may say: with these each day, week or month (or the next that has the day) holds a
 #: repeat, so the count is soon reached.
 SAID = {"FREQ", "COUNT", "UNTIL", "INTERVAL", "BYDAY", "BYMONTHDAY", "WKST"}
@@ -99,4 +100,4 @@ def _moved(entry: Entry, entries: Sequence[Entry]) -> set[dt.date]:
 def _refused(path: Path, entry: Entry, got: str) -> InputError:
     must = "must be one match, or repeat by day, week or month to an end, "
     must += f"{MOST_REPEATS} times at most"
-    return InputError(path, entry.where, must, got, "give each match its own event")
+    return InputError(path, entry.where, must, got, DO)

@@ -40,11 +40,9 @@ def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
     columns, notices = _columns(path, where, header)
     given = list(_given(path, columns, rows[head + 1 :]))
     notices += _without_grounds(given)
-    everyones = given if is_league(columns) else []
+    everyones, club = (given if is_league(columns) else []), ""
     if everyones:
-        given = rows_of_club(path, given, asked)
-        others = len(everyones) - len(given)
-        notices += [f"{others} of other clubs' matches passed over"] if others else []
+        club, given = rows_of_club(path, given, asked)
     left_out = [item for row in given if (item := _left_out(row, asked))]
     away = {item.where for item in left_out}
     kept = [row for row in given if row[0] not in away]
@@ -52,7 +50,9 @@ def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
     order = _order(path, everyones or kept, asked)
     listed = [Listed(fixture_of(path, place, cells, order), place) for place, cells in kept]
     ranked = "priority" in columns
-    return Found(listed, len(given), "row", left_out, notices, ranked)
+    others = max(0, len(everyones) - len(given))
+    rows_there = len(given) + others
+    return Found(listed, rows_there, "row", left_out, notices, ranked, club, others)
 
 
 def league_clubs(path: Path, rows: Sequence[Row]) -> tuple[str, ...]:

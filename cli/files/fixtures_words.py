@@ -5,8 +5,29 @@ import re
 TRAINING = re.compile(r"\b(trainings?|practices?|sessions?|meetings?)\b|\bcamps?$", re.I)
 # A practice match is a match, and so is whatever names two sides.
 MATCH = re.compile(r"\b(practice|training) (match|game)|\b(v|vs|versus)\b|@", re.I)
-POSTPONED = re.compile(r"\bpostponed\b", re.I)
-CANCELLED = re.compile(r"\b(cancell?ed|abandoned|called off)\b", re.I)
+POSTPONED = re.compile(r"\b(postponed|verschoben)\b", re.I)
+CANCELLED = re.compile(r"\b(cancell?ed|abandoned|called off|abgesagt)\b", re.I)
+#: What else stands in a club's calendar, and words by which a match is known there.
+OCCASION = re.compile(
+    r"\b(agm|awards?|dinner|birthday|fundrais\w+|holidays?|photos?|committee|physio\w*|screening|"
+    r"recovery|gym|registration|social|party|deadline|presentation|trials?)\b",
+    re.I,
+)
+PLAYED = re.compile(
+    r"\b(match|game|cup|league|final|semi-?final|friendly|round|fixture|plate|shield|trophy|"
+    r"tournament|sevens|championship|derby|test)\b",
+    re.I,
+)
+
+
+def says_match(text: str) -> bool:
+    """Return whether ``text`` says that it is played."""
+    return bool(MATCH.search(text) or PLAYED.search(text))
+
+
+def is_occasion(text: str) -> bool:
+    """Return whether ``text`` names what stands in calendars beside matches and trainings."""
+    return bool(OCCASION.search(text)) and not says_match(text)
 
 
 def event_kind(text: str) -> str:

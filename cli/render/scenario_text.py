@@ -2,6 +2,7 @@
 
 import datetime as dt
 import json
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -21,6 +22,8 @@ class Draft:
         Priorities the fixtures do not give themselves.
     proposed
         The words of a match its priority was proposed from, by its date.
+    notices
+        What stands out in the list.
     squad_file
         As seen from the folder of the new file; empty for none.
     """
@@ -33,6 +36,7 @@ class Draft:
     priorities: dict[dt.date, Priority] = field(default_factory=dict)
     proposed: dict[dt.date, str] = field(default_factory=dict)
     squad_file: str = ""
+    notices: Sequence[str] = ()
 
 
 def scenario_text(draft: Draft) -> str:
@@ -52,6 +56,7 @@ def _head(draft: Draft) -> str:
     count = f"{len(dates)} matches" if len(dates) > 1 else "1 match"
     lines = [
         f"# Season around {count}, {dates[0]} to {dates[-1]}.",
+        *_stands_out(draft.notices),
         "# All that is left out has a default; `seasonwright rules` lists the rules and theirs.",
         f"name = {toml_string(draft.name)}",
         f"sport = {toml_string(draft.sport)}" if draft.sport else '# sport = "hockey"',
@@ -63,6 +68,12 @@ def _head(draft: Draft) -> str:
     if draft.squad_file:
         lines.append(f"squad_file = {toml_string(draft.squad_file)}")
     return "\n".join(lines)
+
+
+def _stands_out(notices: Sequence[str]) -> list[str]:
+    words = textwrap.TextWrapper(98, initial_indent="# - ", subsequent_indent="#   ")
+    told = [line for notice in notices for line in words.wrap(notice)]
+    return ["# What was seen in it, and taken so:", *told] if told else []
 
 
 def _priorities(draft: Draft) -> str:

@@ -15,7 +15,7 @@ from cli.files.fixtures_file import clubs_in, find_fixtures
 from cli.files.fixtures_found import Asked, Found, found_words
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
-from cli.files.fixtures_priorities import Proposal, proposals
+from cli.files.fixtures_priorities import Proposal, best_by_date, proposals
 from cli.files.scenario_file import load_scenario
 from cli.render.clean_text import clean
 from cli.render.scenario_text import Draft, scenario_text
@@ -121,7 +121,7 @@ class Drafting:
         proposed = _proposed(found, fixtures)
         return {
             "words": [clean(line) for line in found_words(self.given.name, found)],
-            "notices": season_notices(fixtures, _given(fixtures, proposed)),
+            "notices": season_notices(fixtures, _given(fixtures, proposed), frame),
             "fixtures": [_fixture(fixture, proposed) for fixture in fixtures],
             "first": frame.first_monday.isoformat(),
             "weeks": frame.weeks,
@@ -161,7 +161,8 @@ class Drafting:
 
     def _find(self, path: Path, reading: Reading) -> Found:
         return find_fixtures(
-            path, Asked(reading.dates, reading.match.strip(), "", reading.club.strip())
+            path,
+            Asked(reading.dates, match=reading.match.strip(), club=reading.club.strip()),
         )
 
     def _frame(self, path: Path, found: Found, reading: Reading) -> Frame:
@@ -192,7 +193,12 @@ class Drafting:
             fixtures=fixtures,
             frame=frame,
             priorities=ranks or priorities_needed(fixtures),
-            proposed={each.date: each.words for each in proposed if each.date in ranks},
+            proposed={
+                date: each.words
+                for date, each in best_by_date(proposed).items()
+                if ranks.get(date) is each.priority
+            },
+            notices=season_notices(fixtures, ranks or priorities_needed(fixtures), frame),
             squad_file=SQUAD,
         )
         return _with_hours(scenario_text(draft), wish)
@@ -208,11 +214,12 @@ def _proposed(found: Found, fixtures: list[Fixture]) -> list[Proposal]:
 
 
 def _given(fixtures: list[Fixture], proposed: list[Proposal]) -> dict[dt.date, Priority]:
-    return {item.date: item.priority for item in proposed} or priorities_needed(fixtures)
+    best = best_by_date(proposed)
+    return {date: item.priority for date, item in best.items()} or priorities_needed(fixtures)
 
 
 def _fixture(fixture: Fixture, proposed: list[Proposal]) -> dict[str, Any]:
-    words = next((each for each in proposed if each.date == fixture.date), None)
+    words = best_by_date(proposed).get(fixture.date)
     return {
         "date": fixture.date.isoformat(),
         "kickoff": None if fixture.kickoff is None else f"{fixture.kickoff:%H:%M}",

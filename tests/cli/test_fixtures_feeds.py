@@ -84,6 +84,50 @@ def test_only_what_has_the_text_is_kept(tmp_path):
     assert days(found(tmp_path, day(5, "U16 Saltmere"), day(12, "First: B"), match="first")) == [12]
 
 
+def timed(number, name, more=""):
+    start = f"UID:t{number}\nDTSTART:202609{number:02}T150000\nSUMMARY:{name}"
+    return f"{start}\n{more}" if more else start
+
+
+def test_what_lasts_all_day_among_kickoffs_is_no_match_unless_it_says_so(tmp_path):
+    events = [
+        timed(5, "Saltmere"),
+        timed(12, "B"),
+        timed(26, "C"),
+        day(19, "Bank day"),
+        day(20, "v D"),
+    ]
+
+    read = found(tmp_path, *events)
+
+    assert days(read) == [5, 12, 26, 20]
+    assert [(item.name, item.kind) for item in read.left_out] == [("Bank day", "all-day")]
+    assert days(found(tmp_path, *events, match="bank")) == [19]
+
+
+@pytest.mark.parametrize(
+    "name", ["Club AGM", "Awards dinner", "Physio screening", "Sara's birthday"]
+)
+def test_other_occasions_are_no_matches(tmp_path, name):
+    read = found(tmp_path, timed(5, name), timed(12, "Dinner Cup final"))
+
+    assert days(read) == [12]
+    assert read.left_out[0].kind == "occasion"
+
+
+def test_one_calendar_or_category_of_several_is_kept(tmp_path):
+    named = HEAD + "X-WR-CALNAME:First team\n"
+    other = "CATEGORIES:Juniors"
+
+    kept = found(tmp_path, timed(5, "A"), timed(12, "B", other), head=named, calendar="juniors")
+
+    assert days(kept) == [12]
+    assert kept.left_out[0].kind == "elsewhere"
+    assert days(found(tmp_path, timed(5, "A"), head=named, calendar="first")) == [5]
+    with pytest.raises(InputError, match=r"There are: First team, Juniors"):
+        found(tmp_path, timed(12, "B", other), head=named, calendar="second")
+
+
 def test_a_zone_given_turns_utc_into_the_local_day(tmp_path):
     late = "UID:1\nDTSTART:20260904T230000Z\nSUMMARY:A"
 

@@ -7,6 +7,7 @@ from cli.commands.new import new_command
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import is_friendly, proposals
 from cli.files.scenario_file import read_scenario
+from constraints.taper import Taper
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Phase
 
@@ -32,6 +33,10 @@ def made(folder, rows, *options):
     ("words", "priority"),
     [
         ("County Cup final", "high"),
+        ("Pokalfinale", "high"),
+        ("Halbfinale", "high"),
+        ("Viertelfinale", "medium"),
+        ("Kreispokal", "medium"),
         ("Semi-final", "high"),
         ("League semifinal", "high"),
         ("Cup quarter-final", "medium"),
@@ -66,7 +71,7 @@ def test_proposals_stand_marked_in_the_scenario_and_are_told(tmp_path):
     assert [fixture.priority for fixture in loaded.season.fixtures] == ["low", "high"]
     text = (tmp_path / "season.toml").read_text()
     assert '2026-09-12 = "high"  # proposed: Cup final, A' in text
-    assert "proposed: 2026-09-12 high" in result.stderr
+    assert "proposed high: Sat 2026-09-12, by its words: Cup final, A" in result.stderr
     assert "was made high" not in result.output + text
 
 
@@ -107,24 +112,69 @@ def test_only_friendlies_are_a_season_too(tmp_path):
 
 
 def test_what_stands_out_is_told():
-    highs = [match(4 * week, priority=Priority.HIGH) for week in range(7)]
+    highs = [match(7 * week, priority=Priority.HIGH) for week in range(7)]
 
     told = season_notices(highs, {})
 
     assert told[0].startswith("7 match days are high, more than 6")
-    assert told[1] == "no match for 4 weeks, from 2026-09-05 to 2026-10-03"
+    assert told[1].startswith("6 weeks without a match from 2026-09-07: a small pre-season")
 
 
-def test_two_close_highs_share_a_taper():
-    both = [match(), match(2)]
+def test_a_long_gap_is_told_as_what_is_made_of_it():
+    told = season_notices([match(), match(9)], {})
+
+    assert told == [
+        "8 weeks without a match from 2026-09-07: off-season, then a pre-season of 4 weeks"
+    ]
+    assert season_notices([match(), match(4)], {}) == []
+
+
+def test_two_close_highs_share_a_peak_as_the_rule_taper_has_it():
+    both = [match(), match(Taper().same_peak)]
     high = dict.fromkeys((match.date for match in both), Priority.HIGH)
 
-    assert "they share a taper" in season_notices(both, high)[0]
+    assert "they share a peak" in season_notices(both, high)[0]
     assert season_notices(both, {}) == []
-    assert season_notices([match(), match(3)], high) == []
+    apart = dict.fromkeys((match().date, match(4).date), Priority.HIGH)
+    assert season_notices([match(), match(4)], apart) == []
 
 
 def test_a_crowded_week_is_told():
     week = [match(day=-5), match(day=-3), match()]
 
-    assert season_notices(week, {}) == ["3 matches in the week from 2026-08-31"]
+    assert season_notices(week, {}) == ["3 match days in the week from 2026-08-31"]
+
+
+def test_a_weekend_of_many_matches_is_not_called_crowded():
+    weekend = [match(day=-1)] * 3 + [match()] * 3
+
+    assert [line for line in season_notices(weekend, {}) if "in the week" in line] == []
+
+
+def test_a_season_without_a_week_off_is_told():
+    weekly = [match(week) for week in range(16)]
+
+    assert "a match in each of 16 weeks in a row from 2026-08-31" in season_notices(weekly, {})[0]
+    assert season_notices(weekly[1:], {}) == []
+
+
+def test_the_phases_are_told_with_their_friendlies_before_anything_is_written(tmp_path):
+    rows = ["2026-08-15,A,Testspiel", "2026-08-22,B,Friendly", "2026-09-05,C,League"]
+
+    result, _ = made(tmp_path, rows)
+
+    said = "pre-season from 2026-07-20 (with 2 friendlies), in-season from 2026-08-31"
+    assert said in result.stderr
+    assert result.output.index(said) < result.output.index("Wrote ")
+    text = " ".join((tmp_path / "season.toml").read_text().replace("#", "").split())
+    assert said in text
+
+
+def test_of_several_matches_on_a_day_the_highest_proposal_stands(tmp_path):
+    rows = ["2026-09-05,A,Quarter-final", "2026-09-05,B,Final", "2026-09-05,C,Cup"]
+
+    result, loaded = made(tmp_path, rows)
+
+    assert loaded.season.fixtures[0].priority == "high"
+    assert result.stderr.count("proposed ") == 1
+    assert "3 matches on 1 day." in result.output

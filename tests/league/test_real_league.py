@@ -30,7 +30,7 @@ def test_one_club_has_its_matches_at_home_and_away(fixtures, tmp_path):
     told = run("new", "--fixtures", fixtures, "--club", "redlow", "-o", tmp_path / "own.toml")
 
     assert told.exit_code == 0, told.output
-    assert "1 of other clubs' matches passed over" in told.stderr
+    assert "league.csv: 4 rows: 3 matches, 1 of other clubs passed over" in told.stderr
     matches = read_scenario(tmp_path / "own.toml").season.fixtures
     assert [(match.date, match.opponent, match.venue) for match in matches] == [
         (dt.date(2026, 9, 5), "Pinmoor", "home"),
@@ -55,6 +55,7 @@ def test_every_club_of_a_list_has_a_season(fixtures, tmp_path):
     told = run("league", fixtures, "-o", tmp_path / "clubs")
 
     folder = tmp_path / "clubs"
+    assert told.stderr.startswith("league.csv: 4 rows: 3 clubs, 2 to 3 matches each\n")
     assert told.stdout == f"Wrote 3 seasons to {folder}, one for each club of league.csv.\n"
     seasons = {path.stem: read_scenario(path).season for path in folder.glob("*.toml")}
     assert {stem: len(season.fixtures) for stem, season in seasons.items()} == {
