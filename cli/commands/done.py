@@ -22,6 +22,7 @@ from cli.season.import_done import SheetWords, new_ones, read_sheet, remember, r
 from cli.season.needed import needed_folder
 from cli.season.progress import Progress, full_sets, in_progress
 from cli.season.recording import add_records, record
+from cli.season.whole_sessions import shared_out
 from optimiser.progress.against import Against, against, athlete_against
 from optimiser.progress.recorded import names
 
@@ -30,8 +31,10 @@ from optimiser.progress.recorded import names
 @season_argument
 @click.option("--date", "day", metavar="DATE", help="Day of what is recorded; left out, today.")
 @click.option("--who", help="An athlete; left out, the squad.")
-@click.option("--what", help="A quality, practice or match; for --import, that of every row.")
-@click.option("--minutes", help="Minutes of work, or played.")
+@click.option("--what", help="A quality, field, gym, practice or match; of all rows of --import.")
+@click.option(
+    "--minutes", help="Minutes of work, of a field or gym session all of them, or played."
+)
 @click.option("--rpe", help="Session rating, 0-10; load is minutes x rating, in AU.")
 @click.option("--load", help="Load in AU, where minutes or rating are not known.")
 @click.option("--dose", help="touch, reduced or full; none or missed if nothing was done.")
@@ -119,9 +122,10 @@ def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> 
     mapping = spoken.over(remembered(folder))
     found = read_sheet(sheet, mapping, loaded.season, today())
     check_logged(sheet, found, read_library(loaded).exercises)
-    made = new_ones(found, read_done(folder.done, loaded.season, today()))
+    shared = shared_out(loaded, found, sheet)
+    made = new_ones(shared, read_done(folder.done, loaded.season, today()))
     remember(folder, mapping)
-    told = f"{sheet.name}: {len(found)} records, {len(found) - len(made)} of them there already"
+    told = f"{sheet.name}: {len(shared)} records, {len(shared) - len(made)} of them there already"
     click.echo(f"{told}.", err=True)
     if made:
         words = f"{len(made)} records of {sheet.name}"

@@ -9,6 +9,7 @@ from cli.render.cards_words import (
     block_words,
     load_words,
     own,
+    own_minutes,
     rest_words,
     rising_words,
     session_words,
@@ -56,7 +57,8 @@ def cards_json(cards: Sequence[Card]) -> str:
 
 def card_text(card: Card) -> str:
     """Return one card, at most 100 signs wide."""
-    who = f"{card.athlete}, {card.group.value}, {card.body_mass_kg:g} kg"
+    told = [card.athlete, card.group.value, f"{card.body_mass_kg:g} kg", own_minutes(card)]
+    who = ", ".join(filter(None, told))
     heading = "\n".join(map(filled, (who, week_words(card))))
     notes = "\n".join(map(bullet, card.notes))
     parts = [heading, notes, *map(session_text, card.sessions)]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from cli.render.cards_words import (
     load_words,
     own,
+    own_minutes,
     rest_words,
     rising_words,
     session_words,
@@ -72,9 +73,10 @@ def _of(card: Card) -> list[Sheet]:
 
 
 def _sheet(card: Card, session: SessionCard | None) -> Sheet:
+    mass = f"{card.body_mass_kg:g} kg"
     return Sheet(
         athlete=clean(card.athlete),
-        about=f"{card.group.value}, {card.body_mass_kg:g} kg",
+        about=", ".join(filter(None, [card.group.value, mass, own_minutes(card)])),
         week=clean(week_words(card)),
         title=session_words(session) if session else "No session this week",
         away=bool(session and session.away),

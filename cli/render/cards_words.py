@@ -16,6 +16,14 @@ def week_words(card: Card) -> str:
     return f"Week {week.number}, {span}, {week.phase.value}{played}"
 
 
+def own_minutes(card: Card) -> str:
+    """Return how many sessions of the week are the athlete's, and their minutes in all."""
+    there = [session.minutes for session in card.sessions if not session.away]
+    if not there:
+        return ""
+    return f"{len(there)} session{'s' if len(there) > 1 else ''}, {sum(there)} min"
+
+
 def session_words(session: SessionCard) -> str:
     """Return when and where a session is and how long it takes."""
     day = f"{session.date:%a} {session.date.day} {session.date:%b}"

@@ -173,7 +173,7 @@ def _minutes(groups: Sequence[GroupPlan]) -> str:
         [quality.name, *(str(minutes[quality.key]) for minutes in made)]
         for quality in season.qualities
     ]
-    heads = ["Minutes in all", *(each.member.name for each in groups)]
+    heads = ["Minutes of own work", *(each.member.name for each in groups)]
     return "\n".join(_table(heads, rows, ["left", *["right"] * len(groups)]))
 
 

@@ -196,7 +196,7 @@ def legend(season: Season, signs: Signs) -> str:
         f"Dose: {doses}. Match: P peak, H high, M medium, L low, and its number in the season.",
         "Target and Ready: planned readiness 0-100; above target costs nothing, and after a high "
         "match less is asked for.",
-        "Load: AU (minutes x rating), team practice and matches counted in.",
+        "Load: AU (minutes x rating) of own work, team practice and matches; `week` has warm-ups.",
         f"f/g: field and gym sessions. {marks_words()}.",
     ]
     ladders = [

@@ -29,7 +29,8 @@ def week_text(week: WeekPlan, season: str) -> str:
         maxcolwidths=[None, None, None, WIDEST, None, None],
         disable_numparse=True,
     )
-    told = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes, load_words(week.load)]
+    told = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes]
+    told += filter(None, [week.minutes.words, load_words(week.load)])
     return "\n".join([_heading(week, season), "", table, "", *map(_bullet, [*told, ABOUT])])
 
 

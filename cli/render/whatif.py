@@ -98,7 +98,7 @@ def _summary(base: Base, told: Sequence[ToldChange]) -> list[list[str]]:
     for name, field in (
         ("Training load, AU", "training"),
         ("Load with practice and matches, AU", "load"),
-        ("Minutes of training", "minutes"),
+        ("Minutes of own work", "minutes"),
         ("Field sessions", "field"),
         ("Gym sessions", "gym"),
     ):

@@ -17,11 +17,15 @@ from constraints.load_ramp import LoadRamp
 from optimiser.domain.quality import dose_of
 
 LOAD, DOSE = "Load", "Doses"
-NOTE = "In AU (minutes x rating). Every total is a formula and follows the doses on Season."
-DOSE_NOTE = "What a week of each dose comes to. Load: AU. Minutes: of work."
+NOTE = (
+    "In AU (minutes x rating). Every total is a formula and follows the doses on Season. Own min: "
+    "of the plan's own work, as AU and rules count it. Session min: with warm-ups and standing "
+    "work, as on Days and on the cards."
+)
+DOSE_NOTE = "What a week of each dose comes to. Load: AU. Minutes: of own work, without warm-ups."
 #: First column of the qualities, and the columns after them.
 FIRST = 3
-SUMS = ("Training", "Practice", "Matches", "Total", "Most", "Minutes")
+SUMS = ("Training", "Practice", "Matches", "Total", "Most", "Own min", "Session min")
 
 
 def dose_sheet(sheet: Worksheet, report: Report) -> None:
@@ -91,9 +95,10 @@ def _values(report: Report, rows: range) -> dict[str, int]:
         for column, value in enumerate((*loads, own, *fixed, own + sum(fixed)), FIRST):
             told[row, column] = value
         told[row, FIRST + count + 5] = sum(minutes)
+        told[row, FIRST + count + 6] = sum(minutes) + _beside(report, row)
         if limit is not None:
             told[row, FIRST + count + 4] = limit
-    for column in (*range(FIRST, FIRST + count + 4), FIRST + count + 5):
+    for column in (*range(FIRST, FIRST + count + 4), FIRST + count + 5, FIRST + count + 6):
         told[rows.stop + 1, column] = sum(told[row, column] for row in rows)
     return {f"{letter(column)}{row}": value for (row, column), value in told.items()}
 
@@ -113,6 +118,13 @@ def _row(sheet: Worksheet, report: Report, row: int) -> None:
     formula(sheet, row, training + 3, f"SUM({letter(training)}{row}:{letter(training + 2)}{row})")
     minutes = "+".join(_looked_up(report, place, row, len(DOSES)) for place in range(count))
     formula(sheet, row, training + 5, minutes)
+    sessions = f"{letter(training + 5)}{row}+{_beside(report, row)}"
+    formula(sheet, row, training + 6, sessions)
+
+
+def _beside(report: Report, row: int) -> int:
+    """Return the minutes of warm-ups and standing work of a week."""
+    return report.weeks[row - HEADS - 1].minutes.beside
 
 
 def _looked_up(report: Report, place: int, row: int, shift: int) -> str:
@@ -160,7 +172,7 @@ def _sums(sheet: Worksheet, rows: range, count: int) -> None:
     at = rows.stop + 1
     put(sheet, at, 1, "Season").font = HEAD
     training = FIRST + count
-    for column in (*range(FIRST, training + 4), training + 5):
+    for column in (*range(FIRST, training + 4), training + 5, training + 6):
         name = letter(column)
         cell = formula(sheet, at, column, f"SUM({name}{rows.start}:{name}{rows.stop - 1})")
         cell.font, cell.border = HEAD, ABOVE

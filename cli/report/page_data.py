@@ -156,6 +156,7 @@ def _week(report: Report, index: int, rest: Whole) -> dict[str, Any]:
             for fixture in part.fixtures
         ],
         "loads": _loads(part),
+        "minutes": days.minutes.words,
         "cells": {column.page: column.told(part, rest) for column in ON_PAGE},
         "parts": parts,
         "parts_told": [cell for cell in parts if cell["code"]],

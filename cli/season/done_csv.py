@@ -18,7 +18,7 @@ from cli.files.known_keys import nearest
 from cli.files.read_text import read_any_text
 from cli.files.safe_cell import plain_cell, safe_cell
 from optimiser.domain.season import Season
-from optimiser.progress.session import MATCH, PRACTICE, DoneSession
+from optimiser.progress.session import MATCH, PLACES, PRACTICE, DoneSession
 
 NEEDED = ("date", "what")
 COLUMNS = (
@@ -70,11 +70,17 @@ def table_rows(path: Path, text: str, columns: Sequence[str]) -> list[Row]:
 
 
 def sessions_of(
-    path: Path, rows: Sequence[Row], season: Season, last: dt.date
+    path: Path, rows: Sequence[Row], season: Season, last: dt.date, *, whole: bool = False
 ) -> list[DoneSession]:
-    """Return the records that the rows of a table say."""
+    """Return the records that the rows of a table say.
+
+    Parameters
+    ----------
+    whole
+        True if they may tell of whole field or gym sessions, to be shared out.
+    """
     order = _order(path, [split_cell(cells.get("date", ""))[0] for _, cells in rows], season, last)
-    made = [_Record(path, where, cells, season).read(order) for where, cells in rows]
+    made = [_Record(path, where, cells, season, whole=whole).read(order) for where, cells in rows]
     late = next((each for each in made if each.date > last), None)
     if late is not None:
         must = f"date must not lie after today, {last}"
@@ -176,8 +182,11 @@ def _cells(names: Sequence[str], row: Sequence[str]) -> dict[str, str]:
 class _Record:
     """One row on its way to what was done."""
 
-    def __init__(self, path: Path, where: str, cells: Mapping[str, str], season: Season) -> None:
+    def __init__(
+        self, path: Path, where: str, cells: Mapping[str, str], season: Season, *, whole: bool
+    ) -> None:
         self.path, self.where, self.cells, self.season = path, where, dict(cells), season
+        self.places = PLACES if whole else ()
 
     def read(self, order: DateOrder) -> DoneSession:
         given: dict[str, Any] = {name: self.cells[name] for name in self.cells}
@@ -217,13 +226,16 @@ class _Record:
 
     def _what(self) -> str:
         given = self.cells.get("what", "").lower()
-        names = {PRACTICE: PRACTICE, MATCH: MATCH, **WHATS}
+        names = {PRACTICE: PRACTICE, MATCH: MATCH, **WHATS, **{each: each for each in self.places}}
         for quality in self.season.qualities:
             names |= {quality.key: quality.key, quality.name.lower(): quality.key}
         if given not in names:
             close = nearest(given, list(names)) if given else None
-            must = f"must be one of {', '.join((*self.season.keys, PRACTICE, MATCH))}"
+            known = (*self.season.keys, *self.places, PRACTICE, MATCH)
+            must = f"must be one of {', '.join(known)}"
             do = f"did you mean {close}?" if close else "say which"
+            if given in PLACES:
+                do = f"record it by `done --what {given}`, which shares it out over its work"
             raise self._refuse("what", must, do)
         return names[given]
 

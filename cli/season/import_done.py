@@ -13,6 +13,7 @@ from cli.files.read_text import read_any_text
 from cli.season.done_csv import COLUMNS, Row, sessions_of
 from cli.season.folder import Folder
 from cli.season.history import opened
+from cli.season.whole_sessions import PART_OF
 from optimiser.domain.season import Season
 from optimiser.progress.session import DoneSession
 
@@ -70,7 +71,7 @@ def read_sheet(path: Path, mapping: SheetWords, season: Season, last: dt.date) -
         If a column that is needed is not named, or a cell cannot be used.
     """
     rows = _rows(path, mapping)
-    return sessions_of(path, rows, season, last)
+    return sessions_of(path, rows, season, last, whole=True)
 
 
 def new_ones(found: Sequence[DoneSession], there: Sequence[DoneSession]) -> list[DoneSession]:
@@ -80,6 +81,9 @@ def new_ones(found: Sequence[DoneSession], there: Sequence[DoneSession]) -> list
 
 
 def _key(session: DoneSession) -> str:
+    if session.note.startswith(PART_OF):
+        # parts follow from the plan of that week, their session does not
+        return f"{session.date} {session.who.casefold()} {session.what} {session.note}"
     told = session.model_copy(update={"note": "", "who": session.who.casefold()})
     return told.model_dump_json()
 

@@ -11,6 +11,7 @@ from cli.files.scenario_file import Loaded
 from cli.season.commit import Action, commit
 from cli.season.done_csv import added, done_in, sessions_of
 from cli.season.folder import DONE, Folder
+from cli.season.whole_sessions import shared_out
 from optimiser.progress.session import DoneSession
 
 
@@ -31,9 +32,9 @@ def record(
     InputError
         If a cell cannot be used, or the day is not over.
     """
-    made = sessions_of(Path(source), [("", dict(cells))], loaded.season, day)
+    made = sessions_of(Path(source), [("", dict(cells))], loaded.season, day, whole=True)
     check_logged(Path(source), made, read_library(loaded).exercises)
-    add_records(folder, loaded, made, _words(made[0]), day)
+    add_records(folder, loaded, shared_out(loaded, made, Path(source)), _words(made[0]), day)
 
 
 def add_records(

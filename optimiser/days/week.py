@@ -26,6 +26,7 @@ from optimiser.days.week_plan import (
     SessionPlan,
     WeekPlan,
     Work,
+    week_minutes,
 )
 from optimiser.domain.document import SessionDayPart
 from optimiser.domain.fixture import Fixture
@@ -156,6 +157,7 @@ class WeekMaker:
             phase=week.phase,
             days=made,
             load=week_load([day.load for day in made]),
+            minutes=week_minutes(made),
             faults=tuple(_faults(task, placed)),
             notes=(*([ALONE] if self.calendar and not kept else []), *_notes(made, task)),
         )

@@ -1,6 +1,7 @@
 """A week day by day, as plain data."""
 
 import datetime as dt
+from collections.abc import Sequence
 from typing import Literal
 
 from pydantic import Field
@@ -155,6 +156,43 @@ class DayPlan(Strict):
     load: int = 0
 
 
+class WeekMinutes(Strict):
+    """Minutes of a week's field and gym sessions.
+
+    Parameters
+    ----------
+    own
+        Of the plan's own work, which rules and doses count.
+    beside
+        Of warm-ups and standing work.
+    """
+
+    own: int = Field(default=0, ge=0)
+    beside: int = Field(default=0, ge=0)
+
+    @property
+    def total(self) -> int:
+        """Return what the sessions take, as on cards."""
+        return self.own + self.beside
+
+    @property
+    def words(self) -> str:
+        """Return them in words; nothing without sessions."""
+        if not self.total:
+            return ""
+        told = (
+            f"{self.own} of own work, which AU count, {self.beside} of warm-ups and standing work"
+        )
+        return f"Sessions {self.total} min: {told}."
+
+
+def week_minutes(days: Sequence["DayPlan"]) -> WeekMinutes:
+    """Return the minutes of all sessions of some days."""
+    sessions = [session for day in days for session in day.sessions]
+    own = sum(work.minutes for session in sessions for work in session.work)
+    return WeekMinutes(own=own, beside=sum(each.minutes for each in sessions) - own)
+
+
 class WeekPlan(Strict):
     """Seven days.
 
@@ -164,6 +202,8 @@ class WeekPlan(Strict):
         From 1.
     load
         Of the seven days; its monotony and strain describe the week and are no limits.
+    minutes
+        Of its sessions.
     faults
         Spacings that could not be kept, in words.
     """
@@ -174,5 +214,6 @@ class WeekPlan(Strict):
     phase: Phase
     days: tuple[DayPlan, ...] = Field(min_length=7, max_length=7)
     load: WeekLoad
+    minutes: WeekMinutes = WeekMinutes()
     faults: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()

@@ -8,6 +8,8 @@ from optimiser.domain.strict import Strict
 
 #: Whose a record is if it is that of everybody, and what can be done beside the qualities.
 SQUAD, PRACTICE, MATCH = "squad", "practice", "match"
+#: Whole sessions of a plan, which are shared out over the work in them.
+PLACES = ("field", "gym")
 
 
 class DoneSession(Strict):

@@ -39,7 +39,9 @@ def row(text, words):
 def test_a_card_says_who_when_what_and_how_heavy():
     text = card_text(made(ADA, 2))
 
-    assert text.startswith("Ada Merrow, starters, 78 kg\nWeek 9, 7 Sep to 13 Sep 2026")
+    assert text.startswith(
+        "Ada Merrow, starters, 78 kg, 2 sessions, 165 min\nWeek 9, 7 Sep to 13 Sep 2026"
+    )
     assert "Fixtures: Sat Kew" in text
     assert "Tue 8 Sep, field, MD-4, " in text
     assert "Wed 9 Sep, gym, MD-4, " in text

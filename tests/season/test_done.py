@@ -178,3 +178,31 @@ def test_logged_sets_are_recorded_and_a_lift_that_is_none_is_refused(club):
     assert bad.exit_code == 1
     assert "exercise: must name a lift of the library" in bad.stderr
     assert "Did you mean squat?" in bad.stderr
+
+
+def test_a_whole_session_done_as_planned_is_the_plans_own_work_without_its_warm_up(club):
+    now = ("--today", "2027-04-01")
+    week = json.loads(invoke("week", club.path, "--week", 8, *now, "--format", "json").stdout)
+    sessions = [(day["date"], session) for day in week["days"] for session in day["sessions"]]
+    gym = [(day, session) for day, session in sessions if session["place"] == "gym"]
+    for day, session in gym:
+        told = ("--what", "gym", "--minutes", session["minutes"], "--rpe", 5)
+        made = invoke("done", club.path, *now, "--date", day, *told)
+        assert made.exit_code == 0, made.output
+
+    rows = list(csv.DictReader(club.done.read_text().splitlines()))
+    work = [work for _, session in gym for work in session["work"]]
+    planned = sorted((each["quality"], float(each["minutes"])) for each in work)
+    assert sorted((row["what"], float(row["minutes"])) for row in rows) == planned
+    assert sum(week["minutes"].values()) == sum(session["minutes"] for _, session in sessions)
+
+
+def test_a_whole_session_that_no_plan_has_and_sets_of_one_are_refused(club):
+    lifts = record(club, "--date", "2027-02-09", "--what", "gym", "--sets", 5)
+    by_hand = "date,what,minutes\n2027-02-09,gym,40\n"
+    club.done.write_text(by_hand)
+    typed = record(club)
+
+    assert "must be a quality where sets are counted" in lifts.stderr
+    assert "`done --what gym`" in typed.stderr
+    assert club.done.read_text() == by_hand
