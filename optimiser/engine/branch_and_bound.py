@@ -134,8 +134,7 @@ def _set_up(model: Model, limits: Limits) -> SilentHighs:
     # measured: doses are best told apart by trying, and good ones found by small searches
     seek, around = limits.seek, not limits.restarts
     highs = SilentHighs(
-        # a season comes folded; undone again, its presolve gave back dearer plans than it told of
-        presolve="choose" if seek else "off",
+        presolve="choose",
         time_limit=limits.seconds,
         random_seed=limits.seed,
         threads=limits.workers,

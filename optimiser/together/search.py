@@ -18,7 +18,7 @@ WINDOW = 10
 #: Share of the choices that is searched first, and again at the end: measured on seasons of a year.
 FIRST, AGAIN = 0.25, 0.3
 #: Rounds at the end, and the share of the cost by which one must better the plan for another.
-ROUNDS, WORTH = 3, 0.003
+ROUNDS, WORTH = 3, 0.0008
 #: What is better by less than this share of the cost is left to the tree.
 EACH = Reach(nodes=30, gap=0.002)
 WIDE = Reach(nodes=100, gap=0.002, seek=True)

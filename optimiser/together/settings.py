@@ -13,7 +13,7 @@ CLOSE = 0.01
 #: Gap at which a thorough search ends.
 THOROUGH = 0.001
 #: Steps of a usual search's tree.
-STEPS = 600
+STEPS = 250
 #: Part of the gap that is asked of the tree.
 HAIR = 0.998
 #: Deterministic limit of the search for a first plan.
