@@ -6,6 +6,7 @@ from pathlib import Path
 from cli.files.csv_rows import any_filled, cells_by_column
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
+from optimiser.domain.wording import counted
 
 #: Returns what is wrong with a column nobody knows; None for one that is known.
 Unknown = Callable[[str], InputError | None]
@@ -86,6 +87,6 @@ def cells_of_row(
         If it is wider than the first line.
     """
     if any_filled(row[len(columns) :]):
-        must = f"must have at most {len(columns)} cells, one a column"
+        must = f"must have at most {counted(len(columns), 'cell')}, one a column"
         raise InputError(path, where, must, str(len(row)), do)
     return cells_by_column(columns, row)

@@ -41,7 +41,7 @@ SAID = {
 
 def column_of(name: str) -> str:
     """Return the column that ``name`` means, or an empty string."""
-    plain = re.sub(r"[\W_]", "", name.lower())
+    plain = re.sub(r"\(.*?\)|[\W_]", "", name.lower())
     for column, said in SAID.items():
         if plain in (column.replace("_", ""), *said):
             return column

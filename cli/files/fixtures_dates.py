@@ -4,12 +4,19 @@ import datetime as dt
 import re
 from collections.abc import Sequence
 from contextlib import suppress
+from zoneinfo import ZoneInfo
 
 from cli.files.fixtures_found import DateOrder
 
-ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+#: Year first, which says that the month is next.
+YEAR_FIRST = re.compile(r"(\d{4})([-/.])(\d{1,2})\2(\d{1,2})|(\d{4})(\d{2})(\d{2})")
 NUMBERS = re.compile(r"(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d{2})")
 NAMED = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?[\s./-]*([a-z]{3})[a-z]*[\s.,/-]*(\d{4}|\d{2})", re.I)
+MONTH_NAMED = re.compile(r"([a-z]{3})[a-z]*\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})", re.I)
+#: A moment with its distance from UTC, as feeds of data write it.
+MOMENT = re.compile(
+    r"\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(:\d{2}(\.\d+)?)?\s*(Z|[+-]\d{2}:?\d{2})", re.I
+)
 MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
 WITH_TIME = re.compile(r"(.+?)(?:,?\s+|T)(\d{1,2}(?:[:.]\d{2}.*|\s*[ap]\.?m\.?))", re.I)
 WEEKDAY = re.compile(r"(mon|tue|wed|thu|fri|sat|sun)[a-z]*[,.]?\s+", re.I)
@@ -24,11 +31,26 @@ def split_cell(cell: str) -> tuple[str, str]:
     return (found[1], found[2]) if found else (plain, "")
 
 
+def is_moment(cell: str) -> bool:
+    """Return whether a cell is a moment that says how far from UTC it is."""
+    return bool(MOMENT.fullmatch(cell.strip()))
+
+
+def local_moment(cell: str, zone: str) -> str:
+    """Return a moment as the day and time of ``zone``; without one, as they are written."""
+    with suppress(ValueError, OverflowError, LookupError):
+        moment = dt.datetime.fromisoformat(cell.strip().replace(" ", "T", 1).upper())
+        return f"{moment.astimezone(ZoneInfo(zone)) if zone else moment:%Y-%m-%d %H:%M}"
+    return cell
+
+
 def day_in(text: str, order: DateOrder) -> dt.date | None:
     """Return the day ``text`` says, day and month in ``order``; None if it says none."""
-    iso = ISO.fullmatch(text)
-    if iso and len(text) == 10:
-        return _day(int(iso[1]), int(iso[2]), int(iso[3]))
+    if ordered := YEAR_FIRST.fullmatch(text):
+        year, month, day = ordered.group(1, 3, 4) if ordered[1] else ordered.group(5, 6, 7)
+        return _day(int(year), int(month), int(day))
+    if (worded := MONTH_NAMED.fullmatch(text)) and worded[1].lower() in MONTHS:
+        return _day(int(worded[3]), MONTHS.index(worded[1].lower()) + 1, int(worded[2]))
     named = NAMED.fullmatch(text)
     if named and named[2].lower() in MONTHS:
         return _day(_year(named[3]), MONTHS.index(named[2].lower()) + 1, int(named[1]))

@@ -6,6 +6,10 @@ from typing import Literal
 
 from cli.files.listed import Listed
 
+NO_ZONE = (
+    "times in UTC are kept as written, for the list names no time zone; "
+    "say it by --zone Europe/Dublin"
+)
 DateOrder = Literal["", "day-first", "month-first"]
 
 
@@ -84,6 +88,7 @@ class Found:
 #: For each kind: one of them, several of them, and the reason of one.
 KINDS = {
     "training": ("training left out", "trainings left out", "a training or a meeting"),
+    "nobody": ("week without an opponent", "weeks without an opponent", "nobody is played"),
     "occasion": ("occasion left out", "occasions left out", "not said to be a match"),
     "all-day": (
         "all-day entry left out",

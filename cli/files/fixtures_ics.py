@@ -11,7 +11,7 @@ from pydantic import ValidationError
 
 from cli.files.errors import InputError
 from cli.files.fixtures_entries import Entry, all_day, categories, latest, left_out_kind, name_of
-from cli.files.fixtures_found import Asked, Found, LeftOut
+from cli.files.fixtures_found import NO_ZONE, Asked, Found, LeftOut
 from cli.files.fixtures_repeats import days_of
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
@@ -19,10 +19,6 @@ from optimiser.domain.fixture import Fixture, Priority
 
 #: Calendars and categories named in a message.
 NAMED = 12
-NO_ZONE = (
-    "times in UTC are kept as written, for the calendar names no time zone; "
-    "say it by --zone Europe/Dublin"
-)
 
 
 def find_fixtures_ics(path: Path, asked: Asked) -> Found:

@@ -15,8 +15,8 @@ from cli.files.fixtures_columns import (
     has_date,
     misspelt,
 )
-from cli.files.fixtures_dates import date_order, day_in, split_cell
-from cli.files.fixtures_found import Asked, DateOrder, Found, LeftOut
+from cli.files.fixtures_dates import date_order, day_in, is_moment, local_moment, split_cell
+from cli.files.fixtures_found import NO_ZONE, Asked, DateOrder, Found, LeftOut
 from cli.files.fixtures_row import fixture_of, names_grounds
 from cli.files.fixtures_words import event_kind
 from cli.files.listed import Listed
@@ -25,6 +25,8 @@ from cli.files.safe_cell import plain_cell
 #: Where a row stands, and its cells.
 Row = tuple[str, Sequence[str]]
 Given = tuple[str, dict[str, str]]
+#: What stands for an opponent where nobody is played.
+NOBODY = ("bye", "bye week", "rest", "no match", "no game", "free", "spielfrei", "exempt")
 NAMES = ("opponent", "competition", STATUS, KIND)
 
 
@@ -40,6 +42,7 @@ def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
     columns, notices = _columns(path, where, header)
     given = list(_given(path, columns, rows[head + 1 :]))
     notices += _without_grounds(given)
+    notices += _without_zones(given, asked.zone)
     everyones, club = (given if is_league(columns) else []), ""
     if everyones:
         club, given = rows_of_club(path, given, asked)
@@ -153,10 +156,20 @@ def _without_grounds(given: Sequence[Given]) -> list[str]:
     return ["the venue is left out, as no row says home, away or neutral"]
 
 
+def _without_zones(given: Sequence[Given], zone: str) -> list[str]:
+    """Turn moments into days and times of the zone asked for."""
+    moments = [cells for _, cells in given if is_moment(cells.get("date", ""))]
+    for cells in moments:
+        cells["date"] = local_moment(cells["date"], zone)
+    return [NO_ZONE] if moments and not zone else []
+
+
 def _left_out(row: Given, asked: Asked) -> LeftOut | None:
     where, cells = row
     kinds = [event_kind(cells[name]) for name in NAMES if name in cells]
     kind = next((kind for kind in kinds if kind), "")
+    if not kind and cells.get("opponent", "").lower() in NOBODY:
+        kind = "nobody"
     text = " ".join(cells.get(name, "") for name in NAMES)
     if not kind and asked.match.casefold() not in text.casefold():
         kind = "other"

@@ -19,6 +19,7 @@ Pair = tuple[Fixture | None, Fixture | None]
 FORMS = (
     "%Y-%m-%d", "%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y", "%d-%m-%Y", "%d/%m/%y", "%m/%d/%y", "%d.%m.%y",
     "%d %b %Y", "%d %B %Y", "%d-%b-%Y", "%d-%b-%y", "%d %b %y",
+    "%Y/%m/%d", "%Y.%m.%d", "%Y%m%d", "%B %d, %Y", "%b %d, %Y",
 )  # fmt: skip
 #: What a list may say of a fixture; the date and the kick-off have forms of their own.
 FIELDS = ("opponent", "competition", "venue", "priority", "minutes", "travel_hours")

@@ -30,6 +30,9 @@ def fixtures(*args, **asked):
         ("Fri 03/04/2026", "Sat 25/04/2026"),
         ("03-Apr-26", "25-Apr-26"),
         ("Fri 3rd April 2026 3pm", "Sat 25 Apr 2026 15:00"),
+        ("2026/04/03", "2026/4/25"),
+        ("20260403", "20260425"),
+        ('"Friday, April 3, 2026"', "Apr 25th 2026 3:00 PM"),
     ],
 )
 def test_the_whole_column_tells_day_from_month(tmp_path, dates):
@@ -155,11 +158,33 @@ def test_a_venue_that_is_none_among_venues_is_refused_with_its_line(tmp_path):
 
 
 @pytest.mark.parametrize(
-    "date", ["31 Feb 2026", "5 Xyz 2026", "2026-9-5", "2026-09-05 15", "30/02/26"]
+    "date", ["31 Feb 2026", "5 Xyz 2026", "05092026", "2026-09-05 15", "30/02/26", "May 32 2026"]
 )
 def test_a_date_that_is_none_is_refused_with_its_line(tmp_path, date):
     with pytest.raises(InputError, match="line 2, date: must be year-month-day"):
         found(tmp_path, f"Date\n{date}\n")
+
+
+def test_moments_are_turned_into_the_zone_asked_for(tmp_path):
+    text = "date,opponent\n2026-09-05T23:30:00Z,A\n2026-09-12 15:00:00.000+00:00,B\n"
+
+    here = found(tmp_path, text, zone="Europe/Dublin")
+    there = found(tmp_path, text)
+
+    assert [(item.fixture.date.day, item.fixture.kickoff.hour) for item in here.listed] == [
+        (6, 0), (12, 16),
+    ]  # fmt: skip
+    assert [item.fixture.date.day for item in there.listed] == [5, 12]
+    assert "UTC" in there.notices[-1]
+    assert here.notices == []
+
+
+def test_a_week_without_an_opponent_is_no_match(tmp_path):
+    read = found(tmp_path, "Date,Opponent,Time (local)\n2026-09-05,Bye,\n2026-09-12,Bye Park,3pm\n")
+
+    assert [item.fixture.opponent for item in read.listed] == ["Bye Park"]
+    assert read.listed[0].fixture.kickoff == dt.time(15)
+    assert read.left_out[0].kind == "nobody"
 
 
 def test_a_column_of_dates_is_found_under_any_name(tmp_path):

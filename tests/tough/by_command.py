@@ -13,7 +13,7 @@ from tests.tough.keeps_its_rules import PLANNED
 ROOT = Path(__file__).parents[2]
 COLUMNS = ("date", "kickoff", "competition", "priority", "travel_hours")
 #: Seconds of a search: a short one.
-SECONDS = 60
+SECONDS = 20
 
 
 def end_by_command(calendar: Calendar, folder: Path) -> str:
