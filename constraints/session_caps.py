@@ -94,7 +94,7 @@ class SessionCaps(Rule):
         here = [i for i, q in enumerate(board.season.qualities) if q.place == place]
         count = board.sessions(place, week)
         longest = self._longest(place)
-        form = f"{place} sessions of {{week}} last at most {{limit}} min"
+        form = f"{place} sessions of {{week}} hold at most {{limit}} min of own work"
         part = f"{place}_minutes"
         tag = self.tag(form, week, part=part, unit="minutes", limit=longest)
         work = total(board.minutes_of(quality, week) for quality in here)
@@ -177,5 +177,6 @@ class SessionCaps(Rule):
         inside = self.in_season
         return (
             f"In season at most {inside.field} field and {inside.gym} gym sessions a week, of "
-            f"{self.field_minutes} and {self.gym_minutes} min, {self.pieces} qualities in each."
+            f"{self.field_minutes} and {self.gym_minutes} min of own work, {self.pieces} qualities "
+            "in each."
         )

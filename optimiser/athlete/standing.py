@@ -29,15 +29,22 @@ Times = Annotated[int, Field(ge=0, le=7)]
 
 
 class Step(Strict):
-    """What is done from one week of the programme on (from 1)."""
+    """What is done from one week of the programme on (from 1).
+
+    Parameters
+    ----------
+    times
+        The most a week; as often as the phase wants it if left out.
+    """
 
     week: int = Field(ge=1)
     work: Items
+    times: Times | None = None
 
 
-def work_in(steps: Iterable[Step], week: int) -> tuple[Item, ...]:
-    """Return what rising steps ask for in a week (from 1)."""
-    return [step.work for step in steps if step.week <= week][-1]
+def step_in(steps: Iterable[Step], week: int) -> Step:
+    """Return the one of rising steps that a week (from 1) is in."""
+    return [step for step in steps if step.week <= week][-1]
 
 
 class Kind(Strict):
@@ -73,17 +80,19 @@ class Kind(Strict):
             raise ValueError(f"steps must rise from week 1 (got {weeks}); put them in order")
         return self
 
-    def times(self, phase: Phase) -> int:
-        """Return how often a week it is wanted."""
-        return {
+    def times(self, phase: Phase, week: int) -> int:
+        """Return how often it is wanted in a week of the programme (from 1)."""
+        usual = {
             Phase.OFF: self.off_season,
             Phase.PRE: self.pre_season,
             Phase.IN: self.in_season,
         }[phase]
+        most = step_in(self.steps, week).times
+        return usual if most is None else min(usual, most)
 
     def work(self, week: int) -> tuple[Item, ...]:
         """Return what is done in a week of the programme (from 1)."""
-        return work_in(self.steps, week)
+        return step_in(self.steps, week).work
 
 
 class WarmUp(Strict):
@@ -120,7 +129,7 @@ class StandingPart(Strict):
 
     def at(self, week: int | None) -> Self:
         """Return it as in a week of the programme (from 1); None as the squad."""
-        work = self.work if week is None or not self.steps else work_in(self.steps, week)
+        work = self.work if week is None or not self.steps else step_in(self.steps, week).work
         return self.model_copy(update={"work": work, "steps": ()})
 
 

@@ -94,7 +94,7 @@ def standing_week(
         session.parts.extend(preparation.warm_up[session.place].parts)
         session.seconds["warm-up"] = sum(_seconds(part.work, exercises) for part in session.parts)
     for kind in preparation.kinds.values():
-        _put(kind, kind.work(week), kind.times(phase), found, exercises)
+        _put(kind, kind.work(week), kind.times(phase, week), found, exercises)
     return found
 
 

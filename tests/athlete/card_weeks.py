@@ -18,9 +18,12 @@ def choices(rung, dose, qualities=QUALITIES):
     return [Choice(quality=quality, rung=rung, dose=dose) for quality in qualities]
 
 
-def week(dose, phase="in-season", match=5, qualities=QUALITIES, programme=20, rung=0):
-    """Return a week with its sessions on Tuesday and Wednesday, the match so many days on."""
-    places = [("field", 1), ("gym", 2)]
+#: Place and day of each session, days from 0 for Monday.
+TWO = (("field", 1), ("gym", 2))
+
+
+def week(dose, phase="in-season", match=5, qualities=QUALITIES, programme=20, rung=0, places=TWO):
+    """Return a week with its sessions, two unless told, the match so many days on."""
     dates = [(place, MONDAY + dt.timedelta(days=day)) for place, day in places]
     matches = [] if match is None else [MONDAY + dt.timedelta(days=match)]
     held = standing_week(
@@ -30,8 +33,8 @@ def week(dose, phase="in-season", match=5, qualities=QUALITIES, programme=20, ru
         number=9,
         monday=MONDAY,
         phase=phase,
-        field=1,
-        gym=1,
+        field=sum(place == "field" for place, _ in places),
+        gym=sum(place == "gym" for place, _ in places),
         fixtures=("Sat Kew",),
         sessions=tuple(_session(each, qualities, dose, rung) for each in held),
     )
