@@ -75,7 +75,7 @@ class LineMaker:
             if key is None:
                 left_out.append(why)
             else:
-                chosen.append(item if key == item.exercise else self._stand_in(item, key, why))
+                chosen.append(item if key == item.exercise else self.stand_in(item, key, why))
         return chosen, left_out
 
     def lines(self, items: Sequence[Item], dose: Dose) -> list[Made]:
@@ -112,7 +112,8 @@ class LineMaker:
             self._sled(line, item) if exercise.load == "sled" else self._run(line, item, exercise)
         )
 
-    def _stand_in(self, item: Item, key: str, why: str) -> Item:
+    def stand_in(self, item: Item, key: str, why: str) -> Item:
+        """Return ``item`` done as another exercise, with ``why`` as its note."""
         exercise, lift = self.library.exercises[key], self.library.exercises[item.exercise]
         told: dict[str, object] = {"exercise": key, "note": why, "planned": item.exercise}
         if item.metres is not None and not exercise.over_distance and not exercise.timed:

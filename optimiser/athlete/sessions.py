@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, SessionDay
 from optimiser.athlete.card_lines import LineMaker
+from optimiser.athlete.exercise import Item
 from optimiser.athlete.held_items import barred_by
 from optimiser.athlete.hold import Hold
-from optimiser.athlete.library import Library
 from optimiser.athlete.line_time import in_fives, line_seconds, rising_once
 from optimiser.athlete.standing import STEPS
 from optimiser.domain.quality import Dose
@@ -82,23 +82,28 @@ def _blocks(there: Worked, day: SessionDay) -> Iterable[Block]:
 def _standing(there: Worked, day: SessionDay, part: str, done: set[str]) -> Iterable[Line]:
     """Yield the lines of the standing work; what the session has already is done another way."""
     maker = there.maker
-    barred = barred_by(there.hold, maker.library) | _needs_a_field(maker.library, day)
+    barred = barred_by(there.hold, maker.library)
     for each in day.standing:
         if each.part != part:
             continue
         chooser, step = maker.choosing(done, barred), each.name in STEPS
-        chosen, _ = maker.choose(each.work, chooser, always=step)
+        work = each.work if day.place == "field" else _indoors(each.work, maker)
+        chosen, _ = maker.choose(work, chooser, always=step)
         for line, _ in maker.lines(chosen, Dose.FULL):
             done.add(line.key)
             yield line.model_copy(update={"step": each.name})
 
 
-def _needs_a_field(library: Library, day: SessionDay) -> frozenset[str]:
-    """Return the keys of runs over a distance where there is no room for them, between racks."""
-    if day.place == "field":
-        return frozenset()
-    exercises = library.exercises.items()
-    return frozenset(key for key, each in exercises if each.over_distance and not each.timed)
+def _indoors(work: Sequence[Item], maker: LineMaker) -> list[Item]:
+    """Return standing work without its runs over a distance: between racks is no room for them."""
+    exercises = maker.library.exercises
+    return [
+        maker.stand_in(item, exercise.instead[0], "")
+        if exercise.over_distance and not exercise.timed and exercise.instead
+        else item
+        for item in work
+        for exercise in [exercises[item.exercise]]
+    ]
 
 
 def _work(section: Section, part: Piece) -> Block:
