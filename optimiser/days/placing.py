@@ -215,18 +215,31 @@ def worth_of(task: Task, field: Choice, gym: Choice) -> tuple[int, int]:
 
 def between(task: Task, ours: Marks, theirs: Marks) -> tuple[int, int]:
     """Return the faults and the cost of field and gym together beyond those of each alone."""
-    hard, jumps = ours.hard | theirs.hard, ours.jumps | theirs.jumps
-    used = ours.used | theirs.used
-    speed, doubles = ours.speed | theirs.speed, (ours.used & theirs.used).bit_count()
+    hard, speed = ours.hard | theirs.hard, ours.speed | theirs.speed
+    doubles = (ours.used & theirs.used).bit_count()
     settings = task.settings
-    faults = _near(hard, hard, -(-settings.hard_hours // 24))
-    faults += _near(jumps, jumps, settings.jump_days)
-    faults += _near(used, used, settings.session_days)
-    faults += _near(hard, speed, settings.speed_days)
+    faults = _crowded(settings, hard, speed, ours.jumps | theirs.jumps, ours.used | theirs.used)
     faults += max(0, doubles - settings.doubles)
-    faults += sum(not _fit(task, day, ours, theirs) for day in task.days)
+    if doubles:
+        faults += sum(not _fit(task, day, ours, theirs) for day in task.days)
     faults += sum(minutes > settings.primer_minutes for minutes in _primers(task, ours, theirs))
     return faults, DOUBLE * doubles + HARD_DAY * hard.bit_count() + _speed_cost(task, speed)
+
+
+def floor_of(task: Task, marks: Marks) -> tuple[int, int]:
+    """Return the faults and the cost that :func:`between` is never below, whatever it is with."""
+    faults = _crowded(task.settings, marks.hard, marks.speed, marks.jumps, marks.used)
+    return faults, HARD_DAY * marks.hard.bit_count()
+
+
+def _crowded(settings: DaySettings, hard: int, speed: int, jumps: int, used: int) -> int:
+    """Count the days of a kind of work that follow another by less than they must."""
+    return (
+        _near(hard, hard, -(-settings.hard_hours // 24))
+        + _near(jumps, jumps, settings.jump_days)
+        + _near(used, used, settings.session_days)
+        + _near(hard, speed, settings.speed_days)
+    )
 
 
 def _fit(task: Task, day: Day, field: Marks, gym: Marks) -> bool:

@@ -15,6 +15,7 @@ from optimiser.days.placing import (
     between,
     choice_of,
     days_for,
+    floor_of,
     marks_of,
     worth_of,
 )
@@ -32,9 +33,14 @@ NO_COST: Worth = (0, 0)
 
 
 class _Option(NamedTuple):
-    """One place's sessions on the same days for several groups, one choice a group."""
+    """One place's sessions on the same days for several groups, one choice a group.
+
+    ``least`` is what it comes to with half of what it must come to together with the other place,
+    all twice: two options together are never worth less than half the sum of theirs.
+    """
 
     worth: Worth
+    least: Worth
     choices: tuple[Choice, ...]
 
 
@@ -114,23 +120,23 @@ class _Search:
         """Return the best; on a tie, the one on the earlier days."""
         best = _Found(NOTHING_YET, {})
         for least, fields, gyms in self._days():
-            if least >= best.worth:
+            if least >= _twice(best.worth):
                 break
-            found = self._on(fields, gyms)
+            found = self._on(fields, gyms, _less(_twice(best.worth), least))
             if found.worth < best.worth:
                 best = found
         return best
 
     def _days(self) -> list[tuple[Worth, Days, Days]]:
-        """Return every choice of days with the least it can be worth, best first."""
+        """Return every choice of days with twice the least it can be worth, best first."""
         fields, gyms = self.options["field"], self.options["gym"]
         return sorted(
             (
                 _sum(
                     [
-                        *(of[days][0].worth for of in fields),
-                        *(of[other][0].worth for of in gyms),
-                        self._doubled(range(len(self.tasks)), days, other),
+                        *(of[days][0].least for of in fields),
+                        *(of[other][0].least for of in gyms),
+                        _twice(self._doubled(range(len(self.tasks)), days, other)),
                     ]
                 ),
                 days,
@@ -148,36 +154,42 @@ class _Search:
         over = sum(max(0, both - task.settings.doubles) for task in full)
         return over, DOUBLE * both * len(full)
 
-    def _on(self, fields: Days, gyms: Days) -> _Found:
-        """Return the best way on some days."""
+    def _on(self, fields: Days, gyms: Days, slack: Worth) -> _Found:
+        """Return the best way on some days, if twice it is within ``slack`` of the least."""
         worth = NO_COST
         pairs: dict[int, tuple[Choice, Choice]] = {}
         options = zip(self.clusters, self.options["field"], self.options["gym"], strict=True)
         for cluster, field, gym in options:
             doubled = self._doubled(cluster, fields, gyms)
-            found = self._cluster(cluster, field[fields], gym[gyms], doubled)
+            floor = _sum([field[fields][0].least, gym[gyms][0].least, _twice(doubled)])
+            most = _sum([floor, slack])
+            found = self._cluster(cluster, field[fields], gym[gyms], doubled, most)
             worth = _sum([worth, found.worth])
             pairs |= found.pairs
         return _Found(worth, pairs)
 
     def _cluster(
-        self, cluster: Cluster, fields: Sequence[_Option], gyms: Sequence[_Option], doubled: Worth
+        self,
+        cluster: Cluster,
+        fields: Sequence[_Option],
+        gyms: Sequence[_Option],
+        doubled: Worth,
+        most: Worth,
     ) -> _Found:
-        least, best = NOTHING_YET, (fields[0], gyms[0])
+        """Return a cluster's best pair that is worth less than half of ``most``; else any pair."""
+        best, worth = (fields[0], gyms[0]), NOTHING_YET
         for field in fields:
             for gym in gyms:
-                alone = _sum([field.worth, gym.worth])
-                # Together two options are never better than the sum of what they are alone.
-                if _sum([alone, doubled]) >= least:
+                if _sum([field.least, gym.least, _twice(doubled)]) >= most:
                     break
-                worth = self._together(cluster, field, gym, alone)
-                if worth < least:
-                    least, best = worth, (field, gym)
+                found = self._together(cluster, field, gym)
+                if _twice(found) < most:
+                    most, worth, best = _twice(found), found, (field, gym)
         chosen = zip(best[0].choices, best[1].choices, strict=True)
-        return _Found(least, dict(zip(cluster, chosen, strict=True)))
+        return _Found(worth, dict(zip(cluster, chosen, strict=True)))
 
-    def _together(self, cluster: Cluster, field: _Option, gym: _Option, alone: Worth) -> Worth:
-        faults, cost = alone
+    def _together(self, cluster: Cluster, field: _Option, gym: _Option) -> Worth:
+        faults, cost = _sum([field.worth, gym.worth])
         for index, ours, theirs in zip(cluster, field.choices, gym.choices, strict=True):
             key = (index, ours.marks, theirs.marks)
             if key not in self.known:
@@ -212,11 +224,13 @@ def _options_on(
             if key not in known:
                 known[key] = _choice(place, tasks[key[0]], days, key[1])
         choices = tuple(known[key] for key in enumerate(each))
-        option = _Option(_sum([(made.faults, made.cost) for made in choices]), choices)
+        worth = _sum([(made.faults, made.cost) for made in choices])
+        floors = [floor_of(task, made.marks) for task, made in zip(tasks, choices, strict=True)]
+        option = _Option(worth, _sum([_twice(worth), *floors]), choices)
         marks = tuple(made.marks for made in choices)
         if marks not in best or option.worth < best[marks].worth:
             best[marks] = option
-    return sorted(best.values(), key=lambda option: option.worth)
+    return sorted(best.values(), key=lambda option: option.least)
 
 
 def _choice(place: Place, task: Task, days: Days, spread: Spread) -> Choice:
@@ -234,6 +248,14 @@ def _choice(place: Place, task: Task, days: Days, spread: Spread) -> Choice:
     on = [task.days[days[number]] for number in kept]
     made = choice_of(task, place, on, own, marks_of(on, own.sessions))
     return made._replace(faults=made.faults + abs(len(kept) - count))
+
+
+def _twice(worth: Worth) -> Worth:
+    return 2 * worth[0], 2 * worth[1]
+
+
+def _less(worth: Worth, by: Worth) -> Worth:
+    return worth[0] - by[0], worth[1] - by[1]
 
 
 def _sum(parts: Sequence[Worth]) -> Worth:
