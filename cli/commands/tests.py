@@ -11,6 +11,7 @@ from cli.files.tests_file import read_measured
 from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.tests_text import tests_text
+from cli.season.folder import TESTS
 from optimiser.athlete.library import default_library
 from optimiser.athlete.trend import trends
 
@@ -22,9 +23,12 @@ from optimiser.athlete.trend import trends
 def tests_command(file: Path, names: tuple[str, ...], form: str) -> None:
     """Show what changed in FILE (.csv: athlete, date, test, value), and what is only noise.
 
+    A season folder stands for the tests.csv in it.
+
     A test is squat_1rm_kg, squat_5rm_kg, split_10_m_s, sled_50_loss_pct, body_mass_kg, or any name
     with its unit at the end, such as jump_cm. A change within the test's own error is no progress.
     """
+    file = file / TESTS if file.is_dir() else file
     results = read_measured(file, default_library().exercises)
     if not results:
         raise InputError(file, "", "must hold at least one result", "none", "add the tests")

@@ -162,8 +162,10 @@ def test_the_command_shows_trends_and_refuses_an_unknown_athlete(tmp_path):
     )
 
     shown = CliRunner().invoke(main, ["tests", str(path)])
+    folder = CliRunner().invoke(main, ["tests", str(tmp_path)])
     wrong = CliRunner().invoke(main, ["tests", str(path), "--athlete", "Bea"])
 
+    assert folder.stdout == shown.stdout
     assert "+3.3 %" in shown.stdout
     assert "no change to speak of" in shown.stdout
     assert (shown.exit_code, wrong.exit_code) == (0, 2)
