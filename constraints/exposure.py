@@ -41,7 +41,7 @@ class Exposure(Rule):
     name: ClassVar[str] = "exposure"
     title: ClassVar[str] = "Regular exposure"
     told: ClassVar[dict[str, str]] = {
-        "": "{quality} left out for longer: no room for a short gym and a short field session"
+        "": "{quality} left out for longer: matches or breaks leave room for touches at most"
     }
     unit: ClassVar[str] = "exposures"
     looser_up: ClassVar[frozenset[str]] = frozenset({"gap_weeks", "usual_gap"})

@@ -5,10 +5,13 @@ from collections.abc import Sequence
 
 from cli.render.clash import SAFE, SAFE_NOTE
 from optimiser.domain.document import ConcessionPart, PlanDocument
+from optimiser.domain.wording import weeks_listed
 
 WIDTH = 100
 #: Concessions told one by one; those that keep people safe come first.
 MOST = 12
+#: Stands for a week in words that are compared.
+WEEK = "\0"
 NEAREST = "No plan keeps all the rules. This is the nearest one; it gives up:"
 
 
@@ -32,7 +35,7 @@ def conceded_text(concessions: Sequence[ConcessionPart], head: str) -> str:
     if not concessions:
         return ""
     lines = [head]
-    first = sorted(concessions, key=lambda each: not each.safety)
+    first = sorted(alike(concessions), key=lambda each: not each.safety)
     lines += [
         _line(f"{SAFE if each.safety else '-'} ", f"{each.words} ({each.rule})")
         for each in first[:MOST]
@@ -42,6 +45,25 @@ def conceded_text(concessions: Sequence[ConcessionPart], head: str) -> str:
     if any(each.safety for each in concessions):
         lines.append(SAFE_NOTE)
     return "\n".join(lines)
+
+
+def alike(concessions: Sequence[ConcessionPart]) -> list[ConcessionPart]:
+    """Return concessions, those that say the same of several weeks as one of all these weeks."""
+    weeks: dict[tuple[str, str], list[ConcessionPart]] = {}
+    for each in concessions:
+        weeks.setdefault((each.rule, each.words.replace(_week(each), WEEK)), []).append(each)
+    return [
+        same[0].model_copy(update={"words": words.replace(WEEK, weeks_listed(_numbers(same)))})
+        for (_, words), same in weeks.items()
+    ]
+
+
+def _week(each: ConcessionPart) -> str:
+    return WEEK if each.week is None else f"week {each.week}"
+
+
+def _numbers(same: Sequence[ConcessionPart]) -> list[int]:
+    return [each.week for each in same if each.week is not None]
 
 
 def waivers_text(document: PlanDocument) -> str:

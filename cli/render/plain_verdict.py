@@ -180,7 +180,8 @@ def _helps(document: PlanDocument) -> list[str]:
 def _help(each: HelpPart) -> str:
     gain = f"at least {each.points:.1f} points for {one_line(each.fixture, 30)}"
     if each.match is not None:
-        return f"leaving out the match of {each.match:%a} {each.match.day} {each.match:%b}: {gain}"
+        day = f"{each.match:%a} {each.match.day} {each.match:%b}"
+        return f"leaving out the match of {day}, or resting the side in it: {gain}"
     if each.words:
         return f"{each.words} (rule {each.rule}): {gain}"
     if not each.step:

@@ -1,5 +1,6 @@
 """What a plan gives up and what its calendar leaves no room for, as notes of a report."""
 
+from cli.render.given_up import alike
 from cli.report.report import Note
 from optimiser.domain.document import ConcessionPart, PlanDocument
 
@@ -17,7 +18,7 @@ def given_up_notes(document: PlanDocument) -> list[Note]:
     """Return a note of the concessions and one of the waivers, each if there are some."""
     found = []
     if document.concessions:
-        rows = tuple(map(_conceded, document.concessions))
+        rows = tuple(map(_conceded, alike(document.concessions)))
         found.append(Note("What this plan gives up", CONCEDED, ("What", "Rule", "Safety"), rows))
     if document.waivers:
         heads = ("What", "Rule", "Matches")

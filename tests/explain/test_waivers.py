@@ -22,8 +22,8 @@ def test_a_week_without_a_free_day_is_told_with_its_matches():
     (found,) = waivers(season, plan, [rule])
 
     assert found.words == (
-        "Weeks 2-3: sprint and power left out for longer: no room for a short gym and a short "
-        "field session."
+        "Weeks 2-3: sprint and power left out for longer: matches or breaks leave room for "
+        "touches at most."
     )
     assert (found.weeks, found.qualities) == ((2, 3), ("sprint", "power"))
     assert set(found.fixtures) == {match.date for match in fixtures}
