@@ -10,6 +10,7 @@ from icalendar import Calendar
 from pydantic import ValidationError
 
 from cli.files.errors import InputError
+from cli.files.fixtures_doubts import doubts
 from cli.files.fixtures_entries import Entry, all_day, categories, latest, left_out_kind, name_of
 from cli.files.fixtures_found import NO_ZONE, Asked, Found, LeftOut
 from cli.files.fixtures_repeats import days_of
@@ -42,6 +43,7 @@ def find_fixtures_ics(path: Path, asked: Asked) -> Found:
     matches = [entry for entry, out in zip(entries, told, strict=True) if out is None]
     listed = [item for entry in matches for item in _listed(path, entry, entries)]
     notices = [NO_ZONE] if any(_missed(entry) for entry in matches) else []
+    notices += [] if asked.calendar or asked.match else doubts(matches)
     ranked = any(item.fixture.priority is not Priority.LOW for item in listed)
     left_out = [item for item in told if item]
     return Found(listed, len(entries), "entry", left_out, notices, ranked)

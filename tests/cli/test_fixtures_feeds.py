@@ -128,6 +128,16 @@ def test_one_calendar_or_category_of_several_is_kept(tmp_path):
         found(tmp_path, timed(12, "B", other), head=named, calendar="second")
 
 
+def test_what_may_be_no_match_is_said(tmp_path):
+    events = [timed(5, "v A"), timed(12, "v B"), timed(14, "Kit handout"), timed(19, "C v D")]
+    sorted_events = [timed(5, "A", "CATEGORIES:Seniors"), timed(6, "B", "CATEGORIES:Juniors,high")]
+
+    assert "not called so: Kit handout;" in found(tmp_path, *events).notices[0]
+    assert found(tmp_path, *events, match="v").notices == []
+    assert "these are of Juniors and Seniors;" in found(tmp_path, *sorted_events).notices[0]
+    assert found(tmp_path, timed(5, "A", "CATEGORIES:Seniors")).notices == []
+
+
 def test_a_zone_given_turns_utc_into_the_local_day(tmp_path):
     late = "UID:1\nDTSTART:20260904T230000Z\nSUMMARY:A"
 
