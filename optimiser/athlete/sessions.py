@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from math import floor
 
 from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, SessionDay
 from optimiser.athlete.card_lines import LineMaker
@@ -15,6 +16,9 @@ from optimiser.domain.quality import Dose
 
 #: Minutes over the plan's that are not worth a word.
 SPARE = 2
+#: On the way back runs of a warm-up stay so far below the work, in per cent of top speed
+#: (engineering choice).
+BELOW_WORK = 20.0
 
 
 @dataclass(frozen=True)
@@ -88,10 +92,27 @@ def _standing(there: Worked, day: SessionDay, part: str, done: set[str]) -> Iter
             continue
         chooser, step = maker.choosing(done, barred), each.name in STEPS
         work = each.work if day.place == "field" else _indoors(each.work, maker)
+        if step:
+            work = [_rising_to_work(item, there.hold, maker) for item in work]
+            chooser.barred = barred - {item.exercise for item in work if item.speed}
         chosen, _ = maker.choose(work, chooser, always=step)
         for line, _ in maker.lines(chosen, Dose.FULL):
             done.add(line.key)
             yield line.model_copy(update={"step": each.name})
+
+
+def _rising_to_work(item: Item, hold: Hold, maker: LineMaker) -> Item:
+    """Return the runs of a warm-up fewer and slower for who may run, but not yet at full speed."""
+    exercise = maker.library.exercises[item.exercise]
+    if not exercise.over_distance or exercise.timed or hold.speed == 0 or hold.lets_run:
+        return item
+    top = hold.speed - BELOW_WORK
+    told = {
+        "sets": max(1, floor(hold.share * item.sets)),
+        "speed": (top, top),
+        "note": f"to {top:g} % of top speed at most",
+    }
+    return item.model_copy(update=told)
 
 
 def _indoors(work: Sequence[Item], maker: LineMaker) -> list[Item]:
