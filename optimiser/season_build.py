@@ -46,6 +46,7 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
         qualities=qualities,
         emphasis=emphasis_targets(weeks, qualities),
         match_minutes=scenario.match.minutes,
+        matches=len(fixtures),
         **_given(scenario),
     )
 

@@ -79,8 +79,9 @@ def retests_text(weeks: Sequence[WeekPart]) -> str:
 
 def heading(document: PlanDocument, season: Season) -> str:
     """Return what was planned, how good it is and how sure that is."""
-    name, count = one_line(season.name, 80), len(season.fixtures)
-    matches = f"{count} match{'' if count == 1 else 'es'}"
+    name, days = one_line(season.name, 80), len(season.fixtures)
+    count = max(days, season.matches)
+    matches = counted(count, "match") + (f" on {counted(days, 'day')}" if days < count else "")
     lines = [
         f"{name}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {matches}",
         match_line(document),

@@ -104,6 +104,8 @@ class Season(Strict):
         Readiness points one hour of one-way travel costs on the day.
     emphasis
         Emphasis targets 0-100, one row a quality and one column a week.
+    matches
+        Matches listed, of which several on a day are one fixture; 0 if it is not known.
     surplus, outside
         What was done otherwise than doses and the calendar say, in weeks that are over.
     """
@@ -119,6 +121,7 @@ class Season(Strict):
     match_minutes: float = Field(default=80.0, gt=0, le=240)
     travel_fatigue: float = Field(default=0.4, ge=0, le=10)
     reach: float = Field(default=1.3, gt=0, le=2)
+    matches: int = Field(default=0, ge=0)
     surplus: tuple[Surplus, ...] = ()
     outside: tuple[OutsideLoad, ...] = ()
 

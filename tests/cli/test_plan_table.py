@@ -6,7 +6,7 @@ import pytest
 from cli.render.breaches import breach_line, breaches_text
 from cli.render.care import season_care_text
 from cli.render.limits import limits_text
-from cli.render.plan_table import WIDTH, plan_table
+from cli.render.plan_table import WIDTH, heading, plan_table
 from cli.render.signs import PLAIN, RICH, signs_for
 from optimiser.describe import describe
 from optimiser.domain.document import BreachPart
@@ -217,3 +217,13 @@ def test_dates_of_a_block_are_its_first_monday_and_last_sunday(document, impossi
         (dt.date.fromisoformat(first).weekday(), dt.date.fromisoformat(last).weekday()) == (0, 6)
         for first, last in spans
     )
+
+
+def test_days_of_several_matches_are_told_as_days(document, impossible):
+    season = impossible.season
+    days = len(season.fixtures)
+
+    many = heading(document, season.model_copy(update={"matches": days + 3}))
+
+    assert f", {days + 3} matches on {days} day" in many
+    assert " on " not in heading(document, season).splitlines()[0]
