@@ -16,6 +16,7 @@ from cli.render.cards import cards_json, cards_text
 from cli.render.cards_squad import squad_text
 from cli.report.card_layouts import LAYOUTS, Layout
 from cli.season.argument import in_force, season_argument
+from cli.season.folder import folder_of
 from optimiser.athlete.card import Card
 from optimiser.athlete.squad import Athlete, Squad
 
@@ -27,7 +28,8 @@ from optimiser.athlete.squad import Athlete, Squad
     "--plans",
     "folder",
     type=click.Path(path_type=Path, file_okay=False),
-    help="Folder of plans by group, as `groups` writes it; PLAN is for groups without one there.",
+    help="Folder of plans by group, as `groups` writes it; PLAN is for groups without one there. "
+    "Left out, that of a season folder, if it has one.",
 )
 @click.option(
     "--week", "number", type=click.IntRange(min=1), required=True, help="Week, counted from 1."
@@ -96,6 +98,9 @@ def cards_command(
     table; with --athlete each of those asked for has cards of their own. With --plans each athlete
     gets the plan of their group.
     """
+    season = folder_of(scenario)
+    if plan is None and folder is None and season is not None and season.groups.is_dir():
+        folder = season.groups
     plan = plan or in_force(scenario)
     if plan is None and folder is None:
         raise click.UsageError("Give PLAN, or a folder of plans by group with --plans.")

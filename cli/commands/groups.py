@@ -3,11 +3,12 @@
 import sys
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import click
 
-from cli.days import week_maker
+from cli.days import week_maker, written_days
 from cli.files.errors import InputError
 from cli.files.own_work import read_library
 from cli.files.safe_write import write_text
@@ -21,8 +22,14 @@ from cli.render.groups import GroupPlan, clash_words, groups_data, groups_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.render.signs import signs_for
+from cli.season.applying import folder_to_apply, put_files
 from cli.season.argument import season_argument
-from cli.season.progress import not_begun
+from cli.season.commit import Action
+from cli.season.documents import document_in_progress
+from cli.season.folder import GROUPS, Folder, folder_of
+from cli.season.group_plans import GroupProgress, groups_begun
+from cli.season.plan_bytes import plan_bytes
+from cli.season.progress import tell_unplanned
 from cli.solving import NO_PLAN, Watcher, document_of, search_options, settings_of
 from cli.squad_groups import loaded_for, read_members
 from optimiser.domain.document import PlanDocument
@@ -31,12 +38,6 @@ from optimiser.groups.days import Written, shared_days
 from optimiser.groups.member import Member
 from optimiser.groups.solve import GroupsOutcome, solve_groups
 from optimiser.together.settings import Settings
-
-#: What to do in a season that has begun.
-ONE_BY_ONE = (
-    "each group's plan goes on by itself: `replan FOLDER starters.json --out DIR`, with the file "
-    "that -o wrote for the group"
-)
 
 
 @click.command("groups")
@@ -56,6 +57,9 @@ ONE_BY_ONE = (
 )
 @search_options
 @format_option("table", "json")
+@click.option(
+    "--apply", "applied", is_flag=True, help="Put them in force in the season folder; see undo."
+)
 @click.option("--ascii", "plain", is_flag=True, help="Draw the table with plain signs only.")
 def groups_command(
     scenario: Path,
@@ -65,6 +69,7 @@ def groups_command(
     fast: bool,
     seconds: float | None,
     form: str,
+    applied: bool,
     plain: bool,
 ) -> None:
     """Find plans for the groups of SCENARIO: blocks, bands, sessions and days shared, own doses.
@@ -72,17 +77,21 @@ def groups_command(
     A group that comes back (back = DATE) restarts as after any time off and climbs to the shared
     bands. Each [groups.NAME] table says what share of the matches a group plays (match_share, 0 to
     1); the load, the fatigue and the stimulus of matches follow it. Groups: starters, squad,
-    non-playing, returning. Exit codes as for `plan`.
+    non-playing, returning. In a season folder the plans stand in its folder groups, and in
+    mid-season what each group did stands and what comes is planned for all of them together. Exit
+    codes as for `plan`.
     """
     loaded = read_scenario(scenario)
-    not_begun(loaded, "groups", ONE_BY_ONE)
     members = read_members(loaded, read_rules(loaded))
+    season = folder_to_apply(loaded) if applied else folder_of(loaded.path)
+    begun = groups_begun(loaded, members)
+    members = [each.member for each in begun] if begun else members
     athletes = _athletes(loaded, squad_path, members)
     settings = settings_of(loaded, seed, fast, seconds)
     outcome = _solved(members, settings)
     if not outcome.plans:
         _no_plan(loaded, outcome)
-    found = _documents(loaded, members, outcome, settings, athletes)
+    found = _documents(loaded, members, outcome, settings, athletes, begun)
     if folder is not None:
         _save(folder, found)
     if outcome.stopped:
@@ -92,6 +101,23 @@ def groups_command(
     else:
         signs = signs_for(sys.stdout.encoding, plain=plain)
         click.echo(f"{groups_text(found, signs)}\n\n{season_care_text(loaded.season)}")
+    if season is not None:
+        if begun is None:
+            tell_unplanned(loaded)
+        _put(season, found, applied=applied)
+
+
+def _put(folder: Folder, found: Sequence[GroupPlan], *, applied: bool) -> None:
+    """Put plans in force if it was asked for, or if there are none yet."""
+    if applied or not any(folder.group_plan(each.member.name).exists() for each in found):
+        plans = {f"{GROUPS}/{each.member.name}.json": plan_bytes(each.document) for each in found}
+        put_files(folder, Action("groups", ", ".join(each.member.name for each in found)), plans)
+        return
+    click.echo(
+        f"The plans in {folder.groups} stay in force as they are; --apply puts these in their "
+        "place.",
+        err=True,
+    )
 
 
 def _athletes(
@@ -136,27 +162,42 @@ def _documents(
     outcome: GroupsOutcome,
     settings: Settings,
     athletes: dict[str, int] | None,
+    begun: Sequence[GroupProgress] | None,
 ) -> list[GroupPlan]:
     """Return every group with its document; what is proven is proven of all of them together."""
     found = []
-    for member, plan in zip(members, outcome.plans, strict=True):
-        own = loaded_for(loaded, member)
-        document = document_of(own, member.rules, plan, outcome.verdict, settings.seed)
+    stands: Sequence[GroupProgress | None] = begun or [None] * len(members)
+    for member, plan, stand in zip(members, outcome.plans, stands, strict=True):
+        verdict, seed = outcome.verdict, settings.seed
+        if stand is None:
+            own = loaded_for(loaded, member)
+            document = document_of(own, member.rules, plan, verdict, seed)
+        else:
+            document = document_in_progress(stand.there, member.rules, plan, verdict, seed)
         group = loaded.scenario.groups[Group(member.name)]
         count = None if athletes is None else athletes.get(member.name, 0)
         found.append(GroupPlan(member, group, plan, document, count))
-    makers = [week_maker(loaded_for(loaded, member), member.rules) for member in members]
-    days = shared_days(makers, outcome.plans)
+    makers = [
+        week_maker(replace(loaded_for(loaded, member), season=member.season), member.rules)
+        for member in members
+    ]
+    days = shared_days(makers, outcome.plans, members[0].over)
     return [
-        each.with_document(_with_days(each.document, written))
-        for each, written in zip(found, days, strict=True)
+        each.with_document(_with_days(each.document, written, stand))
+        for each, written, stand in zip(found, days, stands, strict=True)
     ]
 
 
-def _with_days(document: PlanDocument, written: Written) -> PlanDocument:
+def _with_days(
+    document: PlanDocument, written: Written, stand: GroupProgress | None
+) -> PlanDocument:
+    """Return a plan with the days of its sessions; those of weeks that are over stand."""
+    before = written_days(stand.path, stand.there.loaded.season) if stand else ()
+    over = stand.member.over if stand else 0
+    days = (*before[:over], *written[over:])
     weeks = tuple(
-        week.model_copy(update={"days": days})
-        for week, days in zip(document.weeks, written, strict=True)
+        week.model_copy(update={"days": there})
+        for week, there in zip(document.weeks, days, strict=True)
     )
     return document.model_copy(update={"weeks": weeks})
 

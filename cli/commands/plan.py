@@ -23,13 +23,13 @@ from cli.render.plain_verdict import plain_verdict
 from cli.render.plan_table import plan_table
 from cli.render.signs import signs_for
 from cli.season.applying import folder_to_apply, put_in_force
-from cli.season.argument import season_argument, today
-from cli.season.attendance import ask_about_absences
+from cli.season.argument import season_argument
+from cli.season.attendance import questions_of_absences
 from cli.season.changing import changed_progress
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
-from cli.season.progress import Progress, begun, progress
+from cli.season.progress import Progress, begun, progress, tell_unplanned
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import (
     document_of,
@@ -119,6 +119,7 @@ def plan_command(
     there = begun(loaded, rules)
     if there is not None:
         loaded = there.loaded
+    questions = questions_of_absences(loaded, there.day if there else None)
     outcome = _searched(loaded, rules, settings, there)
     nearest = None
     if outcome.plan is None:
@@ -148,28 +149,17 @@ def plan_command(
             click.echo(f"{said}\n")
         click.echo(plan_table(document, loaded.season, signs, first=first, last=last))
         click.echo(_below(loaded, found, document))
-    ask_about_absences(loaded, there.day if there else None)
+    for question in questions:
+        click.echo(question, err=True)
     if out is not None:
         _save(out, document)
     if folder is not None:
         if there is None:
-            _tell_begun(loaded)
+            tell_unplanned(loaded)
         there = there or progress(loaded, outcome.plan)
         _put(folder, there, rules, outcome, settings.seed, document, nearest, applied=applied)
     if nearest is not None:
         raise click.exceptions.Exit(CLASH)
-
-
-def _tell_begun(loaded: Loaded) -> None:
-    """Say what weeks that are over count as, where no plan was in force in them."""
-    over = (today() - loaded.season.weeks[0].monday).days // 7
-    if over > 0:
-        click.echo(
-            f"{over} week{' is' if over == 1 else 's are'} over, and no plan was in force in "
-            "them: they count as done as this plan has them. Record what was done with `done`, "
-            "then `replan` works from it.",
-            err=True,
-        )
 
 
 def _put(

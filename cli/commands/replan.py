@@ -30,7 +30,7 @@ from cli.render.json_text import json_text
 from cli.render.replan import Asked, letters, replan_data, replan_text
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import in_force, plan_argument, season_argument
-from cli.season.attendance import ask_about_absences
+from cli.season.attendance import questions_of_absences
 from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
@@ -137,6 +137,7 @@ def replan_command(
     made = rewritten(loaded, edits).files if folder and edits else {}
     settings = settings_of(loaded, seed, fast, seconds)
     effort = replace(settings, close=THOROUGH) if thorough else settings
+    questions = questions_of_absences(there.loaded, there.day)
     trade = _traded(there, changed.rules, old, effort)
     nearest = None
     if trade.status != "planned":
@@ -158,7 +159,8 @@ def replan_command(
         click.echo(json_text(replan_data(asked, trade, digest), sys.stdout.encoding))
     else:
         click.echo(replan_text(asked, trade))
-    ask_about_absences(there.loaded, there.day)
+    for question in questions:
+        click.echo(question, err=True)
     if out is not None:
         lived = replace(changed, loaded=there.loaded)
         _save(out, lived, trade, settings, plan, nearest)

@@ -15,9 +15,10 @@ from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.group import GroupSettings
 from optimiser.domain.plan import Plan
-from optimiser.domain.wording import counted
+from optimiser.domain.wording import counted, weeks_listed
 from optimiser.groups.compare import minutes_by_quality, weeks_apart
 from optimiser.groups.member import Member
+from optimiser.replan.cells import changed_cells
 
 FORMAT: Final = "seasonwright.groups/1"
 #: Signs in a line of words.
@@ -58,6 +59,7 @@ def groups_text(groups: Sequence[GroupPlan], signs: Signs) -> str:
     parts = [
         _heading(groups),
         _summary(groups),
+        _changes(groups),
         _minutes(groups),
         _weeks(groups, signs),
         days_text([each.document for each in groups]),
@@ -104,10 +106,39 @@ def _heading(groups: Sequence[GroupPlan]) -> str:
         f"{season.weeks[0].monday}, blocks, bands, sessions and their days shared",
         *(season_lines(first.season) if first.season else []),
     ]
-    broken = sum(len(each.document.breaches) for each in groups)
-    if broken:
-        lines.append(f"Rules are broken in {counted(broken, 'place')}; the plans list them.")
+    over = groups[0].member.over
+    weeks = [breach.week for each in groups for breach in each.document.breaches]
+    past = sum(week is not None and week <= over for week in weeks)
+    ahead = len(weeks) - past
+    if ahead:
+        lines.append(f"Rules are broken in {counted(ahead, 'place')}; the plans list them.")
+    if past:
+        lines.append(
+            f"What was done breaks rules in {counted(past, 'place')}, which nothing can mend; "
+            "`audit` lists them."
+        )
     return "\n".join(lines)
+
+
+def _changes(groups: Sequence[GroupPlan]) -> str:
+    """Say what stands in a season in progress, and what becomes of each group's plan so far."""
+    over = groups[0].member.over
+    if not over:
+        return ""
+    weeks = "Week 1 stands as it was" if over == 1 else f"Weeks 1 to {over} stand as they were"
+    told = f"{weeks} done; those to come are planned for all groups together."
+    return "\n".join([told, *(_changed(each) for each in groups)])
+
+
+def _changed(each: GroupPlan) -> str:
+    """Say in which weeks a group's plan is another than the one so far."""
+    assert each.member.decided is not None
+    found = changed_cells(each.member.decided.past, each.plan, each.member.over)
+    numbers = sorted({change.week + 1 for change in found})
+    if not numbers:
+        return f"- {each.member.name}: as its plan so far; no change is needed."
+    told = f"{counted(len(found), 'choice')} changed, in {weeks_listed(numbers)}."
+    return fill(f"- {each.member.name}: {told}", WIDTH, subsequent_indent="  ")
 
 
 def _summary(groups: Sequence[GroupPlan]) -> str:
@@ -184,7 +215,8 @@ def _weeks(groups: Sequence[GroupPlan], signs: Signs) -> str:
     members = [each.member for each in groups]
     apart = weeks_apart(members, [each.plan for each in groups])
     if not apart:
-        return "All groups have the same doses in every week."
+        weeks = "every week to come" if members[0].over else "every week"
+        return f"All groups have the same doses in {weeks}."
     heads = ["Week", "Monday", "Match", "f/g"]
     for each in groups:
         heads += [each.member.name, "load", "ready"]

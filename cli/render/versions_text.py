@@ -2,18 +2,20 @@
 
 import textwrap
 from collections.abc import Sequence
+from pathlib import PurePosixPath
 
 from pydantic import ValidationError
 from tabulate import tabulate
 
 from cli.render.words import one_line
 from cli.season.difference import difference
-from cli.season.folder import PLAN
+from cli.season.folder import GROUP_PLANS, PLAN
 from cli.season.history import State, Version
 from optimiser.domain.document import PlanDocument, WeekPart
 
 HEADS = ("", "version", "when (UTC)", "what", "", "name")
 WIDTH, WIDEST = 100, 44
+PLANS = (PLAN, *GROUP_PLANS)
 #: Weeks of a difference between plans told one by one.
 MOST_WEEKS = 12
 
@@ -48,12 +50,12 @@ def compared_text(one: Version, other: Version, before: State, after: State) -> 
     if not names:
         parts.append("Nothing is different.")
     for name in names:
-        told = _plans(before.get(name), after[name]) if name == PLAN else ""
+        told = _plans(name, before.get(name), after[name]) if name in PLANS else ""
         parts.append(told or difference(name, before.get(name), after[name]))
     return "\n\n".join(parts)
 
 
-def _plans(before: bytes | None, after: bytes | None) -> str:
+def _plans(name: str, before: bytes | None, after: bytes | None) -> str:
     """Return the weeks in which two plans differ; nothing if one of them is no plan."""
     try:
         was, now = (PlanDocument.model_validate_json(data or b"") for data in (before, after))
@@ -64,7 +66,8 @@ def _plans(before: bytes | None, after: bytes | None) -> str:
     score = f"Match score {was.match.score or 0:.1f} -> {now.match.score or 0:.1f}."
     more = len(lines) - MOST_WEEKS
     shown = [*lines[:MOST_WEEKS], *([f"- and {more} more weeks"] if more > 0 else [])]
-    return "\n".join([f"The plan: {score}", *(shown or ["- the same choices in every week"])])
+    whose = "The plan" if name == PLAN else f"The plan of {PurePosixPath(name).stem}"
+    return "\n".join([f"{whose}: {score}", *(shown or ["- the same choices in every week"])])
 
 
 def _week(was: WeekPart, now: WeekPart) -> str:

@@ -41,7 +41,17 @@ def put_in_force(
     files: Mapping[str, bytes] | None = None,
 ) -> None:
     """Write a plan and the files of its season together, and say how to take it back."""
-    changes: dict[str, bytes | None] = {**(files or {}), PLAN: plan_bytes(document)}
+    put_files(folder, action, {**(files or {}), PLAN: plan_bytes(document)})
+    if folder.groups.is_dir() and any(folder.groups.iterdir()):
+        click.echo(
+            f"The plans of its groups are as they were: `seasonwright groups {folder.path} "
+            "--apply` plans them on.",
+            err=True,
+        )
+
+
+def put_files(folder: Folder, action: Action, changes: Mapping[str, bytes]) -> None:
+    """Write what decides a season together, and say how to take it back."""
     worked_from = {name: data for name, data in seen(folder).items() if name in folder.deciding()}
     number = commit(folder, action, changes, worked_from)
     click.echo(

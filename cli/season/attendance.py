@@ -8,8 +8,6 @@ import datetime as dt
 import textwrap
 from collections.abc import Mapping
 
-import click
-
 from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
 from cli.files.squad import lists_nobody, read_squad
@@ -87,8 +85,16 @@ def _names(squad: Mapping[str, History], days: list[dt.date]) -> list[str]:
     return told
 
 
-def ask_about_absences(loaded: Loaded, today: dt.date | None) -> None:
-    """Ask about days to come on which most of the squad is not there."""
+def questions_of_absences(loaded: Loaded, today: dt.date | None) -> list[str]:
+    """Return what is to be asked about days to come on which most of the squad is not there.
+
+    To be called before a search: what cannot be read is told while nothing is lost.
+
+    Raises
+    ------
+    InputError
+        If the squad file or availability.csv cannot be used.
+    """
     squad = squad_histories(loaded)
     season = loaded.season
     first = max(season.weeks[0].monday, today or dt.date.min)
@@ -96,8 +102,8 @@ def ask_about_absences(loaded: Loaded, today: dt.date | None) -> None:
     closed = {day for week in season.weeks for day in _closed(week)}
     # a command is there to be copied, so no line ends inside a word of it
     lines = textwrap.TextWrapper(WIDTH, break_on_hyphens=False, break_long_words=False)
-    for each in shared_absences(squad, season_days(first, last), closed):
-        click.echo(lines.fill(_question(loaded, each, len(squad))), err=True)
+    absences = shared_absences(squad, season_days(first, last), closed)
+    return [lines.fill(_question(loaded, each, len(squad))) for each in absences]
 
 
 def _closed(week: Week) -> list[dt.date]:

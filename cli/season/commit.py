@@ -10,7 +10,7 @@ import click
 from cli.files.errors import InputError
 from cli.files.safe_write import write_bytes
 from cli.season.difference import difference
-from cli.season.folder import PLAN, Folder
+from cli.season.folder import GROUP_PLANS, PLAN, Folder
 from cli.season.history import BY_HAND, History, State, Version, opened
 from cli.season.past import keep_past
 
@@ -154,10 +154,10 @@ def step_on(folder: Folder, today: dt.date) -> Version | None:
 
 
 def _goal(folder: Folder, history: History, number: int, today: dt.date) -> dict[str, bytes | None]:
-    """Return the files of a version, its plan with the weeks that are over as they stand now."""
+    """Return the files of a version, its plans with the weeks that are over as they stand now."""
     state = history.state(number)
-    now = folder.now([PLAN])[PLAN]
-    return {**state, PLAN: keep_past(now, state.get(PLAN), today)}
+    now = folder.now([PLAN, *GROUP_PLANS])
+    return {**state, **{name: keep_past(now[name], state.get(name), today) for name in now}}
 
 
 def restore(folder: Folder, version: Version, today: dt.date) -> int:
@@ -189,6 +189,7 @@ def _written(folder: Folder) -> int:
 
 def _put(path: Path, data: bytes | None) -> None:
     if data is not None:
+        path.parent.mkdir(exist_ok=True)
         write_bytes(path, data)
     elif path.exists():
         path.unlink()

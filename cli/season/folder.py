@@ -6,10 +6,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cli.files.errors import InputError
+from optimiser.domain.group import Group
 
 SCENARIO, PLAN, DONE, HISTORY = "season.toml", "plan.json", "done.csv", "history.sqlite"
 SQUAD, TESTS, AVAILABILITY = "squad.csv", "tests.csv", "availability.csv"
 DAYS = "days.csv"
+#: The plans of a squad's groups, where it has some.
+GROUPS = "groups"
+GROUP_PLANS = tuple(f"{GROUPS}/{group}.json" for group in Group)
 
 
 @dataclass(frozen=True)
@@ -49,9 +53,18 @@ class Folder:
         """Return the file that every applied state is kept in."""
         return self.path / HISTORY
 
+    @property
+    def groups(self) -> Path:
+        """Return the folder of the plans of its groups."""
+        return self.path / GROUPS
+
+    def group_plan(self, group: str) -> Path:
+        """Return the file of a group's plan in force."""
+        return self.groups / f"{group}.json"
+
     def deciding(self) -> list[str]:
-        """Return the names of the files that decide the season and its plan."""
-        return [SCENARIO, PLAN, *self._fixtures()]
+        """Return the names of the files that decide the season and its plans."""
+        return [SCENARIO, PLAN, *self._fixtures(), *GROUP_PLANS]
 
     def kept(self) -> list[str]:
         """Return the names of all files whose states are kept."""

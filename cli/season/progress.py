@@ -4,16 +4,19 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import click
+
 from cli.files.errors import InputError
 from cli.files.own_work import read_library
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded
 from cli.season.argument import in_force, today
+from cli.season.by_group import by_athlete, of_group
 from cli.season.done_csv import read_done
 from cli.season.folder import Folder, folder_of
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.progress.lived import Lived, live
+from optimiser.progress.lived import Lived, live, weeks_decided
 from optimiser.progress.session import DoneSession
 from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
@@ -56,6 +59,8 @@ class Progress:
 def progress(loaded: Loaded, plan: Plan) -> Progress:
     """Return a season on the day it is; one that stands alone is all ahead.
 
+    Of a group's own season what counts is what that group did.
+
     Raises
     ------
     InputError
@@ -65,8 +70,10 @@ def progress(loaded: Loaded, plan: Plan) -> Progress:
     if folder is None:
         return Progress(None, None, plan, loaded, Lived(loaded.season, plan, 0), loaded.season)
     day = today()
-    sessions = read_done(folder.done, loaded.season, day)
-    return on_day(loaded, plan, sessions, day, folder)
+    told = read_done(folder.done, loaded.season, day)
+    weeks = weeks_decided(loaded.season, day, told)
+    sessions = of_group(loaded, told) if loaded.group else by_athlete(loaded, told)
+    return on_day(loaded, plan, sessions, day, folder, decided=weeks)
 
 
 def in_progress(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
@@ -124,9 +131,16 @@ def on_day(
     sessions: Sequence[DoneSession],
     day: dt.date,
     folder: Folder | None = None,
+    decided: int | None = None,
 ) -> Progress:
-    """Return a season on a day, with what was done."""
-    lived = live(loaded.season, plan, sessions, day, full_sets(loaded))
+    """Return a season on a day, with what was done.
+
+    Parameters
+    ----------
+    decided
+        Weeks that are decided, where more than these sessions tells.
+    """
+    lived = live(loaded.season, plan, sessions, day, full_sets(loaded), decided)
     there = replace(loaded, season=lived.season, over=lived.weeks)
     return Progress(folder, day, plan, there, lived, loaded.season, tuple(sessions))
 
@@ -143,21 +157,13 @@ def full_sets(loaded: Loaded) -> dict[tuple[int, int], int]:
     return found
 
 
-def not_begun(loaded: Loaded, command: str, do: str) -> None:
-    """Refuse a command that would plan weeks anew that are over.
-
-    Parameters
-    ----------
-    do
-        What leads on.
-
-    Raises
-    ------
-    InputError
-        If the season is in progress.
-    """
-    folder = folder_of(loaded.path)
-    first = loaded.season.weeks[0].monday
-    if folder is not None and today() >= first + dt.timedelta(days=7):
-        must = f"must not have begun: {command} plans from the first week on"
-        raise InputError(folder.path, "", must, f"week 1 began on {first}", do)
+def tell_unplanned(loaded: Loaded) -> None:
+    """Say what weeks that are over count as, where no plan was in force in them."""
+    over = (today() - loaded.season.weeks[0].monday).days // 7
+    if over > 0:
+        click.echo(
+            f"{over} week{' is' if over == 1 else 's are'} over, and no plan was in force in "
+            "them: they count as done as this plan has them. Record what was done with `done`, "
+            "then `replan` works from it.",
+            err=True,
+        )

@@ -20,10 +20,10 @@ def minutes_by_quality(season: Season, plan: Plan) -> dict[str, int]:
 
 
 def weeks_apart(members: Sequence[Member], plans: Sequence[Plan]) -> list[int]:
-    """Return the weeks (from 0) in which not all groups that are there do the same."""
+    """Return the weeks to come (from 0) in which not all groups that are there do the same."""
     both = list(zip(members, plans, strict=True))
     found = []
-    for week in members[0].season.weeks:
+    for week in members[0].season.weeks[members[0].over :]:
         there = [plan for member, plan in both if member.absent <= week.index]
         if len({tuple(row[week.index] for row in plan.doses) for plan in there}) > 1:
             found.append(week.index)

@@ -16,16 +16,19 @@ Slot = tuple[Place, int]
 PLACES: tuple[Place, ...] = ("field", "gym")
 
 
-def shared_days(makers: Sequence[WeekMaker], plans: Sequence[Plan]) -> list[Written]:
+def shared_days(makers: Sequence[WeekMaker], plans: Sequence[Plan], over: int = 0) -> list[Written]:
     """Return the days of every group's sessions, the same for what groups share.
 
     Parameters
     ----------
     makers
         One a group, in order: of its own season, with the calendar of all.
+    over
+        Weeks that are decided; nothing is written for them.
     """
-    weeks = range(plans[0].weeks)
-    by_week = [_week(makers, plans, week) for week in weeks]
+    none: list[tuple[SessionDayPart, ...]] = [()] * len(plans)
+    weeks = range(over, plans[0].weeks)
+    by_week = [*[none] * over, *(_week(makers, plans, week) for week in weeks)]
     return [tuple(week[index] for week in by_week) for index in range(len(plans))]
 
 

@@ -1,6 +1,7 @@
 """One model for several groups: blocks, bands and sessions once, doses by group.
 
 A group that comes back has bands of its own, which climb to the shared ones and never pass them.
+Weeks that are decided are each group's own: what is shared begins after them.
 """
 
 from collections.abc import Collection, Mapping, Sequence
@@ -10,6 +11,8 @@ from optimiser.board.board import Board
 from optimiser.board.model import Model, Row, Tag, Terms, scaled, total
 from optimiser.board.outline import Arc
 
+#: What a path may remember before and after a block.
+LAYERS = ((0, 0), (0, 1), (1, 1))
 Said = tuple[frozenset[tuple[int, int]], int | None, int | None, int | None]
 
 
@@ -45,6 +48,8 @@ def join(
     *,
     weigh_costs: bool = True,
     climbing: Collection[int] = (),
+    over: int = 0,
+    apart: Sequence[Collection[int]] = (),
 ) -> Joint:
     """Return the joint model of boards; the first one's blocks, bands and sessions count for all.
 
@@ -56,22 +61,31 @@ def join(
         False if costs other than prices count once.
     climbing
         Numbers of the boards with bands of their own, on or below the shared ones.
+    over
+        Weeks that are decided in all of them.
+    apart
+        By board the qualities (indices) whose bands were not the first one's in those weeks.
     """
     out = Joint(Model())
     said: set[Said] = set()
     for number, (board, weight, name) in enumerate(zip(boards, weights, names, strict=True)):
-        same = shared(boards[0], board, bands=number not in climbing) if out.stands else {}
+        bands, own = number not in climbing, apart[number] if apart else ()
+        same = shared(boards[0], board, bands=bands, over=over, own=own) if out.stands else {}
         graft = _Graft(out.model, board.model, same, said)
         graft.run(weight, weight if weigh_costs else 1, f"{name}: " if len(boards) > 1 else "")
         out.stands.append(graft.stand)
+        if bands and own:
+            _hold_alike(out, boards[0], board, over, own)
         if number in climbing:
-            _hold_below(out, boards[0], board)
+            _hold_below(out, boards[0], board, over)
     return out
 
 
-def _hold_below(joint: Joint, lead: Board, other: Board) -> None:
-    """Keep the last board's bands on or below those of the first."""
+def _hold_below(joint: Joint, lead: Board, other: Board, over: int) -> None:
+    """Keep the last board's bands on or below those of the first, from week ``over`` on."""
     for week in other.open_weeks():
+        if week < over:
+            continue
         for index, quality in enumerate(other.season.qualities):
             for rung in range(1, len(quality.bands)):
                 own = other.rung_from(index, week, rung)
@@ -81,31 +95,74 @@ def _hold_below(joint: Joint, lead: Board, other: Board) -> None:
                     joint.model.at_most(total([here, scaled(most, -1)]), 0)
 
 
+def _hold_alike(
+    joint: Joint, lead: Board, other: Board, over: int, qualities: Collection[int]
+) -> None:
+    """Give the last board the first one's bands in blocks from week ``over`` on.
+
+    What a path remembers of bands that were apart is each board's own.
+    """
+    covers = _covers(lead, other, over)
+    for quality in qualities:
+        for arc, found in covers.items():
+            for rung in range(len(other.season.qualities[quality].bands)):
+                own = _rung_of(other, quality, [arc], rung)
+                here = _standing(joint.stands[-1], own)
+                there = _standing(joint.stands[0], _rung_of(lead, quality, found, rung))
+                joint.model.equal(total([here, scaled(there, -1)]), 0)
+
+
+def _rung_of(board: Board, quality: int, arcs: Sequence[Arc], rung: int) -> Terms:
+    keys = [(quality, arc, rung, *layer) for arc in arcs for layer in LAYERS]
+    return {board.steps[key]: 1 for key in keys if key in board.steps}
+
+
 def _standing(stands: Sequence[Terms], terms: Terms) -> Terms:
     return total(scaled(stands[var], factor) for var, factor in terms.items())
 
 
-def shared(lead: Board, other: Board, *, bands: bool = True) -> dict[int, Terms]:
+def shared(
+    lead: Board, other: Board, *, bands: bool = True, over: int = 0, own: Collection[int] = ()
+) -> dict[int, Terms]:
     """Return what variables of ``other`` are in those of ``lead``.
 
     A block of ``other`` at the start of a stretch of open weeks is the rest of whichever block
-    ``lead`` is in.
+    ``lead`` is in. Blocks under way when week ``over`` begins end together; the bands in them are
+    those each group is on.
 
     Parameters
     ----------
     bands
         False if ``other`` has bands of its own.
+    over
+        Weeks that are decided: they are each group's own.
+    own
+        Qualities whose bands are held alike by rows of the joint model instead.
     """
     same: dict[int, Terms] = {other.one: {lead.one: 1}}
     for week in other.open_weeks():
         for place in ("field", "gym"):
             (var,) = other.sessions(place, week)
-            same[var] = lead.sessions(place, week)
+            if week >= over:
+                same[var] = lead.sessions(place, week)
+    covers = _covers(lead, other, over)
+    under_way = {
+        arc: _ending(lead, arc, over) for arc in other.arcs if arc.start < over <= arc.stop
+    }
+    for arc, found in (covers | under_way).items():
+        same[other.arcs[arc]] = {lead.arcs[each]: 1 for each in found}
+    return same | _steps(lead, other, covers, own) if bands else same
+
+
+def _covers(lead: Board, other: Board, over: int) -> dict[Arc, list[Arc]]:
+    """Return by block of ``other`` from week ``over`` on the blocks of ``lead`` that it is."""
     opening = {stretch.start for stretch in other.outline.stretches()}
-    covers = {arc: _covering(lead, arc, opening) for arc in other.arcs}
-    for arc, var in other.arcs.items():
-        same[var] = {lead.arcs[found]: 1 for found in covers[arc]}
-    return same | _steps(lead, other, covers) if bands else same
+    return {arc: _covering(lead, arc, opening) for arc in other.arcs if arc.start >= over}
+
+
+def _ending(lead: Board, arc: Arc, over: int) -> list[Arc]:
+    """Return the blocks of ``lead`` under way when week ``over`` begins that end with ``arc``."""
+    return [each for each in lead.arcs if each.start < over and each.stop == arc.stop]
 
 
 def _covering(lead: Board, arc: Arc, opening: set[int]) -> list[Arc]:
@@ -115,12 +172,15 @@ def _covering(lead: Board, arc: Arc, opening: set[int]) -> list[Arc]:
     return [each for each in found if each in lead.arcs]
 
 
-def _steps(lead: Board, other: Board, covers: Mapping[Arc, Sequence[Arc]]) -> dict[int, Terms]:
+def _steps(
+    lead: Board, other: Board, covers: Mapping[Arc, Sequence[Arc]], own: Collection[int]
+) -> dict[int, Terms]:
     """Return what the rungs of ``other`` are; where it does not remember, any memory will do."""
-    ways = [(0, 0), (0, 1), (1, 1)]
     same: dict[int, Terms] = {}
     for (quality, arc, rung, into, out), var in other.steps.items():
-        layers = [(into, out)] if quality in other.outline.memory else ways
+        if arc not in covers or quality in own:
+            continue
+        layers = [(into, out)] if quality in other.outline.memory else LAYERS
         keys = [(quality, found, rung, *layer) for found in covers[arc] for layer in layers]
         same[var] = {lead.steps[key]: 1 for key in keys if key in lead.steps}
     return same

@@ -7,6 +7,7 @@ from optimiser.domain.group import Group, GroupSettings
 from optimiser.domain.season import Season
 from optimiser.groups.rules import rules_after
 from optimiser.groups.season import group_season, weeks_absent
+from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 
@@ -20,6 +21,9 @@ class Member:
         How much its readiness counts beside the other groups'.
     absent
         Weeks before it joins.
+    decided
+        In a season in progress: what the group did, and its plan from there on so far. As many
+        weeks for all groups.
     """
 
     name: str
@@ -27,6 +31,12 @@ class Member:
     rules: tuple[Rule, ...]
     weight: int = 1
     absent: int = 0
+    decided: Decided | None = None
+
+    @property
+    def over(self) -> int:
+        """Return how many weeks are decided."""
+        return self.decided.weeks if self.decided else 0
 
 
 def members_of(
@@ -51,3 +61,12 @@ def member_of(season: Season, rules: Sequence[Rule], name: str, group: GroupSett
     own, absent = group_season(season, group), weeks_absent(season, group)
     kept = rules_after(rules, own, absent)
     return Member(str(name), own, tuple(kept), group.weight, absent)
+
+
+def bands_apart(lead: Member, other: Member) -> set[int]:
+    """Return the qualities (indices) whose bands were not the same in the weeks that are over."""
+    if lead.decided is None or other.decided is None:
+        return set()
+    rows = zip(lead.decided.past.rungs, other.decided.past.rungs, strict=True)
+    weeks = range(other.absent, other.over)
+    return {at for at, (one, two) in enumerate(rows) if any(one[w] != two[w] for w in weeks)}

@@ -38,4 +38,5 @@ def post_shared_rooms(boards: Sequence[Board], members: Sequence[Member]) -> Non
 
 def _tighter(board: Board, rule: KeepsRooms, member: Member, lead: Member) -> dict[int, Room]:
     own, shared = rule.rooms(member.season), rule.rooms(lead.season)
-    return {week: shared[week] for week in board.open_weeks() if shared[week] != own[week]}
+    ahead = (week for week in board.open_weeks() if week >= member.over)
+    return {week: shared[week] for week in ahead if shared[week] != own[week]}

@@ -60,12 +60,18 @@ def live(
     sessions: Sequence[DoneSession],
     today: dt.date,
     full_sets: FullSets | None = None,
+    decided: int | None = None,
 ) -> Lived:
     """Return a season and its plan with what was done in it up to today.
 
     What is not recorded went as planned: a quality in a week, practice in a week, a match.
+
+    Parameters
+    ----------
+    decided
+        Weeks that are decided, where more than these sessions tells; else `weeks_decided`.
     """
-    weeks = weeks_decided(season, today, sessions)
+    weeks = weeks_decided(season, today, sessions) if decided is None else decided
     if not weeks:
         return Lived(season, plan, 0)
     squad = squad_records(sessions)

@@ -2,10 +2,10 @@
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from statistics import median
 
-from optimiser.progress.session import SQUAD, DoneSession
+from optimiser.progress.session import MATCH, SQUAD, DoneSession
 
 Key = tuple[dt.date, str]
 
@@ -38,6 +38,47 @@ def athlete_records(sessions: Sequence[DoneSession], name: str) -> list[DoneSess
     covered = {(each.date, each.what) for each in mine}
     rest = [each for each in squad_records(sessions) if (each.date, each.what) not in covered]
     return sorted([*mine, *rest], key=lambda each: (each.date, each.what))
+
+
+def group_records(
+    sessions: Iterable[DoneSession], group: str, athletes: Collection[str], match_share: float
+) -> list[DoneSession]:
+    """Return what one group of the squad did, as records of a squad of its own.
+
+    Its own records count (``who`` names the group), else the middle of its athletes' records, if
+    more than half of those who have any are on it, else what the squad did. A match that is
+    recorded for the squad is the group's by its share of the minutes.
+
+    Parameters
+    ----------
+    athletes
+        Names of the group's athletes.
+    match_share
+        0 to 1.
+    """
+    whole = whole_sessions(sessions)
+    ours = {name.casefold() for name in athletes}
+    mine = [each for each in whole if each.who.casefold() in ours]
+    own = [each for each in whole if each.who.casefold() == group != SQUAD]
+    own = [each.model_copy(update={"who": SQUAD}) for each in own]
+    middle = [_played(each, match_share) for each in squad_records([*own, *mine])]
+    covered = {(each.date, each.what) for each in middle}
+    rest = [each for each in whole if each.of_squad and (each.date, each.what) not in covered]
+    return [*middle, *(_shared(each, match_share) for each in rest)]
+
+
+def _played(each: DoneSession, share: float) -> DoneSession:
+    """Return a group's match by the minutes of the whole match its share stands for."""
+    if each.what != MATCH or not share or each.minutes is None:
+        return each
+    return each.model_copy(update={"minutes": min(240.0, each.minutes / share), "load": each.au})
+
+
+def _shared(each: DoneSession, share: float) -> DoneSession:
+    """Return a match of the squad with a group's share of its load."""
+    if each.what != MATCH or each.au is None:
+        return each
+    return each.model_copy(update={"load": share * each.au})
 
 
 def whole_sessions(sessions: Iterable[DoneSession]) -> list[DoneSession]:

@@ -3,11 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from optimiser.audit import Place
 from optimiser.board.board import Board
 from optimiser.board.model import Model, Row, Tag
 from optimiser.board.outline import LONGEST_BLOCK, Arc, Memory, Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 from optimiser.solve import make_board
@@ -27,12 +29,16 @@ class Frozen:
     weeks
         How many.
     lost
-        Rows that history alone has broken; they are left out.
+        Rows that history alone has broken; they are left out, or wider than they were.
     """
 
     board: Board
     weeks: int
     lost: tuple[Tag, ...]
+
+    def excused(self) -> set[Place]:
+        """Return rule, week and quality of breaches that history alone has made."""
+        return {(tag.rule, tag.week, tag.quality) for tag in self.lost}
 
 
 def freeze(
@@ -76,10 +82,38 @@ def settle(board: Board, past: Plan, weeks: int, *, give_way: bool) -> tuple[Tag
     return lost
 
 
-def paid_to_history(model: Model, values: Sequence[int]) -> int:
-    """Return what a solution pays for rules that history makes give way, in the model's cost."""
-    rows = [row for row in model.rows if row.tag is not None and row.tag.price == GIVE_WAY]
-    return sum(GIVE_WAY * model.charge * _excess(row, values) for row in rows)
+def reconciled(frozen: Frozen, effort: Effort) -> Frozen:
+    """Return a board on which rules give way to history as little as they can, and no further.
+
+    So that what is searched for, and what is proven of it, has nothing to do with that any more.
+    Where nothing can be found the board is as it was.
+    """
+    frozen.board.model.cost.clear()
+    found = minimise(frozen.board.model, effort)
+    return let_off(frozen, found.values) if found.values else frozen
+
+
+def let_off(frozen: Frozen, values: Sequence[int]) -> Frozen:
+    """Hold rows that may give way to history to what they are in a solution of its board."""
+    model = frozen.board.model
+    by = {
+        at: _excess(row, values)
+        for at, row in enumerate(model.rows)
+        if row.tag is not None and row.tag.price == GIVE_WAY
+    }
+    tags = [model.rows[at].tag for at, excess in by.items() if excess]
+    model.rows = [
+        _widened(row, by[at] * row.unit) if at in by else row for at, row in enumerate(model.rows)
+    ]
+    return replace(frozen, lost=(*frozen.lost, *(tag for tag in tags if tag is not None)))
+
+
+def _widened(row: Row, by: int) -> Row:
+    """Return a row that must hold, wider than before."""
+    assert row.tag is not None
+    low = None if row.low is None else row.low - by
+    high = None if row.high is None else row.high + by
+    return replace(row, low=low, high=high, tag=replace(row.tag, price=None))
 
 
 def _excess(row: Row, values: Sequence[int]) -> int:

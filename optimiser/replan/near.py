@@ -14,7 +14,7 @@ from optimiser.engine.cp_sat_search import Found, minimise
 from optimiser.readiness import UNITS
 from optimiser.replan.cells import change_flags, changed_cells, session_moves
 from optimiser.replan.decided import Decided
-from optimiser.replan.freeze import Frozen, freeze, paid_to_history
+from optimiser.replan.freeze import Frozen, freeze, reconciled
 from optimiser.rule import Rule
 from optimiser.together.drive import Watch, drive
 from optimiser.together.settings import Settings
@@ -81,7 +81,6 @@ def solve_near(
         took = time.perf_counter() - began
         return Near(none, None, None, took, stopped=found.cut_short)
     plan = frozen.board.read(found.values)
-    excused = {(tag.rule, tag.week, tag.quality) for tag in frozen.lost}
     verdict = judged(
         season,
         rules,
@@ -89,9 +88,8 @@ def solve_near(
         found,
         settings.rates,
         settings.close,
-        changes=change_charge(frozen.board, old, plan, decided.weeks)
-        + paid_to_history(frozen.board.model, found.values),
-        excused=excused,
+        changes=change_charge(frozen.board, old, plan, decided.weeks),
+        excused=frozen.excused(),
         first=decided.weeks,
     )
     forced = must_breaches(season, rules, plan, decided.weeks)
@@ -120,6 +118,8 @@ def _searched(
     give_way: bool,
 ) -> tuple[Frozen, Found]:
     frozen = freeze(season, rules, decided.past, decided.weeks, give_way=give_way)
+    if give_way:
+        frozen = reconciled(frozen, settings.effort(ANY_PLAN))
     if also is not None:
         also(frozen.board)
 

@@ -13,8 +13,8 @@ from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import minimise
 from optimiser.replan.cells import change_flags, changed_cells, forced_changes, session_moves
 from optimiser.replan.decided import Decided
-from optimiser.replan.freeze import freeze
-from optimiser.replan.near import Near, charge_changes, solve_near
+from optimiser.replan.freeze import freeze, reconciled
+from optimiser.replan.near import ANY_PLAN, Near, charge_changes, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.together.drive import drive
@@ -111,10 +111,11 @@ class _Search:
     give_way: bool
 
     def board(self) -> Board:
-        decided = self.decided
-        give_way = self.give_way
-        past, weeks = decided.past, decided.weeks
-        return freeze(self.season, self.rules, past, weeks, give_way=give_way).board
+        past, weeks = self.decided.past, self.decided.weeks
+        frozen = freeze(self.season, self.rules, past, weeks, give_way=self.give_way)
+        if self.give_way:
+            frozen = reconciled(frozen, self.settings.effort(ANY_PLAN))
+        return frozen.board
 
     def cells(self, plan: Plan) -> int:
         return len(changed_cells(self.old, plan, self.decided.weeks))

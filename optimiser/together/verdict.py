@@ -95,7 +95,7 @@ def judged(
 
 
 def judged_together(
-    parts: Sequence[tuple[Parts, int]], found: Found, close: float, *, clean: bool
+    parts: Sequence[tuple[Parts, int]], found: Found, close: float, *, clean: bool, changes: int = 0
 ) -> Verdict:
     """Say what is proven of several plans that are searched as one.
 
@@ -105,10 +105,12 @@ def judged_together(
         What each plan costs, and how much that counts.
     clean
         Whether all of them keep their rules.
+    changes
+        What is charged on top for being other plans than those so far.
     """
     names = [each.name for each in fields(Parts)]
     added = {n: sum(weight * getattr(part, n) for part, weight in parts) for n in names}
-    return _verdict(Parts(**added), found, close, changes=0, clean=clean)
+    return _verdict(Parts(**added), found, close, changes=changes, clean=clean)
 
 
 def _verdict(parts: Parts, found: Found, close: float, *, changes: int, clean: bool) -> Verdict:

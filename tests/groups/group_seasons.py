@@ -26,6 +26,12 @@ match_share = 0
 match_share = 0
 back = 2026-09-16
 """
+SQUAD = """name,group,body_mass_kg,squat_1rm_kg,cleared
+Maren Holloway,starters,63.5,95,
+Odile Marchetti,non-playing,64,90,
+Petra Wynnick,returning,62,92.5,yes
+Saffi Penrose,squad,61,80,
+"""
 STARTERS = {Group.STARTERS: GroupSettings()}
 TWO = {**STARTERS, Group.NON_PLAYING: GroupSettings(match_share=0)}
 #: A Wednesday: the third week is over when they join.

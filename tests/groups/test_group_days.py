@@ -6,17 +6,11 @@ import re
 
 import pytest
 from click.testing import CliRunner
-from group_seasons import SHORT, TABLES
 
 from cli.main import main
 
 NAMES = ("starters", "non-playing", "returning")
 WEEKS = range(1, 8)
-SQUAD = """name,group,body_mass_kg,squat_1rm_kg,cleared
-Maren Holloway,starters,63.5,95,
-Odile Marchetti,non-playing,64,90,
-Petra Wynnick,returning,62,92.5,yes
-"""
 
 
 def run(command, *arguments):
@@ -25,18 +19,15 @@ def run(command, *arguments):
     return result
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory):
-    made = tmp_path_factory.mktemp("days")
-    (made / "short.toml").write_text(SHORT + TABLES)
-    (made / "squad.csv").write_text(SQUAD)
-    return made
+@pytest.fixture
+def folder(short_folder):
+    return short_folder[0]
 
 
-@pytest.fixture(scope="module")
-def told(folder):
+@pytest.fixture
+def told(short_folder):
     """What `groups` prints; its plans are in the folder then."""
-    return run("groups", folder / "short.toml", "-o", folder / "plans").stdout
+    return short_folder[1].stdout
 
 
 def document(folder, name):
@@ -83,7 +74,7 @@ def test_every_group_that_is_there_has_its_sessions_on_the_same_days(folder, tol
 
 
 def test_the_cards_of_every_group_have_the_same_days(folder, told):
-    plans = ("--plans", folder / "plans", "--squad", folder / "squad.csv")
+    plans = ("--plans", folder / "plans", "--squad", folder / "grouped.csv")
     result = run("cards", folder / "short.toml", *plans, "--week", 5, "--format", "json")
     cards = json.loads(result.stdout)["cards"]
 
@@ -160,7 +151,7 @@ def test_plans_that_were_not_found_together_are_told_by_cards(folder, told, tmp_
             for part in made["weeks"][4]["days"]:
                 part["date"] = str(dt.date.fromisoformat(part["date"]) + dt.timedelta(days=1))
         (plans / f"{name}.json").write_text(json.dumps(made))
-    more = ("--squad", folder / "squad.csv", "--week", 5)
+    more = ("--squad", folder / "grouped.csv", "--week", 5)
 
     apart = run("cards", folder / "short.toml", "--plans", plans, *more)
     together = run("cards", folder / "short.toml", "--plans", folder / "plans", *more)

@@ -4,7 +4,7 @@ import json
 
 import pytest
 from click.testing import CliRunner
-from group_seasons import SHORT, TABLES
+from group_seasons import SHORT
 
 from cli.main import main
 
@@ -13,21 +13,17 @@ def run(command, *arguments):
     return CliRunner().invoke(main, [command, *map(str, arguments)])
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory):
-    made = tmp_path_factory.mktemp("readers")
-    (made / "short.toml").write_text(SHORT + TABLES)
-    result = run("groups", made / "short.toml", "-o", made)
-    assert result.exit_code == 0, result.output
-    return made
+@pytest.fixture
+def folder(short_folder):
+    return short_folder[0] / "plans"
 
 
-@pytest.fixture(scope="module")
-def scenario(folder):
-    return folder / "short.toml"
+@pytest.fixture
+def scenario(short_folder):
+    return short_folder[0] / "short.toml"
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def plan(folder):
     return folder / "non-playing.json"
 
@@ -111,8 +107,8 @@ def test_where_a_plan_of_all_is_needed_that_of_a_group_is_refused(scenario, plan
     assert len(result.stderr.strip().splitlines()) == 1
 
 
-def test_a_plan_of_a_group_that_the_scenario_has_not_is_refused(folder, plan):
-    other = folder / "other.toml"
+def test_a_plan_of_a_group_that_the_scenario_has_not_is_refused(tmp_path, plan):
+    other = tmp_path / "other.toml"
     other.write_text(SHORT + "[groups.starters]\n")
 
     result = run("week", other, plan, "--week", 5)

@@ -15,33 +15,25 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.sentence import Sentence
 from optimiser.groups.solve import GroupsOutcome
 
-SQUAD = """name,group,body_mass_kg,squat_1rm_kg,cleared
-Maren Holloway,starters,63.5,95,
-Odile Marchetti,non-playing,64,90,
-Petra Wynnick,returning,62,92.5,yes
-Saffi Penrose,squad,61,80,
-"""
-
 
 def run(command, *arguments):
     return CliRunner().invoke(main, [command, *map(str, arguments)])
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory):
-    made = tmp_path_factory.mktemp("seasons")
-    (made / "short.toml").write_text(SHORT + TABLES)
-    (made / "squad.csv").write_text(SQUAD)
-    return made
+@pytest.fixture
+def folder(short_folder):
+    return short_folder[0]
 
 
-@pytest.fixture(scope="module")
-def planned(folder):
-    result = run(
-        "groups", folder / "short.toml", "--squad", folder / "squad.csv", "-o", folder / "plans"
-    )
-    assert result.exit_code == 0, result.output
-    return result
+@pytest.fixture
+def planned(short_folder):
+    return short_folder[1]
+
+
+@pytest.fixture
+def found_before(monkeypatch, three):
+    """What was found once stands for the search: only how it is told is looked at."""
+    monkeypatch.setattr(cli.commands.groups, "solve_groups", lambda *_, **__: three[1])
 
 
 def plan_of(folder, group):
@@ -78,7 +70,7 @@ def test_athletes_of_groups_without_a_plan_are_told(planned):
     assert "1 athlete in groups without a plan of their own (squad)" in planned.stderr
 
 
-def test_json_has_every_group_with_its_whole_plan(folder, planned):
+def test_json_has_every_group_with_its_whole_plan(folder, planned, found_before):
     told = json.loads(run("groups", folder / "short.toml", "--format", "json").stdout)
 
     assert told["format"] == "seasonwright.groups/1"
@@ -90,7 +82,7 @@ def test_json_has_every_group_with_its_whole_plan(folder, planned):
     assert {week["load"]["matches"] for week in weeks} == {0}
 
 
-def test_plain_signs_on_request(folder, planned):
+def test_plain_signs_on_request(folder, planned, found_before):
     assert run("groups", folder / "short.toml", "--ascii").stdout.isascii()
 
 
@@ -211,6 +203,85 @@ def test_cards_need_some_plan(folder):
     assert "--plans" in result.stderr
 
 
+# --- in mid-season --------------------------------------------------------------------------
+
+
+DONE = """date,who,what,minutes,rpe,dose
+2026-09-01,squad,max_strength,30,6,
+2026-09-02,starters,practice,120,8,
+2026-09-07,starters,sprint,40,8,
+2026-09-08,non-playing,max_strength,,,missed
+2026-09-09,Odile Marchetti,general_strength,,,missed
+"""
+
+
+@pytest.fixture(scope="module")
+def in_progress(short_folder, tmp_path_factory):
+    """A season folder in its third week, with the groups' plans in force, planned on."""
+    folder = short_folder[0]
+    made = tmp_path_factory.mktemp("begun")
+    (made / "season.toml").write_text('squad_file = "squad.csv"\n' + SHORT + TABLES)
+    shutil.copy(folder / "squad.csv", made)
+    shutil.copytree(folder / "plans", made / "groups")
+    (made / "done.csv").write_text(DONE)
+    before = {path.name: json.loads(path.read_text()) for path in (made / "groups").iterdir()}
+    result = run("groups", made, "--today", "2026-09-14", "--apply")
+    assert result.exit_code == 0, result.output
+    return made, before, result
+
+
+def test_what_each_group_did_stands_and_is_its_own(in_progress):
+    folder, before, result = in_progress
+    now = {name: json.loads((folder / "groups" / name).read_text()) for name in before}
+
+    assert "Weeks 1 to 2 stand as they were done; those to come are planned for" in result.stdout
+    for name, plan in now.items():
+        old = before[name]["weeks"]
+        kept = [(w["sessions"], {k: q["dose"] for k, q in w["qualities"].items()}) for w in old]
+        here = [
+            (w["sessions"], {k: q["dose"] for k, q in w["qualities"].items()})
+            for w in plan["weeks"]
+        ]
+        assert here[:2] == kept[:2], name
+    loads = {name: [week["load"]["total"] for week in plan["weeks"]] for name, plan in now.items()}
+    assert loads["starters.json"][0] > loads["non-playing.json"][0]
+    done = now["non-playing.json"]["weeks"][1]["done"]["doses"]
+    assert (done["max_strength"], done["general_strength"]) == ("none", "none")
+    assert now["starters.json"]["weeks"][1]["done"]["doses"]["sprint"] == "full"
+
+
+def test_weeks_to_come_are_planned_for_all_groups_together(in_progress):
+    folder, before, _ = in_progress
+    plans = [json.loads((folder / "groups" / name).read_text()) for name in before]
+
+    for weeks in list(zip(*(plan["weeks"] for plan in plans), strict=True))[3:]:
+        assert len({tuple(sorted(week["sessions"].items())) for week in weeks}) == 1
+        assert len({week["block"] is None for week in weeks}) == 1
+    ahead = [b for plan in plans for b in plan["breaches"] if b["week"] is None or b["week"] > 2]
+    assert ahead == []
+
+
+def test_a_groups_plan_is_audited_by_what_the_group_did(in_progress):
+    folder, _, _ = in_progress
+    told = {}
+    for name in ("starters", "non-playing"):
+        path = folder / "groups" / f"{name}.json"
+        asked = [folder, path, "--today", "2026-09-14", "--no-optimum", "--format", "json"]
+        told[name] = json.loads(run("audit", *asked).stdout)["plan"]["match"]
+        assert told[name] == json.loads(path.read_text())["match"]
+
+
+def test_the_groups_plans_are_taken_back_together(in_progress):
+    folder, before, _ = in_progress
+
+    result = run("undo", folder, "--today", "2026-09-14")
+
+    assert result.exit_code == 0, result.output
+    assert "groups/non-playing.json, groups/returning.json, groups/starters.json" in result.stdout
+    now = {name: json.loads((folder / "groups" / name).read_text()) for name in before}
+    assert now == before
+
+
 # --- trouble --------------------------------------------------------------------------------
 
 
@@ -266,7 +337,7 @@ def test_no_plan_in_time_is_exit_code_four(folder, monkeypatch):
     assert "time ran out" in result.stderr
 
 
-def test_a_folder_that_cannot_be_made_is_told(folder, planned, tmp_path):
+def test_a_folder_that_cannot_be_made_is_told(folder, planned, found_before, tmp_path):
     shutil.copy(folder / "short.toml", tmp_path / "file")
 
     result = run("groups", folder / "short.toml", "-o", tmp_path / "file" / "plans")

@@ -105,12 +105,3 @@ def test_futures_cannot_part_in_the_past(club, tmp_path, text, said):
 
     assert result.exit_code == 1
     assert said in result.stderr
-
-
-def test_groups_say_how_each_goes_on(club):
-    result = invoke("groups", club.path, *TODAY)
-
-    assert result.exit_code == 1
-    assert "each group's plan goes on by itself: `replan FOLDER starters.json" in (
-        " ".join(result.stderr.split()).replace("Each", "each")
-    )

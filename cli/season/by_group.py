@@ -1,0 +1,63 @@
+"""The groups of a season's squad file, and records of what was done that name one of them."""
+
+from collections.abc import Sequence
+
+from cli.files.own_work import read_library
+from cli.files.scenario_file import Loaded
+from cli.files.squad import lists_nobody, read_squad
+from optimiser.domain.group import Group
+from optimiser.progress.recorded import group_records
+from optimiser.progress.session import DoneSession
+
+
+def athletes_by_group(loaded: Loaded) -> dict[str, list[str]]:
+    """Return the names of the scenario's squad file by group; none without one.
+
+    Raises
+    ------
+    InputError
+        If it cannot be used.
+    """
+    name = loaded.scenario.squad_file
+    path = None if name is None else loaded.path.parent / name
+    if path is None or not path.is_file() or lists_nobody(path):
+        return {}
+    library = read_library(loaded)
+    found: dict[str, list[str]] = {}
+    for athlete in read_squad(path, library.exercises, library.tags).athletes:
+        found.setdefault(str(athlete.group), []).append(athlete.name)
+    return found
+
+
+def of_group(loaded: Loaded, sessions: Sequence[DoneSession]) -> list[DoneSession]:
+    """Return what the group of a loaded season did."""
+    share = loaded.scenario.groups[Group(loaded.group)].match_share
+    return group_records(
+        sessions, loaded.group, athletes_by_group(loaded).get(loaded.group, ()), share
+    )
+
+
+def by_athlete(loaded: Loaded, sessions: Sequence[DoneSession]) -> list[DoneSession]:
+    """Return records with those of a group told as its athletes', but for who has one of his own.
+
+    A group of which the squad file lists nobody keeps its record.
+    """
+    groups = {name for name in Group if any(each.who.casefold() == name for each in sessions)}
+    groups.discard(Group.SQUAD)
+    if not groups:
+        return list(sessions)
+    athletes = athletes_by_group(loaded)
+    own = {(each.who.casefold(), each.date, each.what) for each in sessions}
+    found: list[DoneSession] = []
+    for each in sessions:
+        names = athletes.get(each.who.casefold(), ()) if each.who.casefold() in groups else ()
+        found += (
+            [
+                each.model_copy(update={"who": name})
+                for name in names
+                if (name.casefold(), each.date, each.what) not in own
+            ]
+            if names
+            else [each]
+        )
+    return found
