@@ -1,23 +1,35 @@
 """Rows of a small CSV table with a date in it, each with where it stands."""
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cli.files.csv_head import cells_of_row, read_head, unlisted
 from cli.files.csv_rows import any_filled, csv_rows
 from cli.files.errors import InputError
+from cli.files.fixtures_dates import NUMBERS, date_order, day_in, split_cell
+from cli.files.fixtures_found import DateOrder
 from cli.files.read_text import read_any_text
+
+#: Columns of all these tables that hold dates.
+DATES = ("date", "from", "to")
 
 
 @dataclass(frozen=True)
 class DatedRow:
-    """Cells that are not empty, by column."""
+    """Cells that are not empty, by column.
+
+    Parameters
+    ----------
+    order
+        Of day and month in the dates of the file; empty where they do not tell.
+    """
 
     path: Path
     where: str
     cells: dict[str, str]
+    order: DateOrder = ""
 
     def need(self, column: str) -> str:
         """Return a cell; raise InputError if it is empty."""
@@ -27,13 +39,13 @@ class DatedRow:
 
     def date(self, column: str) -> dt.date:
         """Return a cell as a date; raise InputError if it is none."""
-        text = self.need(column)
-        try:
-            return dt.date.fromisoformat(text)
-        except ValueError:
-            raise self.error(
-                column, "must be a date such as 2026-09-05, year first", "write it so"
-            ) from None
+        text = split_cell(self.need(column))[0]
+        found = day_in(text, self.order)
+        if found is None:
+            unsure = bool(NUMBERS.fullmatch(text)) and not self.order
+            must = "must tell the day from the month" if unsure else "must be a date"
+            raise self.error(column, must, "write it year first, such as 2026-09-05")
+        return found
 
     def error(self, column: str, must: str, do: str) -> InputError:
         """Return the error of a cell."""
@@ -41,10 +53,11 @@ class DatedRow:
         return InputError(self.path, f"{self.where}, {column}", must, got, do)
 
 
-def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> Iterator[DatedRow]:
-    """Yield the rows of ``path`` that are not empty.
+def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> list[DatedRow]:
+    """Return the rows of ``path`` that are not empty.
 
-    The first line names the columns, in any order, separated by commas, semicolons or tabs.
+    The first line names the columns, in any order, separated by commas, semicolons or tabs. Dates
+    are as spreadsheets write them, where all of them together tell the day from the month.
 
     Raises
     ------
@@ -56,7 +69,12 @@ def dated_rows(path: Path, needed: Sequence[str], columns: Sequence[str]) -> Ite
     sign = max(",;\t", key=head.count)
     rows = csv_rows(path, lines, sign)
     names = read_head(path, next(rows, (1, []))[1], needed, unlisted(path, columns))
-    for line, row in rows:
-        if any_filled(row):
-            where = f"line {line}"
-            yield DatedRow(path, where, cells_of_row(path, where, names, row))
+    found = [
+        DatedRow(path, where, cells_of_row(path, where, names, row))
+        for line, row in rows
+        if any_filled(row)
+        for where in [f"line {line}"]
+    ]
+    dates = [row.cells[name] for row in found for name in DATES if name in row.cells]
+    order, _ = date_order([split_cell(date)[0] for date in dates])
+    return [replace(row, order=order) for row in found]

@@ -1,3 +1,5 @@
+import datetime as dt
+
 import pytest
 
 from cli.files.availability_file import read_availability
@@ -26,6 +28,14 @@ def test_entries_are_read_with_limits_and_words(tmp_path):
     assert (two.status, two.last) == ("away", None)
 
 
+def test_dates_are_read_as_a_spreadsheet_writes_them_where_all_of_them_tell(tmp_path):
+    rows = "Ada Merrow,01/03/2027,,out,,,\nAda Merrow,15/03/2027,,limited,2,knee,\n"
+
+    found = read(tmp_path, HEAD + rows).entries
+
+    assert [entry.first for entry in found] == [dt.date(2027, 3, 1), dt.date(2027, 3, 15)]
+
+
 def test_semicolons_part_columns_as_a_spreadsheet_writes_them(tmp_path):
     found = read(tmp_path, "athlete;from;status;stage;words\nBea Lund;2026-10-01;limited;3;a, b\n")
 
@@ -36,7 +46,8 @@ def test_semicolons_part_columns_as_a_spreadsheet_writes_them(tmp_path):
     ("row", "said"),
     [
         ("Ada Merow,2026-10-01,,out,,,", "line 2, athlete"),
-        ("Ada Merrow,01.10.2026,,out,,,", "line 2, from"),
+        ("Ada Merrow,01.10.2026,,out,,,", "line 2, from: must tell the day from the month"),
+        ("Ada Merrow,soon,,out,,,", "line 2, from: must be a date"),
         ("Ada Merrow,2026-10-03,2026-10-01,out,,,", "swap them"),
         ("Ada Merrow,2026-10-01,,fit,,,", "must be one of out, limited, available, away"),
         ("Ada Merrow,2026-10-01,,limited,,,", "stage from 1 to 5"),
