@@ -1,5 +1,6 @@
 """All a report tells, worked out once for every kind of file."""
 
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -22,6 +23,9 @@ from optimiser.rule import Rule
 
 if TYPE_CHECKING:  # the library that draws is loaded only where something is drawn
     from matplotlib.figure import Figure
+
+#: Signs on a line of a sheet.
+SHEET_LINE = 150
 
 
 @dataclass(frozen=True)
@@ -79,8 +83,9 @@ class Report:
 
     @property
     def word(self) -> str:
-        """Return the first of them, for a line on a sheet."""
-        return drawable(self.verdict[0], 170) if self.verdict else ""
+        """Return them for a sheet, in three lines at most."""
+        lines = textwrap.wrap(" ".join(self.verdict), SHEET_LINE, max_lines=3, placeholder=" ...")
+        return "\n".join(drawable(line, SHEET_LINE) for line in lines)
 
     @cached_property
     def library(self) -> Library:

@@ -7,6 +7,7 @@ from cli.files.plan_json import read_document
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import main
+from cli.report.report import make_report
 from optimiser.domain.document import to_plan
 from optimiser.prices.helps import Before
 from optimiser.score import readiness
@@ -87,6 +88,18 @@ def test_the_pages_say_it_at_the_top(poor):
     top = page.partition("<nav")[0]
     assert "A POOR PLAN: planned readiness reaches" in top
     assert "leaving out the match of" in top
+
+
+def test_the_sheet_to_print_says_what_would_help_too(poor):
+    path, saved, _ = poor
+    loaded = read_scenario(path)
+    document = read_document(saved)
+
+    word = make_report(loaded, read_rules(loaded), to_plan(document, loaded.season), document).word
+
+    assert word.startswith("A POOR PLAN: ")
+    assert "leaving out the match of" in " ".join(word.split())
+    assert len(word.splitlines()) <= 3
 
 
 def test_many_matches_ranked_high_are_called_too_many(tmp_path):

@@ -84,14 +84,18 @@ def season_frame(weeks: Sequence[WeekPart], theme: Theme, high: float = A3_WIDE[
 
 
 def draw_heading(frame: Frame, title: str, below: str, word: str = "") -> None:
-    """Write the title, the line under it, and under that a word on the plan if it is not good."""
+    """Write the title, the line under it, and under that lines on the plan if it is not good."""
     width, height = frame.figure.get_size_inches()
-    at = 0.4 / width
-    frame.figure.text(at, 1 - 0.5 / height, title, fontsize=TITLE, fontweight="bold", va="center")
+    at, lift = 0.4 / width, 0.2 if word else 0.0
     frame.figure.text(
-        at, 1 - 0.83 / height, below, fontsize=10.5, color=frame.theme.soft, va="center"
+        at, 1 - (0.5 - lift) / height, title, fontsize=TITLE, fontweight="bold", va="center"
     )
-    frame.figure.text(at, 1 - 1.03 / height, word, fontsize=9, fontweight="bold", va="center")
+    frame.figure.text(
+        at, 1 - (0.83 - lift) / height, below, fontsize=10.5, color=frame.theme.soft, va="center"
+    )
+    frame.figure.text(
+        at, 1 - 0.74 / height, word, fontsize=8, fontweight="bold", va="top", linespacing=1.15
+    )
 
 
 def guides(frame: Frame, top: float, high: float) -> None:
