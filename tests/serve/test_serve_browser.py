@@ -58,6 +58,17 @@ def answered(browser):
     wait(browser, lambda: edits(browser) and not browser.find_elements("id", "stop"))
 
 
+def settled_width(browser):
+    """Return the width of a week once the board has found its size and stays at it."""
+    script = (
+        "const done = arguments[0], width = () => document.querySelector('.sheet').dataset.w;"
+        "const look = (last, same) => setTimeout(() => requestAnimationFrame(() =>"
+        " width() === last && same > 2 ? done(last) : look(width(), width() === last ? same + 1 : 0)"
+        "), 100); look(width(), 0);"
+    )
+    return float(browser.execute_async_script(script))
+
+
 def press(browser, *keys):
     from selenium.webdriver.common.action_chains import ActionChains
 
@@ -85,10 +96,9 @@ def button(browser, words):
 def test_a_match_dragged_along_the_days_is_planned_anew(page, served):
     from selenium.webdriver.common.action_chains import ActionChains
 
-    width = page.execute_script("return document.querySelector('.sheet').dataset.w")
-    by = round(-3 * float(width) / 7)
+    by = round(-3 * settled_width(page) / 7)
     ActionChains(page).drag_and_drop_by_offset(match(page, FROM)[0], by, 0).perform()
-    wait(page, lambda: match(page, TO))
+    wait(page, lambda: edits(page))
     answered(page)
 
     assert match(page, FROM) == []
