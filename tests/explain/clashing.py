@@ -95,15 +95,15 @@ SEASONS: dict[str, str] = {
     + matches((13, "high"))
     + pins('week = 9, quality = "sprint", band = 4', 'week = 13, quality = "sprint", band = 3'),
     # in season less training on average than practice alone makes
-    "light_season": head("Light season", 14)
-    + matches(8, 10, 12)
+    "light_season": head("Light season", 9)
+    + matches(6, 8)
     + "[rules.phase_load]\npercent = 30\n",
     # load may not rise, and a full week is pinned after weeks of touches
-    "load_jump": head("Load jump", 12)
-    + matches(11)
+    "load_jump": head("Load jump", 8)
+    + matches(7)
     + "[rules.load_ramp]\npercent = 0\nallowance = 0\nfloor = 0\n"
     + "[rules.progression]\nuse = false\n[rules.deload]\nuse = false\n"
-    + pins(*doses(range(6, 10), ALL, "touch"), *doses(range(10, 11), ALL, "full")),
+    + pins(*doses(range(2, 6), ALL, "touch"), *doses(range(6, 7), ALL, "full")),
 }
 
 
