@@ -2,14 +2,12 @@
 
 from collections.abc import Sequence
 
-from cli.files.fixtures_entries import Entry, categories, name_of
+from cli.files.fixtures_entries import RANKS, Entry, categories, name_of
 from cli.files.fixtures_words import says_match
-from optimiser.domain.fixture import Priority
 from optimiser.domain.wording import listed
 
 #: Names told one by one.
 FEW = 4
-RANKS = {priority.value for priority in Priority}
 
 
 def doubts(kept: Sequence[Entry]) -> list[str]:

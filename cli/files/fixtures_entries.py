@@ -8,6 +8,10 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from cli.files.fixtures_words import event_kind, is_occasion, says_match
+from optimiser.domain.fixture import Priority
+
+#: Categories that are priorities, as in the calendars that plans are written to.
+RANKS = {priority.value for priority in Priority}
 
 
 @dataclass(frozen=True)
@@ -93,7 +97,7 @@ def all_day(kept: Sequence[Entry]) -> set[str]:
     without = [entry for entry in kept if not entry.timed]
     if 2 * len(without) > len(kept):
         return set()
-    return {entry.where for entry in without if not says_match(name_of(entry))}
+    return {entry.where for entry in without if not (_ranked(entry) or says_match(name_of(entry)))}
 
 
 def categories(event: Any) -> list[str]:
@@ -106,6 +110,11 @@ def categories(event: Any) -> list[str]:
 def name_of(entry: Entry) -> str:
     """Return the summary on one line."""
     return " ".join(str(entry.event.get("SUMMARY", "")).split())
+
+
+def _ranked(entry: Entry) -> bool:
+    """Tell whether a category is a priority."""
+    return any(name.strip().lower() in RANKS for name in categories(entry.event))
 
 
 def _sequence(entry: Entry) -> int:

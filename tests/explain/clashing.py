@@ -95,9 +95,7 @@ SEASONS: dict[str, str] = {
     + matches((13, "high"))
     + pins('week = 9, quality = "sprint", band = 4', 'week = 13, quality = "sprint", band = 3'),
     # in season less training on average than practice alone makes
-    "light_season": head("Light season", 9)
-    + matches(6, 8)
-    + "[rules.phase_load]\npercent = 30\n",
+    "light_season": head("Light season", 9) + matches(6, 8) + "[rules.phase_load]\npercent = 30\n",
     # load may not rise, and a full week is pinned after weeks of touches
     "load_jump": head("Load jump", 8)
     + matches(7)

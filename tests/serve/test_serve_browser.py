@@ -62,9 +62,10 @@ def settled_width(browser):
     """Return the width of a week once the board has found its size and stays at it."""
     script = (
         "const done = arguments[0], width = () => document.querySelector('.sheet').dataset.w;"
-        "const look = (last, same) => setTimeout(() => requestAnimationFrame(() =>"
-        " width() === last && same > 2 ? done(last) : look(width(), width() === last ? same + 1 : 0)"
-        "), 100); look(width(), 0);"
+        "const look = (last, same) => setTimeout(() => requestAnimationFrame(() => {"
+        " if (width() !== last) return look(width(), 0);"
+        " return same > 2 ? done(last) : look(last, same + 1); }), 100);"
+        "look(width(), 0);"
     )
     return float(browser.execute_async_script(script))
 
