@@ -62,6 +62,6 @@ def _season(path: Path, found: Found) -> str:
         frame=frame,
         priorities=ranks,
         proposed={date: item.words for date, item in best.items()},
-        notices=season_notices(fixtures, ranks, frame),
+        notices=[*found.notices, *season_notices(fixtures, ranks, frame)],
     )
     return scenario_text(draft)

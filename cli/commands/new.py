@@ -140,12 +140,13 @@ def new_command(
         frame=frame,
         priorities=ranks,
         proposed={date: item.words for date, item in best_by_date(proposed).items()},
-        notices=season_notices(fixtures, ranks, frame),
+        notices=[*found.notices, *season_notices(fixtures, ranks, frame)],
         squad_file="" if alone else SQUAD,
     )
     text = scenario_text(draft)
-    said = found_words(fixtures_path.name, found) + proposed_words(proposed)
-    click.echo("\n".join([*said, *draft.notices]), err=True)
+    stands_out = draft.notices[len(found.notices) :]
+    said = [*found_words(fixtures_path.name, found), *proposed_words(proposed), *stands_out]
+    click.echo("\n".join(said), err=True)
     if alone:
         load_scenario(text, place)
         write_text(output, text)

@@ -76,6 +76,18 @@ def date_order(dates: Sequence[str]) -> tuple[DateOrder, str]:
     return ("" if unsure else ORDERS[0], unsure)
 
 
+def telling_date(dates: Sequence[str], order: DateOrder) -> str:
+    """Return the date by which a column that could be read both ways is read in ``order``.
+
+    Empty where every date says the same in both orders.
+    """
+    other = next(each for each in ORDERS if each != order)
+    numeric = [date for date in dates if NUMBERS.fullmatch(date)]
+    unsure = any(day_in(date, other) not in (None, day_in(date, order)) for date in numeric)
+    told = next((date for date in numeric if day_in(date, other) is None), "")
+    return told if unsure else ""
+
+
 def clock(text: str) -> dt.time | None:
     """Return the time of day, of 24 hours or with am or pm; None if there is none."""
     found = CLOCK.fullmatch(text.strip())

@@ -15,7 +15,14 @@ from cli.files.fixtures_columns import (
     has_date,
     misspelt,
 )
-from cli.files.fixtures_dates import date_order, day_in, is_moment, local_moment, split_cell
+from cli.files.fixtures_dates import (
+    date_order,
+    day_in,
+    is_moment,
+    local_moment,
+    split_cell,
+    telling_date,
+)
 from cli.files.fixtures_found import NO_ZONE, Asked, DateOrder, Found, LeftOut
 from cli.files.fixtures_row import fixture_of, names_grounds
 from cli.files.fixtures_words import event_kind
@@ -51,6 +58,7 @@ def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
     kept = [row for row in given if row[0] not in away]
     # a whole league's column tells more than the dates of one club
     order = _order(path, everyones or kept, asked)
+    notices += [] if asked.dates else _read_so(everyones or kept, order)
     listed = [Listed(fixture_of(path, place, cells, order), place) for place, cells in kept]
     ranked = "priority" in columns
     others = max(0, len(everyones) - len(given))
@@ -191,6 +199,13 @@ def _order(path: Path, rows: Sequence[Given], asked: Asked) -> DateOrder:
         f"{unsure}, which is {_said(unsure, 'day-first')} or {_said(unsure, 'month-first')}",
         "say which by `seasonwright new --dates day-first` or `--dates month-first`",
     )
+
+
+def _read_so(rows: Sequence[Given], order: DateOrder) -> list[str]:
+    """Say which of day and month is taken to come first, where some dates do not tell."""
+    dates = [split_cell(cells.get("date", ""))[0] for _, cells in rows]
+    told = telling_date(dates, order) if order else ""
+    return [f"dates are read {order}, as {told} can only be read so"] if told else []
 
 
 def _said(date: str, order: DateOrder) -> str:

@@ -72,7 +72,7 @@ def _head(draft: Draft) -> str:
 
 def _stands_out(notices: Sequence[str]) -> list[str]:
     words = textwrap.TextWrapper(98, initial_indent="# - ", subsequent_indent="#   ")
-    told = [line for notice in notices for line in words.wrap(notice)]
+    told = [line for notice in notices for line in words.wrap(_printable(notice))]
     return ["# What was seen in it, and taken so:", *told] if told else []
 
 
@@ -94,9 +94,13 @@ def _priorities(draft: Draft) -> str:
 
 
 def _priority(draft: Draft, date: dt.date) -> str:
-    # A sign that cannot be printed may not stand in a comment.
-    words = "".join(sign for sign in draft.proposed.get(date, "") if sign.isprintable())
+    words = _printable(draft.proposed.get(date, ""))
     return f'{date} = "{draft.priorities[date]}"' + (f"  # proposed: {words}" if words else "")
+
+
+def _printable(words: str) -> str:
+    """Return words on one line without signs that may not stand in a comment."""
+    return "".join(sign for sign in " ".join(words.split()) if sign.isprintable())
 
 
 def _fixtures(fixtures: Sequence[Fixture]) -> str:

@@ -198,7 +198,10 @@ class Drafting:
                 for date, each in best_by_date(proposed).items()
                 if ranks.get(date) is each.priority
             },
-            notices=season_notices(fixtures, ranks or priorities_needed(fixtures), frame),
+            notices=[
+                *found.notices,
+                *season_notices(fixtures, ranks or priorities_needed(fixtures), frame),
+            ],
             squad_file=SQUAD,
         )
         return _with_hours(scenario_text(draft), wish)

@@ -41,6 +41,13 @@ def test_the_whole_column_tells_day_from_month(tmp_path, dates):
     assert [fixture.date for fixture in read] == [dt.date(2026, 4, 3), dt.date(2026, 4, 25)]
 
 
+def test_the_order_that_was_taken_is_told_with_the_date_that_decides(tmp_path):
+    told = found(tmp_path, "Date\n03/04/2026\n25/04/2026\n").notices
+
+    assert told == ["dates are read day-first, as 25/04/2026 can only be read so"]
+    assert found(tmp_path, "Date\n2026-04-03\n25/04/2026\n04/04/2026\n").notices == []
+
+
 def test_a_column_that_reads_both_ways_is_refused_with_both(tmp_path):
     with pytest.raises(InputError, match=r"line 2, date.*2026-04-03 \(day-first\) or 2026-03-04"):
         found(tmp_path, "Date\n03/04/2026\n")
