@@ -16,7 +16,7 @@ from optimiser.groups.joint import Joint, join
 from optimiser.groups.member import Member, bands_apart
 from optimiser.groups.rooms import post_shared_rooms
 from optimiser.replan.decided import Decided
-from optimiser.replan.freeze import Frozen, freeze, let_off
+from optimiser.replan.freeze import Frozen, freeze, given_way, let_off
 from optimiser.replan.near import ANY_PLAN, change_charge, charge_changes
 from optimiser.solve import make_board
 from optimiser.together.cost import season_cost
@@ -108,10 +108,11 @@ def _reconciled(
     for each in boards:
         each.board.model.cost.clear()
     joint = _joined(boards, members, weigh_costs=False)
-    found = minimise(joint.model, settings.effort(ANY_PLAN))
+    found = minimise(joint.model, replace(settings.effort(ANY_PLAN), presolve="light"))
     if not found.values:
         return list(boards)
-    return [let_off(each, joint.values(at, found.values)) for at, each in enumerate(boards)]
+    values = [joint.values(at, found.values) for at in range(len(boards))]
+    return [let_off(each, given_way(each, own)) for each, own in zip(boards, values, strict=True)]
 
 
 def _history_is_why(members: Sequence[Member], settings: Settings) -> bool:

@@ -1,6 +1,6 @@
 """A season whose first weeks are history: they stand as they were, whatever rules say of them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from optimiser.audit import Place
@@ -9,7 +9,6 @@ from optimiser.board.model import Model, Row, Tag
 from optimiser.board.outline import LONGEST_BLOCK, Arc, Memory, Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 from optimiser.solve import make_board
@@ -17,6 +16,8 @@ from optimiser.solve import make_board
 #: Cost of one unit by which history makes a rule give way, far above all that is minimised.
 GIVE_WAY = 20_000
 
+#: By row of a board, as it is made the same each time: by how many units it gives way.
+GivenWay = Mapping[int, int]
 Open = dict[Arc, list[tuple[Tag, int]]]
 
 
@@ -82,25 +83,22 @@ def settle(board: Board, past: Plan, weeks: int, *, give_way: bool) -> tuple[Tag
     return lost
 
 
-def reconciled(frozen: Frozen, effort: Effort) -> Frozen:
-    """Return a board on which rules give way to history as little as they can, and no further.
-
-    So that what is searched for, and what is proven of it, has nothing to do with that any more.
-    Where nothing can be found the board is as it was.
-    """
-    frozen.board.model.cost.clear()
-    found = minimise(frozen.board.model, effort)
-    return let_off(frozen, found.values) if found.values else frozen
-
-
-def let_off(frozen: Frozen, values: Sequence[int]) -> Frozen:
-    """Hold rows that may give way to history to what they are in a solution of its board."""
-    model = frozen.board.model
-    by = {
+def given_way(frozen: Frozen, values: Sequence[int]) -> GivenWay:
+    """Return by how many units rows give way to history in a solution of the board."""
+    rows = enumerate(frozen.board.model.rows)
+    return {
         at: _excess(row, values)
-        for at, row in enumerate(model.rows)
+        for at, row in rows
         if row.tag is not None and row.tag.price == GIVE_WAY
     }
+
+
+def let_off(frozen: Frozen, by: GivenWay) -> Frozen:
+    """Hold rows that may give way to history to what they give, and no further.
+
+    So that what is searched for, and what is proven of it, has nothing to do with that any more.
+    """
+    model = frozen.board.model
     tags = [model.rows[at].tag for at, excess in by.items() if excess]
     model.rows = [
         _widened(row, by[at] * row.unit) if at in by else row for at, row in enumerate(model.rows)

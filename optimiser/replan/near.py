@@ -14,7 +14,7 @@ from optimiser.engine.cp_sat_search import Found, minimise
 from optimiser.readiness import UNITS
 from optimiser.replan.cells import change_flags, changed_cells, session_moves
 from optimiser.replan.decided import Decided
-from optimiser.replan.freeze import Frozen, freeze, reconciled
+from optimiser.replan.freeze import Frozen, GivenWay, freeze, given_way, let_off
 from optimiser.rule import Rule
 from optimiser.together.drive import Watch, drive
 from optimiser.together.settings import Settings
@@ -35,8 +35,8 @@ class Near:
     ----------
     forced
         Breaches from the first open week on, which history forces.
-    gave_way
-        True if rules that bind history to what follows had to give way.
+    given
+        By how much rules that bind history to what follows had to give way; None if they had not.
     """
 
     status: Literal["planned", "clash", "out_of_time"]
@@ -44,7 +44,7 @@ class Near:
     verdict: Verdict | None
     seconds: float
     forced: tuple[Breach, ...] = ()
-    gave_way: bool = False
+    given: GivenWay | None = None
     stopped: bool = False
 
 
@@ -71,10 +71,11 @@ def solve_near(
     """
     began = time.perf_counter()
     decided = decided or Decided(old, 0)
-    frozen, found = _searched(season, rules, old, settings, decided, also, watch, give_way=False)
-    gave_way = found.status == "infeasible" and _history_is_why(rules, decided, settings)
-    if gave_way:
-        frozen, found = _searched(season, rules, old, settings, decided, also, watch, give_way=True)
+    frozen, found = _searched(season, rules, old, settings, decided, also, watch, None)
+    given = None
+    if found.status == "infeasible" and _history_is_why(rules, decided, settings):
+        given = least_given(season, rules, decided, settings)
+        frozen, found = _searched(season, rules, old, settings, decided, also, watch, given)
     if not found.values:
         clash = found.status == "infeasible"
         none: Literal["clash", "out_of_time"] = "clash" if clash else "out_of_time"
@@ -94,7 +95,27 @@ def solve_near(
     )
     forced = must_breaches(season, rules, plan, decided.weeks)
     took = time.perf_counter() - began
-    return Near("planned", plan, verdict, took, forced, gave_way, found.cut_short)
+    return Near("planned", plan, verdict, took, forced, given, found.cut_short)
+
+
+def least_given(
+    season: Season, rules: Sequence[Rule], decided: Decided, settings: Settings
+) -> GivenWay:
+    """Return by how much rules give way to history, as little as they can; {} if none is found."""
+    frozen = freeze(season, rules, decided.past, decided.weeks, give_way=True)
+    frozen.board.model.cost.clear()
+    effort = replace(settings.effort(ANY_PLAN), presolve="light")
+    found = minimise(frozen.board.model, effort)
+    return given_way(frozen, found.values) if found.values else {}
+
+
+def board_giving(
+    season: Season, rules: Sequence[Rule], decided: Decided, given: GivenWay | None
+) -> Frozen:
+    """Return the board of a season in progress, on which rules give way to history as told."""
+    give_way = given is not None
+    frozen = freeze(season, rules, decided.past, decided.weeks, give_way=give_way)
+    return frozen if given is None else let_off(frozen, given)
 
 
 def _history_is_why(rules: Sequence[Rule], decided: Decided, settings: Settings) -> bool:
@@ -114,12 +135,9 @@ def _searched(
     decided: Decided,
     also: Callable[[Board], None] | None,
     watch: Watch | None,
-    *,
-    give_way: bool,
+    given: GivenWay | None,
 ) -> tuple[Frozen, Found]:
-    frozen = freeze(season, rules, decided.past, decided.weeks, give_way=give_way)
-    if give_way:
-        frozen = reconciled(frozen, settings.effort(ANY_PLAN))
+    frozen = board_giving(season, rules, decided, given)
     if also is not None:
         also(frozen.board)
 

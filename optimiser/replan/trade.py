@@ -13,8 +13,8 @@ from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import minimise
 from optimiser.replan.cells import change_flags, changed_cells, forced_changes, session_moves
 from optimiser.replan.decided import Decided
-from optimiser.replan.freeze import freeze, reconciled
-from optimiser.replan.near import ANY_PLAN, Near, charge_changes, solve_near
+from optimiser.replan.freeze import GivenWay
+from optimiser.replan.near import Near, board_giving, charge_changes, solve_near
 from optimiser.rule import Rule
 from optimiser.score import match_score
 from optimiser.together.drive import drive
@@ -84,7 +84,7 @@ def trade_off(
     best = solve_near(season, rules, old, settings, decided)
     if best.plan is None:
         return TradeOff(best.status, (), 0, best, time.perf_counter() - began)
-    search = _Search(season, rules, old, decided, settings, best.gave_way)
+    search = _Search(season, rules, old, decided, settings, best.given)
     plans: list[tuple[Kind, Plan]] = [("best", best.plan)]
     least, at_least = (old, 0) if search.stands() else search.least()
     if least is old:
@@ -108,14 +108,10 @@ class _Search:
     old: Plan
     decided: Decided
     settings: Settings
-    give_way: bool
+    given: GivenWay | None
 
     def board(self) -> Board:
-        past, weeks = self.decided.past, self.decided.weeks
-        frozen = freeze(self.season, self.rules, past, weeks, give_way=self.give_way)
-        if self.give_way:
-            frozen = reconciled(frozen, self.settings.effort(ANY_PLAN))
-        return frozen.board
+        return board_giving(self.season, self.rules, self.decided, self.given).board
 
     def cells(self, plan: Plan) -> int:
         return len(changed_cells(self.old, plan, self.decided.weeks))

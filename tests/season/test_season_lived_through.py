@@ -16,8 +16,9 @@ from tests.season.lived_season import SQUAD, WEEKS, live_season
 @pytest.fixture(scope="module")
 def club(tmp_path_factory):
     """The season after all that happened in it, with short searches."""
+    short = partial(Settings, quick=True, workers=1, close=0.1)
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(cli.solving, "Settings", partial(Settings, quick=True, workers=1))
+        patched.setattr(cli.solving, "Settings", short)
         yield live_season(tmp_path_factory.mktemp("lived"))
 
 
