@@ -1,5 +1,6 @@
 """The nearest plan: where the rules clash, the concessions that cost least."""
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -53,21 +54,28 @@ class Nearest:
 
         A repair may let more give way than the best plan under it needs.
         """
-        kept, stands = self, self._broken(plan)
+        kept = self
         for give in self.gives:
-            others = tuple(each for each in kept.gives if each is not give)
-            lesser = (
-                replace(kept, gives=(*others, *([replace(give, by=by)] if by else [])))
-                for by in range(give.by)
-            )
-            kept = next((less for less in lesser if less._broken(plan) == stands), kept)
-        place = {give.demand.key: at for at, give in enumerate(self.gives)}
-        return replace(
-            kept, gives=tuple(sorted(kept.gives, key=lambda give: place[give.demand.key]))
+            kept = kept._with(give, kept._least(give, plan))
+        return kept
+
+    def _least(self, give: Give, plan: Plan) -> int:
+        """Return how little of one concession leaves ``plan`` no worse."""
+        stands = self._broken(plan, give.demand.rule)
+        return bisect_left(
+            range(give.by),
+            True,
+            key=lambda by: self._with(give, by)._broken(plan, give.demand.rule) == stands,
         )
 
-    def _broken(self, plan: Plan) -> int:
-        return sum(breach.excess for breach in must_breaches(self.season, self.rules, plan))
+    def _with(self, give: Give, by: int) -> "Nearest":
+        """Return the same with so much of one concession; none of it where that is 0."""
+        gives = (replace(each, by=by) if each is give else each for each in self.gives)
+        return replace(self, gives=tuple(each for each in gives if each.by))
+
+    def _broken(self, plan: Plan, name: str) -> int:
+        rules = [rule for rule in self.rules if rule.name == name]
+        return sum(breach.excess for breach in must_breaches(self.season, rules, plan))
 
     @property
     def given(self) -> list[tuple[str, Waiver]]:
