@@ -7,7 +7,13 @@ from dataclasses import replace
 
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.standing import Preparation, default_preparation
-from optimiser.athlete.standing_week import Standing, programme_week, standing_week
+from optimiser.athlete.standing_week import (
+    FINISH,
+    WARM_UP,
+    Standing,
+    programme_week,
+    standing_week,
+)
 from optimiser.athlete.week_load import week_load
 from optimiser.days.clock_faults import clock_faults
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
@@ -39,6 +45,8 @@ Bounds = tuple[str | None, str | None]
 PLACES: tuple[Place, ...] = ("field", "gym")
 #: Least minutes of the plan's own work that a second session is made for (engineering choice).
 LEAST = 15
+#: Most minutes that a session has beside the plan's own work.
+MOST_BESIDE = max(WARM_UP.values()) + FINISH
 USUAL_SETTINGS = DaySettings()
 USUAL_LIMITS = SessionLimits()
 USUAL_PRACTICE = Practice()
@@ -165,12 +173,18 @@ class WeekMaker:
     def _placed(self, index: int, task: Task, kept: Placed | None) -> tuple[Task, Placed]:
         """Return a week on its days, with room for the warm-up and standing work of each session.
 
-        How long these take depends on the days: they are looked up once sessions stand, and the
-        week is put on its days again where they take more than was thought.
+        How long these take depends on the days. There is room for the most they ever take; where
+        a week has none, they are looked up once sessions stand, and the week is put on its days
+        again until what they take is what was thought.
         """
         if task.holds and task.stay is None:
             free, there = self._placed(index, replace(task, holds=()), None)
             task = replace(task, stay=there, extra=free.extra)
+        if task.extra < MOST_BESIDE:
+            roomy = replace(task, extra=MOST_BESIDE)
+            placed = place_week(roomy, kept)
+            if not placed.faults:
+                return roomy, placed
         while True:
             placed = place_week(task, kept)
             taken = self.beside(index, task, placed)
