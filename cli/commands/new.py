@@ -15,7 +15,7 @@ from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import best_by_date, proposals, proposed_words
 from cli.files.read_text import read_bytes
-from cli.files.safe_write import write_text
+from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import load_scenario
 from cli.render.scenario_text import Draft, scenario_text
 from cli.season.folder import SCENARIO, SQUAD
@@ -184,6 +184,8 @@ def _check_output(output: Path, force: bool) -> None:
         raise InputError(
             output, "", "must not be there yet", "a file of that name", "add --force to replace it"
         )
+    if output.suffix.lower() == ".toml":
+        check_writable(output)
 
 
 def _known_zone(name: str) -> str:

@@ -1,13 +1,14 @@
 """The one driver of a search: improve a solution, then bound the whole model by its tree."""
 
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from optimiser.board.model import Model
 from optimiser.engine.branch_and_bound import Limits, branch_and_bound
 from optimiser.engine.cp_sat_search import Found, Watch
-from optimiser.engine.large_neighbourhood_search import Neighbourhoods, Reach, Relaxation
+from optimiser.engine.large_neighbourhood_search import Mask, Neighbourhoods, Reach, Relaxation
 from optimiser.engine.objective import value_of
 from optimiser.together.settings import Settings
 
@@ -95,25 +96,42 @@ def search(
     return _bounded(best, replace(settings.limits(), seconds=left))
 
 
+class _OutOfTimeError(Exception):
+    """Time is up."""
+
+
 def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
-    """Search the neighbourhoods in turn: nearly free choices, windows, what the bound says."""
-    relaxed = near.relaxed(settings.seconds)
+    """Search the neighbourhoods in turn while there is time."""
+
+    def take(free: Mask, reach: Reach) -> None:
+        left = settings.seconds - (time.perf_counter() - best.began)
+        if left <= 0:
+            raise _OutOfTimeError
+        best.take(near.improved(best.values, free, replace(reach, guard=left)))
+
+    with suppress(_OutOfTimeError):
+        _in_turn(near, best, near.relaxed(settings.seconds), take)
+
+
+def _in_turn(
+    near: Neighbourhoods, best: _Best, relaxed: Relaxation, take: Callable[[Mask, Reach], None]
+) -> None:
+    """Take what is better among nearly free choices, in windows, where the bound says otherwise."""
+
+    def free(share: float) -> None:
+        take(near.nearly_free(relaxed, share) | near.other(relaxed, best.values), WIDE)
+
     best.bound = relaxed.bound
     best.tell()
-    _free(near, best, relaxed, FIRST)
+    free(FIRST)
     for start in range(0, len(near.groups), WINDOW // 2):
-        best.take(near.improved(best.values, near.window(range(start, start + WINDOW)), EACH))
+        take(near.window(range(start, start + WINDOW)), EACH)
     for _ in range(ROUNDS):
         before = best.cost
-        best.take(near.improved(best.values, near.other(relaxed, best.values), EACH))
-        _free(near, best, relaxed, AGAIN)
+        take(near.other(relaxed, best.values), EACH)
+        free(AGAIN)
         if best.cost > (1 - WORTH) * before:
             break
-
-
-def _free(near: Neighbourhoods, best: _Best, relaxed: Relaxation, share: float) -> None:
-    free = near.nearly_free(relaxed, share) | near.other(relaxed, best.values)
-    best.take(near.improved(best.values, free, WIDE))
 
 
 def _bounded(best: _Best, limits: Limits) -> Found:
