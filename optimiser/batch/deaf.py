@@ -2,6 +2,7 @@
 
 import signal
 import threading
+import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -13,6 +14,8 @@ def deaf() -> Iterator[None]:
     A terminal sends it to all of them at once, and each would end in its own words. A press while
     the block lasts, a fraction of a second, must be made again.
     """
+    # one that has grown is replaced by another between two jobs: nothing is lost, nothing to tell
+    warnings.filterwarnings("ignore", "A worker stopped while some jobs", UserWarning)
     if threading.current_thread() is not threading.main_thread():
         yield
         return
