@@ -145,7 +145,8 @@ def new_command(
     )
     text = scenario_text(draft)
     stands_out = draft.notices[len(found.notices) :]
-    said = [*found_words(fixtures_path.name, found), *proposed_words(proposed), *stands_out]
+    said = [*found_words(fixtures_path.name, found), *proposed_words(proposed), *_made_high(draft)]
+    said += stands_out
     click.echo("\n".join(said), err=True)
     if alone:
         load_scenario(text, place)
@@ -236,14 +237,16 @@ def _on_days(draft: Draft) -> str:
 
 
 def _told(output: Path, draft: Draft) -> str:
-    frame = draft.frame
-    lines = [
+    frame, many = draft.frame, len(draft.fixtures)
+    return (
         f"Wrote {output}: {frame.weeks} weeks from {frame.first_monday}, "
-        f"{len(draft.fixtures)} match{'es' if len(draft.fixtures) > 1 else ''}{_on_days(draft)}."
-    ]
-    lines += [
-        f"No match stood above low, so the one on {date} was made high; check [priorities]."
+        f"{many} match{'es' if many > 1 else ''}{_on_days(draft)}."
+    )
+
+
+def _made_high(draft: Draft) -> list[str]:
+    return [
+        f"no match stood above low: the one on {date} is made high; check [priorities]"
         for date in draft.priorities
         if not draft.proposed
     ]
-    return "\n".join(lines)
