@@ -10,8 +10,9 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from cli import solving
 from optimiser.solve import Outcome
 from optimiser.together.settings import Settings
-from tests.benchmarks.interrupts import COMMANDS, ROOT, interrupted, interrupted_at_the_end
+from tests.benchmarks.interrupts import COMMANDS, interrupted, interrupted_at_the_end
 
+SHORT = 'name = "T"\nfirst_monday = 2026-08-31\nweeks = 6\n[[fixtures]]\ndate = 2026-10-03\n'
 #: A search, then Ctrl-C: left to itself, CP-SAT has the system end the program on the spot.
 AFTER_A_SEARCH = """
 import signal
@@ -32,8 +33,9 @@ def test_ctrl_c_leaves_a_whole_result_or_none(name):
     assert ended.fault == ""
 
 
-def test_ctrl_c_while_a_command_winds_up_says_nothing():
-    season = ROOT / "scenarios" / "minimal.toml"
+def test_ctrl_c_while_a_command_winds_up_says_nothing(tmp_path):
+    season = tmp_path / "short.toml"
+    season.write_text(SHORT)
     words = f"sweep {season} --grid blocks.longest=5..6 --jobs 2 --format json"
     ended = interrupted_at_the_end(words, after=0.05)
 

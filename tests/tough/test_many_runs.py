@@ -18,6 +18,6 @@ def test_runs_in_a_row_leave_nothing_behind(tmp_path):
     scenario = tmp_path / "short.toml"
     scenario.write_text(SHORT)
 
-    growth = measure(scenario, 20)
+    growth = measure(scenario, 12)
 
     assert growth.megabytes < MOST_MB
