@@ -134,7 +134,6 @@ def _set_up(model: Model, limits: Limits) -> SilentHighs:
     # measured: doses are best told apart by trying, and good ones found by small searches
     seek, around = limits.seek, not limits.restarts
     highs = SilentHighs(
-        presolve="choose",
         time_limit=limits.seconds,
         random_seed=limits.seed,
         threads=limits.workers,

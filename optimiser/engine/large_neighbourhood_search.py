@@ -80,16 +80,10 @@ class Neighbourhoods:
         Its rows are tightened first.
     groups
         Choices by week; what spans weeks is in the group of each of them. All else follows.
-
-    Attributes
-    ----------
-    hit_wall
-        True once the clock ended a search.
     """
 
     def __init__(self, model: Model, groups: Sequence[Sequence[int]], *, seed: int = 0) -> None:
         self.model, self.groups = model, groups
-        self.hit_wall = False
         program = program_of(strengthened(model))
         self._size = len(model.lower)
         self._lower, self._upper = np.array(program.col_lower_), np.array(program.col_upper_)
@@ -186,8 +180,6 @@ class Neighbourhoods:
         # its clock runs on from one search to the next
         self._highs.setOptionValue("time_limit", self._highs.getRunTime() + seconds)
         _, pressed = interruptible(self._highs.run, self._stop.set)
-        late = self._highs.getModelStatus() == highspy.HighsModelStatus.kTimeLimit
-        self.hit_wall = self.hit_wall or late
         if pressed:
             raise KeyboardInterrupt
 

@@ -1,8 +1,7 @@
 """The one driver of a search: improve a solution, then bound the whole model by its tree."""
 
 import time
-from collections.abc import Callable, Sequence
-from contextlib import suppress
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from optimiser.board.model import Model
@@ -96,42 +95,35 @@ def search(
     return _bounded(best, replace(settings.limits(), seconds=left))
 
 
-class _OutOfTimeError(Exception):
-    """Time is up."""
-
-
 def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
     """Search the neighbourhoods in turn while there is time."""
-
-    def take(free: Mask, reach: Reach) -> None:
+    relaxed = near.relaxed(settings.seconds)
+    best.bound = relaxed.bound
+    best.tell()
+    for free, reach in _in_turn(near, best, relaxed):
         left = settings.seconds - (time.perf_counter() - best.began)
         if left <= 0:
-            raise _OutOfTimeError
+            return
         best.take(near.improved(best.values, free, replace(reach, guard=left)))
-
-    with suppress(_OutOfTimeError):
-        _in_turn(near, best, near.relaxed(settings.seconds), take)
 
 
 def _in_turn(
-    near: Neighbourhoods, best: _Best, relaxed: Relaxation, take: Callable[[Mask, Reach], None]
-) -> None:
-    """Take what is better among nearly free choices, in windows, where the bound says otherwise."""
-
-    def free(share: float) -> None:
-        take(near.nearly_free(relaxed, share) | near.other(relaxed, best.values), WIDE)
-
-    best.bound = relaxed.bound
-    best.tell()
-    free(FIRST)
+    near: Neighbourhoods, best: _Best, relaxed: Relaxation
+) -> Iterator[tuple[Mask, Reach]]:
+    """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
+    yield _free(near, best, relaxed, FIRST), WIDE
     for start in range(0, len(near.groups), WINDOW // 2):
-        take(near.window(range(start, start + WINDOW)), EACH)
+        yield near.window(range(start, start + WINDOW)), EACH
     for _ in range(ROUNDS):
         before = best.cost
-        take(near.other(relaxed, best.values), EACH)
-        free(AGAIN)
+        yield near.other(relaxed, best.values), EACH
+        yield _free(near, best, relaxed, AGAIN), WIDE
         if best.cost > (1 - WORTH) * before:
-            break
+            return
+
+
+def _free(near: Neighbourhoods, best: _Best, relaxed: Relaxation, share: float) -> Mask:
+    return near.nearly_free(relaxed, share) | near.other(relaxed, best.values)
 
 
 def _bounded(best: _Best, limits: Limits) -> Found:
