@@ -26,15 +26,15 @@ from constraints.load import load_rules
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.engine import Crew
 from optimiser.batch.row import PLANNED, Result
+from optimiser.change.congest import Draw, Drawn, draw_futures, spread_rounds
+from optimiser.change.congest_report import Lived, report
+from optimiser.change.decided import Decided
+from optimiser.change.many import plan_many
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.setup_error import SetupError
-from optimiser.replan.decided import Decided
+from optimiser.joint_model.effort import Settings
 from optimiser.rule import Rule
-from optimiser.together.settings import Settings
-from optimiser.whatif.congest import Draw, Drawn, draw_futures, spread_rounds
-from optimiser.whatif.congest_report import Lived, report
-from optimiser.whatif.many import plan_many
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 ROUNDS = 5

@@ -18,7 +18,7 @@ from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.day import minutes_of
 from optimiser.days.holds import Hold, Thing
-from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.spacing_settings import DaySettings, SessionLimits
 from optimiser.days.week import WeekMaker
 from optimiser.domain.document import SessionDayPart
 from optimiser.domain.season import Season

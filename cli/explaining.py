@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from cli.files.scenario_file import Loaded
 from cli.render.clash import clash_part, clash_text
+from optimiser.change.decided import Decided
 from optimiser.domain.season import Season
 from optimiser.explain.clash import find_clash
-from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 

@@ -23,12 +23,12 @@ from cli.season.changing import changed_progress, check_edits_ahead
 from cli.season.documents import document_in_progress
 from cli.season.progress import Progress
 from cli.solving import document_of
+from optimiser.change.robust import Future, Hedged, NoSharedPlanError, branch_week, hedge
 from optimiser.domain.changes import Changes, Futures, FutureSeason
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.domain.setup_error import SetupError
-from optimiser.together.settings import Settings
-from optimiser.whatif.robust import Future, Hedged, NoSharedPlanError, branch_week, hedge
+from optimiser.joint_model.effort import Settings
 
 
 @dataclass(frozen=True)

@@ -14,11 +14,11 @@ from optimiser.domain.changes import Drop
 from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
 from optimiser.domain.plan import Plan
 from optimiser.explain.limits import Limit
-from optimiser.prices.helps import Before
-from optimiser.rounding import kept
+from optimiser.explain.prices.helps import Before
+from optimiser.joint_model.effort import Settings
+from optimiser.review.rounding import kept
+from optimiser.review.score import PRIORITY_WEIGHT
 from optimiser.rule import Rule
-from optimiser.score import PRIORITY_WEIGHT
-from optimiser.together.settings import Settings
 
 #: Rules that are tried, changes that are told, and the points of one match worth telling.
 TRIED, TOLD, WORTH = 3, 2, 0.5

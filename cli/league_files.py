@@ -10,8 +10,8 @@ from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import best_by_date, proposals
 from cli.render.scenario_text import Draft, scenario_text
-from optimiser.calendar import PRE_SEASON_WEEKS
-from optimiser.season_frame import OFF_SEASON_WEEKS, priorities_needed
+from optimiser.setup.calendar import PRE_SEASON_WEEKS
+from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
 
 
 def club_files(path: Path, dates: DateOrder) -> tuple[dict[str, str], list[str]]:

@@ -12,7 +12,7 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.render.clash import clash_text
 from cli.render.words import capital
 from cli.solving import NO_PLAN
-from optimiser.audit import must_breaches
+from optimiser.change.decided import Decided
 from optimiser.domain.changes import Edit, Set
 from optimiser.domain.document import ConcessionPart, PlanDocument
 from optimiser.domain.plan import Plan
@@ -22,7 +22,7 @@ from optimiser.explain.easing import eased
 from optimiser.explain.mend import mended, waiver_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Give, Repairs
-from optimiser.replan.decided import Decided
+from optimiser.review.audit import must_breaches
 from optimiser.rule import Rule, Waiver
 
 #: Seconds within which the concessions that cost least are looked for.

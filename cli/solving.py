@@ -12,17 +12,17 @@ import click
 from cli.files.scenario_file import Loaded
 from cli.render.progress import ProgressLine, progress_text
 from cli.versions import versions
-from optimiser.describe import describe
+from optimiser.change.decided import Decided
+from optimiser.change.near import Near, solve_near
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.replan.decided import Decided
-from optimiser.replan.near import Near, solve_near
+from optimiser.joint_model.drive import Progress
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import Outcome, solve_season
+from optimiser.joint_model.verdict import Verdict
+from optimiser.review.describe import describe
 from optimiser.rule import Rule
-from optimiser.solve import Outcome, solve_season
-from optimiser.together.drive import Progress
-from optimiser.together.settings import Settings
-from optimiser.together.verdict import Verdict
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 #: Seconds between two looks of the progress line.

@@ -15,8 +15,8 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
-from optimiser.matches import gaps, match_days
 from optimiser.rule import Rule
+from optimiser.setup.matches import gaps, match_days
 
 Fractional = dict[int, Fraction]
 

@@ -13,9 +13,9 @@ from optimiser.days.room import rooms_left
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.matches import busiest_seven
+from optimiser.review.score import full_minutes, training_minutes
 from optimiser.rule import Lighter, Rule
-from optimiser.score import full_minutes, training_minutes
+from optimiser.setup.matches import busiest_seven
 
 
 class Deload(Rule):

@@ -13,8 +13,8 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Quality
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Span
-from optimiser.matches import busiest_seven
 from optimiser.rule import Rule
+from optimiser.setup.matches import busiest_seven
 
 
 class Exposure(Rule):

@@ -11,8 +11,8 @@ from optimiser.board.model import scaled, total
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.review.score import training_load
 from optimiser.rule import Rule
-from optimiser.score import training_load
 
 
 class LoadRamp(Rule):

@@ -13,8 +13,8 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Phase, Season
 from optimiser.domain.sentence import Span
+from optimiser.review.score import training_load
 from optimiser.rule import Rule
-from optimiser.score import training_load
 
 #: The share from which on nothing is asked.
 UNASKED = 200

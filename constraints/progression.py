@@ -16,8 +16,8 @@ from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Span
 from optimiser.domain.wording import counted
+from optimiser.review.score import training_minutes
 from optimiser.rule import Rule
-from optimiser.score import training_minutes
 
 
 class Progression(Rule):

@@ -9,8 +9,8 @@ from optimiser.board.outline import Outline
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.review.score import full_minutes, training_minutes
 from optimiser.rule import Rule
-from optimiser.score import full_minutes, training_minutes
 
 
 class Reentry(Rule):

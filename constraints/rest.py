@@ -2,11 +2,11 @@
 
 from typing import ClassVar
 
-from optimiser.audit import CLOSED
 from optimiser.board.board import Board
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.review.audit import CLOSED
 from optimiser.rule import Rule
 
 

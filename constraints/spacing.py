@@ -10,15 +10,15 @@ from constraints.timetabled import TimetabledWeek
 from optimiser.board.board import Board
 from optimiser.board.model import total
 from optimiser.days.room import Room, season_rooms
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place
 from optimiser.domain.season import Season, Week
 from optimiser.domain.wording import counted
+from optimiser.review.score import training_minutes
 from optimiser.rule import Rule
-from optimiser.score import training_minutes
 
 PLACES: tuple[Place, ...] = ("field", "gym")
 #: Matches farther from a Monday mean nothing to its week.

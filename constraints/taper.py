@@ -16,9 +16,9 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Span
 from optimiser.domain.wording import listed
-from optimiser.matches import busiest_seven
+from optimiser.review.score import full_minutes, training_minutes
 from optimiser.rule import Lighter, Rule
-from optimiser.score import full_minutes, training_minutes
+from optimiser.setup.matches import busiest_seven
 
 Percent = int
 NEAR_PEAKS = "the high fixtures of weeks {one} and {other} are {gap:week} apart"

@@ -7,20 +7,20 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from optimiser.audit import audit_plan
     from optimiser.explain.clash import find_clash
-    from optimiser.reading import read_scenario
-    from optimiser.score import match_score
-    from optimiser.season_build import build_season
-    from optimiser.solve import solve_season
+    from optimiser.joint_model.solve import solve_season
+    from optimiser.review.audit import audit_plan
+    from optimiser.review.score import match_score
+    from optimiser.setup.build import build_season
+    from optimiser.setup.reading import read_scenario
 
 _HOMES = {
-    "audit_plan": "optimiser.audit",
-    "build_season": "optimiser.season_build",
+    "audit_plan": "optimiser.review.audit",
+    "build_season": "optimiser.setup.build",
     "find_clash": "optimiser.explain.clash",
-    "match_score": "optimiser.score",
-    "read_scenario": "optimiser.reading",
-    "solve_season": "optimiser.solve",
+    "match_score": "optimiser.review.score",
+    "read_scenario": "optimiser.setup.reading",
+    "solve_season": "optimiser.joint_model.solve",
 }
 
 __all__ = [

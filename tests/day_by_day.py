@@ -1,7 +1,7 @@
 """A plan played through day by day, in floats: a second opinion on the weekly model.
 
-The solver's tables and ``optimiser.score`` count a week's training as one dose at its end. Here
-each quality's work is put on days of its own, away from matches, and fitness and fatigue are
+The solver's tables and ``optimiser.review.score`` count a week's training as one dose at its end.
+Here each quality's work is put on days of its own, away from matches, and fitness and fatigue are
 carried from day to day; what a match gives a quality is added on its evening. Readiness is read on
 the morning of a match. It shares no code with either.
 """

@@ -6,8 +6,8 @@ from typing import Any
 
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from optimiser.solve import Outcome, solve_season
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import Outcome, solve_season
 
 FOLDER = Path(__file__).parents[1] / "scenarios"
 RECORD = FOLDER / "recorded.json"

@@ -21,8 +21,8 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Band, Dose, Doses, DoseSpec, Place, Quality
 from optimiser.domain.season import Phase, Season, Week
 from optimiser.engine.cp_sat_search import Effort, minimise
+from optimiser.joint_model.solve import make_board
 from optimiser.rule import Rule
-from optimiser.solve import make_board
 
 #: Excess by place: week, quality, part and unit.
 Excess = dict[tuple[int | None, str | None, str, str], int]

@@ -12,7 +12,7 @@ from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Quality
 from optimiser.domain.season import Phase, Season
-from optimiser.matches import busiest_seven
+from optimiser.setup.matches import busiest_seven
 
 BLOCK = 4
 #: Weeks up to and with a fixture that are easy.

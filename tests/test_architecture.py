@@ -41,7 +41,7 @@ def test_the_optimiser_knows_neither_rules_nor_commands(path):
 
 @pytest.mark.parametrize("path", modules("constraints"), ids=lambda path: path.stem)
 def test_rules_know_no_commands_and_no_solver(path):
-    above = ("cli", "ortools", "highspy", "optimiser.engine", "optimiser.solve")
+    above = ("cli", "ortools", "highspy", "optimiser.engine", "optimiser.joint_model.solve")
 
     assert starts(imported(path), *above) == set()
 
@@ -79,7 +79,7 @@ def test_the_help_of_the_command_line_loads_nothing_heavy():
 @pytest.mark.parametrize("path", modules("tests/benchmarks"), ids=lambda path: path.stem)
 def test_benchmarks_find_what_they_import(path, monkeypatch):
     """They are run by hand alone, so that nothing else would tell."""
-    for room in (TESTS, *(TESTS / name for name in ("days", "optimum", "together"))):
+    for room in (TESTS, *(TESTS / name for name in ("days", "optimum", "joint_model"))):
         monkeypatch.syspath_prepend(str(room))
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ImportFrom) and node.module:

@@ -11,10 +11,10 @@ import pytest
 from demo_seasons import DEMOS, LONG, load, recorded, solve
 
 from cli.files.scenario_rules import read_rules
-from optimiser.audit import audit_plan
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Dose
-from optimiser.score import training_minutes
+from optimiser.review.audit import audit_plan
+from optimiser.review.score import training_minutes
 
 #: Peaks at most this many weeks apart are one.
 SAME_PEAK = 2

@@ -2,8 +2,8 @@
 
 Every load raises fitness and fatigue at once; both fade exponentially, fatigue faster. Published
 numbers use the *strict* sum, in which a day's load counts from the next day on;
-``optimiser.readiness`` uses the *inclusive* sum, in which it counts undecayed on its own day. The
-two differ by exactly that day's load times ``fitness_gain - fatigue_gain``.
+``optimiser.response.readiness`` uses the *inclusive* sum, in which it counts undecayed on its own
+day. The two differ by exactly that day's load times ``fitness_gain - fatigue_gain``.
 
 Calvert, Banister, Savage and Bach (1976), IEEE Trans. SMC 6(2): 94-102; Morton, Fitz-Clarke and
 Banister (1990), J Appl Physiol 69: 1171-7; Fitz-Clarke, Morton and Banister (1991), J Appl Physiol

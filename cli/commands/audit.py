@@ -17,14 +17,14 @@ from cli.season.argument import in_force, plan_argument, season_argument
 from cli.season.progress import Progress, progress
 from cli.solving import NO_PLAN, document_of, near_shown, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
-from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
-from optimiser.groups.rules import let_off
-from optimiser.readiness import UNITS
+from optimiser.groups.group_rules import let_off
+from optimiser.joint_model.cost import season_cost
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import Outcome
+from optimiser.response.readiness import UNITS
+from optimiser.review.audit import audit_plan
 from optimiser.rule import Rule
-from optimiser.solve import Outcome
-from optimiser.together.cost import season_cost
-from optimiser.together.settings import Settings
 
 #: Exit code where a rule that must hold is broken.
 BROKEN = 1

@@ -25,9 +25,9 @@ from cli.season.argument import today_option
 from cli.versions import versions
 from constraints.load import load_rules
 from optimiser.batch.case import Case
-from optimiser.batch.compare import compare
 from optimiser.batch.engine import Crew
 from optimiser.batch.row import Row
+from optimiser.batch.rule_sets import compare
 from optimiser.batch.run import run_batch
 from optimiser.batch.work import USUAL_EFFORT, Solver, season_solver
 from optimiser.domain.setup_error import SetupError

@@ -25,13 +25,13 @@ from cli.season.folder import SCENARIO, Folder, folder_of
 from cli.season.progress import Progress, begun, progress
 from cli.solving import settings_of
 from constraints.load import load_rules
+from optimiser.change.near import solve_near
 from optimiser.explain.clash import CAP, Argument, Finding, argue
 from optimiser.explain.mend import waiver_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repair, Repairs
-from optimiser.replan.near import solve_near
+from optimiser.joint_model.effort import Settings
 from optimiser.rule import Rule
-from optimiser.together.settings import Settings
 
 #: Why there is nothing to explain.
 POSSIBLE = "A plan that keeps all the rules exists; see the command plan."

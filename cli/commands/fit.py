@@ -14,12 +14,12 @@ from cli.options import format_option
 from cli.render.fit import fit_data, fit_table, fit_toml, refusals
 from cli.render.json_text import json_text
 from optimiser.domain.season import Season
-from optimiser.fit.fit import Fit, fit_quality
-from optimiser.fit.fragment import refused_by
-from optimiser.fit.panel import make_panel
-from optimiser.fit.pooled import fit_panel
-from optimiser.fit.record import Result, make_record
-from optimiser.qualities import default_qualities
+from optimiser.response.fit import Fit, fit_quality
+from optimiser.response.fragment import refused_by
+from optimiser.response.panel import make_panel
+from optimiser.response.pooled import fit_panel
+from optimiser.response.record import Result, make_record
+from optimiser.setup.qualities import default_qualities
 
 FATIGUE_SCALE = float(Season.model_fields["fatigue_scale"].default)
 

@@ -37,7 +37,7 @@ from optimiser.domain.group import Group
 from optimiser.groups.days import Written, shared_days
 from optimiser.groups.member import Member
 from optimiser.groups.solve import GroupsOutcome, solve_groups
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
 
 
 @click.command("groups")

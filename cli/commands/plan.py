@@ -40,9 +40,9 @@ from cli.solving import (
 )
 from optimiser.domain.document import PlanDocument
 from optimiser.explain.limits import Limit, limits
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import Outcome
 from optimiser.rule import Rule
-from optimiser.solve import Outcome
-from optimiser.together.settings import Settings
 
 
 @click.command("plan")

@@ -23,9 +23,9 @@ from cli.solving import NO_PLAN, search_options, settings_of, solve_first
 from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
 from optimiser.explain.limits import limits
-from optimiser.prices.price import near_itself, price_rules
+from optimiser.explain.prices.price import near_itself, price_rules
+from optimiser.joint_model.effort import Settings
 from optimiser.rule import Rule
-from optimiser.together.settings import Settings
 
 
 def _short(settings: Settings) -> Settings:

@@ -40,13 +40,13 @@ from cli.season.progress import Progress, check_ahead, on_day, progress
 from cli.season.rewrite import rewritten
 from cli.solving import document_of, search_options, settings_of
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
+from optimiser.change.decided import Decided
+from optimiser.change.trade import Choice, TradeOff, trade_off
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
+from optimiser.joint_model.effort import THOROUGH, Settings
 from optimiser.progress.carry_on import with_planned_past
-from optimiser.replan.decided import Decided
-from optimiser.replan.trade import Choice, TradeOff, trade_off
 from optimiser.rule import Rule
-from optimiser.together.settings import THOROUGH, Settings
 
 ONE_DAY = dt.timedelta(days=1)
 

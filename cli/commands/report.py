@@ -30,10 +30,10 @@ from cli.squad_groups import as_planned
 from optimiser.athlete.card import Card
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
-from optimiser.readiness import UNITS
+from optimiser.joint_model.effort import CLOSE
+from optimiser.joint_model.verdict import judged, told_before
+from optimiser.response.readiness import UNITS
 from optimiser.rule import Rule
-from optimiser.together.settings import CLOSE
-from optimiser.together.verdict import judged, told_before
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 

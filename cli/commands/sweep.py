@@ -29,12 +29,12 @@ from cli.solving import search_options, settings_of
 from constraints.load import load_rules
 from optimiser.batch.case import make_case
 from optimiser.batch.engine import Crew
+from optimiser.change.sweep import Point, Swept, sweep
 from optimiser.domain.changes import Set
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.joint_model.effort import Settings
 from optimiser.rule import Rule
-from optimiser.together.settings import Settings
-from optimiser.whatif.sweep import Point, Swept, sweep
 
 MOST_POINTS = 1000
 GRID = re.compile(r"\s*([a-z_]+)\.([\w.]+)\s*=\s*(.+)")

@@ -30,11 +30,11 @@ from cli.season.progress import Progress, check_ahead, progress
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
-from optimiser.describe import season_part
+from optimiser.change.ask import Side, ask
 from optimiser.domain.document import to_plan
+from optimiser.joint_model.effort import THOROUGH, Settings
+from optimiser.review.describe import season_part
 from optimiser.rule import Rule
-from optimiser.together.settings import THOROUGH, Settings
-from optimiser.whatif.ask import Side, ask
 
 
 @click.command("whatif")

@@ -25,9 +25,9 @@ from optimiser.days.other_days import other_days
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, dose_of
 from optimiser.domain.season import Season
-from optimiser.why.alternatives import alternatives
-from optimiser.why.answer import why_not
-from optimiser.why.asked import Asked
+from optimiser.explain.why.alternatives import alternatives
+from optimiser.explain.why.answer import why_not
+from optimiser.explain.why.asked import Asked
 
 UNKNOWN = "No answer in the time given; --seconds gives more."
 

@@ -19,7 +19,7 @@ from cli.files.csv_rows import any_filled, comma_or_semicolon, csv_rows
 from cli.files.errors import InputError
 from cli.files.read_text import read_text
 from cli.files.squad_cells import Cell
-from optimiser.fit.record import Load, Result
+from optimiser.response.record import Load, Result
 
 TEST_COLUMNS = ("date", "quality", "result", "athlete", "load")
 LOG_COLUMNS = ("date", "load", "quality", "athlete")

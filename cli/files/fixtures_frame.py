@@ -8,7 +8,7 @@ from cli.files.errors import InputError
 from cli.files.fixtures_priorities import is_friendly
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.setup_error import SetupError
-from optimiser.season_frame import Frame, frame_around
+from optimiser.setup.frame import Frame, frame_around
 
 
 def frame_with_friendlies(

@@ -6,12 +6,12 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from cli.files.fixtures_priorities import is_friendly
-from optimiser.calendar import LONG_GAP_WEEKS, PRE_SEASON_WEEKS_IN_GAP
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Phase
 from optimiser.domain.wording import counted
-from optimiser.season_frame import Frame
-from optimiser.together.amounts import GAP
+from optimiser.setup.amounts import GAP
+from optimiser.setup.calendar import LONG_GAP_WEEKS, PRE_SEASON_WEEKS_IN_GAP
+from optimiser.setup.frame import Frame
 
 # Engineering choices: a peak needs weeks to build and to taper, so a season holds few of them.
 MOST_HIGHS = 6

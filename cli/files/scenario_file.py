@@ -18,15 +18,15 @@ from cli.files.listed import Listed
 from cli.files.read_text import read_text
 from cli.files.toml_lines import line_of
 from optimiser.athlete.library import OwnWork
-from optimiser.defaults.tables import default_tables
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.quality import Quality
 from optimiser.domain.rates import Rates
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
 from optimiser.domain.setup_error import SetupError
-from optimiser.qualities import quality_tables
-from optimiser.season_build import build_season
+from optimiser.setup.build import build_season
+from optimiser.setup.default_ladders import default_tables
+from optimiser.setup.qualities import quality_tables
 
 AT_LINE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 # Where a season is kept, which number it starts from, who works in it with what, and on which

@@ -7,11 +7,11 @@ from cli.render.plan_table import match_line
 from cli.render.proof import proof_line
 from cli.render.verdict import Broken, breach_lines, verdict_text
 from cli.render.words import one_line
-from optimiser.describe import breach_part
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.fixture import Priority
-from optimiser.rounding import kept
+from optimiser.review.describe import breach_part
+from optimiser.review.rounding import kept
 
 LET_OFF = "Waived, as the group joins in the middle of the season:"
 

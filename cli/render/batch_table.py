@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from tabulate import tabulate
 
 from cli.render.words import one_line
-from optimiser.batch.compare import COVER, Comparison
 from optimiser.batch.row import PLANNED, Row
+from optimiser.batch.rule_sets import COVER, Comparison
 
 STATUS = {
     "proven": "proven",

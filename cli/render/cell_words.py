@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 
 from cli.render.words import one_line
+from optimiser.change.cells import CellChange
+from optimiser.change.side_by_side import WeekRow
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
-from optimiser.replan.cells import CellChange
-from optimiser.whatif.compare import WeekRow
 
 
 def cell_words(season: Season, change: CellChange) -> str:

@@ -9,10 +9,10 @@ from tabulate import tabulate
 from cli.files.scenario_file import Loaded
 from cli.render.sweep import open_from
 from cli.render.words import one_line
+from optimiser.change.congest import Draw
+from optimiser.change.congest_report import CongestionReport, HighFixture, Hurt, Quantiles
 from optimiser.domain.season import Season
-from optimiser.rounding import kept
-from optimiser.whatif.congest import Draw
-from optimiser.whatif.congest_report import CongestionReport, HighFixture, Hurt, Quantiles
+from optimiser.review.rounding import kept
 
 
 def congest_text(season: Season, draw: Draw, told: CongestionReport, first: int = 0) -> str:

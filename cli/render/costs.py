@@ -1,6 +1,6 @@
 """Costs in units a person can hold on to."""
 
-from optimiser.readiness import UNITS
+from optimiser.response.readiness import UNITS
 
 
 def points(cost: int) -> str:

@@ -15,7 +15,7 @@ from cli.render.words import one_line
 from optimiser.domain.season import Season
 from optimiser.progress.against import Against, WeekAgainst
 from optimiser.progress.session import DoneSession
-from optimiser.rounding import kept
+from optimiser.review.rounding import kept
 
 WIDTH = 100
 #: Signs that a bar of load is long at most, and the signs of planned and done.

@@ -6,9 +6,9 @@ from typing import Any
 
 from tabulate import tabulate
 
-from optimiser.fit.fit import Fit
-from optimiser.fit.fragment import scenario_ratio
-from optimiser.fit.interval import Interval
+from optimiser.response.fit import Fit
+from optimiser.response.fragment import scenario_ratio
+from optimiser.response.interval import Interval
 
 HEADS = ("quality", "tests", "days", "fitness d", "fatigue d", "k2 / k1", "error", "last again")
 NOTE = (

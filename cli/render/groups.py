@@ -11,14 +11,14 @@ from cli.render.group_days import days_text
 from cli.render.proof import season_lines
 from cli.render.signs import LETTER, Signs
 from cli.render.words import one_line
+from optimiser.change.cells import changed_cells
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.group import GroupSettings
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted, weeks_listed
-from optimiser.groups.compare import minutes_by_quality, weeks_apart
+from optimiser.groups.differences import minutes_by_quality, weeks_apart
 from optimiser.groups.member import Member
-from optimiser.replan.cells import changed_cells
 
 FORMAT: Final = "seasonwright.groups/1"
 #: Signs in a line of words.

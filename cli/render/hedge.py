@@ -11,10 +11,10 @@ from cli.render.cell_words import week_words
 from cli.render.plan_table import plan_table
 from cli.render.signs import Signs
 from cli.render.words import one_line
+from optimiser.change.robust import Branch, Hedged
+from optimiser.change.side_by_side import week_rows
 from optimiser.domain.document import PlanDocument
-from optimiser.rounding import kept
-from optimiser.whatif.compare import week_rows
-from optimiser.whatif.robust import Branch, Hedged
+from optimiser.review.rounding import kept
 
 WIDTH = 100
 

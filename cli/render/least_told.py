@@ -1,7 +1,7 @@
 """The least difference at a match that two searches can tell from none."""
 
+from optimiser.change.side_by_side import FixtureRow
 from optimiser.domain.rates import Rates
-from optimiser.whatif.compare import FixtureRow
 
 
 def least_told(spare: float | None, rates: Rates, row: FixtureRow) -> float:

@@ -14,9 +14,9 @@ from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.limits import Limit
-from optimiser.prices.price import Gain, Price
-from optimiser.rounding import kept, kept_or_none
-from optimiser.score import match_score
+from optimiser.explain.prices.price import Gain, Price
+from optimiser.review.rounding import kept, kept_or_none
+from optimiser.review.score import match_score
 
 #: Points of match score below which a gain is within what one search may miss.
 NOISE = 0.05

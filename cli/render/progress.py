@@ -4,7 +4,7 @@ import shutil
 from math import isfinite
 from typing import TextIO
 
-from optimiser.readiness import UNITS
+from optimiser.response.readiness import UNITS
 
 
 def progress_text(seconds: float, cost: float, bound: float) -> str:

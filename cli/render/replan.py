@@ -13,17 +13,17 @@ from cli.render.cell_words import week_data, week_words
 from cli.render.given_up import conceded_text
 from cli.render.proof import proof
 from cli.render.words import one_line
-from optimiser.describe import breach_part, season_part
+from optimiser.change.side_by_side import WeekRow, week_rows
+from optimiser.change.trade import Choice, TradeOff
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import ConcessionPart, SeasonPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.domain.wording import listed
-from optimiser.replan.trade import Choice, TradeOff
-from optimiser.rounding import kept, kept_or_none
-from optimiser.score import match_score, readiness, training_load
-from optimiser.whatif.compare import WeekRow, week_rows
+from optimiser.review.describe import breach_part, season_part
+from optimiser.review.rounding import kept, kept_or_none
+from optimiser.review.score import match_score, readiness, training_load
 
 WIDTH = 100
 NEAREST = "No plan from here on keeps all the rules. These are the nearest ones; they give up:"

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from optimiser.domain.fixture import Fixture, Priority
-from optimiser.season_frame import Frame
+from optimiser.setup.frame import Frame
 
 
 @dataclass(frozen=True)

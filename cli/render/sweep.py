@@ -11,13 +11,13 @@ from cli.files.safe_cell import safe_rows
 from cli.render.whatif import signed
 from cli.render.words import one_line
 from optimiser.batch.row import PLANNED
+from optimiser.change.side_by_side import totals
+from optimiser.change.sweep import Swept
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.domain.wording import counted
-from optimiser.rounding import kept_or_none
-from optimiser.score import match_score
-from optimiser.whatif.compare import totals
-from optimiser.whatif.sweep import Swept
+from optimiser.review.rounding import kept_or_none
+from optimiser.review.score import match_score
 
 STATUS = {
     "proven": "proven",

@@ -8,10 +8,10 @@ from operator import not_
 from cli.render.breaches import breach_sentence
 from cli.render.grouping import Line, Said, grouped
 from cli.render.words import one_line
-from optimiser.audit import CLOSED, STRUCTURE
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.wording import counted, weeks_listed
+from optimiser.review.audit import CLOSED, STRUCTURE
 from optimiser.rule import Rule
 
 #: Points of readiness from which a match is said to suffer: against the best plan, and against

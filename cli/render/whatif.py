@@ -13,15 +13,15 @@ from cli.render.cell_words import week_data, week_words
 from cli.render.least_told import least_told
 from cli.render.proof import proof, untold
 from cli.render.words import one_line
-from optimiser.describe import season_part
+from optimiser.change.ask import Answer
+from optimiser.change.binding import Binding
+from optimiser.change.side_by_side import At, FixtureRow, at_fixtures, totals
 from optimiser.domain.document import SeasonPart
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
-from optimiser.rounding import kept, kept_or_none
-from optimiser.score import match_score
-from optimiser.whatif.ask import Answer
-from optimiser.whatif.binding import Binding
-from optimiser.whatif.compare import At, FixtureRow, at_fixtures, totals
+from optimiser.review.describe import season_part
+from optimiser.review.rounding import kept, kept_or_none
+from optimiser.review.score import match_score
 
 WIDTH = 100
 STANDS = "as it stands"

@@ -7,18 +7,18 @@ from typing import Any
 from cli.render.clash import clash_data, clash_part
 from cli.render.costs import points
 from cli.render.words import one_line
+from optimiser.change.cells import CellChange
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
 from optimiser.domain.wording import listed, weeks_listed
-from optimiser.readiness import UNITS
-from optimiser.replan.cells import CellChange
-from optimiser.rounding import kept
-from optimiser.why.alternatives import Alternative, Alternatives
-from optimiser.why.answer import Cost, Forbidden, Possible
-from optimiser.why.asked import Asked
-from optimiser.why.at_matches import FixtureChange, telling
-from optimiser.why.terms import Terms
+from optimiser.explain.why.alternatives import Alternative, Alternatives
+from optimiser.explain.why.answer import Cost, Forbidden, Possible
+from optimiser.explain.why.asked import Asked
+from optimiser.explain.why.at_matches import FixtureChange, telling
+from optimiser.explain.why.terms import Terms
+from optimiser.response.readiness import UNITS
+from optimiser.review.rounding import kept
 
 WIDTH = 100
 #: Rules named for one alternative at most; terms and moves listed at most.

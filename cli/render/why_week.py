@@ -6,17 +6,17 @@ from collections.abc import Sequence
 from cli.render.breaches import breach_line
 from cli.render.week_days import session_words
 from cli.render.words import one_line
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 from optimiser.days.week_plan import WeekPlan
-from optimiser.describe import breach_part
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.domain.wording import listed, weeks_listed
+from optimiser.explain.why.at_matches import telling
+from optimiser.explain.why.block_ends import OtherEnd, other_ends
+from optimiser.review.describe import breach_part
+from optimiser.review.score import readiness
 from optimiser.rule import Lighter, Rule, lighter_weeks
-from optimiser.score import readiness
-from optimiser.why.at_matches import telling
-from optimiser.why.block_ends import OtherEnd, other_ends
 
 WIDTH = 100
 #: Weeks ahead in which a match that matters is named as what a target climbs to.

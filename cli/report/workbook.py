@@ -13,7 +13,7 @@ from cli.report.report import Report
 from cli.report.report_words import day_things
 from cli.report.season_sheet import season_sheet
 from cli.report.sheets import HEADS, begin, put_rows
-from optimiser.score import fixture_score
+from optimiser.review.score import fixture_score
 
 
 def workbook_bytes(report: Report) -> bytes:

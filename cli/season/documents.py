@@ -6,11 +6,11 @@ from cli.season.progress import Progress
 from cli.solving import document_of
 from optimiser.domain.document import DonePart, PlanDocument, WeekPart
 from optimiser.domain.plan import Plan
+from optimiser.joint_model.verdict import Verdict
 from optimiser.progress.against import WeekAgainst, against
 from optimiser.progress.carry_on import with_planned_past
-from optimiser.rounding import kept
+from optimiser.review.rounding import kept
 from optimiser.rule import Rule
-from optimiser.together.verdict import Verdict
 
 
 def document_in_progress(

@@ -14,11 +14,11 @@ from cli.season.argument import in_force, today
 from cli.season.by_group import by_athlete, of_group
 from cli.season.done_csv import read_done
 from cli.season.folder import Folder, folder_of
+from optimiser.change.decided import Decided
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.progress.lived import Lived, live, weeks_decided
 from optimiser.progress.session import DoneSession
-from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 

@@ -17,10 +17,10 @@ from cli.files.mend import BESIDE
 from cli.files.read_text import read_text
 from cli.files.scenario_file import Loaded, digest_of, load_scenario
 from cli.season.fixture_rows import FixtureTable, Pair
+from optimiser.change.apply import Changed, apply_edits
 from optimiser.domain.changes import Edit
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.scenario import Scenario
-from optimiser.whatif.apply import Changed, apply_edits
 
 #: Name of a list that takes the place of one that cannot be edited, such as a calendar feed.
 OWN_LIST = "fixtures.csv"

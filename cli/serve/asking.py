@@ -13,14 +13,14 @@ from cli.serve.lines import page_lines
 from cli.serve.questions import CostJob, PriceJob, Ways, WaysJob
 from cli.serve.session import Session
 from cli.serve.side import Side
+from optimiser.change.decided import Decided
+from optimiser.change.trade import Choice
 from optimiser.days.week_plan import DayPlan, WeekPlan
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import dose_of
+from optimiser.explain.why.alternatives import alternatives
+from optimiser.explain.why.asked import Asked
 from optimiser.progress.carry_on import with_planned_past
-from optimiser.replan.decided import Decided
-from optimiser.replan.trade import Choice
-from optimiser.why.alternatives import alternatives
-from optimiser.why.asked import Asked
 
 NO_PLAN = "There is no plan for these changes yet."
 NO_WORK = "The week is closed: nothing is planned in it."

@@ -22,12 +22,12 @@ from cli.render.scenario_text import Draft, scenario_text
 from cli.season.folder import SCENARIO, SQUAD
 from cli.season.made import make_folder
 from constraints.spacing import Spacing
-from optimiser.calendar import PRE_SEASON_WEEKS
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.scenario import PhaseStart
 from optimiser.domain.strict import Strict
 from optimiser.domain.weekday import Weekday
-from optimiser.season_frame import OFF_SEASON_WEEKS, Frame, priorities_needed
+from optimiser.setup.calendar import PRE_SEASON_WEEKS
+from optimiser.setup.frame import OFF_SEASON_WEEKS, Frame, priorities_needed
 
 #: Names of files and folders: what a person may type, without what steers a file system.
 SAFE = re.compile(r"[^\w .()-]+")

@@ -7,19 +7,19 @@ from typing import Literal
 
 from cli.render.clash import clash_data, repair_words
 from cli.serve.jobs import Sooner, Tell, Told
+from optimiser.change.decided import Decided
+from optimiser.change.near import solve_near
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.clash import CAP, Argument, Finding, argue
 from optimiser.explain.mend import waiver_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repair, Repairs
-from optimiser.replan.decided import Decided
-from optimiser.replan.near import solve_near
+from optimiser.joint_model.drive import Progress
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import solve_season
+from optimiser.joint_model.verdict import Verdict
 from optimiser.rule import Rule
-from optimiser.solve import solve_season
-from optimiser.together.drive import Progress
-from optimiser.together.settings import Settings
-from optimiser.together.verdict import Verdict
 
 #: Guard of the first search, in seconds: what it finds is shown and searched on from anew.
 SOON = 3.0

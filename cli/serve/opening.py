@@ -16,10 +16,10 @@ from cli.season.progress import on_day
 from cli.serve.keeping import Files, files_of
 from cli.serve.side import Side
 from optimiser.domain.plan import Plan
-from optimiser.readiness import UNITS
+from optimiser.joint_model.effort import CLOSE
+from optimiser.joint_model.verdict import Verdict, judged, told_before
+from optimiser.response.readiness import UNITS
 from optimiser.rule import Rule
-from optimiser.together.settings import CLOSE
-from optimiser.together.verdict import Verdict, judged, told_before
 
 OTHER = "The plan on file was made before the files were changed; it is fitted to them now."
 

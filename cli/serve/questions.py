@@ -7,15 +7,15 @@ from cli.render.why import answer_text
 from cli.serve.jobs import Failed, Tell, Told
 from cli.serve.lines import page_lines
 from cli.serve.rule_words import rule_title
+from optimiser.change.decided import Decided
+from optimiser.change.trade import TradeOff, trade_off
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.prices.price import Gain, Price, near_itself, price_rule
-from optimiser.replan.decided import Decided
-from optimiser.replan.trade import TradeOff, trade_off
+from optimiser.explain.prices.price import Gain, Price, near_itself, price_rule
+from optimiser.explain.why.answer import why_not
+from optimiser.explain.why.asked import Asked
+from optimiser.joint_model.effort import Settings
 from optimiser.rule import Rule
-from optimiser.together.settings import Settings
-from optimiser.why.answer import why_not
-from optimiser.why.asked import Asked
 
 #: Seconds for what another choice costs.
 PATIENCE = 20.0

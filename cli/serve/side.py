@@ -10,15 +10,15 @@ from cli.season.documents import document_in_progress
 from cli.season.progress import Progress
 from cli.serve.finding import PlanJob
 from cli.solving import document_of
+from optimiser.change.decided import Decided
 from optimiser.days.week_plan import WeekPlan
-from optimiser.describe import season_part
 from optimiser.domain.document import PlanDocument, SeasonPart
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.replan.decided import Decided
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.verdict import Verdict
+from optimiser.review.describe import season_part
 from optimiser.rule import Rule
-from optimiser.together.settings import Settings
-from optimiser.together.verdict import Verdict
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from cli.serve.jobs import Done, Failed, Job, News
 def work(connection: Connection) -> None:
     """Do jobs until nobody is there to give them."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    for module in ("optimiser.replan.near", "cli.serve.finding"):
+    for module in ("optimiser.change.near", "cli.serve.finding"):
         import_module(module)  # now, so that the first job need not wait
     with suppress(EOFError, OSError, KeyboardInterrupt):
         while True:

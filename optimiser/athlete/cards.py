@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from optimiser.athlete.allowed import allowed_rung
 from optimiser.athlete.card import Card, Choice, Kit, Section, SessionCard, SessionDay, WeekInfo
 from optimiser.athlete.card_lines import LineMaker, Made
 from optimiser.athlete.care import YOUNG
@@ -13,7 +14,6 @@ from optimiser.athlete.exercise import Item
 from optimiser.athlete.held_items import barred_by, held_items
 from optimiser.athlete.hold import NO_HOLD, Hold
 from optimiser.athlete.library import Library, default_library
-from optimiser.athlete.limits import allowed_rung
 from optimiser.athlete.line_time import line_seconds, rising_once
 from optimiser.athlete.load_in_block import progressed
 from optimiser.athlete.measured import OLD_WEEKS

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from math import floor
 
+from optimiser.athlete.allowed import intensity
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.hold import Hold
 from optimiser.athlete.library import Library
-from optimiser.athlete.limits import intensity
 from optimiser.athlete.volume import MEASURES, Measure, amount, held_under, metres
 from optimiser.domain.quality import Dose
 

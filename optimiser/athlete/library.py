@@ -10,9 +10,9 @@ from typing import Annotated, Any, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from optimiser.athlete.exercise import Exercise, Item
-from optimiser.defaults.tables import default_tables
 from optimiser.domain.quality import Band, Quality
 from optimiser.domain.strict import Strict
+from optimiser.setup.default_ladders import default_tables
 
 
 def _items(value: Any) -> Any:

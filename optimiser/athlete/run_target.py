@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping, Sequence
 
+from optimiser.athlete.allowed import ALL_OUT
 from optimiser.athlete.card import Kit, Pair
 from optimiser.athlete.exercise import Item
-from optimiser.athlete.limits import ALL_OUT
 from optimiser.athlete.plates import step_load
 from optimiser.athlete.sled import USUAL_L0, fit_losses, load_for
 from optimiser.athlete.sprint import SprintFit, fit_splits, time_at

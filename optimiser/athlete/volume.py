@@ -3,10 +3,10 @@
 from collections.abc import Callable, Mapping, Sequence
 from math import floor
 
+from optimiser.athlete.allowed import ALL_OUT, intensity
 from optimiser.athlete.dose_sets import contacts_of, scaled_sets
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.library import Library
-from optimiser.athlete.limits import ALL_OUT, intensity
 from optimiser.athlete.sprint import distance_to
 from optimiser.domain.quality import Dose
 

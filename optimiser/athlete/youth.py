@@ -12,10 +12,10 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from optimiser.athlete.allowed import intensity
 from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.library import Library
-from optimiser.athlete.limits import intensity
 from optimiser.athlete.squad import TrainingLevel
 from optimiser.athlete.volume import (
     MEASURES,

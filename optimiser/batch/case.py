@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from optimiser.batch.row import Result, Row
+from optimiser.change.decided import Decided
 from optimiser.domain.season import Season
-from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 # Names do not change what is best.

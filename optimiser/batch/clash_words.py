@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
+from optimiser.change.decided import Decided
 from optimiser.domain.season import Season
-from optimiser.replan.decided import Decided
 from optimiser.rule import Rule
 
 #: Weeks of one rule that are written out.

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from optimiser.batch.row import Result, RowStatus
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.rounding import kept_or_none
+from optimiser.review.rounding import kept_or_none
+from optimiser.review.score import match_score, training_load
 from optimiser.rule import Rule, lighter_weeks
-from optimiser.score import match_score, training_load
 
 RAMP_WEEKS = 4
 

@@ -6,18 +6,18 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Protocol
 
-from optimiser.audit import keeps
 from optimiser.batch.case import Case
 from optimiser.batch.clash_words import clash_line
 from optimiser.batch.numbers import planned_result
 from optimiser.batch.row import Result
+from optimiser.change.decided import Decided
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.replan.decided import Decided
+from optimiser.review.audit import keeps
 from optimiser.rule import Rule
 
 if TYPE_CHECKING:  # the solvers are loaded in the workers alone
-    from optimiser.solve import Outcome
+    from optimiser.joint_model.solve import Outcome
 
 LONGEST_WORDS = 500
 #: Share of a full search's tree for one season of many: what is not within the gap by then takes
@@ -106,9 +106,9 @@ def season_solver(
     effort
         Share of the tree that a full search may grow.
     """
-    from optimiser.replan.near import solve_near
-    from optimiser.solve import Outcome, solve_season
-    from optimiser.together.settings import STEPS, Settings
+    from optimiser.change.near import solve_near
+    from optimiser.joint_model.effort import STEPS, Settings
+    from optimiser.joint_model.solve import Outcome, solve_season
 
     settings = Settings(seed=seed, steps=round(STEPS * effort), workers=1)
     if decided is None:

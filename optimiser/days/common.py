@@ -5,7 +5,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from optimiser.days.pieces import Held, Piece, Sessions, Spread, Way, parted, unevenness
-from optimiser.days.settings import SessionLimits
+from optimiser.days.spacing_settings import SessionLimits
 from optimiser.domain.quality import Dose
 
 #: Ways kept; a usual week has fewer. Beyond it the evenest are kept.

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from optimiser.days.room import rooms_left
 from optimiser.domain.season import Season
-from optimiser.matches import busiest_seven
+from optimiser.setup.matches import busiest_seven
 
 #: Days before and after a week whose matches still take days from it.
 BEFORE, AFTER = 7, 2

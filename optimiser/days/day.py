@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from optimiser.days.labels import label
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.season import Season, Week
 

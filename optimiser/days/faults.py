@@ -5,7 +5,7 @@ from itertools import pairwise, product
 
 from optimiser.days.day import Day, Kind, WeekOfDays
 from optimiser.days.pieces import Held
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 
 #: For each day its sessions, field first.
 OnDays = dict[int, list[Held]]

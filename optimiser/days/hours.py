@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from optimiser.days.day import Day, Window, minutes_of
 from optimiser.days.practice import Practices
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 
 #: Starts are on full five minutes.
 STEP = 5

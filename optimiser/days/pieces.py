@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import NamedTuple
 
-from optimiser.days.settings import SessionLimits
+from optimiser.days.spacing_settings import SessionLimits
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Band, Dose, Place, Quality
 from optimiser.domain.season import Season

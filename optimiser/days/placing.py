@@ -9,7 +9,7 @@ from optimiser.days.day import Day, Kind, WeekOfDays, minutes_of
 from optimiser.days.holds import Hold
 from optimiser.days.pieces import Held, Piece, Spread
 from optimiser.days.practice import Practices
-from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.spacing_settings import DaySettings, SessionLimits
 from optimiser.domain.quality import Place
 
 # What is liked less costs more, in hundredths (for load, of one AU); engineering choices. Load is

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from optimiser.days.day import Day, Kind, WeekOfDays, season_days
 from optimiser.days.hours import STEP, Holds, Rates, day_holds
 from optimiser.days.practice import Practices, week_practices
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 from optimiser.domain.quality import Dose, Place
 from optimiser.domain.season import Season, Week
 

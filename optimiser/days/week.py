@@ -23,7 +23,7 @@ from optimiser.days.kept import kept_week
 from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.placing import Placed, Put, Task
 from optimiser.days.practice import Practices, week_practices
-from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.spacing_settings import DaySettings, SessionLimits
 from optimiser.days.timetable import place_week
 from optimiser.days.week_plan import (
     DayPlan,

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
-from optimiser.audit import STRUCTURE, must_breaches
 from optimiser.board.model import Model
+from optimiser.change.decided import Decided
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -22,7 +22,7 @@ from optimiser.explain.oracle import (
 from optimiser.explain.reduce import reduced
 from optimiser.explain.shrink import in_order, shrink
 from optimiser.explain.soft_board import soft_board
-from optimiser.replan.decided import Decided
+from optimiser.review.audit import STRUCTURE, must_breaches
 from optimiser.rule import Rule
 
 #: Seconds for one clash; then it is told as sufficient, not proven smallest.

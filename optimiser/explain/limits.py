@@ -10,14 +10,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from optimiser.audit import audit_plan
 from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
+from optimiser.review.audit import audit_plan
+from optimiser.review.score import PRIORITY_WEIGHT, match_cost_by_week, quality_curve, readiness
 from optimiser.rule import Rule
-from optimiser.score import PRIORITY_WEIGHT, match_cost_by_week, quality_curve, readiness
 
 #: Weeks up to a poor one in which more work is tried.
 BACK = 4

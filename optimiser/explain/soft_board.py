@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from optimiser.board.board import Board
 from optimiser.board.model import Row
 from optimiser.board.outline import Outline
+from optimiser.change.decided import Decided
+from optimiser.change.freeze import reopen, settle
 from optimiser.domain.season import Season
-from optimiser.replan.decided import Decided
-from optimiser.replan.freeze import reopen, settle
 from optimiser.rule import Rule
 
 #: For the position of a row that helps: the variables it is there for.

@@ -3,11 +3,11 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from optimiser.change.decided import Decided
 from optimiser.domain.group import Group, GroupSettings
 from optimiser.domain.season import Season
-from optimiser.groups.rules import rules_after
-from optimiser.groups.season import group_season, weeks_absent
-from optimiser.replan.decided import Decided
+from optimiser.groups.group_rules import rules_after
+from optimiser.groups.group_season import group_season, weeks_absent
 from optimiser.rule import Rule
 
 

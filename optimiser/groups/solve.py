@@ -8,23 +8,23 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from optimiser.audit import keeps
+from optimiser.change.decided import Decided
+from optimiser.change.freeze import Frozen, freeze, given_way, let_off
+from optimiser.change.near import ANY_PLAN, change_charge, charge_changes
 from optimiser.domain.plan import Plan
 from optimiser.engine.cp_sat_search import Found, minimise
 from optimiser.engine.presolve import presolved
 from optimiser.groups.joint import Joint, join
 from optimiser.groups.member import Member, bands_apart
 from optimiser.groups.rooms import post_shared_rooms
-from optimiser.replan.decided import Decided
-from optimiser.replan.freeze import Frozen, freeze, given_way, let_off
-from optimiser.replan.near import ANY_PLAN, change_charge, charge_changes
-from optimiser.solve import make_board
-from optimiser.together.cost import season_cost
-from optimiser.together.drive import Watch, drive_model, session_counts, teller, weekly
-from optimiser.together.price import price_season
-from optimiser.together.settings import Settings
-from optimiser.together.start import first_values, price_bands
-from optimiser.together.verdict import Verdict, judged_together
+from optimiser.joint_model.cost import season_cost
+from optimiser.joint_model.cost_rows import price_season
+from optimiser.joint_model.drive import Watch, drive_model, session_counts, teller, weekly
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import make_board
+from optimiser.joint_model.start import first_values, price_bands
+from optimiser.joint_model.verdict import Verdict, judged_together
+from optimiser.review.audit import keeps
 
 #: Deterministic limit of the question whether one group's rules clash by themselves.
 ALONE = 5.0

@@ -4,14 +4,14 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from optimiser.change.cells import CellChange, changed_cells
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.progress.lived import FullSets, Lived, live
 from optimiser.progress.recorded import athlete_records
 from optimiser.progress.session import DoneSession
-from optimiser.replan.cells import CellChange, changed_cells
-from optimiser.score import readiness, training_load
+from optimiser.review.score import readiness, training_load
 
 
 @dataclass(frozen=True)

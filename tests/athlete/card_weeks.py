@@ -7,7 +7,7 @@ from optimiser.athlete.library import default_library
 from optimiser.athlete.standing import default_preparation
 from optimiser.athlete.standing_week import standing_week
 from optimiser.domain.season import Phase
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 MONDAY = dt.date(2026, 9, 7)
 QUALITIES = default_qualities()

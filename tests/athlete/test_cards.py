@@ -4,14 +4,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from optimiser.athlete.allowed import allowed_rung, intensity
 from optimiser.athlete.card import Choice, Kit, SessionDay, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.library import default_library
-from optimiser.athlete.limits import allowed_rung, intensity
 from optimiser.athlete.squad import Athlete
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 WEEK = WeekInfo(number=9, monday=dt.date(2026, 9, 7), phase="in-season", field=2, gym=1)
 LADDERS = {quality.key: quality for quality in default_qualities()}

@@ -16,7 +16,7 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season, Week
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 MONDAY = dt.date(2026, 9, 7)
 ADA = Athlete(

@@ -17,7 +17,7 @@ from optimiser.athlete.measured import Measured, as_measured
 from optimiser.athlete.squad import Athlete
 from optimiser.athlete.trend import error_of, trends
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 MONDAY = dt.date(2026, 10, 5)
 WEEK = WeekInfo(number=9, monday=MONDAY, phase="in-season", field=2, gym=2)

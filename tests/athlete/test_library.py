@@ -5,9 +5,9 @@ from pydantic import ValidationError
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.library import default_library, own_library
 from optimiser.athlete.strength import reserve_at
-from optimiser.defaults.tables import default_tables
 from optimiser.domain.quality import Quality
-from optimiser.qualities import default_qualities
+from optimiser.setup.default_ladders import default_tables
+from optimiser.setup.qualities import default_qualities
 
 LIBRARY = default_library()
 # Potach and Chu, NSCA Essentials: 80 to 100 contacts a session for beginners.

@@ -13,7 +13,7 @@ from optimiser.athlete.squad import Athlete
 from optimiser.domain.quality import Dose
 from optimiser.progress.recorded import athlete_records, squad_records
 from optimiser.progress.session import DoneSession
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 MONDAY = dt.date(2026, 10, 5)
 LAST_WEEK = dt.date(2026, 9, 29)

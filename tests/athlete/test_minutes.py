@@ -5,7 +5,7 @@ from optimiser.athlete.library import default_library
 from optimiser.athlete.minutes import rising_percents, set_seconds, work_minutes
 from optimiser.domain.quality import Dose
 from optimiser.domain.scenario import Scenario
-from optimiser.qualities import build_qualities, default_qualities
+from optimiser.setup.qualities import build_qualities, default_qualities
 
 LIBRARY = default_library()
 WORKED = (Dose.TOUCH, Dose.REDUCED, Dose.FULL)

@@ -19,7 +19,7 @@ from optimiser.athlete.standing import default_preparation
 from optimiser.athlete.standing_week import standing_week
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Phase
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 LIBRARY = default_library()
 PREPARATION = default_preparation()

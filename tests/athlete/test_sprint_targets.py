@@ -10,7 +10,7 @@ from optimiser.athlete.cards import USUAL_KIT
 from optimiser.athlete.library import default_library
 from optimiser.athlete.run_target import curve
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 LIBRARY = default_library()

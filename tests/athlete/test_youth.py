@@ -12,7 +12,7 @@ from optimiser.athlete.hold import Hold, Restart, hold_for
 from optimiser.athlete.library import default_library
 from optimiser.athlete.squad import Athlete
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 WEEK = WeekInfo(number=9, monday=dt.date(2026, 9, 7), phase="in-season", field=2, gym=1)
 LADDERS = default_qualities()

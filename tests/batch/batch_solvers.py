@@ -5,7 +5,7 @@ import signal
 from dataclasses import replace
 
 from optimiser.batch.work import season_solver
-from optimiser.solve import Outcome
+from optimiser.joint_model.solve import Outcome
 
 
 def grief(season, rules, *, seed, start, decided):

@@ -1,6 +1,6 @@
 from cli.render.batch_table import batch_progress, batch_text
-from optimiser.batch.compare import compare
 from optimiser.batch.row import Row
+from optimiser.batch.rule_sets import compare
 
 
 def row(season, rules="as written", status="proven", match=90.0, **more):

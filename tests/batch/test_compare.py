@@ -3,8 +3,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from optimiser.batch.compare import bootstrap_interval, compare
 from optimiser.batch.row import Row
+from optimiser.batch.rule_sets import bootstrap_interval, compare
 
 scores = st.lists(st.floats(-50, 50), min_size=1, max_size=40)
 

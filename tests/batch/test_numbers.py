@@ -3,9 +3,9 @@ from batch_cases import small_season
 from made_seasons import make_plan, make_season
 
 from constraints.load import load_rules
-from optimiser.audit import keeps
 from optimiser.batch.numbers import largest_ramp, planned_result, week_loads, weeks_at_caps
-from optimiser.solve import solve_season
+from optimiser.joint_model.solve import solve_season
+from optimiser.review.audit import keeps
 
 RULES = load_rules({})
 SEASON = small_season(weeks=10)

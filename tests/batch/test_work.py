@@ -3,11 +3,11 @@ from batch_cases import NO_SESSIONS, small_case, small_season
 from batch_solvers import grief, repeat_start
 
 from constraints.load import load_rules
-from optimiser.audit import audit_plan
 from optimiser.batch.row import Result
 from optimiser.batch.work import job_of, work
-from optimiser.solve import solve_season
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import solve_season
+from optimiser.review.audit import audit_plan
 
 
 def done(case, solver=None, start=None):

@@ -10,7 +10,7 @@ from random import Random
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 sys.path.insert(0, str(Path(__file__).parents[1] / "optimum"))
-sys.path.insert(0, str(Path(__file__).parents[1] / "together"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "joint_model"))
 from every_choice import cheapest
 from local_moves import cheapest_near
 from test_whole_season import few_rules
@@ -18,8 +18,8 @@ from tiny_seasons import tiny_season
 
 from constraints.session_caps import SessionCaps
 from optimiser.domain.rates import Rates
-from optimiser.solve import solve_season
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import solve_season
 
 
 def brute_force(seasons: int) -> tuple[int, int]:

@@ -21,15 +21,15 @@ from pathlib import Path
 from cli.render.batch_table import batch_text
 from constraints.load import load_rules
 from optimiser.batch.case import Case, make_case
-from optimiser.batch.compare import compare
 from optimiser.batch.engine import Crew, run_jobs
 from optimiser.batch.row import Row
+from optimiser.batch.rule_sets import compare
 from optimiser.batch.run import run_batch
 from optimiser.batch.work import job_of, work
 from optimiser.domain.scenario import Scenario
 from optimiser.league.league import make_league
 from optimiser.league.settings import Congestion, LeagueSettings
-from optimiser.season_build import build_season
+from optimiser.setup.build import build_season
 
 START = dt.date(2026, 6, 15)
 CONGESTION = list(Congestion)

@@ -17,12 +17,12 @@ from cli.files.scenario_file import load_scenario
 from constraints.load import load_rules
 from optimiser.explain.clash import Argument, argue
 from optimiser.explain.oracle import Clock
+from optimiser.explain.prices.price import price_rules
 from optimiser.explain.repair import Repairs
-from optimiser.prices.price import price_rules
-from optimiser.solve import solve_season
-from optimiser.together.settings import Settings
-from optimiser.why.answer import Forbidden, why_not
-from optimiser.why.asked import Asked
+from optimiser.explain.why.answer import Forbidden, why_not
+from optimiser.explain.why.asked import Asked
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import solve_season
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 DEMO = "football_cup"

@@ -4,11 +4,11 @@ import datetime as dt
 from random import Random
 from typing import Any
 
-from optimiser.defaults.tables import default_tables
 from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
-from optimiser.season_build import build_season
+from optimiser.setup.build import build_season
+from optimiser.setup.default_ladders import default_tables
 
 FIRST_MONDAY = dt.date(2026, 6, 22)
 BUILD_UP = 9

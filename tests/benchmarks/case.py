@@ -11,8 +11,8 @@ import time
 from typing import Any
 
 from constraints.load import load_rules
-from optimiser.score import match_score
-from optimiser.solve import solve_season
+from optimiser.joint_model.solve import solve_season
+from optimiser.review.score import match_score
 from tests.benchmarks.calendars import season
 
 

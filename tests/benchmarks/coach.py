@@ -15,9 +15,9 @@ from cli.files.scenario_rules import read_rules
 from constraints.load import load_rules
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Phase, Season
+from optimiser.joint_model.solve import solve_season
+from optimiser.review.score import readiness, training_load
 from optimiser.rule import Rule
-from optimiser.score import readiness, training_load
-from optimiser.solve import solve_season
 from tests.benchmarks.calendars import season as made
 from tests.demo_seasons import DEMOS, load
 

@@ -9,17 +9,17 @@ from random import Random
 from tabulate import tabulate
 
 from cli.files.scenario_rules import read_rules
-from optimiser.audit import audit_plan
 from optimiser.board.outline import open_stretches
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import Effort, minimise
+from optimiser.joint_model.solve import make_board
+from optimiser.joint_model.start import price_bands
+from optimiser.review.audit import audit_plan
+from optimiser.review.score import match_score
 from optimiser.rule import Rule
-from optimiser.score import match_score
-from optimiser.solve import make_board
-from optimiser.together.start import price_bands
 from tests.day_by_day import match_readiness
 from tests.demo_seasons import DEMOS, load, solve
 from tests.rules_of_thumb import greedy

@@ -35,10 +35,10 @@ def of_rule(rule: str, old: str, new: str) -> Fault:
 
 
 READINESS = (
-    "tests/optimiser/test_scale.py tests/evidence/test_response.py tests/groups/test_match_gain.py",
+    "tests/response/test_scale.py tests/evidence/test_response.py tests/groups/test_match_gain.py",
 )
-SCORE = ("tests/optimiser/test_score.py tests/optimiser/test_describe.py",)
-TARGETS = ("tests/optimiser/test_targets.py",)
+SCORE = ("tests/review/test_score.py tests/review/test_describe.py",)
+TARGETS = ("tests/setup/test_targets.py",)
 FAULTS = (
     of_rule("blocks", "arc.length > self.longest + spare", "arc.length > self.longest + spare + 1"),
     of_rule("blocks", "len(block) - self.longest,", "len(block) - self.longest - 1,"),
@@ -65,13 +65,15 @@ FAULTS = (
     of_rule("rest", "most = limit + self", "most = limit + 1 + self"),
     of_rule("pin", "at_least(below, int(dose)", "at_least(below, int(dose) - 1"),
     of_rule("spacing", "most = each + self", "most = each + 1 + self"),
-    Fault("optimiser/readiness.py", READINESS, "np.exp(-7.0", "np.exp(-6.5"),
-    Fault("optimiser/readiness.py", READINESS, "if since <= 0:", "if since < 0:"),
-    Fault("optimiser/readiness.py", READINESS, '"medium", "high"]', '"high", "medium"]'),
-    Fault("optimiser/score.py", SCORE, "Priority.MEDIUM: 2", "Priority.MEDIUM: 1"),
-    Fault("optimiser/score.py", SCORE, "min(100.0, 100 * ready", "min(200.0, 100 * ready"),
-    Fault("optimiser/audit.py", SCORE, "if sessions > pieces:", "if sessions > pieces + 1:"),
-    Fault("optimiser/targets.py", TARGETS, "climb.weeks + 1 if climb", "climb.weeks if climb"),
+    Fault("optimiser/response/readiness.py", READINESS, "np.exp(-7.0", "np.exp(-6.5"),
+    Fault("optimiser/response/readiness.py", READINESS, "if since <= 0:", "if since < 0:"),
+    Fault("optimiser/response/readiness.py", READINESS, '"medium", "high"]', '"high", "medium"]'),
+    Fault("optimiser/review/score.py", SCORE, "Priority.MEDIUM: 2", "Priority.MEDIUM: 1"),
+    Fault("optimiser/review/score.py", SCORE, "min(100.0, 100 * ready", "min(200.0, 100 * ready"),
+    Fault("optimiser/review/audit.py", SCORE, "if sessions > pieces:", "if sessions > pieces + 1:"),
+    Fault(
+        "optimiser/setup/targets.py", TARGETS, "climb.weeks + 1 if climb", "climb.weeks if climb"
+    ),
 )
 
 

@@ -4,7 +4,7 @@ import json
 import time
 
 from cli.files.safe_write import write_text
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
 from tests.demo_seasons import DEMOS, RECORD, load, solve
 
 

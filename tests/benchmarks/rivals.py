@@ -19,13 +19,13 @@ from optimiser.engine.cp_sat_model import by_price, emit
 from optimiser.engine.highs import SilentHighs
 from optimiser.engine.presolve import Presolved, presolved
 from optimiser.engine.scaling import THOUSAND, program_of
+from optimiser.joint_model.cost import season_cost
+from optimiser.joint_model.cost_rows import price_season
+from optimiser.joint_model.drive import drive_model, weekly
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import make_board, solve_season
+from optimiser.joint_model.start import first_plan
 from optimiser.rule import Rule
-from optimiser.solve import make_board, solve_season
-from optimiser.together.cost import season_cost
-from optimiser.together.drive import drive_model, weekly
-from optimiser.together.price import price_season
-from optimiser.together.settings import Settings
-from optimiser.together.start import first_plan
 from tests.demo_seasons import load
 from tests.rules_of_thumb import greedy
 

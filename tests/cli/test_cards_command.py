@@ -9,8 +9,8 @@ from cli.files.scenario_file import read_scenario
 from cli.files.squad import read_squad
 from optimiser.athlete.library import default_library
 from optimiser.athlete.squad import Group
-from optimiser.describe import describe
 from optimiser.domain.quality import Dose
+from optimiser.review.describe import describe
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 SEASON = """

@@ -11,8 +11,8 @@ from cli.commands.week import week_command
 from cli.files.scenario_file import read_scenario
 from optimiser.athlete.card import CardSet
 from optimiser.athlete.library import default_library
-from optimiser.describe import describe
 from optimiser.domain.quality import Dose
+from optimiser.review.describe import describe
 
 SEASON = """
 name = "Cards"

@@ -9,8 +9,8 @@ from icalendar import Calendar
 
 from cli.commands.club import club_command
 from cli.files.scenario_file import read_scenario
-from optimiser.describe import describe
 from optimiser.domain.quality import Dose
+from optimiser.review.describe import describe
 
 SEASON = """
 name = "{name}"

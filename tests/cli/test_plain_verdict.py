@@ -9,9 +9,9 @@ from cli.files.scenario_rules import read_rules
 from cli.main import main
 from cli.report.report import make_report
 from optimiser.domain.document import to_plan
-from optimiser.prices.helps import Before
-from optimiser.score import readiness
-from optimiser.together.settings import Settings
+from optimiser.explain.prices.helps import Before
+from optimiser.joint_model.effort import Settings
+from optimiser.review.score import readiness
 
 LEAGUE = """\
 name = "Crowded"

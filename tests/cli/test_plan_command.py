@@ -10,12 +10,12 @@ from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import main
-from optimiser.audit import audit_plan
 from optimiser.domain.document import PlanDocument, to_plan
 from optimiser.engine.cp_sat_search import Found
-from optimiser.solve import Outcome
-from optimiser.together.drive import Progress
-from optimiser.together.verdict import judged
+from optimiser.joint_model.drive import Progress
+from optimiser.joint_model.solve import Outcome
+from optimiser.joint_model.verdict import judged
+from optimiser.review.audit import audit_plan
 
 SHORT = """\
 name = "Brookmere Autumn"

@@ -5,9 +5,9 @@ import pytest
 from cli.files.errors import InputError
 from cli.files.plan_csv import plan_csv
 from cli.files.plan_file import read_plan
-from optimiser.audit import structure
-from optimiser.describe import describe
 from optimiser.domain.quality import Dose
+from optimiser.review.audit import structure
+from optimiser.review.describe import describe
 
 HEAD = "week,quality,band,dose"
 

@@ -8,11 +8,11 @@ from cli.render.care import season_care_text
 from cli.render.limits import limits_text
 from cli.render.plan_table import WIDTH, heading, plan_table
 from cli.render.signs import PLAIN, RICH, signs_for
-from optimiser.describe import describe
 from optimiser.domain.document import BreachPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Dose
 from optimiser.explain.limits import Limit
+from optimiser.review.describe import describe
 
 
 @pytest.fixture

@@ -12,7 +12,7 @@ from cli.files.errors import InputError
 from cli.files.fixtures_file import read_fixtures_file
 from cli.files.plan_csv import plan_csv, read_plan_csv
 from cli.files.safe_cell import plain_cell, safe_cell
-from optimiser.describe import describe
+from optimiser.review.describe import describe
 
 EVIL = ["'=x", "=1+1", "+cmd", "-2+3", "@SUM(A1)", "\t=1", "\r=1"]
 

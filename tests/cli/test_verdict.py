@@ -3,8 +3,8 @@
 from cli.render.verdict import breach_lines, broken
 from constraints.rest import Rest
 from constraints.taper import Taper
-from optimiser.audit import structure
 from optimiser.domain.quality import Dose
+from optimiser.review.audit import structure
 
 RULES = (Rest(), Taper())
 

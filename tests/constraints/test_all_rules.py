@@ -24,8 +24,8 @@ from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import Effort, minimise
+from optimiser.joint_model.solve import make_board
 from optimiser.rule import Rule
-from optimiser.solve import make_board
 
 PLANS = 40
 # revisit speaks of long seasons, whose boards are large; the others meet one now and then

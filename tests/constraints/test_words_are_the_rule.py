@@ -8,7 +8,7 @@ from made_seasons import random_plan, random_season
 
 from constraints.load_ramp import LoadRamp
 from constraints.progression import Progression
-from optimiser.score import training_load, training_minutes
+from optimiser.review.score import training_load, training_minutes
 
 
 def numbers(rule):

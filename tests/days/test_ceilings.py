@@ -5,7 +5,7 @@ from day_seasons import at, plan_of, season_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 from optimiser.days.week import WeekMaker
 
 KEYS = ("sprint", "sled", "jumps", "power", "strength", "upper_body")

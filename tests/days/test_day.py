@@ -6,7 +6,7 @@ from made_seasons import FIRST_MONDAY
 
 from optimiser.days.day import season_days
 from optimiser.days.labels import label
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 from optimiser.domain.fixture import Break
 
 USUAL = DaySettings()

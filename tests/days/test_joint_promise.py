@@ -19,7 +19,7 @@ from optimiser.groups.days import shared_days
 from optimiser.groups.joint import join
 from optimiser.groups.member import members_of
 from optimiser.groups.rooms import post_shared_rooms
-from optimiser.solve import make_board
+from optimiser.joint_model.solve import make_board
 
 WEEKS = 3
 CLOCKS = st.sampled_from([None, "12:30", "15:00", "19:45"])

@@ -3,7 +3,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from optimiser.days.pieces import MOST_SPREADS, Held, Piece, share, spreads, week_pieces
-from optimiser.days.settings import SessionLimits
+from optimiser.days.spacing_settings import SessionLimits
 from optimiser.domain.quality import Dose
 
 LIMITS = SessionLimits()

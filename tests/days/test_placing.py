@@ -11,7 +11,7 @@ from optimiser.days.faults import faults
 from optimiser.days.pieces import spreads, week_pieces
 from optimiser.days.placing import Task
 from optimiser.days.practice import Practices
-from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.spacing_settings import DaySettings, SessionLimits
 from optimiser.days.timetable import place_week
 from optimiser.domain.fixture import Priority
 

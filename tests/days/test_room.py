@@ -3,7 +3,7 @@ from day_seasons import at, season_of
 
 from optimiser.days.day import season_days
 from optimiser.days.room import week_room
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 
 
 def room(season, week=1, **changes):

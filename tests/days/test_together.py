@@ -15,7 +15,7 @@ from optimiser.days.faults import faults
 from optimiser.days.pieces import week_pieces
 from optimiser.days.placing import Task, choice_of, marks_of, worth_of
 from optimiser.days.practice import Practices
-from optimiser.days.settings import DaySettings, SessionLimits
+from optimiser.days.spacing_settings import DaySettings, SessionLimits
 from optimiser.days.timetable import place_week
 from optimiser.days.together import place_together
 from optimiser.days.week import WeekMaker

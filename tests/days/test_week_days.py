@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 from optimiser.athlete.week_load import week_load
 from optimiser.days.day import season_days
 from optimiser.days.practice import practice_count, week_practices
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 from optimiser.days.week import WeekMaker
 from optimiser.days.week_plan import WeekPlan
 from optimiser.domain.practice import Practice, PracticeWeek
-from optimiser.score import training_load, training_minutes
+from optimiser.review.score import training_load, training_minutes
 
 SATURDAYS = (at(0, 5, "15:00"), at(1, 5, "15:00"), at(2, 5, "15:00"))
 DOSES = {"sprint": 2, "sled": 3, "jumps": 1, "power": 3, "strength": 3, "upper_body": 2}

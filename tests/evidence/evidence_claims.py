@@ -24,9 +24,9 @@ from optimiser.athlete.strength import one_rm, percent_for
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Phase
-from optimiser.qualities import default_qualities
-from optimiser.readiness import kernel
-from optimiser.score import quality_curve, training_load, training_minutes
+from optimiser.response.readiness import kernel
+from optimiser.review.score import quality_curve, training_load, training_minutes
+from optimiser.setup.qualities import default_qualities
 
 DEMO = "hockey_two_halves"
 QUALITIES = {quality.key: quality for quality in default_qualities()}

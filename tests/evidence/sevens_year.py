@@ -8,10 +8,10 @@ from constraints.load import load_rules
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.scenario import PhaseStart, Scenario
 from optimiser.domain.season import Phase
-from optimiser.score import training_load
-from optimiser.season_build import build_season
-from optimiser.solve import solve_season
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import solve_season
+from optimiser.review.score import training_load
+from optimiser.setup.build import build_season
 
 FIRST = dt.date(2025, 9, 1)
 PRE, IN, GAMES = range(12), range(12, 37), range(37, 48)

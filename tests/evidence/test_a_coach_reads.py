@@ -14,10 +14,10 @@ import pytest
 
 from cli.files.scenario_file import load_scenario
 from constraints.load import load_rules
-from optimiser.audit import audit_plan
 from optimiser.domain.season import Phase
-from optimiser.score import readiness, training_load
-from optimiser.solve import solve_season
+from optimiser.joint_model.solve import solve_season
+from optimiser.review.audit import audit_plan
+from optimiser.review.score import readiness, training_load
 
 FIRST = dt.date(2026, 6, 29)
 WEEKS, OFF, PRE = 28, 4, 8

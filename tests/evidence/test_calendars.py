@@ -14,9 +14,9 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Phase, Season, Week
-from optimiser.matches import gaps
-from optimiser.qualities import default_qualities
-from optimiser.solve import make_board
+from optimiser.joint_model.solve import make_board
+from optimiser.setup.matches import gaps
+from optimiser.setup.qualities import default_qualities
 
 RULE = Spacing()
 

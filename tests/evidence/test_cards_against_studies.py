@@ -11,7 +11,7 @@ from optimiser.athlete.cards import card
 from optimiser.athlete.hold import hold_for
 from optimiser.athlete.squad import Athlete
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 from tests.athlete.card_weeks import choices
 from tests.athlete.card_weeks import week as session_week
 

@@ -10,8 +10,8 @@ from constraints.congestion import Congestion
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
-from optimiser.matches import busiest_seven
-from optimiser.qualities import default_qualities
+from optimiser.setup.matches import busiest_seven
+from optimiser.setup.qualities import default_qualities
 
 RULE = Congestion()
 

@@ -8,9 +8,9 @@ import pytest
 
 from cli.files.fixtures_found import Asked
 from cli.files.fixtures_ics import find_fixtures_ics
-from optimiser.calendar import week_of
 from optimiser.domain.scenario import Scenario
 from optimiser.league.public_holidays import public_holidays
+from optimiser.setup.calendar import week_of
 
 YEAR = (dt.date(2026, 1, 1), dt.date(2026, 12, 31))
 # Published lists of 2026: GOV.UK (England and Wales), citizensinformation.ie, govt.nz (nationwide

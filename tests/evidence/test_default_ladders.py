@@ -3,7 +3,7 @@ import re
 
 import pytest
 
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 LADDERS = {quality.key: quality for quality in default_qualities()}
 

@@ -5,7 +5,7 @@ from made_seasons import make_plan, make_season
 
 from constraints.exposure import Exposure
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 RULE = Exposure()
 QUALITIES = {quality.key: quality for quality in default_qualities()}

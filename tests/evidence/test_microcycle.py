@@ -8,12 +8,12 @@ from made_seasons import FIRST_MONDAY, make_season
 
 from optimiser.days.day import season_days
 from optimiser.days.labels import label
-from optimiser.days.settings import DaySettings
+from optimiser.days.spacing_settings import DaySettings
 from optimiser.days.week import WeekMaker
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 USUAL = DaySettings()
 

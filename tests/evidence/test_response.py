@@ -12,9 +12,9 @@ from made_seasons import make_plan, make_quality, make_season
 from two_component import TEACHING, Response
 
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
-from optimiser.readiness import decay, kernel
-from optimiser.score import quality_curve
+from optimiser.response.readiness import decay, kernel
+from optimiser.review.score import quality_curve
+from optimiser.setup.qualities import default_qualities
 
 # Effect of a unit of load some whole weeks later.
 INFLUENCE = {0: -1.0, 7: -0.398239, 14: -0.053849, 21: 0.133895, 28: 0.227474, 42: 0.271621}

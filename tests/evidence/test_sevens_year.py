@@ -22,8 +22,8 @@ from sevens_year import (
     whole_load,
 )
 
-from optimiser.audit import audit_plan
-from optimiser.score import readiness
+from optimiser.review.audit import audit_plan
+from optimiser.review.score import readiness
 
 
 @pytest.fixture(scope="module")

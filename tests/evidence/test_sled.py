@@ -6,7 +6,7 @@ import pytest
 from sled_runs import class_by_loss, fit_speeds
 
 from optimiser.athlete.sled import USUAL_L0, fit_losses, load_for
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 # Cahill et al. (2020), Journal of Strength and Conditioning Research 34(10): 2751-2759: group
 # means, loss of speed in per cent at a load in per cent of body mass.

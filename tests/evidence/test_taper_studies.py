@@ -6,8 +6,8 @@ from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
-from optimiser.qualities import default_qualities
-from optimiser.score import training_minutes
+from optimiser.review.score import training_minutes
+from optimiser.setup.qualities import default_qualities
 
 RULE = Taper()
 PEAK = 9

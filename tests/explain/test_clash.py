@@ -1,7 +1,6 @@
 import pytest
 from clashing import SEASONS, clashing
 
-from optimiser.audit import audit_plan
 from optimiser.board.board import Board
 from optimiser.engine.cp_sat_model import Treat, emit
 from optimiser.engine.cp_sat_search import Effort, solver_for
@@ -9,6 +8,7 @@ from optimiser.explain.clash import Argument, argue, find_clash
 from optimiser.explain.demand import key_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.soft_board import soft_board
+from optimiser.review.audit import audit_plan
 
 #: Rules that must be blamed; where there are several smallest clashes, those of all of them.
 BLAMED = {

@@ -1,9 +1,9 @@
 import pytest
 
-from optimiser.audit import audit_plan
 from optimiser.domain.quality import Dose
 from optimiser.explain.limits import BACK, limits
-from optimiser.score import readiness
+from optimiser.review.audit import audit_plan
+from optimiser.review.score import readiness
 
 
 @pytest.fixture

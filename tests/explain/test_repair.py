@@ -1,15 +1,15 @@
 import pytest
 from clashing import SEASONS
 
-from optimiser.audit import audit_plan
 from optimiser.explain.clash import Argument
 from optimiser.explain.demand import key_of
 from optimiser.explain.mend import mended
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repairs
 from optimiser.explain.soft_board import soft_board
-from optimiser.solve import solve_season
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import solve_season
+from optimiser.review.audit import audit_plan
 
 QUICK = [name for name in SEASONS if name not in ("no_deload", "load_jump", "no_foundation")]
 #: One limit speaks of many weeks: the way in which it alone gives is not proven cheapest of all.

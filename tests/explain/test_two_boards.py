@@ -7,13 +7,13 @@ from made_seasons import random_season
 
 from constraints import CATALOGUE
 from constraints.pin import Choice, Pin
-from optimiser.audit import audit_plan
 from optimiser.engine.cp_sat_model import emit
 from optimiser.engine.cp_sat_search import Effort, solver_for
 from optimiser.explain.clash import Argument, find_clash
 from optimiser.explain.oracle import Clock
 from optimiser.explain.some_way import broken_by, cost_of, some_way
-from optimiser.solve import make_board
+from optimiser.joint_model.solve import make_board
+from optimiser.review.audit import audit_plan
 
 VERDICT = {"OPTIMAL": "possible", "INFEASIBLE": "clash"}
 

@@ -4,10 +4,10 @@ import pytest
 from group_seasons import BACK
 
 from optimiser.domain.group import Group, GroupSettings
+from optimiser.groups.group_rules import rules_after
+from optimiser.groups.group_season import group_season, weeks_absent
 from optimiser.groups.member import members_of
-from optimiser.groups.rules import rules_after
-from optimiser.groups.season import group_season, weeks_absent
-from optimiser.score import match_cost_by_week
+from optimiser.review.score import match_cost_by_week
 
 
 def test_a_group_that_plays_every_minute_lives_the_season_as_it_is(short):

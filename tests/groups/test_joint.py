@@ -3,8 +3,8 @@ import pytest
 from optimiser.domain.rates import Rates
 from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.groups.joint import join
-from optimiser.solve import make_board
-from optimiser.together.start import price_bands
+from optimiser.joint_model.solve import make_board
+from optimiser.joint_model.start import price_bands
 
 EFFORT = Effort(deterministic=5.0)
 

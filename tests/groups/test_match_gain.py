@@ -5,8 +5,8 @@ import pytest
 from group_seasons import season_with_match_gain, with_match_gain
 from made_seasons import make_season, match_on, random_plan, random_season
 
-from optimiser.readiness import kernel, match_points, outside
-from optimiser.score import readiness
+from optimiser.response.readiness import kernel, match_points, outside
+from optimiser.review.score import readiness
 
 
 def by_kernel(season, plan):

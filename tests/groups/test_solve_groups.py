@@ -3,19 +3,19 @@ import dataclasses
 import numpy as np
 from group_seasons import STARTERS, TWO
 
-from optimiser.audit import audit_plan
 from optimiser.domain.group import Group
 from optimiser.domain.quality import Dose
 from optimiser.domain.rates import Rates
-from optimiser.groups.compare import minutes_by_quality, weeks_apart
+from optimiser.groups.differences import minutes_by_quality, weeks_apart
+from optimiser.groups.group_rules import let_off
 from optimiser.groups.member import members_of
-from optimiser.groups.rules import let_off
 from optimiser.groups.solve import agree, solve_groups
-from optimiser.readiness import units
-from optimiser.score import training_minutes
-from optimiser.solve import solve_season
-from optimiser.together.cost import season_cost
-from optimiser.together.settings import Settings
+from optimiser.joint_model.cost import season_cost
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import solve_season
+from optimiser.response.readiness import units
+from optimiser.review.audit import audit_plan
+from optimiser.review.score import training_minutes
 
 QUICK = Settings(quick=True)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from optimiser.domain.rates import Rates
-from optimiser.together.start import price_bands
+from optimiser.joint_model.start import price_bands
 
 
 @dataclass(frozen=True)

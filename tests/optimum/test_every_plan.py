@@ -15,7 +15,7 @@ from constraints.reentry import Reentry
 from constraints.revisit import Revisit
 from constraints.taper import Taper
 from optimiser.engine.cp_sat_search import Effort, minimise
-from optimiser.solve import make_board
+from optimiser.joint_model.solve import make_board
 
 PRICES = Prices(block=7)
 EFFORT = Effort(deterministic=30)

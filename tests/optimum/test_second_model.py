@@ -9,7 +9,7 @@ from tiny_seasons import tiny_season
 from week_by_week import Limits, least_emphasis
 
 from optimiser.engine.cp_sat_search import Effort, minimise
-from optimiser.solve import make_board
+from optimiser.joint_model.solve import make_board
 
 PRICES = Prices(block=30)
 

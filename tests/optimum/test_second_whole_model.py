@@ -9,8 +9,8 @@ from tiny_seasons import tiny_season
 from whole_by_week import least_season
 
 from optimiser.domain.rates import Rates
-from optimiser.solve import solve_season
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import solve_season
 
 PROVE = Settings().to_the_end()
 

@@ -17,11 +17,11 @@ from made_seasons import (
 from rules_of_thumb import greedy
 from two_component import Response
 
-from optimiser.audit import structure
 from optimiser.domain.fixture import Break, Priority
 from optimiser.domain.quality import Dose
-from optimiser.readiness import match_points
-from optimiser.score import readiness
+from optimiser.response.readiness import match_points
+from optimiser.review.audit import structure
+from optimiser.review.score import readiness
 
 
 def one_quality(weeks, **others):

@@ -18,9 +18,9 @@ from constraints.progression import Progression
 from constraints.reentry import Reentry
 from constraints.taper import Taper
 from optimiser.engine.cp_sat_search import Effort, minimise
-from optimiser.season_build import build_season
-from optimiser.solve import make_board, solve_season
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import make_board, solve_season
+from optimiser.setup.build import build_season
 
 PRICES = Prices(block=20)
 EFFORT = Effort(deterministic=20)

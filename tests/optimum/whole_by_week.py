@@ -9,9 +9,9 @@ from week_by_week import DOSES, Limits, Sum, _Writer
 
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season
-from optimiser.readiness import UNITS, kernel
-from optimiser.together.amounts import sessions_wanted, wanted
-from optimiser.together.like import like_before
+from optimiser.joint_model.like import like_before
+from optimiser.response.readiness import UNITS, kernel
+from optimiser.setup.amounts import sessions_wanted, wanted
 
 
 def least_season(season: Season, limits: Limits, rates: Rates) -> float | None:

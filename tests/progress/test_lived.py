@@ -9,8 +9,8 @@ from optimiser.progress.against import against
 from optimiser.progress.carry_on import with_planned_past
 from optimiser.progress.lived import live, weeks_decided
 from optimiser.progress.session import DoneSession
-from optimiser.readiness import kernel
-from optimiser.score import quality_curve, readiness, training_load
+from optimiser.response.readiness import kernel
+from optimiser.review.score import quality_curve, readiness, training_load
 from tests.done_days import lived_after, record
 
 

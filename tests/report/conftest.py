@@ -6,8 +6,8 @@ from chromium_page import chromium
 from cli.files.scenario_file import load_scenario
 from cli.files.scenario_rules import read_rules
 from cli.report.report import make_report
-from optimiser.describe import describe
 from optimiser.domain.quality import Dose
+from optimiser.review.describe import describe
 
 #: Names that mean to do harm, or are hard to show.
 HARD_NAMES = {

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import read_scenario
-from optimiser.audit import structure
 from optimiser.domain.document import to_plan
+from optimiser.review.audit import structure
 from tests.season.conftest import invoke
 
 FIRST = dt.date(2027, 2, 1)

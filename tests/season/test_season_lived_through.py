@@ -9,7 +9,7 @@ from functools import partial
 import pytest
 
 import cli.solving
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
 from tests.season.lived_season import SQUAD, WEEKS, live_season
 
 

@@ -9,8 +9,8 @@ import pytest
 from cli.serve.finding import PlanJob
 from cli.serve.jobs import Failed, Sooner
 from cli.serve.solver import Solver
-from optimiser.replan.near import Near
-from optimiser.together.settings import Settings
+from optimiser.change.near import Near
+from optimiser.joint_model.effort import Settings
 
 
 @pytest.fixture(scope="module")

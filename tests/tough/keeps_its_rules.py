@@ -1,17 +1,17 @@
 """Whether the rules as they come have a plan on a calendar, and whether its waivers are true."""
 
 from constraints.load import load_rules
-from optimiser.audit import audit_plan
 from optimiser.domain.plan import Plan
 from optimiser.domain.scenario import PhaseStart
 from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.engine.presolve import presolved
 from optimiser.explain.waivers import Waived, waivers
-from optimiser.season_build import build_season
-from optimiser.solve import make_board
-from optimiser.together.settings import Settings
-from optimiser.together.start import first_plan
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import make_board
+from optimiser.joint_model.start import first_plan
+from optimiser.review.audit import audit_plan
+from optimiser.setup.build import build_season
 from tests.tough.any_calendar import Calendar
 
 #: A short search: it ends with the first plan.

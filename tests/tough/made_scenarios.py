@@ -7,7 +7,7 @@ import tomlkit
 from hypothesis import strategies as st
 
 from constraints import CATALOGUE
-from optimiser.qualities import default_qualities
+from optimiser.setup.qualities import default_qualities
 
 FIRST = dt.date(2026, 8, 31)
 KEYS = [quality.key for quality in default_qualities()]

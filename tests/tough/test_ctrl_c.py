@@ -8,8 +8,8 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 from cli import solving
-from optimiser.solve import Outcome
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import Outcome
 from tests.benchmarks.interrupts import COMMANDS, interrupted, interrupted_at_the_end
 
 SHORT = 'name = "T"\nfirst_monday = 2026-08-31\nweeks = 6\n[[fixtures]]\ndate = 2026-10-03\n'

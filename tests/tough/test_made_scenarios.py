@@ -13,9 +13,9 @@ from spoiled import refusal
 
 from cli.files.scenario_file import load_scenario
 from cli.files.scenario_rules import read_rules
-from optimiser.audit import audit_plan
-from optimiser.solve import make_board, solve_season
-from optimiser.together.settings import Settings
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import make_board, solve_season
+from optimiser.review.audit import audit_plan
 
 CASES = int(os.environ.get("SEASONWRIGHT_CASES", "60"))
 QUICK = Settings(quick=True, seconds=20)

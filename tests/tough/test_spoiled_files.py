@@ -11,8 +11,8 @@ from cli.files.fit_csv import read_loads, read_tests
 from cli.files.plan_csv import plan_csv
 from cli.files.plan_file import read_plan
 from cli.season.done_csv import read_done
-from optimiser.describe import describe
 from optimiser.domain.quality import Dose
+from optimiser.review.describe import describe
 
 TESTS = b"date,quality,result,athlete,load\n2026-01-05,power,41.5,Aune,\n2026-01-06,power,,,320\n"
 LOADS = b"date,load,quality,athlete\n2026-01-05,320,power,Aune\n2026-01-06,0,,\n"

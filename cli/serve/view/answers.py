@@ -8,8 +8,8 @@ from cli.serve.jobs import Failed
 from cli.serve.questions import Answer, Ways
 from cli.serve.session import Session
 from cli.serve.view.differences import week_change
-from optimiser.score import readiness
-from optimiser.whatif.compare import week_rows
+from optimiser.change.side_by_side import week_rows
+from optimiser.review.score import readiness
 
 
 def answer_state(session: Session) -> dict[str, Any] | None:

@@ -11,10 +11,10 @@ from cli.serve.rule_words import rule_title
 from cli.serve.session import Session
 from cli.serve.side import Side
 from cli.serve.view.calendar import SIGNS
+from optimiser.change.ask import telling_weeks
+from optimiser.change.binding import Binding, bindings
+from optimiser.change.side_by_side import Difference, FixtureRow, Pair, WeekRow, compare
 from optimiser.domain.season import Season
-from optimiser.whatif.ask import telling_weeks
-from optimiser.whatif.binding import Binding, bindings
-from optimiser.whatif.compare import Difference, FixtureRow, Pair, WeekRow, compare
 
 #: Least difference that is worth a sign, in points; rules named at most.
 SAME, MOST = 0.05, 2

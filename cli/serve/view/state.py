@@ -12,7 +12,7 @@ from cli.serve.view.ladders import qualities
 from cli.serve.view.rules import rules_state
 from cli.serve.view.versions import kept_state, versions_state
 from cli.serve.view.weeks import weeks
-from optimiser.score import match_score
+from optimiser.review.score import match_score
 
 SCORES = (
     ("score", "Match score"),

@@ -7,9 +7,9 @@ from cli.serve.edit_words import edit_words
 from cli.serve.keeping import Files
 from cli.serve.session import Kept, Session
 from cli.serve.view.calendar import SIGNS
+from optimiser.change.cells import changed_cells
 from optimiser.domain.season import Season
-from optimiser.replan.cells import changed_cells
-from optimiser.score import match_score, readiness
+from optimiser.review.score import match_score, readiness
 
 #: Versions of the history shown at most, the newest first.
 MOST = 60

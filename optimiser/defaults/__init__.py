@@ -1,1 +1,0 @@
-"""Default ladders, as data."""

@@ -1,0 +1,153 @@
+"""From a board to a solution of the season's model: price it, start, search."""
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from optimiser.board.board import Board
+from optimiser.board.model import Model
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Place
+from optimiser.engine.cp_sat_search import Found
+from optimiser.engine.presolve import Presolved, presolved
+from optimiser.joint_model.certify import confirmed
+from optimiser.joint_model.cost_rows import price_season
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.search import search
+from optimiser.joint_model.start import fewest, first_plan, first_values, standing_for
+from optimiser.joint_model.verdict import NOTHING
+
+
+@dataclass(frozen=True)
+class Progress:
+    """A better plan was found: its cost and the best bound, in the model's units."""
+
+    seconds: float
+    cost: float
+    bound: float
+
+
+Watch = Callable[[Progress], None]
+PLACES: tuple[Place, ...] = ("field", "gym")
+#: Told of seconds, cost and bound.
+Told = Callable[[float, float, float], None]
+#: Deterministic limit of another solver's search for something better, and its guard in seconds.
+CERTIFY, CERTIFY_SECONDS = 600.0, 600.0
+#: Adds to the costs of a priced board.
+Also = Callable[[Board], None]
+
+
+def drive(
+    board: Board,
+    settings: Settings,
+    *,
+    start: Plan | None = None,
+    also: Also | None = None,
+    watch: Watch | None = None,
+) -> Found:
+    """Search a season's board, blocks, bands, doses and sessions together.
+
+    Parameters
+    ----------
+    start
+        A plan to start from; where it is not legal, one near it is looked for.
+    also
+        Adds costs or rows once the season is priced.
+
+    Returns
+    -------
+    Found
+        Values are those of the board's variables; none where rules clash or time ran out.
+    """
+    began = time.perf_counter()
+    blank = len(board.model.lower)
+    first = first_plan(board, settings, start)
+    if not first.values:
+        return first
+    price_season(board, settings.rates)
+    if also is not None:
+        also(board)
+    held = dict(enumerate(first.values[:blank]))
+    left = replace(settings, seconds=max(1.0, settings.seconds - (time.perf_counter() - began)))
+    if first.cut_short:
+        left = replace(left, seconds=0.0)
+    # what is charged for changes already says which sessions are wanted
+    counted = session_counts(board) if also is None else ()
+    told = teller(watch, began)
+    found = drive_model(board.model, held, weekly(board), left, told, counted)
+    cut = first.cut_short or found.cut_short
+    return replace(found, seconds=time.perf_counter() - began, cut_short=cut)
+
+
+def drive_model(
+    model: Model,
+    held: dict[int, int],
+    groups: Sequence[Sequence[int]],
+    settings: Settings,
+    told: Told | None = None,
+    counted: Sequence[int] = (),
+) -> Found:
+    """Search a priced model from a solution of which some values are known.
+
+    Parameters
+    ----------
+    held
+        Values of some variables, enough to work out the others.
+    groups
+        Choices by week.
+    counted
+        Variables of which, where costs leave it open, the least sum is wanted.
+    """
+    small = presolved(model)
+    place = {old: new for new, old in enumerate(small.kept)}
+    weeks = [[place[var] for var in group if var in place] for group in groups]
+    values = standing_for(small, held)
+    if not values:  # what was added to the model after the start was found has made it illegal
+        first = first_values(small.model, settings)
+        if not first.values:
+            return first
+        values = first.values
+    found = search(small.model, values, weeks, settings, told)
+    if few := [place[var] for var in counted if var in place]:
+        found = replace(found, values=fewest(small.model, found.values, few))
+    if settings.certify:
+        found = _certified(small, found, settings)
+    return replace(found, values=small.expand(found.values))
+
+
+def _certified(small: Presolved, found: Found, settings: Settings) -> Found:
+    """Ask another solver about a proof, if there is one."""
+    if found.objective is None or not found.near(NOTHING):
+        return found
+    effort = replace(settings.effort(CERTIFY), seconds=CERTIFY_SECONDS, workers=settings.workers)
+    try:
+        again = confirmed(small.model, found.values, found.objective, effort)
+    except KeyboardInterrupt:
+        return replace(found, cut_short=True)
+    return replace(found, confirmed=again)
+
+
+def teller(watch: Watch | None, began: float) -> Told | None:
+    """Return what tells ``watch`` of better solutions, with the time since ``began``."""
+    if watch is None:
+        return None
+    return lambda _, cost, bound: watch(Progress(time.perf_counter() - began, cost, bound))
+
+
+def session_counts(board: Board) -> list[int]:
+    """Return the variables that count sessions."""
+    weeks = board.open_weeks()
+    return [var for week in weeks for at in PLACES for var in board.sessions(at, week)]
+
+
+def weekly(board: Board) -> list[list[int]]:
+    """Return the choices of each week; what spans weeks is in the group of each of them."""
+    groups: list[list[int]] = [[] for _ in board.season.weeks]
+    spanning = list(board.arcs.items())
+    spanning += [(key[1], var) for key, var in board.steps.items()]
+    for arc, var in spanning:
+        for week in arc.weeks:
+            groups[week].append(var)
+    for week in board.open_weeks():
+        groups[week] += board.week_choices(week)
+    return groups

@@ -1,0 +1,136 @@
+"""The one driver of a search: improve a solution, then bound the whole model by its tree."""
+
+import time
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from optimiser.board.model import Model
+from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.cp_sat_search import Found, Watch
+from optimiser.engine.large_neighbourhood_search import Mask, Neighbourhoods, Reach, Relaxation
+from optimiser.engine.objective import value_of
+from optimiser.joint_model.effort import Settings
+
+#: Weeks up to which a model is searched at once: neighbourhoods would be as large as it.
+SHORT = 16
+#: Weeks of a window; windows overlap by half.
+WINDOW = 10
+#: Share of the choices that is searched first, and again at the end: measured on seasons of a year.
+FIRST, AGAIN = 0.25, 0.3
+#: Rounds at the end, and the share of the cost by which one must better the plan for another.
+ROUNDS, WORTH = 3, 0.0008
+#: What is better by less than this share of the cost is left to the tree.
+EACH = Reach(nodes=30, gap=0.002)
+WIDE = Reach(nodes=100, gap=0.002, seek=True)
+
+
+@dataclass
+class _Best:
+    """The best solution so far, and the best bound."""
+
+    model: Model
+    values: list[int]
+    watch: Watch | None
+    began: float
+    bound: float = 0.0
+
+    @property
+    def cost(self) -> int:
+        return value_of(self.model, self.values)
+
+    def take(self, values: list[int]) -> None:
+        """Keep a solution if it is better, and tell of it."""
+        if value_of(self.model, values) < self.cost:
+            self.values = values
+            self.tell()
+
+    def tell(self) -> None:
+        if self.watch is not None:
+            self.watch(time.perf_counter() - self.began, float(self.cost), self.bound)
+
+    def rising(self, _: float, cost: float, bound: float) -> None:
+        """Tell of what another search found; bounds never fall."""
+        if self.watch is not None:
+            seconds = time.perf_counter() - self.began
+            self.watch(seconds, min(cost, float(self.cost)), max(bound, self.bound))
+
+    def found(self, **more: bool) -> Found:
+        took = time.perf_counter() - self.began
+        return Found("feasible", self.values, self.cost, self.bound, took, 0.0, **more)
+
+
+def search(
+    model: Model,
+    values: list[int],
+    groups: Sequence[Sequence[int]],
+    settings: Settings,
+    watch: Watch | None = None,
+) -> Found:
+    """Return the best solution found from a given one, with a bound of all others.
+
+    The effort is fixed, so runs repeat; the clock is a guard. On Ctrl-C, what there is is returned.
+
+    Parameters
+    ----------
+    values
+        A solution, one value a variable.
+    groups
+        Choices by week; what spans weeks is in the group of each of them.
+    watch
+        Told of each better solution.
+    """
+    best = _Best(model, values, watch, time.perf_counter())
+    if settings.seconds <= 0:
+        return best.found(hit_wall=True)
+    if sum(map(bool, groups)) <= SHORT:
+        return _bounded(best, replace(settings.limits(), seek=True, restarts=True))
+    near = Neighbourhoods(model, groups, seed=settings.seed)
+    try:
+        _improve(near, best, settings)
+    except KeyboardInterrupt:
+        return best.found(cut_short=True)
+    left = settings.seconds - (time.perf_counter() - best.began)
+    if settings.quick or left <= 0:
+        return best.found(hit_wall=left <= 0)
+    return _bounded(best, replace(settings.limits(), seconds=left))
+
+
+def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
+    """Search the neighbourhoods in turn while there is time."""
+    relaxed = near.relaxed(settings.seconds)
+    best.bound = relaxed.bound
+    best.tell()
+    for free, reach in _in_turn(near, best, relaxed):
+        left = settings.seconds - (time.perf_counter() - best.began)
+        if left <= 0:
+            return
+        best.take(near.improved(best.values, free, replace(reach, guard=left)))
+
+
+def _in_turn(
+    near: Neighbourhoods, best: _Best, relaxed: Relaxation
+) -> Iterator[tuple[Mask, Reach]]:
+    """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
+    yield _free(near, best, relaxed, FIRST), WIDE
+    for start in range(0, len(near.groups), WINDOW // 2):
+        yield near.window(range(start, start + WINDOW)), EACH
+    for _ in range(ROUNDS):
+        before = best.cost
+        yield near.other(relaxed, best.values), EACH
+        yield _free(near, best, relaxed, AGAIN), WIDE
+        if best.cost > (1 - WORTH) * before:
+            return
+
+
+def _free(near: Neighbourhoods, best: _Best, relaxed: Relaxation, share: float) -> Mask:
+    return near.nearly_free(relaxed, share) | near.other(relaxed, best.values)
+
+
+def _bounded(best: _Best, limits: Limits) -> Found:
+    """Search the tree of the whole model from the best solution."""
+    hint, told = dict(enumerate(best.values)), best.watch and best.rising
+    found = branch_and_bound(best.model, limits, hint=hint, watch=told)
+    if found.values:
+        best.take(found.values)
+    bound = max(best.bound, found.bound)
+    return replace(found, values=best.values, objective=best.cost, bound=bound)

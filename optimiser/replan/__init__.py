@@ -1,1 +1,0 @@
-"""Planning on in the season: what is done stays, and little changes."""

@@ -1,0 +1,1 @@
+"""What people are told of a plan, worked out from the plan alone: scores, audit, description."""

@@ -1,1 +1,0 @@
-"""What a changed season costs: edits, comparison, cup draws, futures, sweeps."""
