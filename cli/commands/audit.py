@@ -13,7 +13,7 @@ from cli.options import format_option
 from cli.render.audit_text import audit_data, audit_text
 from cli.render.json_text import json_text
 from cli.render.verdict import broken
-from cli.season.argument import in_force, plan_argument, season_argument
+from cli.season.argument import plan_argument, season_argument, stands_in_force
 from cli.season.progress import Progress, progress
 from cli.solving import NO_PLAN, document_of, near_shown, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
@@ -61,7 +61,7 @@ def audit_command(
     of_all = read_rules(loaded)
     loaded, rules = usual(plan, loaded, of_all)
     settings = settings_of(loaded, seed, fast, seconds)
-    edited = other_season or plan == in_force(scenario)
+    edited = other_season or stands_in_force(scenario, plan)
     there = progress(loaded, read_plan(plan, loaded, rules, other_season=edited))
     loaded, read = there.loaded, there.lived.plan
     told = document_of(loaded, rules, read, seed=settings.seed)

@@ -1,10 +1,8 @@
 """Record what was done, and set it against the plan."""
 
-import datetime as dt
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -13,24 +11,22 @@ from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import format_option
-from cli.render.done_text import athletes_text, done_csv, done_data, done_text
+from cli.render.done_text import athletes_text, done_csv, done_data, done_text, together
 from cli.render.json_text import json_text
 from cli.season.argument import season_argument, today
 from cli.season.done_csv import COLUMNS, read_done
 from cli.season.folder import Folder
 from cli.season.import_done import SheetWords, new_ones, read_sheet, remember, remembered
 from cli.season.needed import needed_folder
-from cli.season.progress import Progress, full_sets, in_progress
 from cli.season.recording import add_records, record
+from cli.season.standing import Standing, of_athlete, recorded_names, standing
 from cli.season.whole_sessions import shared_out
-from optimiser.progress.against import Against, against, athlete_against
-from optimiser.progress.recorded import names
 
 
 @click.command("done")
 @season_argument
 @click.option("--date", "day", metavar="DATE", help="Day of what is recorded; left out, today.")
-@click.option("--who", help="An athlete; left out, the squad.")
+@click.option("--who", help="An athlete, or a group such as starters; left out, the squad.")
 @click.option("--what", help="A quality, field, gym, practice or match; of all rows of --import.")
 @click.option(
     "--minutes", help="Minutes of work, of a field or gym session all of them, or played."
@@ -66,6 +62,7 @@ from optimiser.progress.recorded import names
     help="What a word of the sheet stands for, as in Gym=max_strength. Remembered.",
 )
 @click.option("--athlete", help="Show this athlete against the plan; all: one line each.")
+@click.option("--group", help="Show this group against its plan; left out, all that have plans.")
 @format_option("table", "json", "csv")
 def done_command(
     scenario: Path,
@@ -74,14 +71,16 @@ def done_command(
     mapped: tuple[str, ...],
     words: tuple[str, ...],
     athlete: str | None,
+    group: str | None,
     form: str,
     **given: str | None,
 ) -> None:
     """Record what was done in a season FOLDER, and show it against the plan.
 
     Without options of a record it only shows: load, doses and planned readiness of every week that
-    is over, as planned and as it was. What is not recorded counts as planned. Records stand in
-    done.csv, which may be edited in a spreadsheet too.
+    is over, as planned and as it was; of the squad, and of each group that has a plan in force.
+    What is not recorded counts as planned. Records stand in done.csv, which may be edited in a
+    spreadsheet too.
     """
     folder = needed_folder(scenario)
     loaded = read_scenario(scenario)
@@ -90,12 +89,13 @@ def done_command(
         _import(folder, loaded, sheet, spoken)
     elif any(given.values()) or day is not None:
         _record(folder, loaded, {"date": day or str(today()), **given})
-    there = in_progress(loaded, read_rules(loaded))
-    if there is None:
-        told = "has no plan in force yet to set it against; `plan` puts one there"
+    stands = standing(loaded, read_rules(loaded))
+    if not stands:
+        told = "has no plan in force yet to set it against; `plan` or `groups` puts one there"
         click.echo(f"{folder.path} {told}.")
         return
-    _show(loaded, there, athlete, form)
+    everybody = athlete is not None and athlete.casefold() == "all"
+    _show(_asked(loaded, stands, group, athlete), form, briefly=everybody)
 
 
 def _pairs(option: str, given: Sequence[str]) -> dict[str, str]:
@@ -132,38 +132,39 @@ def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> 
         add_records(folder, loaded, made, words, today())
 
 
-def _show(loaded: Loaded, there: Progress, athlete: str | None, form: str) -> None:
-    found = against(loaded.season, there.planned, there.lived)
-    if athlete is not None and athlete.casefold() == "all":
-        click.echo(athletes_text([("squad", found), *_all(loaded, there)]))
-        return
-    if athlete is not None:
-        found = _one(loaded, there, athlete)
-    shown: dict[str, Any] = {"who": athlete or "squad", "today": there.day or dt.date.today()}
+def _asked(
+    loaded: Loaded, stands: Sequence[Standing], group: str | None, athlete: str | None
+) -> list[Standing]:
+    """Return those who are to be shown; of ``--athlete all`` everybody."""
+    if athlete is not None and athlete.casefold() != "all":
+        known = {name.casefold(): name for name in recorded_names(loaded)}
+        if athlete.casefold() not in known:
+            told = ", ".join(known.values()) or "none yet"
+            said = f"must have a record (got {athlete!r}; those who have: {told})"
+            raise click.BadParameter(said, param_hint="--athlete")
+        return [of_athlete(loaded, stands, known[athlete.casefold()])]
+    if group is not None:
+        found = [each for each in stands if each.who == group.casefold()]
+        if not found:
+            told = ", ".join(each.who for each in stands)
+            said = f"must have a plan in force (got {group!r}; those that have: {told})"
+            raise click.BadParameter(said, param_hint="--group")
+        return found
+    if athlete is None:
+        return list(stands)
+    return [*stands, *(of_athlete(loaded, stands, name) for name in recorded_names(loaded))]
+
+
+def _show(shown: Sequence[Standing], form: str, *, briefly: bool) -> None:
+    day = today()
     if form == "json":
-        data = done_data(loaded.season, found, there.sessions, **shown)
-        click.echo(json_text(data, sys.stdout.encoding))
+        data = [done_data(each.season, each.found, each.records, who=each.who, today=day)
+                for each in shown]  # fmt: skip
+        click.echo(json_text(together(data), sys.stdout.encoding))
     elif form == "csv":
-        click.echo(done_csv(loaded.season, found), nl=False)
+        click.echo(done_csv([(each.who, each.season, each.found) for each in shown]), nl=False)
+    elif briefly:
+        click.echo(athletes_text([(each.who, each.found) for each in shown]))
     else:
-        click.echo(done_text(loaded.season, found, **shown))
-
-
-def _all(loaded: Loaded, there: Progress) -> list[tuple[str, Against]]:
-    return [(name, _of(loaded, there, name)) for name in names(there.sessions)]
-
-
-def _one(loaded: Loaded, there: Progress, athlete: str) -> Against:
-    known = {name.casefold(): name for name in names(there.sessions)}
-    if athlete.casefold() not in known:
-        told = ", ".join(known.values()) or "none yet"
-        raise click.BadParameter(
-            f"must have a record (got {athlete!r}; those who have: {told})", param_hint="--athlete"
-        )
-    return _of(loaded, there, known[athlete.casefold()])
-
-
-def _of(loaded: Loaded, there: Progress, name: str) -> Against:
-    day = there.day or dt.date.today()
-    sets = full_sets(loaded)
-    return athlete_against(loaded.season, there.planned, there.sessions, name, day, sets)
+        parts = [done_text(each.season, each.found, who=each.who, today=day) for each in shown]
+        click.echo("\n\n\n".join(parts))

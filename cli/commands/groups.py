@@ -2,18 +2,20 @@
 
 import sys
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import click
 
 from cli.days import week_maker, written_days
+from cli.edits import edit_options, edits_of
+from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
 from cli.files.errors import InputError
 from cli.files.own_work import read_library
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
-from cli.files.scenario_rules import read_rules
 from cli.files.squad import lists_nobody, read_squad
 from cli.main import CLASH, OUT_OF_TIME
 from cli.options import format_option
@@ -23,13 +25,16 @@ from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
 from cli.render.signs import signs_for
 from cli.season.applying import folder_to_apply, put_files
-from cli.season.argument import season_argument
+from cli.season.argument import season_argument, today
+from cli.season.attendance import questions_of_absences
+from cli.season.changing import changes_words, check_edits_ahead
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import GROUPS, Folder, folder_of
 from cli.season.group_plans import GroupProgress, groups_begun
 from cli.season.plan_bytes import plan_bytes
 from cli.season.progress import tell_unplanned
+from cli.season.rewrite import rewritten
 from cli.solving import NO_PLAN, Watcher, document_of, search_options, settings_of
 from cli.squad_groups import loaded_for, read_members
 from optimiser.domain.document import PlanDocument
@@ -56,6 +61,7 @@ from optimiser.joint_model.effort import Settings
     help="Folder for one plan a group, such as starters.json; made if it is not there.",
 )
 @search_options
+@edit_options
 @format_option("table", "json")
 @click.option(
     "--apply", "applied", is_flag=True, help="Put them in force in the season folder; see undo."
@@ -71,6 +77,7 @@ def groups_command(
     form: str,
     applied: bool,
     plain: bool,
+    **options: Any,
 ) -> None:
     """Find plans for the groups of SCENARIO: blocks, bands, sessions and days shared, own doses.
 
@@ -78,14 +85,27 @@ def groups_command(
     bands. Each [groups.NAME] table says what share of the matches a group plays (match_share, 0 to
     1); the load, the fatigue and the stimulus of matches follow it. Groups: starters, squad,
     non-playing, returning. In a season folder the plans stand in its folder groups, and in
-    mid-season what each group did stands and what comes is planned for all of them together. Exit
-    codes as for `plan`.
+    mid-season what each group did stands and what comes is planned for all of them together. Edits
+    (--move, --add and so on) change the season first; --apply writes it with the plans. Exit codes
+    as for `plan`.
     """
     loaded = read_scenario(scenario)
-    members = read_members(loaded, read_rules(loaded))
+    edits = edits_of(options)
     season = folder_to_apply(loaded) if applied else folder_of(loaded.path)
+    _only_told(edits, applied=applied, folder=folder)
+    changed, files = _changed(loaded, edits)
+    loaded, members = changed.loaded, read_members(changed.loaded, changed.rules)
     begun = groups_begun(loaded, members)
+    if edits and begun:
+        check_edits_ahead(edits, begun[0].there)
     members = [each.member for each in begun] if begun else members
+    questions = [
+        question
+        for member in members
+        for question in questions_of_absences(
+            replace(loaded_for(loaded, member), season=member.season), today() if season else None
+        )
+    ]
     athletes = _athletes(loaded, squad_path, members)
     settings = settings_of(loaded, seed, fast, seconds)
     outcome = _solved(members, settings)
@@ -101,18 +121,52 @@ def groups_command(
     else:
         signs = signs_for(sys.stdout.encoding, plain=plain)
         click.echo(f"{groups_text(found, signs)}\n\n{season_care_text(loaded.season)}")
+    for question in questions:
+        click.echo(question, err=True)
     if season is not None:
         if begun is None:
             tell_unplanned(loaded)
-        _put(season, found, applied=applied)
+        if applied or not (edits or season.groups_in_force()):
+            words = [changes_words(edits)] if edits else []
+            _put(season, found, "; ".join([*words, *(each.member.name for each in found)]), files)
+        else:
+            _tell_kept(season)
 
 
-def _put(folder: Folder, found: Sequence[GroupPlan], *, applied: bool) -> None:
-    """Put plans in force if it was asked for, or if there are none yet."""
-    if applied or not any(folder.group_plan(each.member.name).exists() for each in found):
-        plans = {f"{GROUPS}/{each.member.name}.json": plan_bytes(each.document) for each in found}
-        put_files(folder, Action("groups", ", ".join(each.member.name for each in found)), plans)
-        return
+def _only_told(edits: GivenChanges | None, *, applied: bool, folder: Path | None) -> None:
+    """Refuse plans of a changed season without that season beside them."""
+    if edits and folder is not None and not applied:
+        raise click.UsageError(
+            "plans of a changed season are kept with it: --apply writes both into the season "
+            "folder; leave -o out to look at them only"
+        )
+
+
+def _changed(
+    loaded: Loaded, given: GivenChanges | None
+) -> tuple[ChangedSeason, Mapping[str, bytes]]:
+    """Return the season after edits, and the files of a season folder that say so."""
+    edits = given.changes.edits if given else ()
+    origin = given.origin if given else Origin(str(loaded.path))
+    found = changed_season(loaded, "as written", edits, origin)
+    return found, rewritten(loaded, edits).files if edits else {}
+
+
+def _put(
+    folder: Folder, found: Sequence[GroupPlan], words: str, files: Mapping[str, bytes]
+) -> None:
+    """Put plans in force, with the files of their season where it was changed."""
+    plans = {f"{GROUPS}/{each.member.name}.json": plan_bytes(each.document) for each in found}
+    put_files(folder, Action("groups", words), {**files, **plans})
+    if files and folder.plan.exists():
+        click.echo(
+            f"The plan of the squad is as it was: `seasonwright replan {folder.path} --apply A` "
+            "plans it on.",
+            err=True,
+        )
+
+
+def _tell_kept(folder: Folder) -> None:
     click.echo(
         f"The plans in {folder.groups} stay in force as they are; --apply puts these in their "
         "place.",

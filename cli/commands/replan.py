@@ -29,7 +29,7 @@ from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.replan import Asked, letters, replan_data, replan_text
 from cli.season.applying import folder_to_apply, put_in_force
-from cli.season.argument import in_force, plan_argument, season_argument
+from cli.season.argument import plan_argument, season_argument, stands_in_force
 from cli.season.attendance import questions_of_absences
 from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
 from cli.season.commit import Action
@@ -124,7 +124,7 @@ def replan_command(
     _check(loaded, number, out)
     folder = folder_to_apply(own) if letter else None
     # people edit the files of a season folder; what has to change for it is what is asked here
-    edited = other_season or plan == in_force(scenario)
+    edited = other_season or stands_in_force(scenario, plan)
     old = read_plan(plan, own, rules, other_season=edited)
     here = _on_day(own, old, number, done)
     given = _given(files, options)

@@ -92,7 +92,8 @@ def week_command(
     if form == "json":
         click.echo(json.dumps(made.model_dump(mode="json"), indent=2))
     else:
-        there_are = week_attendance(squad_histories(loaded), loaded.season.weeks[index])
+        squad, calendar = squad_histories(loaded), loaded.season.weeks[index]
+        there_are = week_attendance(squad, calendar, loaded.group)
         shown = week_text(made, loaded.season.name)
         care = season_care_text(loaded.season)
         parts = [shown, moved_text(before, made), there_are, care]

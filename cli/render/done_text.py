@@ -118,14 +118,22 @@ def _athlete(name: str, found: Against) -> list[str]:
     ]
 
 
-def done_csv(season: Season, found: Against) -> str:
-    """Return one row a week."""
+def done_csv(shown: Sequence[tuple[str, Season, Against]]) -> str:
+    """Return one row a week for each of those shown."""
     out = io.StringIO()
-    writer = csv.DictWriter(out, FIELDS, lineterminator="\n")
+    writer = csv.DictWriter(out, (*FIELDS, "who"), lineterminator="\n")
     writer.writeheader()
-    writer.writerows(safe_rows({**_week(season, week), "otherwise": _cells(season, week)}
-                               for week in found.weeks))  # fmt: skip
+    for who, season, found in shown:
+        told = ({**_week(season, week), "otherwise": _cells(season, week), "who": who}
+                for week in found.weeks)  # fmt: skip
+        writer.writerows(safe_rows(told))
     return out.getvalue()
+
+
+def together(shown: Sequence[dict[str, Any]]) -> dict[str, Any]:
+    """Return the data of several as one: the first, and the others under ``others``."""
+    first, *others = shown
+    return {**first, "others": others} if others else dict(first)
 
 
 def done_data(

@@ -23,7 +23,7 @@ def folder_to_apply(loaded: Loaded) -> Folder:
     if loaded.group:
         raise click.UsageError(
             f"--apply is for the plan of the whole squad, and this is that of {loaded.group}; save "
-            "it with --out"
+            "it with --out, or plan on for all groups with `groups FOLDER --apply`"
         )
     folder = folder_of(loaded.path)
     if folder is None:

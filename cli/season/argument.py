@@ -15,6 +15,10 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 TODAY, SEEN = "seasonwright.today", "seasonwright.seen"
 NO_TODAY = "--today is for a season folder: a scenario that stands alone is all ahead"
 NO_PLAN = "Name PLAN, or a season folder that has a plan in force (`plan FOLDER` puts one there)."
+OF_GROUPS = (
+    "Name PLAN: {}. The plans in force are those of the groups; `groups FOLDER` plans on for all "
+    "of them together, and `plan FOLDER` puts a plan of the whole squad beside them."
+)
 
 
 class SeasonPath(click.Path):
@@ -58,7 +62,10 @@ def season_argument(command: Command) -> Command:
 
 
 def plan_argument(command: Command) -> Command:
-    """Add the argument PLAN; left out, it is the plan in force of a season folder."""
+    """Add the argument PLAN; left out, it is the plan in force of a season folder.
+
+    The name of a group, such as ``starters``, stands for the plan in force of that group.
+    """
     return click.argument("plan", type=click.Path(path_type=Path), required=False, callback=_plan)(
         command
     )
@@ -68,6 +75,15 @@ def in_force(scenario: Path) -> Path | None:
     """Return the plan in force, if the scenario is that of a season folder that has one."""
     folder = folder_of(scenario)
     return folder.plan if folder and folder.plan.exists() else None
+
+
+def stands_in_force(scenario: Path, plan: Path) -> bool:
+    """Tell whether a plan file is that of the squad or of a group in the season's own folder."""
+    folder = folder_of(scenario)
+    if folder is None:
+        return False
+    groups = [folder.group_plan(group) for group in folder.groups_in_force()]
+    return plan in (folder.plan, *groups)
 
 
 def seen(folder: Folder) -> dict[str, bytes | None]:
@@ -98,7 +114,11 @@ def _today(ctx: click.Context, option: click.Parameter, text: str | None) -> Non
 
 def _plan(ctx: click.Context, argument: click.Parameter, plan: Path | None) -> Path:
     scenario = ctx.params.get("scenario")
-    found = plan or (in_force(scenario) if isinstance(scenario, Path) else None)
+    folder = folder_of(scenario) if isinstance(scenario, Path) else None
+    groups = folder.groups_in_force() if folder else []
+    if folder and str(plan) in groups and not (plan and plan.exists()):
+        return folder.group_plan(str(plan))
+    found = plan or (in_force(folder.scenario) if folder else None)
     if found is None:
-        raise click.UsageError(NO_PLAN)
+        raise click.UsageError(OF_GROUPS.format(" or ".join(groups)) if groups else NO_PLAN)
     return found

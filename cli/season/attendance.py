@@ -24,6 +24,8 @@ MOST = 6
 def squad_histories(loaded: Loaded) -> dict[str, History]:
     """Return the entries of every athlete of the squad file; nobody without one.
 
+    Of a group's own season they are those of its athletes.
+
     Raises
     ------
     InputError
@@ -39,6 +41,8 @@ def squad_histories(loaded: Loaded) -> dict[str, History]:
     entered = find_availability(None, path, squad, library.tags)
     found = {}
     for each in squad.athletes:
+        if loaded.group and each.group != loaded.group:
+            continue
         history = entered.of(each.name).with_absence(each.unavailable_from, each.unavailable_to)
         found[each.name] = history if each.cleared is not False else _held(each.name)
     return found
@@ -49,14 +53,21 @@ def _held(name: str) -> History:
     return History(entries=(Entry(athlete=name, first=dt.date.min, status=Status.OUT),))
 
 
-def week_attendance(squad: Mapping[str, History], week: Week) -> str:
-    """Return who is there in a week, day by day where it changes; "" without a squad."""
+def week_attendance(squad: Mapping[str, History], week: Week, group: str = "") -> str:
+    """Return who is there in a week, day by day where it changes; "" without a squad.
+
+    Parameters
+    ----------
+    group
+        Whose athletes these are, if not the whole squad's.
+    """
+    whose = (group or "squad").capitalize()
     if not squad:
         return ""
     days = [week.monday + step * DAY for step in range(7)]
     counts = [len(attendance(squad, day).there) for day in days]
     if min(counts) == len(squad):
-        return f"Squad: all {len(squad)} are there."
+        return f"{whose}: all {len(squad)} are there."
     spans: list[tuple[dt.date, dt.date, int]] = []
     for day, count in zip(days, counts, strict=True):
         if spans and spans[-1][2] == count:
@@ -65,7 +76,7 @@ def week_attendance(squad: Mapping[str, History], week: Week) -> str:
             spans.append((day, day, count))
     told = ", ".join(f"{_span(first, last)} {count}" for first, last, count in spans)
     head = f"{counts[0]}" if len(spans) == 1 else told
-    lines = [f"Squad: {head} of {len(squad)} are there.", *_names(squad, days)]
+    lines = [f"{whose}: {head} of {len(squad)} are there.", *_names(squad, days)]
     return textwrap.fill(" ".join(lines), WIDTH)
 
 
@@ -117,11 +128,18 @@ def _closed(week: Week) -> list[dt.date]:
 def _question(loaded: Loaded, each: Absence, squad: int) -> str:
     who = "nobody is" if not each.fewest else f"only {each.fewest} {_are(each.fewest)}"
     days = f"{each.first}:{each.last}"
+    of = f"the {squad} {loaded.group}" if loaded.group else f"the squad of {squad}"
+    head = f"From {each.first} to {each.last} {who} there of {of}"
+    if loaded.group:
+        return (
+            f"{head}, and their plan has work for all. Cards give none to those who are not there; "
+            "days that are off for the whole squad are a break in the scenario ([[breaks]])."
+        )
     place = loaded.path.parent if loaded.path.name == "season.toml" else loaded.path
     apply = " --apply" if place.is_dir() else ""
     return (
-        f"From {each.first} to {each.last} {who} there of the squad of {squad}, and the plan has "
-        f"work for all. If those days are off: `seasonwright whatif {place} --close {days}{apply}`."
+        f"{head}, and the plan has work for all. If those days are off: `seasonwright whatif "
+        f"{place} --close {days}{apply}`."
     )
 
 

@@ -29,6 +29,18 @@ def athletes_by_group(loaded: Loaded) -> dict[str, list[str]]:
     return found
 
 
+def group_of(loaded: Loaded) -> dict[str, str]:
+    """Return the group of every athlete of the squad file, by name in small letters.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be used.
+    """
+    athletes = athletes_by_group(loaded)
+    return {name.casefold(): group for group, names in athletes.items() for name in names}
+
+
 def of_group(loaded: Loaded, sessions: Sequence[DoneSession]) -> list[DoneSession]:
     """Return what the group of a loaded season did."""
     share = loaded.scenario.groups[Group(loaded.group)].match_share

@@ -62,6 +62,10 @@ class Folder:
         """Return the file of a group's plan in force."""
         return self.groups / f"{group}.json"
 
+    def groups_in_force(self) -> list[str]:
+        """Return the groups that have a plan in force."""
+        return [str(group) for group in Group if self.group_plan(group).exists()]
+
     def deciding(self) -> list[str]:
         """Return the names of the files that decide the season and its plans."""
         return [SCENARIO, PLAN, *self._fixtures(), *GROUP_PLANS]

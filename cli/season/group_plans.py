@@ -13,7 +13,8 @@ from cli.squad_groups import loaded_for
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
-from optimiser.groups.member import Member
+from optimiser.groups.member import Member, members_of
+from optimiser.rule import Rule
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,7 @@ def groups_begun(loaded: Loaded, members: Sequence[Member]) -> list[GroupProgres
     for member in members:
         path = paths[member.name]
         assert path is not None
-        there = progress(loaded_for(loaded, member), _plan_of(member, path, loaded))
+        there = group_progress(loaded, member, path)
         if there.decided is None:
             return None
         season = there.loaded.season.model_copy(update={"name": member.season.name})
@@ -63,16 +64,42 @@ def groups_begun(loaded: Loaded, members: Sequence[Member]) -> list[GroupProgres
     return found
 
 
+def groups_in_progress(loaded: Loaded, rules: Sequence[Rule]) -> dict[str, Progress]:
+    """Return the season of every group that has a plan in force, by its name.
+
+    Raises
+    ------
+    InputError
+        If a plan or what was done cannot be read.
+    """
+    folder = folder_of(loaded.path)
+    if folder is None or not folder.groups_in_force():
+        return {}
+    return {
+        member.name: group_progress(loaded, member, folder.group_plan(member.name))
+        for member in members_of(loaded.season, rules, loaded.scenario.groups)
+        if folder.group_plan(member.name).exists()
+    }
+
+
+def group_progress(loaded: Loaded, member: Member, path: Path) -> Progress:
+    """Return one group's season on the day it is, lived by the plan in a file.
+
+    The files may have been edited since the plan was made.
+
+    Raises
+    ------
+    InputError
+        If the plan or what was done cannot be read.
+    """
+    own = loaded_for(loaded, member)
+    plan = read_plan(path, own, member.rules, other_season=True)
+    return progress(own, closed_as(plan, member.season))
+
+
 def _plan_file(folder: Folder, group: str) -> Path | None:
     own = folder.group_plan(group)
     return own if own.exists() else in_force(folder.scenario)
-
-
-def _plan_of(member: Member, path: Path, loaded: Loaded) -> Plan:
-    """Return the plan a group has lived by; the files may have been edited since it was made."""
-    own = loaded_for(loaded, member)
-    plan = read_plan(path, own, member.rules, other_season=True)
-    return closed_as(plan, member.season)
 
 
 def closed_as(plan: Plan, season: Season) -> Plan:

@@ -5,14 +5,17 @@ work: so much of a record as the session is of that, without warm-up and standin
 each quality in it.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from cli.days import week_maker, written_days
 from cli.files.errors import InputError
 from cli.files.scenario_file import Loaded
 from cli.files.scenario_rules import read_rules
-from cli.season.argument import in_force
+from cli.season.by_group import group_of
+from cli.season.folder import folder_of
+from cli.season.group_plans import groups_in_progress
 from cli.season.progress import in_progress
 from optimiser.days.week_plan import SessionPlan, WeekPlan
 from optimiser.progress.session import PLACES, DoneSession
@@ -33,29 +36,48 @@ def shared_out(loaded: Loaded, made: Sequence[DoneSession], source: Path) -> lis
         return list(made)
     for each in whole:
         _check(each, source)
-    weeks = _weeks(loaded, {_week(loaded, each) for each in whole}, source)
+    plans = _Plans(loaded, source)
     found: list[DoneSession] = []
     for each in made:
         if each.what not in PLACES:
             found.append(each)
         else:
-            found += _parts(each, _planned(weeks[_week(loaded, each)], each, source))
+            found += _parts(each, _planned(plans.week(each), each, source))
     return found
 
 
-def _week(loaded: Loaded, session: DoneSession) -> int:
-    return (session.date - loaded.season.weeks[0].monday).days // 7
+class _Plans:
+    """The plans in force: each group's own, where it has one, and else the squad's."""
 
+    def __init__(self, loaded: Loaded, source: Path) -> None:
+        self._loaded, self._source, self._rules = loaded, source, read_rules(loaded)
+        self._squad = in_progress(loaded, self._rules)
+        self._groups = groups_in_progress(loaded, self._rules)
+        self._of = group_of(loaded) if self._groups else {}
+        self._weeks: dict[tuple[str, int], WeekPlan] = {}
 
-def _weeks(loaded: Loaded, indices: Iterable[int], source: Path) -> dict[int, WeekPlan]:
-    """Return weeks of the plan in force on their days."""
-    rules = read_rules(loaded)
-    path, there = in_force(loaded.path), in_progress(loaded, rules)
-    if path is None or there is None:
-        do = "make one with `plan`, or record each quality"
-        raise InputError(source, "what", "must be in a plan in force", "no plan", do)
-    maker, written = week_maker(loaded, rules), written_days(path, loaded.season)
-    return {index: maker.week(there.planned, index, written[index]) for index in sorted(indices)}
+    def week(self, session: DoneSession) -> WeekPlan:
+        """Return the week of a record on its days, as planned for who it is of."""
+        name = session.who.casefold()
+        group = name if name in self._groups else self._of.get(name, "")
+        if group not in self._groups:
+            # sessions are shared: without a plan of the squad that of the first group stands in
+            group = "" if self._squad else next(iter(self._groups), "")
+        index = (session.date - self._loaded.season.weeks[0].monday).days // 7
+        if (group, index) not in self._weeks:
+            self._weeks[group, index] = self._placed(group, index)
+        return self._weeks[group, index]
+
+    def _placed(self, group: str, index: int) -> WeekPlan:
+        there = self._groups.get(group, self._squad)
+        folder = folder_of(self._loaded.path)
+        if there is None or folder is None:
+            do = "make one with `plan`, or record each quality"
+            raise InputError(self._source, "what", "must be in a plan in force", "no plan", do)
+        path = folder.group_plan(group) if group else folder.plan
+        season = there.as_planned
+        maker = week_maker(replace(there.loaded, season=season), self._rules)
+        return maker.week(there.planned, index, written_days(path, season)[index])
 
 
 def _check(session: DoneSession, source: Path) -> None:

@@ -9,8 +9,7 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.progress.lived import FullSets, Lived, live
-from optimiser.progress.recorded import athlete_records
-from optimiser.progress.session import DoneSession
+from optimiser.progress.session import SQUAD, DoneSession
 from optimiser.review.score import readiness, training_load
 
 
@@ -95,11 +94,16 @@ def against(season: Season, planned: Plan, lived: Lived) -> Against:
 def athlete_against(
     season: Season,
     planned: Plan,
-    sessions: Sequence[DoneSession],
-    name: str,
+    own: Sequence[DoneSession],
     today: dt.date,
     full_sets: FullSets,
 ) -> Against:
-    """Return how one athlete lived a season; where nothing of their own is known, the squad's."""
-    own = [each.model_copy(update={"who": "squad"}) for each in athlete_records(sessions, name)]
-    return against(season, planned, live(season, planned, own, today, full_sets))
+    """Return how one athlete lived a season.
+
+    Parameters
+    ----------
+    own
+        Of the athlete; where nothing of their own is known, the squad's or the group's.
+    """
+    mine = [each.model_copy(update={"who": SQUAD}) for each in own]
+    return against(season, planned, live(season, planned, mine, today, full_sets))

@@ -67,6 +67,31 @@ def group_records(
     return [*middle, *(_shared(each, match_share) for each in rest)]
 
 
+def member_records(
+    sessions: Sequence[DoneSession],
+    name: str,
+    group: str,
+    athletes: Collection[str],
+    match_share: float,
+) -> list[DoneSession]:
+    """Return what one athlete of a group did, as records of a squad of one.
+
+    Own records count, else those of the group (`group_records`).
+
+    Parameters
+    ----------
+    athletes
+        Names of the group's athletes.
+    match_share
+        Of the group, 0 to 1.
+    """
+    mine = [each for each in whole_sessions(sessions) if each.who.casefold() == name.casefold()]
+    covered = {(each.date, each.what) for each in mine}
+    rest = group_records(sessions, group, athletes, match_share)
+    own = [_played(each.model_copy(update={"who": SQUAD}), match_share) for each in mine]
+    return [*own, *(each for each in rest if (each.date, each.what) not in covered)]
+
+
 def _played(each: DoneSession, share: float) -> DoneSession:
     """Return a group's match by the minutes of the whole match its share stands for."""
     if each.what != MATCH or not share or each.minutes is None:

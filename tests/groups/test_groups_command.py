@@ -271,6 +271,69 @@ def test_a_groups_plan_is_audited_by_what_the_group_did(in_progress):
         assert told[name] == json.loads(path.read_text())["match"]
 
 
+def test_what_was_done_stands_against_the_plan_of_each_group_and_of_its_athletes(in_progress):
+    folder, _, _ = in_progress
+    today = ("--today", "2026-09-14")
+
+    told = run("done", folder, *today).stdout
+    of_one = json.loads(run("done", folder, "--athlete", "odile marchetti", *today,
+                            "--format", "json").stdout)  # fmt: skip
+    all_of_them = run("done", folder, "--athlete", "all", *today).stdout
+
+    assert "planned and done, starters" in told
+    assert "planned and done, non-playing" in told
+    week = of_one["weeks"][1]["otherwise"]
+    assert of_one["who"] == "Odile Marchetti"
+    assert {each["done"] for each in week.values()} == {"nothing"}
+    assert set(week) == {"max_strength", "general_strength"}
+    assert "Maren Holloway" in all_of_them
+    assert "must have a plan in force" in run("done", folder, "--group", "squad", *today).stderr
+
+
+def test_a_whole_session_is_shared_out_as_the_plan_of_the_athletes_group_has_it(
+    in_progress, tmp_path
+):
+    shutil.copytree(in_progress[0], tmp_path / "club")
+    asked = ("--date", "2026-09-16", "--what", "gym", "--minutes", 60, "--rpe", 6)
+
+    run("done", tmp_path / "club", "--today", "2026-09-17", "--who", "Petra Wynnick", *asked)
+
+    rows = (tmp_path / "club" / "done.csv").read_text().splitlines()[len(DONE.splitlines()) :]
+    assert rows
+    assert all("Petra Wynnick" in row and "part of a gym session" in row for row in rows)
+
+
+def test_a_group_is_named_where_a_plan_is_and_its_week_counts_its_own_athletes(in_progress):
+    folder, _, _ = in_progress
+    today = ("--week", 5, "--today", "2026-09-14")
+
+    assert "Non-playing: all 1 are there." in run("week", folder, "non-playing", *today).stdout
+    nameless = run("week", folder, *today)
+    assert nameless.exit_code == 2
+    assert "Name PLAN: starters or non-playing or returning" in " ".join(nameless.stderr.split())
+
+
+def test_a_match_is_moved_for_all_groups_at_once(in_progress, three, tmp_path, monkeypatch):
+    shutil.copytree(in_progress[0], tmp_path / "club")
+    asked = ("groups", tmp_path / "club", "--today", "2026-09-14", "--move", "2026-10-03=2026-10-04")
+    # what is looked at is what is written, not the search
+    monkeypatch.setattr(cli.commands.groups, "solve_groups", lambda *_, **__: three[1])
+    before = (tmp_path / "club" / "season.toml").read_text()
+
+    refused = run(*asked, "-o", tmp_path / "plans")
+    looked = run(*asked)
+    same = (tmp_path / "club" / "season.toml").read_text()
+    applied = run(*asked, "--apply")
+
+    assert refused.exit_code == 2
+    assert "--apply writes both" in refused.stderr
+    assert (looked.exit_code, same) == (0, before)
+    assert applied.exit_code == 0, applied.output
+    assert "2026-10-04" in (tmp_path / "club" / "season.toml").read_text()
+    late = run("groups", tmp_path / "club", "--today", "2026-09-14", "--drop", "2026-09-05")
+    assert "must not lie before today" in late.stderr
+
+
 def test_the_groups_plans_are_taken_back_together(in_progress):
     folder, before, _ = in_progress
 
