@@ -315,7 +315,8 @@ def test_a_group_is_named_where_a_plan_is_and_its_week_counts_its_own_athletes(i
 
 def test_a_match_is_moved_for_all_groups_at_once(in_progress, three, tmp_path, monkeypatch):
     shutil.copytree(in_progress[0], tmp_path / "club")
-    asked = ("groups", tmp_path / "club", "--today", "2026-09-14", "--move", "2026-10-03=2026-10-04")
+    moved = ("--today", "2026-09-14", "--move", "2026-10-03=2026-10-04")
+    asked = ("groups", tmp_path / "club", *moved)
     # what is looked at is what is written, not the search
     monkeypatch.setattr(cli.commands.groups, "solve_groups", lambda *_, **__: three[1])
     before = (tmp_path / "club" / "season.toml").read_text()
