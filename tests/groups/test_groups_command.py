@@ -296,11 +296,11 @@ def test_a_whole_session_is_shared_out_as_the_plan_of_the_athletes_group_has_it(
     shutil.copytree(in_progress[0], tmp_path / "club")
     asked = ("--date", "2026-09-16", "--what", "gym", "--minutes", 60, "--rpe", 6)
 
-    run("done", tmp_path / "club", "--today", "2026-09-17", "--who", "Petra Wynnick", *asked)
+    run("done", tmp_path / "club", "--today", "2026-09-17", "--who", "Odile Marchetti", *asked)
 
     rows = (tmp_path / "club" / "done.csv").read_text().splitlines()[len(DONE.splitlines()) :]
     assert rows
-    assert all("Petra Wynnick" in row and "part of a gym session" in row for row in rows)
+    assert all("Odile Marchetti" in row and "part of a gym session" in row for row in rows)
 
 
 def test_a_group_is_named_where_a_plan_is_and_its_week_counts_its_own_athletes(in_progress):
