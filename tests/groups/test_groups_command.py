@@ -331,7 +331,7 @@ def test_a_match_is_moved_for_all_groups_at_once(in_progress, three, tmp_path, m
     assert (looked.exit_code, same) == (0, before)
     assert applied.exit_code == 0, applied.output
     assert "2026-10-04" in (tmp_path / "club" / "season.toml").read_text()
-    late = run("groups", tmp_path / "club", "--today", "2026-09-14", "--drop", "2026-09-05")
+    late = run("groups", tmp_path / "club", "--today", "2026-09-14", "--close", "2026-09-05")
     assert "must not lie before today" in late.stderr
 
 
