@@ -14,9 +14,14 @@ PAGES = "cli.serve"
 #: The one inline script is the table that says where libraries are; it has the nonce.
 POLICY = (
     "default-src 'none'; style-src 'self'; script-src 'self' 'nonce-{nonce}'; connect-src 'self'; "
-    "img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+    "font-src 'self'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 )
-TYPES = {".css": "text/css", ".js": "text/javascript", ".mjs": "text/javascript"}
+TYPES = {
+    ".css": "text/css",
+    ".js": "text/javascript",
+    ".mjs": "text/javascript",
+    ".woff2": "font/woff2",
+}
 SAFE = {"X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer"}
 
 

@@ -1,9 +1,10 @@
 """Colours, type and shapes of every picture.
 
-Ladders run through viridis: its lightness rises for all kinds of colour vision and in grey
-(measured in the tests, with the matrices of Machado, Oliveira and Fernandes 2009, IEEE TVCG 15(6):
-1291-8). Its middle is a colour; to eyes without red or green it is a grey blue, told by its
-lightness. Whatever a colour says is said by a code, a shape or a height as well.
+Ladders run from deep blue over teal to warm yellow, in even steps of lightness for all kinds of
+colour vision and in grey (measured in the tests, with the matrices of Machado, Oliveira and
+Fernandes 2009, IEEE TVCG 15(6): 1291-8). The middle is a colour; to eyes without red or green it is
+a grey blue, told by its lightness. Whatever a colour says is said by a code, a shape or a height as
+well.
 """
 
 from collections.abc import Iterator
@@ -11,7 +12,6 @@ from contextlib import contextmanager
 from dataclasses import astuple, dataclass
 from typing import Any
 
-import matplotlib
 from matplotlib import rc_context
 from matplotlib.font_manager import fontManager
 
@@ -28,6 +28,8 @@ MARKERS = {
     Priority.MEDIUM: ("^", 10.0),
     Priority.LOW: ("o", 5.5),
 }
+#: Red, green and blue of the ladders from general to specific, evenly apart.
+RAMP = ((29, 59, 102), (43, 106, 140), (47, 149, 141), (134, 189, 116), (250, 224, 138))
 #: Families for signs that the first one lacks; those that are not installed are passed over.
 FAMILIES = ("DejaVu Sans", "Noto Sans", "Noto Sans CJK JP", "Noto Sans Hebrew", "Noto Emoji")
 
@@ -71,8 +73,10 @@ def page_colours(svg: str) -> str:
 
 def ladder_colour(place: float) -> str:
     """Return the colour of a place on a ladder, 0 general to 1 specific."""
-    red, green, blue, _ = matplotlib.colormaps["viridis"](min(1.0, max(0.0, place)))
-    return "#" + "".join(f"{round(255 * part):02x}" for part in (red, green, blue))
+    at = min(1.0, max(0.0, place)) * (len(RAMP) - 1)
+    step = min(int(at), len(RAMP) - 2)
+    mixed = zip(RAMP[step], RAMP[step + 1], strict=True)
+    return "#" + "".join(f"{round(low + (high - low) * (at - step)):02x}" for low, high in mixed)
 
 
 def luminance(colour: str) -> float:

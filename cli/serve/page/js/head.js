@@ -3,8 +3,10 @@ import { look } from "./store.js";
 import { act } from "./talk.js";
 import { undo } from "./undo.js";
 
+const told = (proof) => proof.replace(/^within (.*)$/, "no other can be more than $1 better");
+
 // A search that was cut short knows no bound: then it is said that nothing is known.
-const how = (state) => (state.proof === "not bounded" ? "and how good it is is not known yet" : state.proof);
+const how = (state) => (state.proof === "not bounded" ? "and how good it is is not known yet" : told(state.proof));
 
 const status = (state) => {
   if (state.solving) return `${state.solving.words}, ${state.solving.seconds.toFixed(0)} s${state.provisional ? `; shown is a provisional plan, ${how(state)}` : ""}`;

@@ -29,7 +29,6 @@ addEventListener("keydown", (event) => {
 // paper has a width of its own: the board is drawn for it, and again for the screen after
 addEventListener("beforeprint", () => look({ print: true }));
 addEventListener("afterprint", () => look({ print: false }));
-addEventListener("resize", () => store.draw());
 
 root.replaceChildren();
 await refresh();

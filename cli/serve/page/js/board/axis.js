@@ -21,13 +21,17 @@ const words = (week) => [
   week.retest?.length > 0 && "test", week.touched && "changed",
 ].filter(Boolean).join(", ");
 
-export const Axis = ({ state, zoom, chosen }) => html`<div class="axis">
+// Numbers that would touch each other are told for every second week.
+const NARROW = 20;
+const numbered = (week, w) => w >= NARROW || week.number % 2 === 1;
+
+export const Axis = ({ state, w, zoom, chosen }) => html`<div class="axis">
   <div class="board-row months"><div class="row-name"></div><div class="lane">
     ${months(state).map((part) => html`<span key=${part.first} class="month" style=${span(part.first - 1, part.weeks)}>${part.name}</span>`)}
   </div></div>
   <div class="board-row weeks"><div class="row-name">Week</div><div class="lane" role="toolbar" aria-label="Weeks" onKeyDown=${rove}>
     ${state.weeks.map((week, index) => html`<button key=${week.number} type="button" class=${`week${week.touched ? " touched" : ""}${week.over ? " over" : ""}`}
       style=${span(index, 1)} aria-label=${words(week)} title=${words(week)} aria-pressed=${chosen?.kind === "week" && chosen.week === week.number}
-      ...${stop(!index)} onClick=${() => choose({ kind: "week", week: week.number })}>${week.number}${zoom !== "season" && html`<small> ${brief(week.monday)}</small>`}</button>`)}
+      ...${stop(!index)} onClick=${() => choose({ kind: "week", week: week.number })}>${numbered(week, w) ? week.number : ""}${zoom !== "season" && html`<small> ${brief(week.monday)}</small>`}</button>`)}
   </div></div>
 </div>`;

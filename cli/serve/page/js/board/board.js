@@ -1,8 +1,8 @@
-import { useMemo } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { html } from "../html.js";
 import { Axis } from "./axis.js";
 import { Columns } from "./columns.js";
-import { Days } from "./days.js";
+import { Days, Sessions } from "./days.js";
 import { Ladder, cellKeys } from "./ladder.js";
 import { Legend } from "./legend.js";
 import { Load } from "./load.js";
@@ -11,26 +11,39 @@ import { Matches } from "./matches.js";
 import { Breaks, Phases } from "./phases.js";
 import { Ready } from "./ready.js";
 import { label, weekWidth } from "./scale.js";
+import { store } from "../store.js";
 
 export const Board = ({ state, ui }) => {
+  const place = useRef();
+  // the width is known once the board stands, and changes with the window and what is beside it
+  useLayoutEffect(() => {
+    let wide = 0;
+    const sizes = new ResizeObserver(([entry]) => {
+      const now = Math.round(entry.contentRect.width);
+      if (now !== wide) { wide = now; requestAnimationFrame(() => store.draw()); }
+    });
+    sizes.observe(place.current);
+    return () => sizes.disconnect();
+  }, []);
   const w = weekWidth(state, ui), zoom = ui.print ? "season" : ui.zoom, chosen = ui.chosen;
   // how far a search is changes often, and nothing of it is drawn here
   const sheet = useMemo(() => html`<div class="sheet" data-w=${w} style=${{ "--w": `${w}px`, "--label": `${label()}px`, "--weeks": state.weeks.length }}>
     <${Columns} state=${state} chosen=${chosen} />
-    <${Axis} state=${state} zoom=${zoom} chosen=${chosen} />
+    <${Axis} state=${state} w=${w} zoom=${zoom} chosen=${chosen} />
     <${Phases} state=${state} />
     <${Breaks} state=${state} />
-    <${Matches} state=${state} w=${w} zoom=${zoom} chosen=${chosen} />
+    <${Matches} state=${state} w=${w} zoom=${zoom} chosen=${chosen} print=${ui.print} />
     <div class="ladders" role="grid" aria-label="Bands and doses by week" onKeyDown=${cellKeys}>
       ${state.qualities.map((quality, row) => html`<${Ladder} key=${quality.key} quality=${quality} row=${row} zoom=${zoom} chosen=${chosen} />`)}
     </div>
     <${Marks} state=${state} zoom=${zoom} />
+    ${zoom === "month" && html`<${Sessions} state=${state} />`}
     ${zoom === "week" && html`<${Days} state=${state} />`}
     <${Load} state=${state} />
     <${Ready} state=${state} />
   </div>`, [state.version, w, zoom, chosen, label()]);
-  return html`<div>
+  return html`<div ref=${place}>
     <div class=${`board zoom-${zoom}${state.stale ? " stale" : ""}`} role="region" tabindex="0" aria-label="Season, can be scrolled">${sheet}</div>
-    <${Legend} state=${state} />
+    <${Legend} state=${state} zoom=${zoom} />
   </div>`;
 };

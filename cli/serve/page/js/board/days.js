@@ -1,40 +1,64 @@
-// Days and hours of the weeks in sight, asked for as they come into view.
-import { useEffect, useState } from "preact/hooks";
+// Days of the weeks in sight: small stacks of what is on them by month, hours by week.
 import { weekday } from "../dates.js";
 import { html } from "../html.js";
-import { read } from "../talk.js";
+import { useDays } from "./days_asked.js";
 import { Row } from "./row.js";
 import { span } from "./scale.js";
 
-const Thing = ({ kind, time, words }) => html`<li class=${`at-${kind}`}>${time && html`<b>${time}</b>`} ${words}</li>`;
+const HOUR = 30, FIRST = 9, LAST = 17, TALL = 210;
 
-export const dayThings = (day) => [
-  ...day.sessions.map((each) => ({ kind: each.place, time: each.start, words: `${each.place} ${each.minutes} min: ${each.codes.join(", ")}`, full: each })),
-  ...(day.practice ? [{ kind: "practice", time: day.practice.start, words: `practice${day.practice.minutes ? ` ${day.practice.minutes} min` : ""}` }] : []),
-  ...(day.match !== null ? [{ kind: "match", time: "", words: `match ${day.match}` }] : []),
-];
+const minutes = (time) => { const [hour, minute] = time.split(":").map(Number); return 60 * hour + minute; };
+
+export const dayThings = (day, kickoffs = {}) => [
+  ...day.sessions.map((each) => ({ kind: each.place, time: each.start, minutes: each.minutes, words: `${each.place} ${each.minutes} min: ${each.codes.join(", ")}` })),
+  ...(day.practice ? [{ kind: "practice", time: day.practice.start, minutes: day.practice.minutes, words: `practice${day.practice.minutes ? ` ${day.practice.minutes} min` : ""}` }] : []),
+  ...(day.match !== null ? [{ kind: "match", time: kickoffs[day.date]?.kickoff || "", minutes: kickoffs[day.date]?.minutes || 90, words: `match ${day.match}` }] : []),
+].sort((a, b) => (a.time || "99").localeCompare(b.time || "99"));
+
+const kickoffsOf = (state) => Object.fromEntries(state.fixtures.map((match) => [match.date, match]));
+const spanOf = (number, index) => span(number - 1 + index / 7, 1 / 7);
+
+const Waits = ({ state, found }) => state.weeks.filter((week) => week.planned && !week.closed && !found[week.number]?.length)
+  .map((week) => html`<span key=${week.number} class="waits" style=${span(week.number - 1, 1)}>${"\u2026"}</span>`);
+
+// By month: what is on each day, as high as it is long.
+const Stack = ({ day, kickoffs }) => html`<span class="stack">${dayThings(day, kickoffs).map((thing, at) => html`<i key=${at} class=${`at-${thing.kind}`} style=${{ height: `${Math.round((34 * Math.min(thing.minutes || 60, TALL)) / TALL) + 4}px` }} title=${`${thing.time} ${thing.words}`.trim()}></i>`)}</span>`;
+
+const told = (week) => [week.sessions.field && `${week.sessions.field} field`, week.sessions.gym && `${week.sessions.gym} gym`].filter(Boolean).join(", ");
+
+export const Sessions = ({ state }) => {
+  const found = useDays(state), kickoffs = kickoffsOf(state);
+  return html`<${Row} name=${html`Sessions<small>field, gym</small>`} kind="sessions">
+    ${state.weeks.filter((week) => week.planned).map((week) => html`<span key=${`t${week.number}`} class="told" style=${span(week.number - 1, 1)}>${told(week) || "none"}</span>`)}
+    ${Object.entries(found).flatMap(([number, days]) => days.map((day, index) => html`<span key=${day.date} class="in-month" style=${spanOf(number, index)}><${Stack} day=${day} kickoffs=${kickoffs} /><small>${weekday(day.date).slice(0, 1)}</small></span>`))}
+  <//>`;
+};
+
+// By week: hours from top to bottom.
+const LINES = 33; // pixels from which two lines of words fit
+const Block = ({ thing, first }) => {
+  const height = Math.max(18, ((thing.minutes || 60) * HOUR) / 60 - 1);
+  return html`<li class=${`at-${thing.kind}${height < LINES ? " short" : ""}`} style=${{ top: `${((minutes(thing.time) - 60 * first) * HOUR) / 60}px`, height: `${height}px` }} title=${`${thing.time} ${thing.words}`}><b>${thing.time}</b> ${thing.words}</li>`;
+};
+
+const Day = ({ number, index, day, kickoffs, first }) => {
+  const things = dayThings(day, kickoffs), loose = things.filter((thing) => !thing.time);
+  return html`<div class="day" style=${spanOf(number, index)}>
+    <span class="day-name">${weekday(day.date)} ${Number(day.date.slice(8))} <i>${day.label}</i></span>
+    <ul class="hours">${things.filter((thing) => thing.time).map((thing, at) => html`<${Block} key=${at} thing=${thing} first=${first} />`)}</ul>
+    ${loose.length > 0 && html`<ul class="loose">${loose.map((thing, at) => html`<li key=${at} class=${`at-${thing.kind}`}>${thing.words}</li>`)}</ul>`}
+  </div>`;
+};
 
 export const Days = ({ state }) => {
-  const [found, setFound] = useState({ version: null, weeks: {} });
-  useEffect(() => {
-    const board = document.querySelector(".board");
-    if (!board || state.stale || state.place !== "season") return undefined;
-    let waiting = 0;
-    const ask = async () => {
-      const w = board.querySelector(".sheet").dataset.w;
-      const first = Math.floor(board.scrollLeft / w) + 1, last = Math.ceil((board.scrollLeft + board.clientWidth) / w) + 1;
-      const told = await read(`days?first=${first}&last=${last}`).catch(() => ({}));
-      setFound((before) => ({ version: state.version, weeks: before.version === state.version ? { ...before.weeks, ...told } : told }));
-    };
-    const soon = () => { clearTimeout(waiting); waiting = setTimeout(ask, 120); };
-    soon();
-    board.addEventListener("scroll", soon);
-    return () => { clearTimeout(waiting); board.removeEventListener("scroll", soon); };
-  }, [state.version]);
-  return html`<${Row} name="Days" kind="days">
-    ${Object.entries(found.weeks).flatMap(([number, days]) => days.map((day, index) => html`<div key=${day.date} class="day" style=${span(number - 1 + index / 7, 1 / 7)}>
-      <span class="day-name">${weekday(day.date)} <i>${day.label}</i></span>
-      <ul>${dayThings(day).map((thing) => html`<${Thing} ...${thing} />`)}</ul>
-    </div>`))}
+  const found = useDays(state), kickoffs = kickoffsOf(state);
+  const things = Object.values(found).flat().flatMap((day) => dayThings(day, kickoffs)).filter((thing) => thing.time);
+  const first = Math.min(FIRST, ...things.map((thing) => Math.floor(minutes(thing.time) / 60)));
+  const last = Math.max(LAST, ...things.map((thing) => Math.ceil((minutes(thing.time) + (thing.minutes || 60)) / 60)));
+  const hours = Array.from({ length: last - first + 1 }, (_, at) => first + at);
+  return html`<${Row} kind="days" style=${{ "--hours": `${(last - first) * HOUR}px`, "--hour": `${HOUR}px` }}
+    name=${html`Days and hours${hours.filter((hour) => (hour - first) % 2 === 0).map((hour) => html`<span key=${hour} class="hour" style=${{ top: `${(hour - first) * HOUR + 24}px` }} aria-hidden="true">${String(hour).padStart(2, "0")}:00</span>`)}`}>
+    <${Waits} state=${state} found=${found} />
+    ${Object.entries(found).flatMap(([number, days]) => days.map((day, index) => html`<${Day} key=${day.date} number=${number} index=${index} day=${day} kickoffs=${kickoffs} first=${first} />`))}
   <//>`;
 };

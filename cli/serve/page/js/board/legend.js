@@ -1,9 +1,15 @@
+// What the signs and colours mean, only those that are on the board at this zoom.
 import { html } from "../html.js";
 
-export const Legend = ({ state }) => html`<p class="legend">
-  Matches: ★ peak, ◆ high, ▲ medium, ○ low. A bar is a block on one band; the columns in it are the dose: <i class="dose-key touch"></i> touch, <i class="dose-key reduced"></i> reduced, <i class="dose-key full"></i> full.
-  ${state.edits.length > 0 && html` <i class="diff-key"></i> differs from the season on file.`} D deload, T taper, R test again.
-  Load: <i class="load-key training"></i> training, <i class="load-key practice"></i> practice, <i class="load-key matches"></i> matches, <i class="load-key limit"></i> weekly rise limit.
-  Readiness: <i class="line-key goal"></i> target, <i class="line-key now"></i> planned${state.edits.length > 0 && html`, <i class="line-key was"></i> on file`}.
-  ${" "}<span class="hint">Drag a match along the days, or choose it and press M, arrow keys (up and down: a week), Enter.</span>
+const DAYS = html`<span>Days: <i class="day-key at-field"></i> field, <i class="day-key at-gym"></i> gym, <i class="day-key at-practice"></i> practice, <i class="day-key at-match"></i> match.</span>`;
+
+export const Legend = ({ state, zoom }) => html`<p class="legend">
+  <span>Matches: ★ peak, ◆ high, ▲ medium, ○ low.</span>
+  <span>A bar is a block on one band; the line along it is the amount: <i class="dose-key touch"></i> touch, <i class="dose-key reduced"></i> reduced, <i class="dose-key full"></i> full.</span>
+  ${state.edits.length > 0 && html`<span><i class="diff-key"></i> differs from the season on file.</span>`}
+  ${zoom === "season" && html`<span><b>D</b> deload, <b>T</b> taper, <b>R</b> test again.</span>`}
+  ${zoom === "month" && DAYS}
+  <span>Load: <i class="load-key training"></i> training, <i class="load-key practice"></i> practice, <i class="load-key matches"></i> matches, <i class="load-key limit"></i> weekly rise limit.</span>
+  <span>Readiness: <i class="line-key goal"></i> target, <i class="line-key now"></i> planned${state.edits.length > 0 && html`, <i class="line-key was"></i> on file`}.</span>
+  <span class="hint">Drag a match along the days, or choose it and press M, arrow keys (up and down: a week), Enter.</span>
 </p>`;

@@ -10,7 +10,7 @@ import { laned, width } from "./lanes.js";
 import { Row } from "./row.js";
 import { at, left } from "./scale.js";
 
-const LANE = 19, SIGNS = 24, WIDE = 15;
+const LANE = 19, SIGNS = 24, WIDE = 15, UPRIGHT = 15, TALL = 76, PAPER = 62;
 const GREAT = ["peak", "high"];
 const STEPS = { ArrowLeft: -1, ArrowRight: 1, ArrowUp: -7, ArrowDown: 7 };
 
@@ -34,6 +34,13 @@ const opponents = (state, w) => state.fixtures.map((match, index) => {
   return { match, room };
 }).filter(({ match, room }) => room > 40 && !GREAT.includes(match.priority));
 
+// Where a week is narrow the other names stand upright, each where the last one leaves room.
+const upright = (state, w) => {
+  let end = -Infinity;
+  return state.fixtures.filter((match) => !GREAT.includes(match.priority) && match.name).map((match) => ({ match, x: (at(state, match.date) + 0.5 / 7) * w }))
+    .filter(({ x }) => x - end >= UPRIGHT && (end = x, true));
+};
+
 // Signs of neighbouring days stand above each other where they would overlap.
 const stacked = (state, w) => {
   const signs = state.fixtures.map((match) => ({ match, x: (at(state, match.date) + 0.5 / 7) * w, wide: WIDE }));
@@ -41,7 +48,8 @@ const stacked = (state, w) => {
   return { rows, of: Object.fromEntries(signs.map((sign) => [sign.match.date, sign.lane])) };
 };
 
-export const Matches = ({ state, w, zoom, chosen }) => {
+export const Matches = ({ state, w, zoom, chosen, print }) => {
+  const tall = print ? PAPER : TALL;
   const [held, setHeld] = useState(null); // {from, to, keys}
   const { great, lanes } = named(state, w, zoom);
   const signs = Math.max(1, lanes) * LANE, { rows, of } = stacked(state, w);
@@ -72,11 +80,12 @@ export const Matches = ({ state, w, zoom, chosen }) => {
     leave: () => setHeld(null),
   });
   const day = (match) => (held?.from === match.date ? held.to : match.date);
-  return html`<${Row} name="Matches" kind="matches" style=${{ "--lanes": lanes, height: `${signs + Math.max(1, rows) * SIGNS}px` }}>
+  return html`<${Row} name="Matches" kind="matches" style=${{ "--lanes": lanes, height: `${signs + Math.max(1, rows) * SIGNS + (zoom === "season" ? tall : 0)}px` }}>
     ${great.map(({ match, x, left: place, lane, words }) => html`<span key=${match.date} class=${`named ${match.priority}`} aria-hidden="true"
       style=${{ left: `${place}px`, top: `${lane * LANE}px` }} title=${matchWords(match)}>${words}</span>
       <span key=${`${match.date}-line`} class="leader" aria-hidden="true" style=${{ left: `${x + 0.5 * w / 7}px`, top: `${lane * LANE + 17}px`, height: `${signs - lane * LANE - 15}px` }}></span>`)}
     ${zoom !== "season" && opponents(state, w).map(({ match, room }) => html`<span key=${`${match.date}-name`} class="opponent" aria-hidden="true" style=${{ left: left(at(state, match.date) + 0.5 / 7), top: `${signs}px`, maxWidth: `${room}px` }}>${match.name}${zoom === "week" && match.kickoff ? ` ${match.kickoff}` : ""}</span>`)}
+    ${zoom === "season" && upright(state, w).map(({ match, x }) => html`<span key=${`${match.date}-name`} class="upright" aria-hidden="true" style=${{ left: `${x}px`, top: `${signs + rows * SIGNS}px`, height: `${tall - 4}px` }} title=${matchWords(match)}>${match.name}</span>`)}
     <div class="signs" role="toolbar" aria-label="Matches" onKeyDown=${held ? undefined : rove}>
     ${state.fixtures.map((match, index) => html`<button key=${match.date} type="button" data-date=${match.date}
       class=${`match ${match.priority}${match.new ? " new" : ""}${held?.from === match.date ? " up" : ""}`}

@@ -1,9 +1,9 @@
 // How wide a week is, and where a day lies: the season fits the window, months and weeks scroll.
 import { apart } from "../dates.js";
 
-const LEAST = 16, TOUCH = 26, MONTH = 92, WEEK = 504, PAPER = 915;
+const LEAST = 16, TOUCH = 26, MONTH = 112, WEEK = 784, PAPER = 915;
 export const wideLabels = () => innerWidth >= 700;
-export const label = () => (wideLabels() ? 136 : 84);
+export const label = () => (wideLabels() ? 136 : 92);
 
 const room = () => {
   const place = document.querySelector(".board")?.parentElement;

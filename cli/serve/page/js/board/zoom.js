@@ -14,7 +14,9 @@ const zoom = (key) => {
   const board = document.querySelector(".board");
   const middle = board ? (board.scrollLeft + board.clientWidth / 2) / board.scrollWidth : 0;
   look({ zoom: key });
-  if (board) board.scrollLeft = middle * board.scrollWidth - board.clientWidth / 2;
+  if (!board) return;
+  const w = Number(board.querySelector(".sheet").dataset.w), there = middle * board.scrollWidth - board.clientWidth / 2;
+  board.scrollLeft = key === "week" ? Math.round(there / w) * w : there;
 };
 
 const toDay = () => document.querySelector(".today")?.scrollIntoView({ block: "nearest", inline: "center", behavior: "smooth" });

@@ -20,7 +20,7 @@ export const Changes = ({ state }) => html`
   ${!state.edits.length && html`<p class="hint">None yet. Choose a match, a cell or a week on the board, or a rule.</p>`}
   <ol id="edits">${state.edits.map((made) => html`<li key=${made.number}><bdi>${made.words}</bdi>
     <button type="button" class="small" aria-label=${`Take back: ${made.words}`} onClick=${() => act("take-back", { number: made.number })}>Take back</button></li>`)}</ol>
-  <p class="hint">Save writes ${state.files.join(", ")} in ${state.folder}, once the search has ended. Nothing is written before.</p>
+  <p class="hint">Nothing is written until you save; then the matches, the rules and the plan go into <bdi>${state.folder}</bdi> once the search has ended.</p>
   ${state.changes.length > 0 || state.peaks.length > 0 ? html`<h3>Difference</h3><${Peaks} state=${state} />` : ""}
   ${state.changes.length > 0 && html`<h3>Weeks that change</h3><ul id="changes">${state.changes.map((week) => html`<li key=${week.week}><button type="button" class="plain" onClick=${() => look({ chosen: { kind: "week", week: week.week } })}>Week ${week.week}</button> (${brief(week.monday)}): ${week.parts.join("; ")}</li>`)}</ul>`}
   ${state.edits.length > 0 && state.stale && html`<p class="hint">There is no plan for these changes yet.</p>`}
