@@ -74,6 +74,12 @@ from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
     default=None,
     help="How to read dates such as 03/04/2026, where the list does not tell.",
 )
+@click.option(
+    "--year",
+    type=click.IntRange(2000, 2100),
+    default=None,
+    help="In which year the season begins, for dates without one.",
+)
 @click.option("--match", default="", help="Keep only entries that have this text in their name.")
 @click.option(
     "--calendar",
@@ -99,6 +105,7 @@ def new_command(
     pre_season_weeks: int,
     off_season_weeks: int,
     dates: DateOrder | None,
+    year: int | None,
     match: str,
     calendar: str,
     zone: str,
@@ -113,14 +120,20 @@ def new_command(
     """
     _check_output(output, force)
     asked = Asked(
-        dates or "", match.strip(), _known_zone(zone.strip()), club.strip(), calendar.strip()
+        dates or "",
+        match.strip(),
+        _known_zone(zone.strip()),
+        club.strip(),
+        calendar.strip(),
+        year or 0,
     )
     found = find_fixtures(fixtures_path, asked)
+    by_itself = asked == Asked() and not found.apart
     fixtures = [item.fixture for item in found.listed]
     proposed = [] if found.ranked else proposals(fixtures)
     alone = output.suffix.lower() == ".toml"
     place = output if alone else output / SCENARIO
-    copied = None if alone or asked != Asked() else _copied(fixtures_path)
+    copied = _copied(fixtures_path) if by_itself and not alone else None
     frame = frame_with_friendlies(
         fixtures_path,
         fixtures,
@@ -134,8 +147,8 @@ def new_command(
     draft = Draft(
         name=name or (found.club if club.strip() else "") or _title(fixtures_path),
         sport=sport,
-        # A list that is only understood with what was asked is written into the scenario.
-        fixtures_file=_named(output, fixtures_path, copied) if asked == Asked() else "",
+        # A list that does not tell all by its own cells is written into the scenario.
+        fixtures_file=_named(output, fixtures_path, copied) if by_itself else "",
         fixtures=fixtures,
         frame=frame,
         priorities=ranks,

@@ -37,9 +37,14 @@ def clubs_of(rows: Sequence[Given]) -> tuple[str, ...]:
 
 def club_of_all(rows: Sequence[Given]) -> str:
     """Return the club that plays in every row, so that the list is its own; "" if there is none."""
-    every = [{cells.get(HOME), cells.get(AWAY)} for _, cells in rows]
+    every = [{cells.get(HOME), cells.get(AWAY)} for _, cells in rows if _is_known(cells)]
     found = [club for club in clubs_of(rows) if all(club in sides for sides in every)]
     return found[0] if len(found) == 1 else ""
+
+
+def _is_known(cells: dict[str, str]) -> bool:
+    """Tell whether a row names a club; a final does not, before its clubs are known."""
+    return any(cells.get(side, "").lower() not in ("", *NOT_KNOWN) for side in (HOME, AWAY))
 
 
 def rows_of_club(path: Path, rows: Sequence[Given], asked: Asked) -> tuple[str, list[Given]]:
@@ -57,7 +62,10 @@ def rows_of_club(path: Path, rows: Sequence[Given], asked: Asked) -> tuple[str, 
         raise _no_club(path, clubs, asked.club)
     found = []
     for where, cells in rows:
-        if club in (cells.get(HOME), cells.get(AWAY)):
+        if not asked.club and not _is_known(cells):
+            # of one club's own list a final belongs to it, before its sides are known
+            found.append((where, {"opponent": "", **cells}))
+        elif club in (cells.get(HOME), cells.get(AWAY)):
             at = HOME if cells.get(HOME) == club else AWAY
             other = AWAY if at == HOME else HOME
             own = {name: cell for name, cell in cells.items() if name not in (HOME, AWAY)}

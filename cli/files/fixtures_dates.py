@@ -7,28 +7,44 @@ from contextlib import suppress
 from zoneinfo import ZoneInfo
 
 from cli.files.fixtures_found import DateOrder
+from cli.files.fixtures_months import month_of
+from cli.files.fixtures_weekdays import without_weekday
 
 #: Year first, which says that the month is next.
 YEAR_FIRST = re.compile(r"(\d{4})([-/.])(\d{1,2})\2(\d{1,2})|(\d{4})(\d{2})(\d{2})")
 NUMBERS = re.compile(r"(\d{1,2})([/.-])(\d{1,2})\2(\d{4}|\d{2})")
-NAMED = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?[\s./-]*([a-z]{3})[a-z]*[\s.,/-]*(\d{4}|\d{2})", re.I)
-MONTH_NAMED = re.compile(r"([a-z]{3})[a-z]*\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})", re.I)
+NAMED = re.compile(
+    r"(\d{1,2})(?:st|nd|rd|th|er|[ºª°])?[\s./-]*(?:de\s+|of\s+)?([^\W\d_]{3,})[\s.,/'-]*"
+    r"(?:de\s+)?(\d{4}|\d{2})",
+    re.I,
+)
+MONTH_NAMED = re.compile(r"([^\W\d_]{3,})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})", re.I)
 #: A moment with its distance from UTC, as feeds of data write it.
 MOMENT = re.compile(
     r"\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(:\d{2}(\.\d+)?)?\s*(Z|[+-]\d{2}:?\d{2})", re.I
 )
-MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
-WITH_TIME = re.compile(r"(.+?)(?:,?\s+|T)(\d{1,2}(?:[:.]\d{2}.*|\s*[ap]\.?m\.?))", re.I)
-WEEKDAY = re.compile(r"(mon|tue|wed|thu|fri|sat|sun)[a-z]*[,.]?\s+", re.I)
-CLOCK = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?(?:[:.](\d{2}))?\s*([ap])?\.?m?\.?", re.I)
+#: Days since the end of 1899, as spreadsheets count them: those of 2000 to 2100.
+SERIAL = re.compile(r"(\d{5})(?:\.0*)?")
+SERIAL_START, SERIALS = dt.date(1899, 12, 30), range(36526, 73051)
+WITH_TIME = re.compile(
+    r"(.+?)(?:,?\s+(?:(?:at|um|ko|k\.o\.?)\s+)?|T)(\d{1,2}(?:[:.]\d{2}.*|\s*[ap]\.?m\.?))", re.I
+)
+CLOCK = re.compile(
+    r"(\d{1,2})(?:\s*[:.h]\s*(\d{2}))?(?:[:.](\d{2}))?\s*([ap])?\.?m?\.?(?:\s*(?:h|hrs|uhr))?",
+    re.I,
+)
+WHOLE = re.compile(r"([01]\d|2[0-3])([0-5]\d)\s*(?:h|hrs?|uhr)?", re.I)
+PART_OF_DAY = re.compile(r"0?[.,]\d+")
+NOON = ("noon", "midday", "12 noon", "12noon")
 ORDERS: tuple[DateOrder, ...] = ("day-first", "month-first")
 
 
 def split_cell(cell: str) -> tuple[str, str]:
-    """Return the date of a cell and the time after it, each as written."""
-    plain = WEEKDAY.sub("", cell.strip(), count=1)
+    """Return the date of a cell and the time after it, each as written, without a weekday."""
+    plain, _ = without_weekday(cell)
     found = WITH_TIME.fullmatch(plain)
-    return (found[1], found[2]) if found else (plain, "")
+    day, time = (found[1], found[2]) if found else (plain, "")
+    return without_weekday(day)[0], time
 
 
 def is_moment(cell: str) -> bool:
@@ -49,11 +65,12 @@ def day_in(text: str, order: DateOrder) -> dt.date | None:
     if ordered := YEAR_FIRST.fullmatch(text):
         year, month, day = ordered.group(1, 3, 4) if ordered[1] else ordered.group(5, 6, 7)
         return _day(int(year), int(month), int(day))
-    if (worded := MONTH_NAMED.fullmatch(text)) and worded[1].lower() in MONTHS:
-        return _day(int(worded[3]), MONTHS.index(worded[1].lower()) + 1, int(worded[2]))
-    named = NAMED.fullmatch(text)
-    if named and named[2].lower() in MONTHS:
-        return _day(_year(named[3]), MONTHS.index(named[2].lower()) + 1, int(named[1]))
+    if (serial := SERIAL.fullmatch(text)) and int(serial[1]) in SERIALS:
+        return SERIAL_START + dt.timedelta(days=int(serial[1]))
+    if (worded := MONTH_NAMED.fullmatch(text)) and (month := month_of(worded[1])):
+        return _day(int(worded[3]), month, int(worded[2]))
+    if (named := NAMED.fullmatch(text)) and (month := month_of(named[2])):
+        return _day(_year(named[3]), month, int(named[1]))
     found = NUMBERS.fullmatch(text)
     if not found or not order:
         return None
@@ -90,9 +107,19 @@ def telling_date(dates: Sequence[str], order: DateOrder) -> str:
 
 def clock(text: str) -> dt.time | None:
     """Return the time of day, of 24 hours or with am or pm; None if there is none."""
-    found = CLOCK.fullmatch(text.strip())
+    plain = text.strip()
+    if plain.lower() in NOON:
+        return dt.time(12)
+    if whole := WHOLE.fullmatch(plain):
+        return dt.time(int(whole[1]), int(whole[2]))
+    if PART_OF_DAY.fullmatch(plain):
+        minutes = round(float(plain.replace(",", ".")) * 24 * 60)
+        return dt.time(minutes // 60 % 24, minutes % 60)
+    found = CLOCK.fullmatch(plain)
     half = (found[4] or "").lower() if found else ""
-    if not found or (found[2] is None and not half) or (not half and "m" in text.lower()):
+    if not found or not (found[2] or half or plain[-1:].lower() in ("h", "r", "s")):
+        return None
+    if not half and "m" in plain.lower():
         return None
     hour = int(found[1])
     if half and not 1 <= hour <= 12:

@@ -5,12 +5,13 @@ from pathlib import Path
 
 from cli.files.errors import InputError
 from cli.files.fixtures_csv import find_fixtures_csv, rows_csv
-from cli.files.fixtures_found import Asked, Found
+from cli.files.fixtures_found import KINDS, Asked, Found
 from cli.files.fixtures_ics import find_fixtures_ics
 from cli.files.fixtures_ods import find_fixtures_ods, rows_ods
 from cli.files.fixtures_table import Row, league_clubs
 from cli.files.fixtures_xlsx import find_fixtures_xlsx, rows_xlsx
 from cli.files.listed import Listed
+from optimiser.domain.wording import counted
 
 #: Endings of tables in plain text.
 TEXTS = (".csv", ".tsv", ".txt")
@@ -66,6 +67,13 @@ def find_fixtures(path: Path, asked: Asked) -> Found:
         )
     found = reader(path, asked)
     if not found.listed:
-        got = f"{len(found.left_out)} left out" if found.left_out else "an empty list"
+        got = _why_none(found)
         raise InputError(path, "", "must list at least one fixture", got, "add the matches")
     return found
+
+
+def _why_none(found: Found) -> str:
+    """Say what a list without a match has instead."""
+    reasons = dict.fromkeys(KINDS[item.kind][2] for item in found.left_out)
+    many = counted(found.rows, found.unit)
+    return f"{many} left out: {'; '.join(reasons)}" if reasons else "an empty list"

@@ -29,6 +29,8 @@ class Asked:
         Of a whole league's list, only this club's matches.
     calendar
         Of a calendar file, only entries of the calendar or category with this text in its name.
+    year
+        In which the season begins, for dates that name none; 0 if it is not said.
     """
 
     dates: DateOrder = ""
@@ -36,6 +38,7 @@ class Asked:
     zone: str = ""
     club: str = ""
     calendar: str = ""
+    year: int = 0
 
 
 @dataclass(frozen=True)
@@ -73,6 +76,9 @@ class Found:
         Whether the list gives priorities itself.
     club, others
         Of a list of home and away: whose matches these are, and how many rows are other clubs'.
+    apart
+        Whether more than its cells was needed to read it, so that a scenario had better hold the
+        matches itself.
     """
 
     listed: Sequence[Listed]
@@ -83,6 +89,7 @@ class Found:
     ranked: bool = False
     club: str = ""
     others: int = 0
+    apart: bool = False
 
 
 #: For each kind: one of them, several of them, and the reason of one.
@@ -100,12 +107,16 @@ KINDS = {
         "of other calendars left out",
         "is of another calendar or category",
     ),
+    "undated": ("without a date left out", "without a date left out", "has no date yet"),
+    "heading": ("heading or note", "headings and notes", "a heading or a note"),
     "postponed": ("postponed", "postponed", "postponed"),
     "cancelled": ("cancelled", "cancelled", "cancelled"),
     "days": ("stretch of days left out", "stretches of days left out", "lasts several days"),
     "older": ("older version left out", "older versions left out", "a newer version counts"),
     "other": ("other left out", "others left out", "does not have the text asked for"),
 }
+#: Kinds that are counted and not told one by one.
+UNTOLD = ("heading",)
 
 
 def found_words(name: str, found: Found) -> list[str]:
@@ -117,7 +128,8 @@ def found_words(name: str, found: Found) -> list[str]:
     counts += [f"{found.others} of other clubs passed over"] if found.others else []
     many = {"row": "rows", "entry": "entries"}[found.unit]
     head = f"{name}: {_counted(found.rows, found.unit, many)}: {', '.join(counts)}"
-    return [head, *(_reason(item) for item in found.left_out), *found.notices]
+    told = [item for item in found.left_out if item.kind not in UNTOLD]
+    return [head, *(_reason(item) for item in told), *found.notices]
 
 
 def _counted(number: int, one: str, more: str) -> str:

@@ -1,12 +1,13 @@
-"""Fixtures from the first sheet of an OpenDocument spreadsheet."""
+"""Fixtures from the first sheet of an OpenDocument spreadsheet that has dates."""
 
 import io
 from pathlib import Path
+from typing import Any
 
 from cli.files.errors import InputError
 from cli.files.fixtures_found import Asked, Found
 from cli.files.fixtures_table import Row, table_found
-from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, sheet_rows
+from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, first_with_dates, sheet_rows
 
 #: Cells by what they hold: the attribute that has their value, free of how it is shown.
 VALUES = {"date": "datevalue", "float": "value"}
@@ -20,11 +21,11 @@ def find_fixtures_ods(path: Path, asked: Asked) -> Found:
     InputError
         With the row, if anything in it cannot be used, or if odfpy is not installed.
     """
-    return table_found(path, rows_ods(path), asked)
+    return table_found(path, rows_ods(path), asked, wide=True)
 
 
 def rows_ods(path: Path) -> list[Row]:
-    """Return the rows of a spreadsheet's first sheet."""
+    """Return the rows of a spreadsheet's first sheet with a table of dates."""
     try:
         import odf  # noqa: F401
     except ImportError:
@@ -35,9 +36,15 @@ def rows_ods(path: Path) -> list[Row]:
 
 def _rows(data: io.BytesIO) -> list[Row]:
     from odf.opendocument import load
-    from odf.table import Table, TableRow
+    from odf.table import Table
 
-    sheet = load(data).spreadsheet.getElementsByType(Table)[0]
+    sheets = load(data).spreadsheet.getElementsByType(Table)
+    return first_with_dates(_rows_of(sheet) for sheet in sheets)
+
+
+def _rows_of(sheet: Any) -> list[Row]:
+    from odf.table import TableRow
+
     found: list[Row] = []
     for row in sheet.getElementsByType(TableRow):
         times = int(row.getAttribute("numberrowsrepeated") or 1)

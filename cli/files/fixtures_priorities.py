@@ -4,6 +4,7 @@ import datetime as dt
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 from optimiser.domain.fixture import Fixture, Priority
 
@@ -29,6 +30,8 @@ WORDS = (
         Priority.MEDIUM,
     ),
 )
+#: Short forms, in capitals, of the name of a competition.
+SHORT = ((re.compile(r"\bQF\b"), Priority.MEDIUM), (re.compile(r"\b[SG]F\b"), Priority.HIGH))
 
 
 @dataclass(frozen=True)
@@ -77,7 +80,9 @@ def _priority(fixture: Fixture) -> Priority:
     text = _words(fixture)
     if is_friendly(fixture):
         return Priority.LOW
-    return next((priority for words, priority in WORDS if words.search(text)), Priority.LOW)
+    short = (priority for words, priority in SHORT if words.search(fixture.competition))
+    told = (priority for words, priority in WORDS if words.search(text))
+    return next(chain(short, told), Priority.LOW)
 
 
 def _words(fixture: Fixture) -> str:

@@ -1,7 +1,6 @@
 """One row of a fixture table becomes a fixture."""
 
 import re
-from collections.abc import Sequence
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -14,8 +13,6 @@ from optimiser.domain.fixture import Fixture
 
 AMOUNTS = ("minutes", "travel_hours")
 COMMA = re.compile(r"\d+,\d+")
-VENUES = {"h": "home", "a": "away", "n": "neutral"}
-NOT_KNOWN = ("tbc", "tba", "tbd", "-")
 
 
 def fixture_of(path: Path, where: str, cells: dict[str, str], order: DateOrder) -> Fixture:
@@ -34,18 +31,10 @@ def fixture_of(path: Path, where: str, cells: dict[str, str], order: DateOrder) 
     _put_kickoff(path, where, given, time)
     _check_amounts(path, where, given)
     given |= {name: given[name].lower() for name in ("priority", "venue") if name in given}
-    if given.get("venue") in VENUES:
-        given["venue"] = VENUES[given["venue"]]
     try:
         return Fixture.model_validate_strings(given)
     except ValidationError as error:
         raise InputError.from_pydantic(path, error, Fixture, where=where) from None
-
-
-def names_grounds(cells: Sequence[str]) -> bool:
-    """Return whether a column of venues says grounds, and nowhere home or away."""
-    known = {*VENUES, *VENUES.values()}
-    return bool(cells) and not any(cell.lower() in known for cell in cells)
 
 
 def _date(path: Path, where: str, text: str, order: DateOrder) -> str:
@@ -64,7 +53,9 @@ def _date(path: Path, where: str, text: str, order: DateOrder) -> str:
 def _put_kickoff(path: Path, where: str, given: dict[str, str], time: str) -> None:
     """Put the kick-off in its own form; its own column beats a time after the date."""
     column = given.pop("kickoff", "")
-    text = time if column.lower() in ("", *NOT_KNOWN) else column
+    # a cell without a digit tells no time: TBC, or what else people write there
+    told = any(sign.isdigit() for sign in column) or clock(column) is not None
+    text = column if told else time
     # Spreadsheets write midnight after every date that has no time.
     if not text or (text == time and clock(time) == clock("0:00")):
         return

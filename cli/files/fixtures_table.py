@@ -1,21 +1,15 @@
 """Fixtures from rows of cells, whichever file they came from."""
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Sequence
 from pathlib import Path
+from shlex import quote
 
-from cli.files.csv_head import cells_of_row
 from cli.files.errors import InputError
-from cli.files.fixtures_clubs import clubs_of, is_league, rows_of_club
-from cli.files.fixtures_columns import (
-    COLUMNS,
-    KIND,
-    STATUS,
-    TITLE_ROWS,
-    column_of,
-    has_date,
-    misspelt,
-)
+from cli.files.fixtures_clubs import AWAY, HOME, clubs_of, is_league, rows_of_club
+from cli.files.fixtures_columns import KIND, PAIR, RESULT, STATUS, TEAM
 from cli.files.fixtures_dates import (
+    ORDERS,
     date_order,
     day_in,
     is_moment,
@@ -24,46 +18,68 @@ from cli.files.fixtures_dates import (
     telling_date,
 )
 from cli.files.fixtures_found import NO_ZONE, Asked, DateOrder, Found, LeftOut
-from cli.files.fixtures_row import fixture_of, names_grounds
-from cli.files.fixtures_words import event_kind
+from cli.files.fixtures_head import Head, Row, head_of
+from cli.files.fixtures_pairs import are_pairs, put_sides
+from cli.files.fixtures_row import fixture_of
+from cli.files.fixtures_rows import Given, Rows, given_by, sorted_rows
+from cli.files.fixtures_said import one_match_said
+from cli.files.fixtures_spread import spread_days
+from cli.files.fixtures_whole_dates import weekday_of, whole_dates
+from cli.files.fixtures_words import event_kind, is_nobody, off_kind
 from cli.files.listed import Listed
-from cli.files.safe_cell import plain_cell
+from optimiser.domain.wording import counted, listed
 
-#: Where a row stands, and its cells.
-Row = tuple[str, Sequence[str]]
-Given = tuple[str, dict[str, str]]
-#: What stands for an opponent where nobody is played.
-NOBODY = ("bye", "bye week", "rest", "no match", "no game", "free", "spielfrei", "exempt")
 NAMES = ("opponent", "competition", STATUS, KIND)
+#: Columns of which a word says that a match is off.
+OFF = ("kickoff", RESULT, "date")
+#: Rows told one by one in a sentence.
+FEW = 4
 
 
-def table_found(path: Path, rows: Sequence[Row], asked: Asked) -> Found:
+def table_found(path: Path, rows: Sequence[Row], asked: Asked, *, wide: bool = False) -> Found:
     """Return the fixtures of a table, the first rows of which may be a title.
+
+    Parameters
+    ----------
+    wide
+        Whether notes may stand to the right of the table.
 
     Raises
     ------
     InputError
         With the place, if anything in it cannot be used.
     """
-    head, where, header = _head(rows)
-    columns, notices = _columns(path, where, header)
-    given = list(_given(path, columns, rows[head + 1 :]))
-    notices += _without_grounds(given)
+    head = head_of(path, rows)
+    sorted_ = sorted_rows(path, head, wide=wide)
+    given, columns = _in_sides(sorted_.given, head)
+    given, of_years = whole_dates(path, given, [path.stem, *head.titles], asked)
+    given, of_days = spread_days(given, asked.dates)
+    notices = [*head.notices, *of_years, *of_days, *_carried(sorted_)]
     notices += _without_zones(given, asked.zone)
     everyones, club = (given if is_league(columns) else []), ""
     if everyones:
         club, given = rows_of_club(path, given, asked)
+    given, of_places = one_match_said(given)
     left_out = [item for row in given if (item := _left_out(row, asked))]
     away = {item.where for item in left_out}
     kept = [row for row in given if row[0] not in away]
     # a whole league's column tells more than the dates of one club
     order = _order(path, everyones or kept, asked)
     notices += [] if asked.dates else _read_so(everyones or kept, order)
-    listed = [Listed(fixture_of(path, place, cells, order), place) for place, cells in kept]
-    ranked = "priority" in columns
+    found = [Listed(fixture_of(path, place, cells, order), place) for place, cells in kept]
+    notices += [*of_places, *_teams(kept), *_other_weekdays(kept, order)]
     others = max(0, len(everyones) - len(given))
-    rows_there = len(given) + others
-    return Found(listed, rows_there, "row", left_out, notices, ranked, club, others)
+    return Found(
+        found,
+        len(given) + others + len(sorted_.left_out),
+        "row",
+        [*sorted_.left_out, *left_out],
+        notices,
+        ranked="priority" in columns,
+        club=club,
+        others=others,
+        apart=columns != head.columns or bool(of_years or of_days or sorted_.carried),
+    )
 
 
 def league_clubs(path: Path, rows: Sequence[Row]) -> tuple[str, ...]:
@@ -74,94 +90,44 @@ def league_clubs(path: Path, rows: Sequence[Row]) -> tuple[str, ...]:
     InputError
         If it does not say who plays at home and who away.
     """
-    head, where, header = _head(rows)
-    columns, _ = _columns(path, where, header)
+    head = head_of(path, rows)
+    given, columns = _in_sides(sorted_rows(path, head, wide=True).given, head)
     if not is_league(columns):
-        must = "must have the columns date, home and away"
-        raise InputError(path, where, must, ", ".join(header), "name them so in its first line")
-    return clubs_of(list(_given(path, columns, rows[head + 1 :])))
+        must, got = "must have the columns date, home and away", ", ".join(head.names)
+        raise InputError(path, rows[0][0], must, got, "name them so in its first line")
+    return clubs_of(given)
 
 
-def _head(rows: Sequence[Row]) -> tuple[int, str, Sequence[str]]:
-    """Return the row that names the columns: its number, its place and its names.
+def _in_sides(given: Sequence[Given], head: Head) -> tuple[list[Given], list[str]]:
+    """Return rows and columns without cells that name a match: its sides or its opponent instead.
 
-    Where no name says that a column holds the dates, the one that does is taken for it.
+    Columns that were told by what they hold are not those of the table either.
     """
-    if not rows:
-        return 0, "line 1", []
-    named = next((n for n, row in enumerate(rows[:TITLE_ROWS]) if has_date(row[1])), None)
-    if named is not None:
-        return named, *rows[named]
-    found = _dated(rows)
-    if found is None:
-        return 0, *rows[0]
-    number, column = found
-    where, header = rows[number]
-    return number, where, [*header[:column], "date", *header[column + 1 :]]
+    columns = ["", *head.columns] if head.guessed else head.columns
+    for column in (PAIR, TEAM):
+        told = any(name in columns for name in ("opponent", HOME, AWAY))
+        if column in columns and not told:
+            pairs = are_pairs(given_by(given, column))
+            columns = [*columns, *((HOME, AWAY) if pairs else ("opponent",))]
+            for _, cells in given:
+                put_sides(cells, column) if pairs else _rename(cells, column, "opponent")
+    return list(given), columns
 
 
-def _dated(rows: Sequence[Row]) -> tuple[int, int] | None:
-    """Return a row of names, and which column holds a date in every row below it."""
-    for number, (_, names) in enumerate(rows[:TITLE_ROWS]):
-        below = [cells for _, cells in rows[number + 1 :] if any(cells)]
-        for column in range(len(names)):
-            held = [cells[column] for cells in below if column < len(cells)]
-            if held and len(held) == len(below) and all(map(_is_day, held)):
-                return None if _is_day(names[column]) else (number, column)
-    return None
+def _rename(cells: dict[str, str], name: str, new: str) -> None:
+    if name in cells:
+        cells[new] = cells.pop(name)
 
 
-def _is_day(cell: str) -> bool:
-    day, _ = split_cell(plain_cell(cell.strip()))
-    return bool(day_in(day, "day-first") or day_in(day, "month-first"))
-
-
-def _columns(path: Path, where: str, header: Sequence[str]) -> tuple[list[str], list[str]]:
-    names = [name.strip() for name in header]
-    while names and not names[-1]:
-        names.pop()
-    columns = [column_of(name) for name in names]
-    _check_columns(path, where, names, columns)
-    strange = [name for name, column in zip(names, columns, strict=True) if name and not column]
-    told = f"columns left out, as they are not known: {', '.join(strange)}"
-    return columns, [told] if strange else []
-
-
-def _check_columns(path: Path, where: str, names: list[str], columns: list[str]) -> None:
-    for name, column in zip(names, columns, strict=True):
-        if not column and misspelt(name):
-            must = f"columns must be among {', '.join(COLUMNS)}"
-            raise InputError(path, where, must, f'"{name}"', f"did you mean {misspelt(name)}?")
-    twice = [name for name in columns if name and columns.count(name) > 1]
-    if twice:
-        raise InputError(
-            path, where, "a column must come once", f"{twice[0]} twice", "take one out"
-        )
-    if "date" not in columns:
-        raise InputError(
-            path,
-            where,
-            "the first line must name the columns, date among them",
-            ", ".join(names) or "an empty line",
-            f"start the file with a line such as {','.join(COLUMNS[:3])}",
-        )
-
-
-def _given(path: Path, columns: Sequence[str], rows: Sequence[Row]) -> Iterator[Given]:
-    for where, row in rows:
-        cells = [plain_cell(cell.strip()) for cell in row]
-        told = cells_of_row(path, where, columns, cells)
-        if any(cells):
-            yield where, {name: cell for name, cell in told.items() if name}
-
-
-def _without_grounds(given: Sequence[Given]) -> list[str]:
-    """Take a column of grounds out of the rows, for a fixture knows only home and away."""
-    if not names_grounds([cells["venue"] for _, cells in given if "venue" in cells]):
+def _carried(rows: Rows) -> list[str]:
+    if not rows.carried:
         return []
-    for _, cells in given:
-        cells.pop("venue", None)
-    return ["the venue is left out, as no row says home, away or neutral"]
+    return [f"{_places(rows.carried)}: no date, so taken as later matches of the day above"]
+
+
+def _places(where: Sequence[str]) -> str:
+    more = f" and {len(where) - FEW} more" if len(where) > FEW else ""
+    return (", ".join(where[:FEW]) + more) if more else listed(where)
 
 
 def _without_zones(given: Sequence[Given], zone: str) -> list[str]:
@@ -175,14 +141,22 @@ def _without_zones(given: Sequence[Given], zone: str) -> list[str]:
 def _left_out(row: Given, asked: Asked) -> LeftOut | None:
     where, cells = row
     kinds = [event_kind(cells[name]) for name in NAMES if name in cells]
+    kinds += [off_kind(cells[name]) for name in OFF if name in cells]
     kind = next((kind for kind in kinds if kind), "")
-    if not kind and cells.get("opponent", "").lower() in NOBODY:
+    if not kind and is_nobody(cells.get("opponent", "")):
         kind = "nobody"
-    text = " ".join(cells.get(name, "") for name in NAMES)
+    text = " ".join(cells.get(name, "") for name in (*NAMES, TEAM))
     if not kind and asked.match.casefold() not in text.casefold():
         kind = "other"
     name = cells.get("opponent") or cells.get("competition") or cells.get("date", "")
     return LeftOut(where, name, kind) if kind else None
+
+
+def _teams(kept: Sequence[Given]) -> list[str]:
+    teams = list(Counter(given_by(kept, TEAM)))
+    if len(teams) < 2:
+        return []
+    return [f"these are of {listed(teams[:FEW])}: `--match {quote(teams[0])}` keeps one team's"]
 
 
 def _order(path: Path, rows: Sequence[Given], asked: Asked) -> DateOrder:
@@ -190,6 +164,8 @@ def _order(path: Path, rows: Sequence[Given], asked: Asked) -> DateOrder:
     order, unsure = date_order(list(dates.values()))
     if asked.dates or not unsure:
         return asked.dates or order
+    if by_weekday := _order_of_weekdays(rows):
+        return by_weekday
     where = next(place for place, date in dates.items() if date == unsure)
     raise InputError(
         path,
@@ -201,11 +177,39 @@ def _order(path: Path, rows: Sequence[Given], asked: Asked) -> DateOrder:
     )
 
 
+def _order_of_weekdays(rows: Sequence[Given]) -> DateOrder:
+    """Return the order in which every weekday that stands beside a date is right, if one is."""
+    told = [(weekday, split_cell(cells["date"])[0]) for _, cells in rows
+            if (weekday := weekday_of(cells)) is not None]  # fmt: skip
+    right = [
+        order
+        for order in ORDERS
+        if told and all((day := day_in(date, order)) and day.weekday() == weekday
+                        for weekday, date in told)
+    ]  # fmt: skip
+    return right[0] if len(right) == 1 else ""
+
+
+def _other_weekdays(kept: Sequence[Given], order: DateOrder) -> list[str]:
+    """Name the rows whose weekday is another than that of their date."""
+    wrong = []
+    for where, cells in kept:
+        weekday, day = weekday_of(cells), day_in(split_cell(cells["date"])[0], order)
+        if day and weekday is not None and day.weekday() != weekday:
+            wrong.append(f"{where} ({day} is a {day:%A})")
+    if not wrong:
+        return []
+    return [f"another day of the week is written beside the date in {_places(wrong)}: check it"]
+
+
 def _read_so(rows: Sequence[Given], order: DateOrder) -> list[str]:
     """Say which of day and month is taken to come first, where some dates do not tell."""
     dates = [split_cell(cells.get("date", ""))[0] for _, cells in rows]
     told = telling_date(dates, order) if order else ""
-    return [f"dates are read {order}, as {told} can only be read so"] if told else []
+    if told:
+        return [f"dates are read {order}, as {told} can only be read so"]
+    unsure = order and date_order(dates)[1]
+    return [f"dates are read {order}, as the days of the week beside them say"] if unsure else []
 
 
 def _said(date: str, order: DateOrder) -> str:

@@ -5,8 +5,13 @@ import re
 TRAINING = re.compile(r"\b(trainings?|practices?|sessions?|meetings?)\b|\bcamps?$", re.I)
 # A practice match is a match, and so is whatever names two sides.
 MATCH = re.compile(r"\b(practice|training) (match|game)|\b(v|vs|versus)\b|@", re.I)
-POSTPONED = re.compile(r"\b(postponed|verschoben)\b", re.I)
-CANCELLED = re.compile(r"\b(cancell?ed|abandoned|called off|abgesagt)\b", re.I)
+POSTPONED = re.compile(r"\b(postponed|verschoben|reporté|aplazado|rinviat[ao])\b(?! from)", re.I)
+CANCELLED = re.compile(
+    r"\b(cancell?ed|abandoned|called off|abgesagt|annulé|cancelad[ao]|annullat[ao]|afgelast)\b", re.I
+)
+#: Short forms that stand where a time or a result would.
+OFF = re.compile(r"p\W?p|ppd\.?|post\.?", re.I)
+NOT_PLAYED = re.compile(r"void|c\W?c|canc\.?|w/?o|walk-?over|conceded", re.I)
 #: What else stands in a club's calendar, and words by which a match is known there.
 OCCASION = re.compile(
     r"\b(agm|awards?|dinner|birthday|fundrais\w+|holidays?|photos?|committee|physio\w*|screening|"
@@ -18,6 +23,16 @@ PLAYED = re.compile(
     r"tournament|sevens|championship|derby|test)\b",
     re.I,
 )
+#: What stands for an opponent where nobody is played.
+NOBODY = (
+    *("bye", "bye week", "rest", "no match", "no game", "no fixture", "free", "free week", "off"),
+    *("week off", "spielfrei", "exempt", "open", "open date", "open week"),
+)
+
+
+def is_nobody(opponent: str) -> bool:
+    """Return whether what stands for an opponent says that nobody is played."""
+    return opponent.strip(" *-").lower() in NOBODY
 
 
 def says_match(text: str) -> bool:
@@ -37,3 +52,11 @@ def event_kind(text: str) -> str:
     if CANCELLED.search(text):
         return "cancelled"
     return "training" if TRAINING.search(text) and not MATCH.search(text) else ""
+
+
+def off_kind(text: str) -> str:
+    """Return why a match is off, by what stands in the place of its time or result, or ""."""
+    kind = event_kind(text)
+    if kind == "postponed" or OFF.fullmatch(text.strip()):
+        return "postponed"
+    return "cancelled" if kind == "cancelled" or NOT_PLAYED.fullmatch(text.strip()) else ""

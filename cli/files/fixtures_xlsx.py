@@ -1,4 +1,4 @@
-"""Fixtures from the first sheet of a workbook."""
+"""Fixtures from the first sheet of a workbook that has dates."""
 
 import datetime as dt
 import io
@@ -7,7 +7,7 @@ from typing import Any
 
 from cli.files.fixtures_found import Asked, Found
 from cli.files.fixtures_table import Row, table_found
-from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, sheet_rows
+from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, first_with_dates, sheet_rows
 
 
 def find_fixtures_xlsx(path: Path, asked: Asked) -> Found:
@@ -18,18 +18,22 @@ def find_fixtures_xlsx(path: Path, asked: Asked) -> Found:
     InputError
         With the row, if anything in it cannot be used.
     """
-    return table_found(path, rows_xlsx(path), asked)
+    return table_found(path, rows_xlsx(path), asked, wide=True)
 
 
 def rows_xlsx(path: Path) -> list[Row]:
-    """Return the rows of a workbook's first sheet."""
+    """Return the rows of a workbook's first sheet with a table of dates."""
     return sheet_rows(path, "workbook", ".xlsx", _rows)
 
 
 def _rows(data: io.BytesIO) -> list[Row]:
     from openpyxl import load_workbook
 
-    sheet = load_workbook(data, read_only=True, data_only=True).worksheets[0]
+    sheets = load_workbook(data, read_only=True, data_only=True).worksheets
+    return first_with_dates(_rows_of(sheet) for sheet in sheets)
+
+
+def _rows_of(sheet: Any) -> list[Row]:
     sheet.reset_dimensions()
     rows = sheet.iter_rows(max_row=MOST_ROWS, max_col=MOST_COLUMNS, values_only=True)
     return [

@@ -1,17 +1,28 @@
-"""The first sheet of a spreadsheet, whatever library reads its kind."""
+"""The sheet of a spreadsheet that has the matches, whatever library reads its kind."""
 
 import io
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from zipfile import ZipFile
 
 from cli.files.errors import InputError
+from cli.files.fixtures_head import names_dates
 from cli.files.fixtures_table import Row
 from cli.files.read_text import read_bytes
 
 MOST_ROWS, MOST_COLUMNS = 2_000, 80
 #: Most bytes a file may unpack to.
 MOST_UNPACKED = 50_000_000
+
+
+def first_with_dates(sheets: Iterable[list[Row]]) -> list[Row]:
+    """Return the first sheet that has a column of dates, else the first."""
+    read = []
+    for rows in sheets:
+        if names_dates(rows):
+            return rows
+        read.append(rows)
+    return read[0] if read else []
 
 
 def sheet_rows(

@@ -148,7 +148,7 @@ class Drafting:
             path = self._put(Path(folder))
             found = self._find(path, wish.reading)
             text = self._text(path, found, wish)
-            copied = self._copied(path) if _plain(wish.reading) else None
+            copied = self._copied(path) if _by_itself(wish.reading, found) else None
             if copied:
                 (Path(folder) / copied[0]).write_bytes(copied[1])
             load_scenario(text, Path(folder) / SCENARIO)
@@ -189,7 +189,7 @@ class Drafting:
         draft = Draft(
             name=wish.name,
             sport=wish.sport,
-            fixtures_file=self._copied(path)[0] if _plain(wish.reading) else "",
+            fixtures_file=self._copied(path)[0] if _by_itself(wish.reading, found) else "",
             fixtures=fixtures,
             frame=frame,
             priorities=ranks or priorities_needed(fixtures),
@@ -207,9 +207,9 @@ class Drafting:
         return _with_hours(scenario_text(draft), wish)
 
 
-def _plain(reading: Reading) -> bool:
-    """Tell whether a list is understood without what was said about it."""
-    return not (reading.dates or reading.match or reading.club)
+def _by_itself(reading: Reading, found: Found) -> bool:
+    """Tell whether a list is understood by its own cells, without what was said about it."""
+    return not (reading.dates or reading.match or reading.club or found.apart)
 
 
 def _proposed(found: Found, fixtures: list[Fixture]) -> list[Proposal]:

@@ -77,7 +77,7 @@ def test_a_kickoff_of_twelve_hours_is_read(tmp_path, cell, hour):
     assert only.kickoff == dt.time(hour)
 
 
-@pytest.mark.parametrize("cell", ["13:00 pm", "0:00 am", "15", "half two", "3:7"])
+@pytest.mark.parametrize("cell", ["13:00 pm", "0:00 am", "15", "half 2", "3:7"])
 def test_a_kickoff_that_is_none_is_refused(tmp_path, cell):
     with pytest.raises(InputError, match="line 2, kickoff: must be a time"):
         found(tmp_path, f"Date,KO\n2026-09-05,{cell}\n")
@@ -159,9 +159,11 @@ def test_grounds_in_the_venue_column_are_left_out_with_a_notice(tmp_path):
     assert "venue is left out" in read.notices[0]
 
 
-def test_a_venue_that_is_none_among_venues_is_refused_with_its_line(tmp_path):
-    with pytest.raises(InputError, match="line 3, venue"):
-        found(tmp_path, "Date,Venue\n2026-09-05,H\n2026-09-12,Ferrow Park\n")
+def test_a_ground_among_venues_is_left_open_and_named(tmp_path):
+    read = found(tmp_path, "Date,Venue\n2026-09-05,H\n2026-09-12,Ferrow Park\n2026-09-19,TBC\n")
+
+    assert [item.fixture.venue for item in read.listed] == ["home", "", ""]
+    assert read.notices == ["not said to be home, away or neutral, so left open: Ferrow Park"]
 
 
 @pytest.mark.parametrize(

@@ -233,7 +233,7 @@ def test_odd_names_of_columns_leave_a_scenario_that_reads(tmp_path):
     result = CliRunner().invoke(new_command, ["--fixtures", str(path), "-o", str(output)])
 
     assert result.exit_code == 0, result.output
-    assert "not known: Ref ree" in output.read_text()
+    assert "no plan needs them: Ref ree" in output.read_text()
 
 
 def test_a_zone_that_is_none_is_refused(tmp_path):
