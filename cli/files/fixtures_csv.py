@@ -7,7 +7,8 @@ from pathlib import Path
 from cli.files.errors import InputError
 from cli.files.fixtures_columns import best_separator
 from cli.files.fixtures_found import Asked, Found
-from cli.files.fixtures_table import Row, table_found
+from cli.files.fixtures_head import Row
+from cli.files.fixtures_table import table_found
 from cli.files.read_text import read_any_text
 
 

@@ -6,9 +6,10 @@ from pathlib import Path
 from cli.files.errors import InputError
 from cli.files.fixtures_csv import find_fixtures_csv, rows_csv
 from cli.files.fixtures_found import KINDS, Asked, Found
+from cli.files.fixtures_head import Row
 from cli.files.fixtures_ics import find_fixtures_ics
 from cli.files.fixtures_ods import find_fixtures_ods, rows_ods
-from cli.files.fixtures_table import Row, league_clubs
+from cli.files.fixtures_table import league_clubs
 from cli.files.fixtures_xlsx import find_fixtures_xlsx, rows_xlsx
 from cli.files.listed import Listed
 from optimiser.domain.wording import counted

@@ -14,7 +14,7 @@ from cli.files.fixtures_columns import (
     known_columns,
     misspelt,
 )
-from cli.files.fixtures_dates import clock, day_in, split_cell
+from cli.files.fixtures_dates import ORDERS, clock, day_in, split_cell
 from cli.files.fixtures_places import is_place
 from cli.files.fixtures_spans import days_of_span
 from cli.files.safe_cell import plain_cell
@@ -143,8 +143,7 @@ def _dated(rows: Sequence[Row]) -> tuple[int, int | None] | None:
 
 def _is_day(cell: str) -> bool:
     day, _ = split_cell(plain_cell(cell.strip()))
-    orders = ("day-first", "month-first")
-    return any(day_in(day, order) or days_of_span(day, order) for order in orders)
+    return any(day_in(day, order) or days_of_span(day, order) for order in ORDERS)
 
 
 def _has_days(rows: Sequence[Row]) -> bool:

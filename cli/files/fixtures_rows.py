@@ -55,13 +55,13 @@ def sorted_rows(path: Path, head: Head, *, wide: bool) -> Rows:
     InputError
         If a row is wider than the table and that is not so.
     """
-    found, heading = Rows(), ""
+    found, heading = Rows(), _month_above(head)
     for where, cells in _told(path, head, wide=wide):
         filled = set(cells.values())
         text = next(iter(filled))
         if has_date(list(filled)) and len(filled) > 1:
             continue
-        if len(filled) == 1 and not _dated(cells):
+        if len(filled) == 1 and not _dated(cells) and not _is_side(head, cells):
             heading = text
             found.left_out.append(LeftOut(where, text, HEADING))
             continue
@@ -69,6 +69,17 @@ def sorted_rows(path: Path, head: Head, *, wide: bool) -> Rows:
             cells.setdefault(HEADING, heading)
         _put(found, where, cells)
     return found
+
+
+def _month_above(head: Head) -> str:
+    """Return the month that stands right above the names of the columns, if one does."""
+    last = head.titles[-1] if head.titles else ""
+    return last if heading_month(last) else ""
+
+
+def _is_side(head: Head, cells: dict[str, str]) -> bool:
+    """Tell whether what a row holds is an opponent; in the first column it is a heading."""
+    return next(iter(cells)) in SIDES and next(iter(cells)) != head.columns[0]
 
 
 def _told(path: Path, head: Head, *, wide: bool) -> Iterator[Given]:

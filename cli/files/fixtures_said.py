@@ -39,8 +39,8 @@ def _venues(given: Sequence[Given]) -> list[str]:
         return ["the venue is left out, as no row says home, away or neutral"]
     named = list(dict.fromkeys(grounds))
     more = f" and {len(named) - FEW} more" if len(named) > FEW else ""
-    told = ", ".join(named[:FEW]) + more if more else listed(named)
-    return [f"not said to be home, away or neutral, so left open: {told}"]
+    words = ", ".join(named[:FEW]) + more if more else listed(named)
+    return [f"not said to be home, away or neutral, so left open: {words}"]
 
 
 def _times(given: Sequence[Given]) -> list[str]:

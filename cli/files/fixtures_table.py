@@ -27,7 +27,7 @@ from cli.files.fixtures_spread import spread_days
 from cli.files.fixtures_whole_dates import weekday_of, whole_dates
 from cli.files.fixtures_words import event_kind, is_nobody, off_kind
 from cli.files.listed import Listed
-from optimiser.domain.wording import counted, listed
+from optimiser.domain.wording import listed
 
 NAMES = ("opponent", "competition", STATUS, KIND)
 #: Columns of which a word says that a match is off.

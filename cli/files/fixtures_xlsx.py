@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from cli.files.fixtures_found import Asked, Found
-from cli.files.fixtures_table import Row, table_found
+from cli.files.fixtures_head import Row
+from cli.files.fixtures_table import table_found
 from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, first_with_dates, sheet_rows
 
 

@@ -5,6 +5,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
+from itertools import pairwise
 from typing import NamedTuple
 
 from cli.files.fixtures_found import DateOrder
@@ -72,7 +73,7 @@ def partial_order(texts: Iterable[str]) -> DateOrder:
 def starting_month(months: Iterable[int]) -> int:
     """Return the month in which the season begins: after the longest stretch without a match."""
     used = sorted(set(months))
-    gaps = [(after - before, after) for before, after in zip(used, used[1:], strict=False)]
+    gaps = [(after - before, after) for before, after in pairwise(used)]
     around = (used[0] + 12 - used[-1], used[0])
     return max([around, *gaps], key=lambda gap: (gap[0], gap == around))[1]
 

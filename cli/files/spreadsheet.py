@@ -6,8 +6,7 @@ from pathlib import Path
 from zipfile import ZipFile
 
 from cli.files.errors import InputError
-from cli.files.fixtures_head import names_dates
-from cli.files.fixtures_table import Row
+from cli.files.fixtures_head import Row, names_dates
 from cli.files.read_text import read_bytes
 
 MOST_ROWS, MOST_COLUMNS = 2_000, 80

@@ -13,6 +13,8 @@ from tomlkit.exceptions import TOMLKitError
 from cli.files.changed_tables import all_rules, fixture_row, put_rows, rule_by_rule, short
 from cli.files.changes_file import usual_parameters
 from cli.files.errors import InputError
+from cli.files.fixtures_csv import find_fixtures_csv
+from cli.files.fixtures_found import Asked
 from cli.files.mend import BESIDE
 from cli.files.read_text import read_text
 from cli.files.scenario_file import Loaded, digest_of, load_scenario
@@ -24,6 +26,7 @@ from optimiser.domain.scenario import Scenario
 
 #: Name of a list that takes the place of one that cannot be edited, such as a calendar feed.
 OWN_LIST = "fixtures.csv"
+OTHER_LIST = "matches.csv"
 HEAD = "date,kickoff,opponent,competition,venue,priority,minutes,travel_hours\n"
 WriteRules = Callable[[Any, Scenario, Scenario], None]
 
@@ -90,6 +93,8 @@ class _Writer:
         self.moved = out.resolve() != loaded.path.resolve()
         self.files: dict[str, bytes] = {}
         self.notes: list[str] = []
+        #: Name of the list that takes the place of one that cannot be edited.
+        self.own = ""
         self.document: Any = tomlkit.parse(read_text(loaded.path))
 
     def write(self, rules: WriteRules) -> None:
@@ -129,12 +134,13 @@ class _Writer:
     def _table(self, listed: str) -> FixtureTable:
         """Return the list as a table to change; one that is no CSV is written as one first."""
         path = self.loaded.path.parent / listed
-        if path.suffix.lower() == ".csv":
+        if path.suffix.lower() == ".csv" and not find_fixtures_csv(path, Asked()).apart:
             return FixtureTable(path)
-        self.notes.append(f"{listed} cannot be edited here, so its matches now stand in {OWN_LIST}")
+        self.own = OTHER_LIST if Path(listed).name == OWN_LIST else OWN_LIST
+        self.notes.append(f"{listed} cannot be edited here, so its matches now stand in {self.own}")
         own = {fixture.date for fixture in self.loaded.scenario.fixtures}
         rows = [f for f in self.loaded.season.fixtures if f.date not in own]
-        self.document["fixtures_file"] = OWN_LIST
+        self.document["fixtures_file"] = self.own
         with tempfile.TemporaryDirectory() as folder:
             made = Path(folder) / OWN_LIST
             made.write_text(HEAD, encoding="utf-8")
@@ -149,8 +155,8 @@ class _Writer:
     def _put(self, table: FixtureTable, listed: Path) -> None:
         """Write the list: in its place, or beside a new scenario as a list of its own."""
         name = str(self.document["fixtures_file"])
-        if name == OWN_LIST and listed.suffix.lower() != ".csv":
-            self.files[OWN_LIST] = table.made()
+        if self.own:
+            self.files[self.own] = table.made()
         elif self.moved:
             beside = f"{self.out.stem}_{listed.name}"
             self.document["fixtures_file"] = beside

@@ -228,12 +228,12 @@ def test_what_was_understood_is_told_on_stderr(tmp_path):
 
 def test_odd_names_of_columns_leave_a_scenario_that_reads(tmp_path):
     path, output = tmp_path / "odd.csv", tmp_path / "odd.toml"
-    path.write_text('date,"Re\x07f\nree"\n2026-09-05,A\n')
+    path.write_text('date,"Re\x07f\nree"\n2026-09-05,Nobody\n')
 
     result = CliRunner().invoke(new_command, ["--fixtures", str(path), "-o", str(output)])
 
     assert result.exit_code == 0, result.output
-    assert "no plan needs them: Ref ree" in output.read_text()
+    assert "not known: Ref ree" in output.read_text()
 
 
 def test_a_zone_that_is_none_is_refused(tmp_path):

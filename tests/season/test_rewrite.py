@@ -118,3 +118,19 @@ def test_a_changed_season_beside_the_old_one_names_files_that_are_there(loaded, 
     assert read_scenario(there / "b.toml").digest == dropped.loaded.digest
     assert read_scenario(there / "c.toml").digest == moved.loaded.digest
     assert (tmp_path / "fixtures.csv").read_text() == FIXTURES
+
+
+def test_a_list_that_is_not_read_cell_by_cell_is_replaced_by_one_that_is(tmp_path):
+    head = 'name = "S"\nfirst_monday = 2026-08-31\nweeks = 4\nfixtures_file = "fixtures.csv"\n'
+    (tmp_path / "season.toml").write_text(head)
+    rows = ["Date,Match", "2026-09-05,Ashby v Inch", "2026-09-12,Inch v Carrick", ""]
+    (tmp_path / "fixtures.csv").write_text("\n".join(rows))
+
+    done = rewritten(
+        read_scenario(tmp_path / "season.toml"),
+        [Move(date=dt.date(2026, 9, 12), to=dt.date(2026, 9, 13))],
+    )
+
+    assert "2026-09-13,,Carrick,,home" in done.files["matches.csv"].decode()
+    assert 'fixtures_file = "matches.csv"' in done.files["season.toml"].decode()
+    assert "matches.csv" in done.notes[0]
