@@ -9,6 +9,7 @@ import click
 from pydantic import TypeAdapter, ValidationError
 
 from cli.files.changes_file import GivenChanges, Origin
+from cli.files.fixtures_places import opponent_and_place
 from optimiser.domain.changes import Changes, Edit
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -90,7 +91,7 @@ def _add(text: str) -> dict[str, Any]:
     if rest:
         found["priority"] = rest[0].strip().lower()
     if len(rest) > 1:
-        found["opponent"] = rest[1].strip()
+        found["opponent"] = opponent_and_place(rest[1])[0]
     return found
 
 

@@ -13,6 +13,7 @@ from cli.files.errors import InputError
 from cli.files.fixtures_doubts import doubts
 from cli.files.fixtures_entries import Entry, all_day, categories, latest, left_out_kind, name_of
 from cli.files.fixtures_found import NO_ZONE, Asked, Found, LeftOut
+from cli.files.fixtures_places import opponent_and_place
 from cli.files.fixtures_repeats import days_of
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
@@ -142,11 +143,13 @@ def _listed(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[Listed]:
 
 def _fixture(path: Path, entry: Entry, start: dt.date) -> Fixture:
     timed = start if isinstance(start, dt.datetime) else None
+    opponent, venue = opponent_and_place(name_of(entry))
     try:
         return Fixture(
             date=timed.date() if timed else start,
             kickoff=timed.time() if timed else None,
-            opponent=name_of(entry),
+            opponent=opponent,
+            venue=venue,
             priority=_priority(entry.event),
         )
     except ValidationError as error:
