@@ -11,11 +11,15 @@ from optimiser.board.board import Board
 from optimiser.board.model import Tag, Terms, scaled, total
 from optimiser.days.room import rooms_left
 from optimiser.domain.breach import Breach
+from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.review.score import full_minutes, training_minutes
 from optimiser.rule import Lighter, Rule
 from optimiser.setup.matches import busiest_seven
+
+#: Weeks up to a fixture that are lighter for its sake, by how it is eased into.
+EASED = {Priority.HIGH: 2, Priority.MEDIUM: 1}
 
 
 class Deload(Rule):
@@ -34,7 +38,8 @@ class Deload(Rule):
         And at most ``percent`` of the mean of the weeks it is set against (the block's other
         weeks, or the n - 1 weeks before) plus ``allowance``, which may be below 0: a light block
         opens lighter still, by 10 min unless changed. Weeks in which matches or breaks leave room
-        for primers at most are passed over; where no other is left, this is not asked.
+        for primers at most, the last two weeks up to a high or peak fixture and the week of a
+        medium one are passed over; where no other is left, this is not asked.
     sessions
         Sessions a deload week keeps at least, unless it has two matches in seven days or a break,
         or no room for a field and a gym session.
@@ -76,7 +81,12 @@ class Deload(Rule):
             many if room.short else 7
             for many, room in zip(busiest_seven(board.season), rooms, strict=True)
         ]
-        usual = {week for week, room in enumerate(rooms) if room.usual or not self.yields}
+        easing = _easing(board.season)
+        usual = {
+            week
+            for week, room in enumerate(rooms)
+            if (room.usual and week not in easing) or not self.yields
+        }
         if self.where == "every":
             self._post_every(board, busy, usual)
             return
@@ -193,7 +203,7 @@ class Deload(Rule):
 
     def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
-        against = [d for d in others if not self.yields or left_of(season, d).usual]
+        against = [d for d in others if not self.yields or _loading(season, d)]
         held = [training_minutes(season, plan, day) for day in against]
         if not held:
             return []
@@ -244,3 +254,21 @@ class Deload(Rule):
             f"of the weeks around it ({self.allowance:+d} min), and keeps at least {self.sessions} "
             "sessions."
         )
+
+
+def _easing(season: Season) -> set[int]:
+    """Return the weeks that lead up to fixtures, walking back from them."""
+    return {
+        fixture_week - back
+        for priority, weeks in EASED.items()
+        for fixture_week in season.weeks_with(priority)
+        for back in range(weeks)
+    }
+
+
+def _loading(season: Season, week: int) -> bool:
+    """Tell whether a week has room for usual work and no fixture ahead that asks to ease."""
+    ahead = season.weeks[week : week + 2]
+    great = any(fixture.priority.great for each in ahead for fixture in each.fixtures)
+    medium = any(fixture.priority is Priority.MEDIUM for fixture in season.weeks[week].fixtures)
+    return left_of(season, week).usual and not great and not medium

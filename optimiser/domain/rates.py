@@ -30,6 +30,9 @@ class Rates(Strict):
         amounts lie between doses, so every dose has a cost and none is left to chance.
     slack
         Dose steps off that cost nothing.
+    far
+        How many times as much again each dose step costs beyond the first one off: work far from
+        what the phase asks for must bring a lot.
     session
         For one field or gym session less than wanted in a week.
     change
@@ -53,8 +56,9 @@ class Rates(Strict):
     tolerance: int = Field(default=8, ge=0, le=100)
     amount: Points = 0.8
     slack: Points = 0.0
+    far: Points = 2.0
     session: Points = 0.3
-    change: Points = 0.5
+    change: Points = 1.0
     block: Points = 0.8
     odd_week: Points = 0.3
     usual_block: int = Field(default=4, ge=1, le=12)

@@ -93,7 +93,9 @@ def _amounts(season: Season, plan: Plan, rates: Rates) -> int:
         share = quality.weight * len(season.qualities) / whole
         for week, (dose, aim) in enumerate(zip(doses, aims, strict=True)):
             if not season.weeks[week].closed:
-                total += units(rates.amount * share * max(0.0, abs(dose - aim) - rates.slack))
+                off = max(0.0, abs(dose - aim) - rates.slack)
+                off += rates.far * max(0.0, off - 1)
+                total += units(rates.amount * share * off)
     return total
 
 

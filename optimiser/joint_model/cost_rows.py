@@ -58,12 +58,17 @@ def _price_amounts(board: Board, rates: Rates) -> None:
     for index, quality in enumerate(season.qualities):
         rate = rates.amount * (quality.weight * len(season.qualities) / whole)
         for week in board.open_weeks():
-            off = [max(0.0, abs(dose - aims[index][week]) - rates.slack) for dose in range(4)]
-            table = [units(rate * each) for each in off]
+            table = [units(rate * _dose_miss(rates, dose, aims[index][week])) for dose in range(4)]
             model.offset += table[0]
             for least in (1, 2, 3):
                 for var in board.at_least(index, week, least):
                     model.cost[var] = table[least] - table[least - 1]
+
+
+def _dose_miss(rates: Rates, dose: int, aim: float) -> float:
+    """Return the dose steps off that are paid for."""
+    off = max(0.0, abs(dose - aim) - rates.slack)
+    return off if off <= 1 else 1 + (1 + rates.far) * (off - 1)
 
 
 def _price_sessions(board: Board, rates: Rates) -> None:

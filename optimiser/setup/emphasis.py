@@ -3,11 +3,13 @@
 A ladder starts at its bottom after three or more weeks off and climbs no faster than it can. In
 season it stands a rung below the top, the last four weeks before a peak at the top. After a peak
 with another far off, and once in the longest quiet stretch of a long run to the first peak, it
-comes down to a general block and climbs again. Common practice, no source.
+comes down to a general block and climbs again; where it would stand still for more than eight
+weeks, a block a rung lower comes between. Common practice, no source.
 """
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
+from math import ceil
 
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Quality
@@ -19,6 +21,8 @@ TOP, USUAL, BETWEEN, GENERAL, BOTTOM = 100, 75, 50, 25, 0
 STEP = 25
 #: Weeks of a block, and of a level on the way up after time off.
 BLOCK, CLIMB = 4, 3
+#: Most weeks in a row on the usual rung.
+LONGEST = 2 * BLOCK
 #: Weeks off from which a ladder starts at its bottom.
 LONG_BREAK = 3
 #: Weeks from one peak to the next that leave room to come down to a general block, or halfway to
@@ -97,7 +101,23 @@ def _in_season(weeks: Sequence[Week]) -> list[int]:
         _fill(levels, range(peak - BLOCK + 1, peak + 1), TOP)
     if peaks:
         _fill(levels, range(peaks[-1] + 1, len(weeks)), BETWEEN)
+    _vary(weeks, levels)
     return levels
+
+
+def _vary(weeks: Sequence[Week], levels: list[int]) -> None:
+    """Put blocks of a rung below into long stretches on the usual one, evenly."""
+    usual = [
+        week.phase is Phase.IN and not week.closed and level == USUAL
+        for week, level in zip(weeks, levels, strict=True)
+    ]
+    for same, run in groupby(range(len(weeks)), key=usual.__getitem__):
+        stretch = list(run)
+        many = ceil((len(stretch) - LONGEST) / (LONGEST + BLOCK)) if same else 0
+        held = len(stretch) - many * BLOCK
+        for count in range(1, many + 1):
+            first = stretch[0] + held * count // (many + 1) + (count - 1) * BLOCK
+            _fill(levels, range(first, first + BLOCK), BETWEEN)
 
 
 def _fill(levels: list[int], where: range, level: int) -> None:

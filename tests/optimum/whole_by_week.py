@@ -54,6 +54,7 @@ class _Whole(_Writer):
         mean = sum(quality.weight for quality in qualities) / len(qualities)
         for (at, week, _, dose), var in self.z.items():
             off = max(0.0, abs(dose - self.aims[at][week]) - self.rates.slack)
+            off = max(off, off + self.rates.far * (off - 1))
             share = qualities[at].weight / mean
             self.program.cost[var] += round(self.rates.amount * share * off * UNITS)
 

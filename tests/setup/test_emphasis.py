@@ -1,6 +1,7 @@
 """Where on its ladder a quality should stand: up after time off, at the top for a peak."""
 
 import datetime as dt
+from itertools import groupby
 from random import Random
 
 import pytest
@@ -96,7 +97,15 @@ def test_a_quality_with_a_lead_is_at_the_top_sooner():
     weeks = weeks_of(30, {29: "high"})
 
     assert emphasis(weeks, lead=4)[22:26] == (100,) * 4
-    assert emphasis(weeks)[22:26] == (75,) * 4
+    assert max(emphasis(weeks)[22:26]) == 75
+
+
+def test_no_quality_stands_still_for_more_than_eight_weeks():
+    row = emphasis(weeks_of(44, {43: "high"}))
+    runs = [len(list(run)) for _, run in groupby(row)]
+
+    assert max(runs) <= 8
+    assert min(runs[1:]) >= 3
 
 
 def test_the_range_of_a_quality_holds_its_emphasis():
