@@ -21,7 +21,7 @@ class Rest(Rule):
         "": "allow {higher} instead of {limit:session} beside the break of {week}"
     }
     sources: ClassVar[str] = (
-        "FIFPRO 2025 expert panel: breaks of the off-season and mid-season kept free"
+        "FIFPRO 2025 expert panel (from memory): breaks of the off-season and mid-season kept free"
     )
 
     def post(self, board: Board) -> None:

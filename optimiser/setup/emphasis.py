@@ -42,7 +42,7 @@ def emphasis_targets(
     """
     peaks, season = _peaks(weeks), _in_season(weeks)
     rows = {
-        lead: _reached(weeks, [_level(lead, weeks, peaks, season, at) for at in range(len(weeks))])
+        lead: _reached(weeks, _levels(lead, weeks, peaks, season))
         for lead in {quality.lead for quality in qualities}
     }
     return tuple(
@@ -101,23 +101,28 @@ def _in_season(weeks: Sequence[Week]) -> list[int]:
         _fill(levels, range(peak - BLOCK + 1, peak + 1), TOP)
     if peaks:
         _fill(levels, range(peaks[-1] + 1, len(weeks)), BETWEEN)
+    return levels
+
+
+def _levels(lead: int, weeks: Sequence[Week], peaks: list[int], season: list[int]) -> list[int]:
+    levels = [_level(lead, weeks, peaks, season, at) for at in range(len(weeks))]
     _vary(weeks, levels)
     return levels
 
 
 def _vary(weeks: Sequence[Week], levels: list[int]) -> None:
-    """Put blocks of a rung below into long stretches on the usual one, evenly."""
-    usual = [
-        week.phase is Phase.IN and not week.closed and level == USUAL
-        for week, level in zip(weeks, levels, strict=True)
-    ]
+    """Put blocks of a rung below into long stretches on the usual one, evenly, once in season."""
+    usual = [not week.closed and level == USUAL for week, level in zip(weeks, levels, strict=True)]
     for same, run in groupby(range(len(weeks)), key=usual.__getitem__):
         stretch = list(run)
         many = ceil((len(stretch) - LONGEST) / (LONGEST + BLOCK)) if same else 0
         held = len(stretch) - many * BLOCK
+        early = sum(weeks[week].phase is not Phase.IN for week in stretch)
         for count in range(1, many + 1):
-            first = stretch[0] + held * count // (many + 1) + (count - 1) * BLOCK
-            _fill(levels, range(first, first + BLOCK), BETWEEN)
+            first = held * count // (many + 1) + (count - 1) * BLOCK
+            first = max(first, early + CLIMB) if early else first
+            for week in stretch[first : first + BLOCK]:
+                levels[week] = BETWEEN
 
 
 def _fill(levels: list[int], where: range, level: int) -> None:

@@ -1,4 +1,7 @@
-"""A solved season as a coach reads it: what leads when, how it climbs, what a peak finds.
+"""A solved year as a coach reads it: what leads when, how it climbs, what a peak finds.
+
+The year: four closed weeks, four off season, twelve of pre-season, 28 in season (common practice,
+no source).
 
 Common practice, no source, unless said: amounts by phase, sessions by phase, ladders end to end.
 Sessions: Weldon et al. 2022, Biol Sport 39(3):715-26 (three to four in the gym out of season, two
@@ -20,17 +23,18 @@ from optimiser.review.audit import audit_plan
 from optimiser.review.score import readiness, training_load
 
 FIRST = dt.date(2026, 6, 29)
-WEEKS, OFF, PRE = 28, 4, 8
-PEAK = WEEKS - 1
+CLOSED, OFF, PRE, WEEKS = 4, 4, 12, 48
+#: First weeks of the pre-season and of the season, and the last of all.
+BUILD, START, PEAK = CLOSED + OFF, CLOSED + OFF + PRE, WEEKS - 1
 
 
 @pytest.fixture(scope="module")
 def season():
-    """Return four weeks off season, eight before it and a match a week up to a final."""
-    days = [FIRST + dt.timedelta(weeks=week, days=5) for week in range(OFF + PRE, WEEKS)]
+    """Return the year, with a match a week in season up to a final."""
+    days = [FIRST + dt.timedelta(weeks=week, days=5) for week in range(START, WEEKS)]
     rows = ", ".join(f"{{ date = {day} }}" for day in days[:-1])
     text = f"""
-name = "A year in small"
+name = "A year"
 first_monday = {FIRST}
 weeks = {WEEKS}
 fixtures = [{rows}, {{ date = {days[-1]}, priority = "peak" }}]
@@ -39,12 +43,16 @@ phase = "off-season"
 first_week = 1
 [[phases]]
 phase = "pre-season"
-first_week = {OFF + 1}
+first_week = {BUILD + 1}
 [[phases]]
 phase = "in-season"
-first_week = {OFF + PRE + 1}
+first_week = {START + 1}
+[[breaks]]
+kind = "rest"
+first = {FIRST}
+last = {FIRST + dt.timedelta(weeks=CLOSED, days=-1)}
 """
-    return load_scenario(text, Path("small.toml")).season
+    return load_scenario(text, Path("year.toml")).season
 
 
 @pytest.fixture(scope="module")
@@ -61,7 +69,7 @@ def plan(season, rules):
 def loading(season, rules, plan):
     """Return the weeks that are neither a deload nor a taper."""
     marked = {week for rule in rules for week in rule.marks(plan, season)}
-    return [week.index for week in season.weeks if week.index not in marked]
+    return [w.index for w in season.weeks if w.index not in marked and not w.closed]
 
 
 def minutes(season, plan, weeks, ends):
@@ -89,7 +97,7 @@ def test_the_plan_keeps_every_rule(season, rules, plan):
 def test_far_from_the_peak_strength_takes_more_than_45_per_cent_and_near_it_less_than_35(
     season, plan
 ):
-    assert strength_share(season, plan, range(OFF + PRE)) > 0.45
+    assert strength_share(season, plan, range(CLOSED, START)) > 0.45
     assert strength_share(season, plan, (PEAK - 1, PEAK)) < 0.35
 
 
@@ -113,26 +121,46 @@ def test_sessions_follow_the_phase(season, plan, loading):
 def test_practice_climbs_into_the_season_and_eases_before_the_peak(season):
     loads = [week.practice_load for week in season.weeks]
 
-    assert loads[OFF : OFF + 5] == sorted(loads[OFF : OFF + 5])
-    assert loads[OFF] <= 0.5 * loads[OFF + 5]
+    assert loads[BUILD : BUILD + 5] == sorted(loads[BUILD : BUILD + 5])
+    assert loads[BUILD] <= 0.5 * loads[BUILD + 5]
     assert 0.6 <= loads[PEAK] / loads[PEAK - 1] <= 0.8
 
 
 def test_ladders_start_at_the_bottom_and_end_at_the_top(season, plan):
     for quality, row in zip(season.qualities, plan.rungs, strict=True):
-        assert row[0] == 0, quality.key
+        assert row[CLOSED] == 0, quality.key
         assert row[PEAK] == len(quality.bands) - 1, quality.key
 
 
-def test_no_band_lasts_longer_than_eight_weeks_but_in_a_plain_league_stretch(plan):
+def test_no_band_lasts_longer_than_eight_weeks(plan):
     for row in plan.rungs:
-        assert max(len(list(run)) for _, run in groupby(row[: OFF + PRE])) <= 8
-        assert max(len(list(run)) for _, run in groupby(row)) <= WEEKS - OFF - PRE - 4
+        assert max(len(list(run)) for _, run in groupby(row[CLOSED:])) <= 8
+
+
+def test_blocks_last_four_weeks_or_nearly_and_begin_lighter(season, plan):
+    blocks = list(plan.blocks())
+    loads = [[training_load(season, plan, week) for week in block] for block in blocks]
+
+    assert {len(block) for block in blocks} <= {3, 4}
+    assert mean(map(len, blocks)) >= 3.5
+    assert all(load[0] < mean(load[1:]) for load in loads[:-1])  # the last one tapers
+
+
+def test_the_ladder_is_climbed_before_the_season_comes_down_once_in_it_and_is_climbed_again(plan):
+    """Sprints go from short to long by its start, are short in the middle, long at the end."""
+    for row in plan.rungs:
+        before, inside = row[CLOSED:START], row[START:]
+        low = inside.index(min(inside))
+
+        assert list(before) == sorted(before)
+        assert max(before) >= min(inside) + 2
+        assert 4 <= low <= WEEKS - START - 12
+        assert inside[-1] == max(inside) >= min(inside) + 3
 
 
 def test_nothing_new_in_the_last_three_weeks(plan):
     for row in plan.rungs:
-        assert set(row[PEAK - 2 :]) <= set(row[: PEAK - 2])
+        assert set(row[PEAK - 2 :]) <= set(row[CLOSED : PEAK - 2])
 
 
 def test_doses_of_like_weeks_of_a_block_are_the_same(season, plan, loading):
