@@ -1,7 +1,7 @@
 """Looking for a season's plan: a good one soon, then the one that `plan` gives."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import isfinite
 from typing import Literal
 
@@ -21,8 +21,6 @@ from optimiser.joint_model.solve import solve_season
 from optimiser.joint_model.verdict import Verdict
 from optimiser.rule import Rule
 
-#: Guard of the first search, in seconds: what it finds is shown and searched on from anew.
-SOON = 3.0
 #: Gap up to which a plan of a changed season is shown before the search has ended.
 FAIR = 0.25
 #: Seconds within which repairs are looked for, and how many.
@@ -79,42 +77,32 @@ class PlanJob:
     decided: Decided | None = None
 
     def run(self, tell: Tell) -> object:
-        """Return the plan that `plan` would give; a good one is told sooner."""
-        soon = replace(self.settings, quick=True, seconds=SOON)
-        status, found = self._search(soon, tell)
-        if status == "clash":
-            return self._clash(tell)
-        if found is not None:
-            if self._enough(found):
-                return found
-            if self.old is None or self._fair(found):
-                tell(Sooner(replace(found, provisional=True)))
-        known = found.verdict.gap if found is not None and found.verdict is not None else 1.0
-        status, found = self._search(self.settings, tell, known)
-        if status == "clash":
-            return self._clash(tell)
-        return found or NotFound()
+        """Return the plan that `plan` would give; better and better ones are told sooner."""
+        status, found = self._search(tell)
+        return self._clash(tell) if status == "clash" else found or NotFound()
 
-    def _fair(self, found: Planned) -> bool:
-        """Tell whether a plan is good enough to be set against the one that stands."""
-        return found.verdict is not None and found.verdict.gap <= FAIR
+    def _search(self, tell: Tell) -> tuple[Status, Planned | None]:
+        watch = _teller(tell)
 
-    def _enough(self, found: Planned) -> bool:
-        """Tell whether the first search has come as far as the second would, by effort alone."""
-        verdict = found.verdict
-        known = verdict is not None and verdict.decided_by in ("gap", "proof")
-        return known and verdict is not None and verdict.gap <= self.settings.close
+        def better(plan: Plan, verdict: Verdict) -> None:
+            # a poor plan says nothing of what a change does, so the one that stands is shown on
+            if self.old is None or verdict.gap <= FAIR:
+                tell(Sooner(Planned(plan, verdict, provisional=True)))
 
-    def _search(
-        self, settings: Settings, tell: Tell, known: float = 1.0
-    ) -> tuple[Status, Planned | None]:
-        watch = _teller(tell, known)
         if self.old is None:
-            outcome = solve_season(self.season, self.rules, settings, watch=watch)
+            outcome = solve_season(
+                self.season, self.rules, self.settings, watch=watch, better=better
+            )
             plan, verdict, status = outcome.plan, outcome.verdict, outcome.status
         else:
             near = solve_near(
-                self.season, self.rules, self.old, settings, self.decided, watch=watch
+                self.season,
+                self.rules,
+                self.old,
+                self.settings,
+                self.decided,
+                watch=watch,
+                better=better,
             )
             plan, verdict, status = near.plan, near.verdict, near.status
         return status, None if plan is None else Planned(plan, verdict)
@@ -152,13 +140,12 @@ def _mend(repair: Repair) -> Mend:
     return Mend(tuple(repair_words(repair)), waivers, repair.safety)
 
 
-def _teller(tell: Tell, known: float) -> Callable[[Progress], None]:
-    """Return what tells how much better a plan could be, once less than ``known`` (a share)."""
+def _teller(tell: Tell) -> Callable[[Progress], None]:
+    """Return what tells how much better a plan could be."""
 
     def watch(progress: Progress) -> None:
         if isfinite(progress.bound) and progress.bound > 0:
             gap = max(0.0, (progress.cost - progress.bound) / max(1.0, progress.cost))
-            if gap < known:
-                tell(Told(f"Refining: no plan can be more than {100 * gap:.1f} % better"))
+            tell(Told(f"Refining: no plan can be more than {100 * gap:.1f} % better"))
 
     return watch

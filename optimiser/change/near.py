@@ -15,6 +15,7 @@ from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import Found, minimise
 from optimiser.joint_model.drive import Watch, drive
 from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.solve import BetterPlan
 from optimiser.joint_model.verdict import Verdict, judged
 from optimiser.response.readiness import UNITS
 from optimiser.review.audit import must_breaches
@@ -48,6 +49,15 @@ class Near:
     stopped: bool = False
 
 
+@dataclass(frozen=True)
+class _Calls:
+    """Who is asked or told during a search."""
+
+    also: Callable[[Board], None] | None
+    watch: Watch | None
+    shown: Callable[[Frozen, Found], None] | None
+
+
 def solve_near(
     season: Season,
     rules: Sequence[Rule],
@@ -57,6 +67,7 @@ def solve_near(
     *,
     also: Callable[[Board], None] | None = None,
     watch: Watch | None = None,
+    better: BetterPlan | None = None,
 ) -> Near:
     """Return the best plan, and of equally good ones that nearest to ``old``.
 
@@ -68,31 +79,42 @@ def solve_near(
         Asks more of the board before it is searched.
     watch
         Called with each better plan found.
+    better
+        Shown better plans every few seconds before the search has ended.
     """
     began = time.perf_counter()
     decided = decided or Decided(old, 0)
-    frozen, found = _searched(season, rules, old, settings, decided, also, watch, None)
+
+    def read(frozen: Frozen, found: Found) -> tuple[Plan, Verdict]:
+        plan = frozen.board.read(found.values)
+        return plan, judged(
+            season,
+            rules,
+            plan,
+            found,
+            settings.rates,
+            settings.close,
+            changes=change_charge(frozen.board, old, plan, decided.weeks),
+            excused=frozen.excused(),
+            first=decided.weeks,
+        )
+
+    def shown(frozen: Frozen, found: Found) -> None:
+        if better is not None:
+            better(*read(frozen, found))
+
+    calls = _Calls(also, watch, shown if better else None)
+    frozen, found = _searched(season, rules, old, settings, decided, calls, None)
     given = None
     if found.status == "infeasible" and _history_is_why(rules, decided, settings):
         given = least_given(season, rules, decided, settings)
-        frozen, found = _searched(season, rules, old, settings, decided, also, watch, given)
+        frozen, found = _searched(season, rules, old, settings, decided, calls, given)
     if not found.values:
         clash = found.status == "infeasible"
         none: Literal["clash", "out_of_time"] = "clash" if clash else "out_of_time"
         took = time.perf_counter() - began
         return Near(none, None, None, took, stopped=found.cut_short)
-    plan = frozen.board.read(found.values)
-    verdict = judged(
-        season,
-        rules,
-        plan,
-        found,
-        settings.rates,
-        settings.close,
-        changes=change_charge(frozen.board, old, plan, decided.weeks),
-        excused=frozen.excused(),
-        first=decided.weeks,
-    )
+    plan, verdict = read(frozen, found)
     forced = must_breaches(season, rules, plan, decided.weeks)
     took = time.perf_counter() - began
     return Near("planned", plan, verdict, took, forced, given, found.cut_short)
@@ -133,18 +155,21 @@ def _searched(
     old: Plan,
     settings: Settings,
     decided: Decided,
-    also: Callable[[Board], None] | None,
-    watch: Watch | None,
+    calls: _Calls,
     given: GivenWay | None,
 ) -> tuple[Frozen, Found]:
     frozen = board_giving(season, rules, decided, given)
-    if also is not None:
-        also(frozen.board)
+    if calls.also is not None:
+        calls.also(frozen.board)
 
     def charge(board: Board) -> None:
         charge_changes(board, old, decided.weeks)
 
-    return frozen, drive(frozen.board, settings, start=old, also=charge, watch=watch)
+    shown = calls.shown
+    better = None if shown is None else lambda found: shown(frozen, found)
+    return frozen, drive(
+        frozen.board, settings, start=old, also=charge, watch=calls.watch, better=better
+    )
 
 
 def charge_changes(board: Board, old: Plan, first: int) -> list[int]:

@@ -13,7 +13,7 @@ from optimiser.engine.presolve import Presolved, presolved
 from optimiser.joint_model.certify import confirmed
 from optimiser.joint_model.cost_rows import price_season
 from optimiser.joint_model.effort import Settings
-from optimiser.joint_model.search import search
+from optimiser.joint_model.search import Better, search
 from optimiser.joint_model.start import fewest, first_plan, first_values, standing_for
 from optimiser.joint_model.verdict import NOTHING
 
@@ -44,6 +44,7 @@ def drive(
     start: Plan | None = None,
     also: Also | None = None,
     watch: Watch | None = None,
+    better: Better | None = None,
 ) -> Found:
     """Search a season's board, blocks, bands, doses and sessions together.
 
@@ -53,6 +54,8 @@ def drive(
         A plan to start from; where it is not legal, one near it is looked for.
     also
         Adds costs or rows once the season is priced.
+    better
+        Shown better solutions before the search has ended.
 
     Returns
     -------
@@ -74,7 +77,7 @@ def drive(
     # what is charged for changes already says which sessions are wanted
     counted = session_counts(board) if also is None else ()
     told = teller(watch, began)
-    found = drive_model(board.model, held, weekly(board), left, told, counted)
+    found = drive_model(board.model, held, weekly(board), left, told, counted, better)
     cut = first.cut_short or found.cut_short
     return replace(found, seconds=time.perf_counter() - began, cut_short=cut)
 
@@ -86,6 +89,7 @@ def drive_model(
     settings: Settings,
     told: Told | None = None,
     counted: Sequence[int] = (),
+    better: Better | None = None,
 ) -> Found:
     """Search a priced model from a solution of which some values are known.
 
@@ -107,12 +111,19 @@ def drive_model(
         if not first.values:
             return first
         values = first.values
-    found = search(small.model, values, weeks, settings, told)
+    found = search(small.model, values, weeks, settings, told, _whole(small, better))
     if few := [place[var] for var in counted if var in place]:
         found = replace(found, values=fewest(small.model, found.values, few))
     if settings.certify:
         found = _certified(small, found, settings)
     return replace(found, values=small.expand(found.values))
+
+
+def _whole(small: Presolved, better: Better | None) -> Better | None:
+    """Return what is shown solutions of the whole model."""
+    if better is None:
+        return None
+    return lambda found: better(replace(found, values=small.expand(found.values)))
 
 
 def _certified(small: Presolved, found: Found, settings: Settings) -> Found:

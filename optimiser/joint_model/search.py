@@ -1,7 +1,7 @@
 """The one driver of a search: improve a solution, then bound the whole model by its tree."""
 
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from optimiser.board.model import Model
@@ -22,6 +22,10 @@ ROUNDS, WORTH = 3, 0.0008
 #: What is better by less than this share of the cost is left to the tree.
 EACH = Reach(nodes=30, gap=0.002)
 WIDE = Reach(nodes=100, gap=0.002, seek=True)
+#: Seconds between two better solutions that are shown before the search has ended.
+APART = 2.0
+#: Shown a better solution, with the bound there is by then.
+Better = Callable[[Found], None]
 
 
 @dataclass
@@ -32,7 +36,10 @@ class _Best:
     values: list[int]
     watch: Watch | None
     began: float
+    better: Better | None = None
     bound: float = 0.0
+    shown: float = 0.0
+    news: bool = True
 
     @property
     def cost(self) -> int:
@@ -41,8 +48,15 @@ class _Best:
     def take(self, values: list[int]) -> None:
         """Keep a solution if it is better, and tell of it."""
         if value_of(self.model, values) < self.cost:
-            self.values = values
+            self.values, self.news = values, True
             self.tell()
+
+    def show(self, apart: float = APART) -> None:
+        """Show the solution if it is another than the last one shown, not too often."""
+        now = time.perf_counter()
+        if self.better is not None and self.news and now - self.shown >= apart:
+            self.better(self.found())
+            self.shown, self.news = time.perf_counter(), False
 
     def tell(self) -> None:
         if self.watch is not None:
@@ -65,6 +79,7 @@ def search(
     groups: Sequence[Sequence[int]],
     settings: Settings,
     watch: Watch | None = None,
+    better: Better | None = None,
 ) -> Found:
     """Return the best solution found from a given one, with a bound of all others.
 
@@ -78,8 +93,10 @@ def search(
         Choices by week; what spans weeks is in the group of each of them.
     watch
         Told of each better solution.
+    better
+        Shown better solutions before the search has ended.
     """
-    best = _Best(model, values, watch, time.perf_counter())
+    best = _Best(model, values, watch, time.perf_counter(), better)
     if settings.seconds <= 0:
         return best.found(hit_wall=True)
     if sum(map(bool, groups)) <= SHORT:
@@ -100,11 +117,14 @@ def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
     relaxed = near.relaxed(settings.seconds)
     best.bound = relaxed.bound
     best.tell()
+    best.show()
     for free, reach in _in_turn(near, best, relaxed):
         left = settings.seconds - (time.perf_counter() - best.began)
         if left <= 0:
             return
         best.take(near.improved(best.values, free, replace(reach, guard=left)))
+        best.show()
+    best.show(0.0)
 
 
 def _in_turn(

@@ -1,7 +1,7 @@
 """From a season and its rules to a plan, with what is proven of it."""
 
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -9,10 +9,14 @@ from optimiser.board.board import Board
 from optimiser.board.outline import Outline
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.engine.cp_sat_search import Found
 from optimiser.joint_model.drive import Watch, drive
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.verdict import Verdict, judged
 from optimiser.rule import Rule
+
+#: Shown a better plan before the search has ended, with what can be said of it by then.
+BetterPlan = Callable[[Plan, Verdict], None]
 
 
 @dataclass(frozen=True)
@@ -59,6 +63,7 @@ def solve_season(
     *,
     watch: Watch | None = None,
     start: Plan | None = None,
+    better: BetterPlan | None = None,
 ) -> Outcome:
     """Find the best plan over blocks, bands, doses and sessions, and say how well it is proven.
 
@@ -68,16 +73,23 @@ def solve_season(
         Called with each better plan found.
     start
         A plan to start from; it need not be legal.
+    better
+        Shown better plans every few seconds before the search has ended.
     """
     settings = settings or Settings()
     began = time.perf_counter()
     board = make_board(season, rules)
-    found = drive(board, settings, start=start, watch=watch)
+
+    def read(found: Found) -> tuple[Plan, Verdict]:
+        plan = board.read(found.values)
+        return plan, judged(season, rules, plan, found, settings.rates, settings.close)
+
+    shown = None if better is None else lambda found: better(*read(found))
+    found = drive(board, settings, start=start, watch=watch, better=shown)
     seconds = time.perf_counter() - began
     if not found.values:
         clash = found.status == "infeasible"
         status: Literal["clash", "out_of_time"] = "clash" if clash else "out_of_time"
         return Outcome(status, None, None, seconds, found.cut_short)
-    plan = board.read(found.values)
-    verdict = judged(season, rules, plan, found, settings.rates, settings.close)
+    plan, verdict = read(found)
     return Outcome("planned", plan, verdict, seconds, found.cut_short)

@@ -105,8 +105,18 @@ def test_a_long_season_goes_through_neighbourhoods_and_repeats_exactly():
     season = tiny_season(rng, 24, ladders=2)
     rules = [Blocks(shortest=3, longest=6), Deload(sessions=0), SessionCaps()]
 
-    one, other = (solve_season(season, rules, Settings(workers=1)) for _ in range(2))
+    shown = []
 
+    def better(plan, verdict):
+        shown.append((plan, verdict))
+
+    one = solve_season(season, rules, Settings(workers=1), better=better)
+    other = solve_season(season, rules, Settings(workers=1))
+
+    assert shown
+    assert all(audit_plan(season, plan, rules) == [] for plan, _ in shown)
+    costs = [verdict.cost for _, verdict in shown] + [one.verdict.cost]
+    assert costs == sorted(costs, reverse=True)
     assert one.plan == other.plan
     assert (one.verdict.cost, one.verdict.bound) == (other.verdict.cost, other.verdict.bound)
     assert one.verdict.gap <= 0.01

@@ -105,8 +105,12 @@ def test_a_poor_plan_found_soon_is_not_set_against_the_one_that_stands(
     minimal, usual_rules, plain_plan, monkeypatch, gap, shown
 ):
     old = plain_plan(minimal.season)
-    found = Near("planned", old, SimpleNamespace(gap=gap, decided_by="clock"), 1.0)
-    monkeypatch.setattr("cli.serve.finding.solve_near", lambda *_, **__: found)
+
+    def near(*_, better, **__):
+        better(old, SimpleNamespace(gap=gap))
+        return Near("planned", old, SimpleNamespace(gap=0.01), 1.0)
+
+    monkeypatch.setattr("cli.serve.finding.solve_near", near)
     told = []
     PlanJob(minimal.season, tuple(usual_rules), Settings(), old).run(told.append)
 
