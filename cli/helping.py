@@ -1,7 +1,6 @@
 """What would help a plan that is not good: a few changes, each planned anew and priced."""
 
 import datetime as dt
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -13,7 +12,7 @@ from cli.season.progress import Progress
 from optimiser.domain.changes import Drop
 from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
 from optimiser.domain.plan import Plan
-from optimiser.explain.limits import Limit
+from optimiser.explain.limits import Limit, in_the_way
 from optimiser.explain.prices.helps import Before
 from optimiser.joint_model.effort import Settings
 from optimiser.review.rounding import kept
@@ -54,10 +53,7 @@ class Stand:
 
     def in_the_way(self) -> list[str]:
         """Return the rules that stop most, most first."""
-        stopped: Counter[str] = Counter()
-        for limit in self.found:
-            stopped.update(dict(limit.stopped_by))
-        return [name for name, _ in stopped.most_common()][:TRIED]
+        return [each.rule for each in in_the_way(self.found)][:TRIED]
 
 
 def with_helps(document: PlanDocument, stand: Stand) -> PlanDocument:

@@ -32,6 +32,7 @@ class Blocks(Rule):
     """
 
     name: ClassVar[str] = "blocks"
+    asks: ClassVar[str] = "limits of block lengths"
     title: ClassVar[str] = "Length of blocks"
     told: ClassVar[dict[str, str]] = {
         "length": "a shorter block: what there is of the phase cannot be cut into usual ones"

@@ -47,6 +47,7 @@ class Budget(Rule):
     """
 
     name: ClassVar[str] = "budget"
+    asks: ClassVar[str] = "weekly ceilings of contacts and metres"
     title: ClassVar[str] = "Weekly ceilings"
     unit: ClassVar[str] = "amounts"
     safety: ClassVar[bool] = True

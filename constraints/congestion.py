@@ -56,6 +56,7 @@ class Congestion(Rule):
     """
 
     name: ClassVar[str] = "congestion"
+    asks: ClassVar[str] = "fewer sessions between matches close together"
     title: ClassVar[str] = "Crowded weeks"
     unit: ClassVar[str] = "sessions"
     safety: ClassVar[bool] = True

@@ -48,6 +48,7 @@ class Deload(Rule):
     """
 
     name: ClassVar[str] = "deload"
+    asks: ClassVar[str] = "lighter weeks"
     told: ClassVar[dict[str, str]] = {
         "volume": "a deload that is not below the rest of its block, which has little room itself",
         "sessions": "a deload with fewer sessions: its matches or breaks leave no room for more",

@@ -39,6 +39,7 @@ class Exposure(Rule):
     """
 
     name: ClassVar[str] = "exposure"
+    asks: ClassVar[str] = "regular sessions of every quality"
     title: ClassVar[str] = "Regular exposure"
     told: ClassVar[dict[str, str]] = {
         "": "{quality} left out for longer: matches or breaks leave room for touches at most"

@@ -27,6 +27,7 @@ class Foundation(Rule):
     """
 
     name: ClassVar[str] = "foundation"
+    asks: ClassVar[str] = "weeks of groundwork before high bands"
     title: ClassVar[str] = "Foundation before specific work"
     unit: ClassVar[str] = "weeks"
     looser_up: ClassVar[frozenset[str]] = frozenset({"from_rung", "within"})

@@ -33,6 +33,7 @@ class LoadRamp(Rule):
     """
 
     name: ClassVar[str] = "load_ramp"
+    asks: ClassVar[str] = "limits of a rise in load"
     title: ClassVar[str] = "Weekly rise limit"
     unit: ClassVar[str] = "AU"
     looser_up: ClassVar[frozenset[str]] = frozenset({"percent", "allowance", "floor"})

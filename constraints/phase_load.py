@@ -33,6 +33,7 @@ class PhaseLoad(Rule):
     """
 
     name: ClassVar[str] = "phase_load"
+    asks: ClassVar[str] = "loads that follow the phase"
     title: ClassVar[str] = "Load of a phase"
     unit: ClassVar[str] = "AU a week"
     wide: ClassVar[bool] = True

@@ -58,6 +58,7 @@ class Pin(Rule):
     """
 
     name: ClassVar[str] = "pin"
+    asks: ClassVar[str] = "choices held by hand"
     title: ClassVar[str] = "Choices held"
     dropped: ClassVar[str] = "letting go of the choices held by hand"
     unit: ClassVar[str] = "choices"

@@ -40,6 +40,7 @@ class Progression(Rule):
     """
 
     name: ClassVar[str] = "progression"
+    asks: ClassVar[str] = "bands that climb one at a time"
     title: ClassVar[str] = "Steps up the ladder"
     told: ClassVar[dict[str, str]] = {
         "volume": "volume comes back faster, after a week with room for primers at most"

@@ -32,6 +32,7 @@ class Reentry(Rule):
     """
 
     name: ClassVar[str] = "reentry"
+    asks: ClassVar[str] = "careful weeks after time off"
     title: ClassVar[str] = "Return after time off"
     unit: ClassVar[str] = "minutes"
     safety: ClassVar[bool] = True

@@ -14,6 +14,7 @@ class Rest(Rule):
     """Keep closed weeks free and weeks with breaks within their session limit."""
 
     name: ClassVar[str] = "rest"
+    asks: ClassVar[str] = "fewer sessions in weeks that a break touches"
     title: ClassVar[str] = "Weeks left untrained"
     dropped: ClassVar[str] = "as many sessions in weeks that a break touches as in others"
     unit: ClassVar[str] = "sessions"

@@ -47,6 +47,7 @@ class Retesting(Rule):
     """
 
     name: ClassVar[str] = "retesting"
+    asks: ClassVar[str] = "lighter weeks for tests"
     unit: ClassVar[str] = "weeks for tests"
     wide: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset({"weeks", "run"})

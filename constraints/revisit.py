@@ -42,6 +42,7 @@ class Revisit(Rule):
     """
 
     name: ClassVar[str] = "revisit"
+    asks: ClassVar[str] = "returns to general bands"
     title: ClassVar[str] = "Return to general work"
     told: ClassVar[dict[str, str]] = {
         "": "{quality} without a low block between the peaks: phases and breaks leave no place"

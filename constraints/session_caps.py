@@ -42,6 +42,7 @@ class SessionCaps(Rule):
     """
 
     name: ClassVar[str] = "session_caps"
+    asks: ClassVar[str] = "limits of sessions and of their lengths"
     title: ClassVar[str] = "Sessions a week"
     unit: ClassVar[str] = "sessions"
     caps_sessions: ClassVar[bool] = True

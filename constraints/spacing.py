@@ -60,6 +60,7 @@ class Spacing(Rule, DaySettings):
     """
 
     name: ClassVar[str] = "spacing"
+    asks: ClassVar[str] = "hours and days between sessions and matches"
     title: ClassVar[str] = "Days and hours"
     unit: ClassVar[str] = "sessions"
     safety: ClassVar[bool] = True

@@ -67,6 +67,7 @@ class Taper(Rule):
     """
 
     name: ClassVar[str] = "taper"
+    asks: ClassVar[str] = "easier weeks before high matches"
     told: ClassVar[dict[str, str]] = {
         "volume": "a taper not held against the weeks before, too few or with little room",
         "sessions": "a taper with fewer sessions: its matches or breaks leave no room for more",

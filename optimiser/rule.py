@@ -62,6 +62,8 @@ class Rule(Strict):
     name: ClassVar[str]
     #: What people call it, where that is not its name.
     title: ClassVar[str] = ""
+    #: What it asks for, as a coach would call it: many of something, as in "lighter weeks".
+    asks: ClassVar[str] = ""
     unit: ClassVar[str] = "times"
     sources: ClassVar[str] = "common practice, no source"
     #: True if it holds in a scenario that does not speak of it.

@@ -15,7 +15,7 @@ from cli.options import format_option
 from cli.render.cards import cards_json, cards_text
 from cli.render.cards_squad import squad_text
 from cli.report.card_layouts import LAYOUTS, Layout
-from cli.season.argument import in_force, season_argument
+from cli.season.argument import named_plan, season_argument
 from cli.season.folder import folder_of
 from optimiser.athlete.card import Card
 from optimiser.athlete.squad import Athlete, Squad
@@ -101,7 +101,7 @@ def cards_command(
     season = folder_of(scenario)
     if plan is None and folder is None and season is not None and season.groups.is_dir():
         folder = season.groups
-    plan = plan or in_force(scenario)
+    plan = named_plan(scenario, plan)
     if plan is None and folder is None:
         raise click.UsageError("Give PLAN, or a folder of plans by group with --plans.")
     if pdf is None and sheet != "athlete":

@@ -17,7 +17,7 @@ from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
 from cli.render.progress import ProgressLine
-from cli.season.argument import in_force, season_argument
+from cli.season.argument import named_plan, season_argument
 from cli.season.progress import Progress, check_ahead, progress
 from cli.solving import NO_PLAN, search_options, settings_of, solve_first
 from cli.squad_groups import planned_alone
@@ -64,7 +64,7 @@ def prices_command(
     """
     loaded = read_scenario(scenario)
     rules: Sequence[Rule] = read_rules(loaded)
-    known = known or in_force(scenario)
+    known = named_plan(scenario, known)
     if known is not None:
         loaded, rules = planned_alone(known, loaded, rules)
     settings = settings_of(loaded, seed, fast, seconds)
@@ -94,7 +94,7 @@ def prices_command(
         click.echo(prices_csv(loaded.season, prices), nl=False)
     else:
         found = limits(loaded.season, plan, rules)
-        click.echo(prices_table(loaded.season, plan, prices, found))
+        click.echo(prices_table(loaded.season, plan, rules, prices, found))
 
 
 def _plan(there: Progress, rules: Sequence[Rule], settings: Settings, processes: int) -> Plan:

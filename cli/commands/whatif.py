@@ -21,7 +21,7 @@ from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.whatif import Base, ToldChange, whatif_data, whatif_text
 from cli.season.applying import folder_to_apply, put_in_force
-from cli.season.argument import in_force, season_argument
+from cli.season.argument import named_plan, season_argument
 from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
@@ -87,7 +87,7 @@ def whatif_command(
     """
     loaded = read_scenario(scenario)
     own, rules = loaded, tuple(read_rules(loaded))
-    base = base or in_force(scenario)
+    base = named_plan(scenario, base)
     if base is not None and not options["congest"]:
         own, kept = planned_alone(base, loaded, rules)
         rules = tuple(kept)

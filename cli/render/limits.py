@@ -1,12 +1,11 @@
 """What holds a plan back, in words."""
 
 import textwrap
-from collections import Counter
 from collections.abc import Sequence
 
 from cli.render.words import one_line
 from optimiser.domain.season import Season
-from optimiser.explain.limits import BACK, Limit
+from optimiser.explain.limits import BACK, Limit, in_the_way
 
 WIDTH = 100
 #: Rules named for one week at most.
@@ -46,26 +45,42 @@ def _rules(limit: Limit) -> str:
     where = f"weeks {first}-{limit.week + 1}" if first <= limit.week else f"week {limit.week + 1}"
     if not limit.tried:
         return f"No more work in {where} would help: all is done, or more would only tire."
-    stopped = ", ".join(f"{rule} stops {times}" for rule, times in limit.stopped_by[:MOST])
     start = f"There are {_count(limit.tried, 'way')} to do a little more in {where} that would help"
     if limit.tried == 1:
         start = f"There is one way to do a little more in {where} that would help"
     free = f"{limit.free or 'none'} break{'s' if limit.free == 1 else ''} no rule"
-    return f"{start}: {stopped}; {free}." if stopped else f"{start}: {free}."
+    return f"{start}: {'; '.join([*_stops(limit), free])}."
+
+
+def _stops(limit: Limit) -> list[str]:
+    """Return what single rules stop, and what several stop together."""
+    alone = [each for each in limit.stopped_by if each.alone]
+    told = [", ".join(f"{each.rule} alone stops {each.alone}" for each in alone[:MOST])]
+    several = limit.tried - limit.free - sum(each.alone for each in alone)
+    if several:
+        rules = sorted(limit.stopped_by, key=lambda each: each.alone - each.ways)
+        names = [each.rule for each in rules if each.ways > each.alone][:MOST]
+        told.append(f"several rules together stop {several} ({', '.join(names)})")
+    return [each for each in told if each]
 
 
 def _summary(found: Sequence[Limit]) -> str:
-    counted: Counter[str] = Counter()
-    for limit in found:
-        counted.update(dict(limit.stopped_by))
-    tried = sum(limit.tried for limit in found)
-    if not counted:
+    stops = in_the_way(found)
+    if not stops:
         return "No rule stands in the way of a little more there."
-    told = ", ".join(f"{rule} ({times} of {tried})" for rule, times in counted.most_common(MOST))
-    return (
-        f"In the way most often: {told}. A little more is one dose, or one band through a block; "
-        "what breaks no rule here can still cost more in another week."
+    alone = [each.rule for each in stops if each.alone]
+    others = sorted((each for each in stops if not each.alone), key=lambda each: -each.ways)
+    told = []
+    if alone:
+        told.append(f"In the way alone, most first: {', '.join(alone[:MOST])}.")
+    if others:
+        names = ", ".join(each.rule for each in others[:MOST])
+        told.append(f"Only beside others: {names}; making one of them looser brings nothing.")
+    told.append(
+        "A little more is one dose, or one band through a block; what breaks no rule here can "
+        "still cost more in another week."
     )
+    return " ".join(told)
 
 
 def _count(number: int, word: str) -> str:

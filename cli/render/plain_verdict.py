@@ -1,14 +1,13 @@
 """Whether a plan is any good, in plain words: for the top of the table and of the pages."""
 
 import textwrap
-from collections import Counter
 from collections.abc import Sequence
 from statistics import mean
 
 from cli.render.words import one_line
 from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
-from optimiser.explain.limits import Limit
+from optimiser.explain.limits import Limit, in_the_way
 
 WIDTH = 100
 #: Shares of the target that readiness reaches at the matches that matter. Engineering choices.
@@ -154,10 +153,9 @@ def _safe(each: HelpPart) -> str:
 
 def _in_the_way(found: Sequence[Limit]) -> list[str]:
     """Return the rules most in the way, where nothing in the calendar is."""
-    stopped: Counter[str] = Counter()
-    for limit in found:
-        stopped.update(dict(limit.stopped_by))
-    names = [name for name, _ in stopped.most_common(2)]
+    stops = in_the_way(found)
+    alone = [each for each in stops if each.alone]
+    names = [each.rule for each in (alone or stops)[:2]]
     if not names:
         return []
     return [f"Most in the way: the rule{'s' if names[1:] else ''} {' and '.join(names)}."]

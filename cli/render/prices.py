@@ -3,8 +3,7 @@
 import csv
 import io
 import textwrap
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from tabulate import tabulate
@@ -13,16 +12,18 @@ from cli.files.safe_cell import safe_rows
 from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.explain.limits import Limit
+from optimiser.explain.limits import Limit, Stop, in_the_way
 from optimiser.explain.prices.price import Gain, Price
 from optimiser.review.rounding import kept, kept_or_none
 from optimiser.review.score import match_score
+from optimiser.rule import Rule
 
 #: Points of match score below which a gain is within what one search may miss.
 NOISE = 0.05
 #: Points of one match that are worth a sentence, and sentences at most.
 WORTH, MOST = 0.3, 4
 WIDTH = 100
+MARKED = "! keeps people safe: its price is no reason to drop it."
 HEAD = ("rule", "costs most", "season", "one step looser", "the step", "in the way")
 FIELDS = (
     "rule",
@@ -37,7 +38,11 @@ FIELDS = (
 
 
 def prices_table(
-    season: Season, plan: Plan, prices: Sequence[Price], found: Sequence[Limit] = ()
+    season: Season,
+    plan: Plan,
+    rules: Sequence[Rule],
+    prices: Sequence[Price],
+    found: Sequence[Limit] = (),
 ) -> str:
     """Return what rules cost in sentences and as a table, and what the numbers are.
 
@@ -47,60 +52,92 @@ def prices_table(
         What holds the plan back, as `plan` tells it.
     """
     score = match_score(season, plan).score
-    stops = _stops(found)
-    rows = [_table_row(price, stops) for price in prices]
     told = "no matches" if score is None else f"match score {score:.1f}"
+    stops = {each.rule: each for each in in_the_way(found)}
+    shown = [price for price in prices if _told(price) or price.rule in stops]
+    head = f"{one_line(season.name, 80)}: {told}."
+    sentences = _sentences(season, rules, prices)
+    parts = ["\n".join([head, *(textwrap.fill(line, WIDTH) for line in sentences)])]
+    if shown:
+        parts.append(_table(shown, stops))
+        parts.append(textwrap.fill(_about(sum(limit.tried for limit in found)), WIDTH))
+    parts.append(_free([price.rule for price in prices if price not in shown]))
+    return "\n\n".join(part for part in parts if part)
+
+
+def _told(price: Price) -> bool:
+    """Tell whether a rule costs more than nothing, or may."""
+    gains = [price.dropped, *([price.looser] if price.looser else [])]
+    return any(gain.points is None or gain.points >= NOISE for gain in gains)
+
+
+def _table(shown: Sequence[Price], stops: Mapping[str, Stop]) -> str:
+    columns = len(HEAD) if stops else len(HEAD) - 1
     table = tabulate(
-        rows,
-        HEAD,
+        [_table_row(price, stops.get(price.rule))[:columns] for price in shown],
+        HEAD[:columns],
         tablefmt="simple",
         disable_numparse=True,
-        maxcolwidths=[None, 32, None, None, 24, None],
+        maxcolwidths=[None, 32, None, None, 24, None][:columns],
     )
-    tried = sum(limit.tried for limit in found)
+    return f"{table}\n{MARKED}" if any(price.safety for price in shown) else table
+
+
+def _about(tried: int) -> str:
     about = (
         "Costs most: planned readiness that one match would gain without the rule. Season: match "
         "score gained without it, and with it one step looser. Searches are short; a gain of 0.1 "
-        "may be luck, and 0 means that none was found. In the way: of "
-        f"{tried} ways to do a little more in the worst weeks, those the rule stops. A rule "
-        "can stop many and cost nothing, where others stop the same ones too."
+        "may be luck, and 0 means that none was found."
     )
-    marked = "! keeps people safe: its price is no reason to drop it."
-    head = f"{one_line(season.name, 80)}: {told}."
-    sentences = [textwrap.fill(line, WIDTH) for line in _sentences(season, prices)]
-    return "\n".join([head, *sentences, "", table, marked, textwrap.fill(about, WIDTH)])
+    if not tried:
+        return about
+    return (
+        f"{about} In the way: of {tried} ways to do a little more in the worst weeks, those the "
+        "rule stops, in brackets those that no other rule stops. A rule can stop many and cost "
+        "nothing, where others stop the same ones too; and it can stop none and cost much, where "
+        "it decides long before how high bands can stand."
+    )
 
 
-def _sentences(season: Season, prices: Sequence[Price]) -> list[str]:
+def _free(names: Sequence[str]) -> str:
+    """Return the rules that cost nothing."""
+    told = f"Cost nothing that was found: {', '.join(names)}."
+    return textwrap.fill(told, WIDTH) if names else ""
+
+
+def _sentences(season: Season, rules: Sequence[Rule], prices: Sequence[Price]) -> list[str]:
     """Return what the dearest rules cost, match by match."""
-    told = []
-    for price in prices:
-        gain = price.dropped
-        if gain.fixture is not None and gain.fixture_points >= WORTH and gain.points:
-            week, name = gain.fixture
-            told.append(
-                f"{price.rule}{' (safety)' if price.safety else ''} costs {one_line(name, 30)} "
-                f"(week {week + 1}) "
-                f"{gain.fixture_points:.1f} points of planned readiness."
-            )
-    return told[:MOST] or ["No rule costs any match a point that was found."]
+    asks = {rule.name: rule.asks for rule in rules}
+    dear = [
+        price
+        for price in prices
+        if price.dropped.fixture and price.dropped.fixture_points >= WORTH and price.dropped.points
+    ]
+    dear.sort(key=lambda price: -price.dropped.fixture_points)
+    return [_sentence(price, asks[price.rule]) for price in dear[:MOST]] or [
+        f"No rule costs any match more than {WORTH:.1f} points that was found."
+    ]
 
 
-def _stops(found: Sequence[Limit]) -> Counter[str]:
-    counted: Counter[str] = Counter()
-    for limit in found:
-        counted.update(dict(limit.stopped_by))
-    return counted
+def _sentence(price: Price, asks: str) -> str:
+    gain = price.dropped
+    assert gain.fixture is not None
+    week, name = gain.fixture
+    safe = ", which keeps people safe" if price.safety else ""
+    return (
+        f"{asks[:1].upper()}{asks[1:]} (rule {price.rule}{safe}) cost {one_line(name, 30)} "
+        f"(week {week + 1}) {gain.fixture_points:.1f} points of planned readiness."
+    )
 
 
-def _table_row(price: Price, stops: Counter[str]) -> tuple[str, ...]:
+def _table_row(price: Price, stop: Stop | None) -> tuple[str, ...]:
     return (
         f"{price.rule}{' !' if price.safety else ''}",
         _fixture(price.dropped),
         _points(price.dropped),
         "-" if price.looser is None else _points(price.looser),
         "" if price.looser is None else price.looser.change.step,
-        str(stops[price.rule] or ""),
+        f"{stop.ways} ({stop.alone})" if stop else "",
     )
 
 

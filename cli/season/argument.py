@@ -112,13 +112,24 @@ def _today(ctx: click.Context, option: click.Parameter, text: str | None) -> Non
         raise click.BadParameter(f"must be a date such as 2026-10-03 (got {text!r})") from None
 
 
+def named_plan(scenario: Path, given: Path | None) -> Path | None:
+    """Return the plan that is meant: a file, a group's by its name, or the one in force.
+
+    None if none is named and none is in force.
+    """
+    folder = folder_of(scenario)
+    if folder and given and not given.exists() and str(given) in folder.groups_in_force():
+        return folder.group_plan(str(given))
+    return given or in_force(scenario)
+
+
 def _plan(ctx: click.Context, argument: click.Parameter, plan: Path | None) -> Path:
     scenario = ctx.params.get("scenario")
-    folder = folder_of(scenario) if isinstance(scenario, Path) else None
-    groups = folder.groups_in_force() if folder else []
-    if folder and str(plan) in groups and not (plan and plan.exists()):
-        return folder.group_plan(str(plan))
-    found = plan or (in_force(folder.scenario) if folder else None)
+    if not isinstance(scenario, Path):
+        raise click.UsageError(NO_PLAN)
+    found = named_plan(scenario, plan)
     if found is None:
+        folder = folder_of(scenario)
+        groups = folder.groups_in_force() if folder else []
         raise click.UsageError(OF_GROUPS.format(" or ".join(groups)) if groups else NO_PLAN)
     return found

@@ -6,7 +6,7 @@ every rule's audit, and the rules that object are counted.
 """
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -27,6 +27,27 @@ WORTH_TELLING = 1.0
 HELP = 0.01
 
 Excess = Counter[tuple[str, int | None, str | None, str]]
+
+
+@dataclass(frozen=True)
+class Stop:
+    """What one rule stops.
+
+    Parameters
+    ----------
+    ways
+        Steps that it objects to.
+    alone
+        Those of them that no other rule objects to: what is stopped by several is not to be had
+        by making one of them looser.
+    points
+        Planned readiness that those it alone stops would bring the week, together.
+    """
+
+    rule: str
+    ways: int
+    alone: int = 0
+    points: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -51,7 +72,7 @@ class Limit:
     free
         How many of them no rule objects to.
     stopped_by
-        How many each rule objects to, most first; a step can be stopped by several.
+        What each rule objects to: first those that alone stop most.
     """
 
     week: int
@@ -63,7 +84,7 @@ class Limit:
     back: int
     tried: int
     free: int
-    stopped_by: tuple[tuple[str, int], ...]
+    stopped_by: tuple[Stop, ...]
 
     @property
     def shortfall(self) -> float:
@@ -103,6 +124,29 @@ def limits(
     return [_limit(season, trial, week, ready[week]) for week in played + rest]
 
 
+def in_the_way(found: Sequence[Limit]) -> list[Stop]:
+    """Return what rules stop in several weeks: first those that alone stop most.
+
+    Points count 3, 2, 1 by the priority of the week's match, as shortfalls do.
+    """
+    stops: dict[str, Stop] = {}
+    for limit in found:
+        weight = _weight(limit.priority)
+        for each in limit.stopped_by:
+            was = stops.get(each.rule, Stop(each.rule, 0))
+            stops[each.rule] = Stop(
+                each.rule,
+                was.ways + each.ways,
+                was.alone + each.alone,
+                was.points + weight * each.points,
+            )
+    return _most_first(stops.values())
+
+
+def _most_first(stops: Iterable[Stop]) -> list[Stop]:
+    return sorted(stops, key=lambda each: (-round(each.points, 6), -each.ways, each.rule))
+
+
 class Trial:
     """What rules say to steps up from one plan; each step is put to them once."""
 
@@ -137,9 +181,9 @@ def _weight(priority: Priority | None) -> int:
 def _limit(season: Season, trial: Trial, week: int, ready: float) -> Limit:
     here = season.weeks[week]
     steps = _steps_up(season, trial.plan, week)
-    stopped = [trial.broken(step) for step in steps if trial.gain(step)[week] >= HELP]
+    helping = [step for step in steps if trial.gain(step)[week] >= HELP]
+    stopped = [(trial.broken(step), trial.gain(step)[week]) for step in helping]
     closed, back = _last_break(season, week)
-    objections = Counter(rule for rules in stopped for rule in sorted(rules))
     return Limit(
         week=week,
         priority=here.top_priority,
@@ -149,8 +193,24 @@ def _limit(season: Season, trial: Trial, week: int, ready: float) -> Limit:
         closed=closed,
         back=back,
         tried=len(stopped),
-        free=sum(not rules for rules in stopped),
-        stopped_by=tuple(objections.most_common()),
+        free=sum(not rules for rules, _ in stopped),
+        stopped_by=tuple(_stops(stopped, len(season.qualities))),
+    )
+
+
+def _stops(stopped: Sequence[tuple[set[str], float]], qualities: int) -> list[Stop]:
+    """Return what each rule stops, of steps with the rules they break and what they bring."""
+    ways = Counter(rule for rules, _ in stopped for rule in rules)
+    alone = [(rule, points / qualities) for rules, points in stopped for rule in rules
+             if len(rules) == 1]  # fmt: skip
+    return _most_first(
+        Stop(
+            rule,
+            times,
+            sum(name == rule for name, _ in alone),
+            sum(points for name, points in alone if name == rule),
+        )
+        for rule, times in ways.items()
     )
 
 

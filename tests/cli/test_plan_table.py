@@ -11,7 +11,7 @@ from cli.render.signs import PLAIN, RICH, signs_for
 from optimiser.domain.document import BreachPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Dose
-from optimiser.explain.limits import Limit
+from optimiser.explain.limits import Limit, Stop
 from optimiser.review.describe import describe
 
 
@@ -159,7 +159,12 @@ LIMIT = Limit(
     back=0,
     tried=20,
     free=3,
-    stopped_by=(("taper", 12), ("reentry", 9), ("congestion", 2), ("budget", 1)),
+    stopped_by=(
+        Stop("congestion", 2, 2, 1.5),
+        Stop("taper", 12, 3, 0.5),
+        Stop("reentry", 9),
+        Stop("budget", 1),
+    ),
 )
 
 
@@ -170,8 +175,14 @@ def test_a_limit_says_week_match_shortfall_and_rules(impossible):
     assert (
         "Earlier matches and travel cost 4.0 points. A break of 2 weeks ended just before." in text
     )
-    assert "taper stops 12, reentry stops 9, congestion stops 2; 3 break no rule" in text
-    assert "In the way most often: taper (12 of 20)" in text
+    assert (
+        "congestion alone stops 2, taper alone stops 3; several rules together stop 12 (taper, "
+        "reentry, budget); 3 break no rule"
+    ) in text
+    assert (
+        "In the way alone, most first: congestion, taper. Only beside others: reentry, budget"
+        in text
+    )
 
 
 def test_a_season_on_target_has_no_limits_to_tell(impossible):

@@ -1,7 +1,7 @@
 import pytest
 
 from optimiser.domain.quality import Dose
-from optimiser.explain.limits import BACK, limits
+from optimiser.explain.limits import BACK, in_the_way, limits
 from optimiser.review.audit import audit_plan
 from optimiser.review.score import readiness
 
@@ -26,8 +26,8 @@ def test_a_break_just_before_a_match_is_counted(found):
 def test_a_rule_that_stops_every_step_leaves_none_free(found, usual_rules):
     for limit in found:
         assert limit.free <= limit.tried
-        assert all(times <= limit.tried for _, times in limit.stopped_by)
-        assert {name for name, _ in limit.stopped_by} <= {rule.name for rule in usual_rules}
+        assert all(each.alone <= each.ways <= limit.tried for each in limit.stopped_by)
+        assert {each.rule for each in limit.stopped_by} <= {rule.name for rule in usual_rules}
 
 
 def test_without_rules_every_step_is_free(impossible, plain_plan):
@@ -56,7 +56,17 @@ def test_rules_that_object_to_a_step_that_would_help_are_named(minimal, plain_pl
                 objecting |= {breach.rule for breach in new if breach.week == week}
 
     assert objecting
-    assert objecting <= {name for name, _ in limit.stopped_by}
+    assert objecting <= {each.rule for each in limit.stopped_by}
+
+
+def test_what_a_rule_alone_stops_is_free_without_it(impossible, plain_plan, usual_rules, found):
+    """Take the rule that alone stops most out, and try the same steps again."""
+    first = in_the_way(found)[0]
+    others = [rule for rule in usual_rules if rule.name != first.rule]
+    without = limits(impossible.season, plain_plan(impossible.season), others)
+
+    assert first.alone > 0
+    assert sum(each.free for each in without) == sum(each.free for each in found) + first.alone
 
 
 def raised(plan, quality, week):
