@@ -21,6 +21,7 @@ from cli.season.needed import needed_folder
 from cli.season.recording import add_records, record
 from cli.season.standing import Standing, of_athlete, recorded_names, standing
 from cli.season.whole_sessions import shared_out
+from optimiser.domain.wording import counted
 
 
 @click.command("done")
@@ -125,10 +126,10 @@ def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> 
     shared = shared_out(loaded, found, sheet)
     made = new_ones(shared, read_done(folder.done, loaded.season, today()))
     remember(folder, mapping)
-    told = f"{sheet.name}: {len(shared)} records, {len(shared) - len(made)} of them there already"
+    told = f"{sheet.name}: {counted(len(shared), 'record')}, {len(shared) - len(made)} there already"
     click.echo(f"{told}.", err=True)
     if made:
-        words = f"{len(made)} records of {sheet.name}"
+        words = f"{counted(len(made), 'record')} of {sheet.name}"
         add_records(folder, loaded, made, words, today())
 
 

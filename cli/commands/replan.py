@@ -43,7 +43,10 @@ from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from optimiser.change.decided import Decided
 from optimiser.change.trade import Choice, TradeOff, trade_off
 from optimiser.domain.breach import Breach
+
+__X__
 from optimiser.domain.plan import Plan
+from optimiser.domain.wording import counted
 from optimiser.joint_model.effort import THOROUGH, Settings
 from optimiser.progress.carry_on import with_planned_past
 from optimiser.rule import Rule
@@ -283,4 +286,4 @@ def _save(
         document = with_days_of(shared, document) if shared else document
         document = nearest.marked(document, choice.plan) if nearest else document
         write_text(out / f"{letter}.json", f"{json_text(document.model_dump(mode='json'))}\n")
-    click.echo(f"Wrote {len(trade.choices)} plans into {out}.", err=True)
+    click.echo(f"Wrote {counted(len(trade.choices), 'plan')} into {out}.", err=True)

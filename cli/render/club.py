@@ -9,6 +9,7 @@ from tabulate import tabulate
 from cli.club import ClubWeek, Squad
 from cli.render.words import one_line
 from optimiser.days.shared import Pool, hours_in
+from optimiser.domain.wording import counted
 
 BAR = 20
 WIDTH = 100
@@ -27,12 +28,12 @@ def summary_text(
     joint = [week for week in weeks if week.shared.joint]
     proven = sum(week.shared.proven for week in weeks)
     lines = [
-        f"{one_line(name)}: {len(squads)} squads, {len(weeks)} weeks",
+        f"{one_line(name)}: {counted(len(squads), 'squad')}, {counted(len(weeks), 'week')}",
         "",
         _loads(pools, weeks),
         "",
-        f"{len(weeks) - len(joint)} weeks fit as each squad wants them, {len(joint)} were solved "
-        f"for all squads at once; {proven} of {len(weeks)} are proven to be the best.",
+        f"Weeks that fit as each squad wants them: {len(weeks) - len(joint)}; solved for all squads at "
+        f"once: {len(joint)}; proven to be the best: {proven} of {len(weeks)}.",
         *_open(weeks),
         *_broken(squads, weeks),
         "",
@@ -108,7 +109,7 @@ def prices_text(pools: Sequence[Pool], saved: Sequence[tuple[int, float]], weeks
     ]
     heads = ("One squad more at once in", "things kept more", "points")
     table = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
-    return f"Over the {weeks} weeks that did not fit as each squad wants them:\n\n{table}"
+    return f"Over the {counted(weeks, 'week')} that did not fit as each squad wants them:\n\n{table}"
 
 
 def _clock(minutes: int) -> str:
