@@ -126,8 +126,9 @@ def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> 
     shared = shared_out(loaded, found, sheet)
     made = new_ones(shared, read_done(folder.done, loaded.season, today()))
     remember(folder, mapping)
-    told = f"{sheet.name}: {counted(len(shared), 'record')}, {len(shared) - len(made)} there already"
-    click.echo(f"{told}.", err=True)
+    there = len(shared) - len(made)
+    told = f"{sheet.name}: {counted(len(shared), 'record')}, {there} there already."
+    click.echo(told, err=True)
     if made:
         words = f"{counted(len(made), 'record')} of {sheet.name}"
         add_records(folder, loaded, made, words, today())

@@ -43,8 +43,6 @@ from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from optimiser.change.decided import Decided
 from optimiser.change.trade import Choice, TradeOff, trade_off
 from optimiser.domain.breach import Breach
-
-__X__
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted
 from optimiser.joint_model.effort import THOROUGH, Settings

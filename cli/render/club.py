@@ -32,8 +32,8 @@ def summary_text(
         "",
         _loads(pools, weeks),
         "",
-        f"Weeks that fit as each squad wants them: {len(weeks) - len(joint)}; solved for all squads at "
-        f"once: {len(joint)}; proven to be the best: {proven} of {len(weeks)}.",
+        f"Weeks that fit as each squad wants them: {len(weeks) - len(joint)}; solved for all squads "
+        f"at once: {len(joint)}; proven to be the best: {proven} of {len(weeks)}.",
         *_open(weeks),
         *_broken(squads, weeks),
         "",
@@ -109,7 +109,8 @@ def prices_text(pools: Sequence[Pool], saved: Sequence[tuple[int, float]], weeks
     ]
     heads = ("One squad more at once in", "things kept more", "points")
     table = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
-    return f"Over the {counted(weeks, 'week')} that did not fit as each squad wants them:\n\n{table}"
+    head = f"Over the {counted(weeks, 'week')} that did not fit as each squad wants them:"
+    return f"{head}\n\n{table}"
 
 
 def _clock(minutes: int) -> str:
