@@ -32,8 +32,8 @@ def summary_text(
         "",
         _loads(pools, weeks),
         "",
-        f"Weeks that fit as each squad wants them: {len(weeks) - len(joint)}; solved for all squads "
-        f"at once: {len(joint)}; proven to be the best: {proven} of {len(weeks)}.",
+        f"Weeks that fit as each squad wants them: {len(weeks) - len(joint)}; solved for all at "
+        f"once: {len(joint)}; proven to be the best: {proven} of {len(weeks)}.",
         *_open(weeks),
         *_broken(squads, weeks),
         "",
