@@ -1,7 +1,7 @@
 """Blocks: weeks that share their bands come in stretches of sensible length."""
 
 import itertools
-from typing import ClassVar, Self
+from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, model_validator
 
@@ -12,10 +12,12 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Fact, Span
-from optimiser.domain.wording import counted
+from optimiser.domain.wording import counted, weeks_listed
 from optimiser.rule import ALL, Rule, Waiver
 
 BORDER = "a block of {block} crosses a phase border"
+BEGINS, GOES_ON = "no block begins in {week}", "a block begins in {week}"
+WeekNumber = Annotated[int, Field(ge=1)]
 
 
 class Blocks(Rule):
@@ -29,6 +31,8 @@ class Blocks(Rule):
         ``longest`` asks for, and as even as they go.
     yields
         False to ask ``shortest`` of every block.
+    begin, go_on
+        Weeks, counted from 1, in which a block must begin, and in which none may.
     """
 
     name: ClassVar[str] = "blocks"
@@ -44,12 +48,16 @@ class Blocks(Rule):
     eases: ClassVar[dict[str, str]] = {
         "length": "let a block that starts in {week} {made}",
         "border": "let a block that starts in {week} run across a phase border",
+        "begin": "let a block go on in {week}",
+        "go_on": "let a block begin in {week}",
     }
     sources: ClassVar[str] = "Issurin 2010, Sports Med 40(3):189-206: 2-6 weeks, often 4"
 
     shortest: int = Field(default=3, ge=1, le=8)
     longest: int = Field(default=6, ge=1, le=8)
     yields: bool = True
+    begin: tuple[WeekNumber, ...] = ()
+    go_on: tuple[WeekNumber, ...] = ()
 
     @model_validator(mode="after")
     def _check_order(self) -> Self:
@@ -59,8 +67,16 @@ class Blocks(Rule):
             )
         return self
 
+    def check(self, season: Season) -> None:
+        """Refuse weeks that the season does not have, and those asked for both."""
+        for week in (*self.begin, *self.go_on):
+            if week > len(season.weeks):
+                raise ValueError(f"week must be 1 to {len(season.weeks)} (got {week})")
+        if both := sorted({*self.begin} & {*self.go_on}):
+            raise ValueError(f"a block must begin and not begin in week {both[0]}; drop one")
+
     def shape(self, outline: Outline) -> None:
-        """Forbid every block that is too long, too short or crosses a phase border."""
+        """Forbid blocks that are too long, too short, cross a phase border or a week asked for."""
         least = {
             week: self._least(stretch.length)
             for stretch in _phase_stretches(outline)
@@ -69,6 +85,18 @@ class Blocks(Rule):
         for arc in sorted(outline.arcs):
             self._forbid_length(outline, arc, least[arc.start])
             self._forbid_border(outline, arc)
+            self._forbid_asked(outline, arc)
+
+    def _forbid_asked(self, outline: Outline, arc: Arc) -> None:
+        for number in sorted({*self.begin}):
+            over = 1 - self.free(number - 1, part="begin")
+            if number - 1 in arc.weeks[1:] and over > 0:
+                tag = self.tag(BEGINS, number - 1, part="begin", unit="borders")
+                outline.forbid_block(arc, tag, over)
+        over = 1 - self.free(arc.start, part="go_on")
+        if arc.start + 1 in self.go_on and over > 0:
+            tag = self.tag(GOES_ON, arc.start, part="go_on", unit="borders")
+            outline.forbid_block(arc, tag, over)
 
     def _least(self, stretch: int) -> int:
         """Return the shortest block of a stretch of so many weeks."""
@@ -110,6 +138,17 @@ class Blocks(Rule):
             breach
             for block in plan.blocks()
             for breach in (*self._length(block, season), *self._border(block, season))
+        ] + self._asked({block.start: len(block) for block in plan.blocks()})
+
+    def _asked(self, blocks: dict[int, int]) -> list[Breach]:
+        """Look at each week that was asked for; ``blocks`` are lengths by first week."""
+        inside = {start + step for start, length in blocks.items() for step in range(1, length)}
+        wrong = [(week - 1, "begin", BEGINS) for week in {*self.begin} if week - 1 in inside]
+        wrong += [(week - 1, "go_on", GOES_ON) for week in {*self.go_on} if week - 1 in blocks]
+        return [
+            self.breach(1, form, week, part=part, unit="borders")
+            for week, part, form in sorted(wrong)
+            if not self.free(week, part=part)
         ]
 
     def _length(self, block: range, season: Season) -> list[Breach]:
@@ -159,8 +198,12 @@ class Blocks(Rule):
         """Say it to the coach."""
         return (
             f"Blocks last {self.shortest} to {self.longest} weeks, keep their bands, and never "
-            "cross a phase border."
+            f"cross a phase border.{self._asked_words()}"
         )
+
+    def _asked_words(self) -> str:
+        begin = f" A block begins in {weeks_listed(self.begin)}." if self.begin else ""
+        return begin + (f" None begins in {weeks_listed(self.go_on)}." if self.go_on else "")
 
 
 def _phase_stretches(outline: Outline) -> list[Arc]:

@@ -110,6 +110,7 @@ ACTIONS: dict[str, Action] = {
     "release": _on_season(_release),
     "stop": _on_season(lambda session, data: session.stop()),
     "go-on": _on_season(lambda session, data: session.go_on()),
+    "prove": _on_season(lambda session, data: session.prove()),
     "save": _on_season(lambda session, data: session.save()),
     "take-in": _on_season(lambda session, data: session.take_in()),
     "record": _on_season(_record),

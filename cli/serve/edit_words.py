@@ -4,6 +4,7 @@ import datetime as dt
 
 from cli.render.clean_text import clean
 from cli.serve.rule_words import field_words, rule_title
+from constraints.blocks import Blocks
 from constraints.pin import Pin
 from optimiser.domain.changes import (
     Add,
@@ -19,6 +20,13 @@ from optimiser.domain.changes import (
     RuleOn,
     Set,
 )
+from optimiser.domain.wording import weeks_listed
+
+#: What is said of the weeks in which blocks are to begin, or not to.
+BORDERS = {
+    "begin": ("A block begins in {}", "No week is asked to begin a block"),
+    "go_on": ("No block begins in {}", "Blocks may begin in any week"),
+}
 
 
 def edit_words(edit: Edit) -> str:
@@ -77,6 +85,9 @@ def _set(edit: Set) -> str:
         return f"{title}: {len(edit.value)} place{'' if len(edit.value) == 1 else 's'} let off"
     if edit.rule == Pin.name and edit.parameter == "choices":
         return f"{len(edit.value)} choice{'' if len(edit.value) == 1 else 's'} held"
+    if edit.rule == Blocks.name and edit.parameter in BORDERS:
+        form, none = BORDERS[edit.parameter]
+        return form.format(weeks_listed(map(int, edit.value))) if edit.value else none
     return f"{title}: {field_words(edit.parameter)} {_value(edit.value)}"
 
 

@@ -254,6 +254,21 @@ class Session:
         self.solver.start(self.here.job(self.settings, self.base.plan))
         self.tell("")
 
+    def prove(self) -> None:
+        """Search on from the plan shown until no better one can exist.
+
+        Raises
+        ------
+        NotNowError
+            If there is no plan yet.
+        """
+        with self.lock:
+            if self.here.plan is None:
+                raise NotNowError("There is no plan to prove yet.")
+            self._again = AGAIN
+            self.solver.start(self.here.job(self.settings.to_the_end(), self.here.plan))
+            self.tell("")
+
     def stop(self) -> None:
         """End the search that runs."""
         with self.lock:
@@ -290,6 +305,8 @@ class Session:
                 self._ended()
 
     def _planned(self, found: Planned) -> None:
+        if self._no_better(found):
+            return
         first = self.base.plan is None
         again = self.here is self.base
         made = self.here.planned(found.plan, found.verdict, provisional=found.provisional)
@@ -298,6 +315,15 @@ class Session:
             self.base = made
         self._known[self._key()] = made
         self.told = ""
+
+    def _no_better(self, found: Planned) -> bool:
+        """Tell whether a search for a proof has come to less than what is known already."""
+        here = self.here
+        if here.plan is None or here.provisional:
+            return False
+        known, now = here.verdict, found.verdict
+        poorer = known is not None and (now is None or now.gap > known.gap)
+        return found.provisional or poorer
 
     def _ended(self) -> None:
         """Save what waited for the end of the search, and the first plan of a season folder."""

@@ -42,6 +42,7 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
         Blocks(shortest=1, longest=2),
         Blocks(shortest=7, longest=8, waive=(_part("length", 2),)),
         Blocks(waive=(EVERYWHERE, _part("border"), WEEK_FIVE)),
+        Blocks(shortest=1, begin=(3, 5), go_on=(4, 6), waive=(WEEK_FIVE,)),
     ),
     "progression": (
         Progression(yields=False),

@@ -110,3 +110,23 @@ def test_a_waiver_belongs_to_the_week_in_which_the_block_starts():
 def test_shortest_above_longest_is_refused():
     with pytest.raises(ValidationError, match="shortest must not pass longest"):
         Blocks(shortest=5, longest=4)
+
+
+def test_a_block_that_is_to_begin_in_a_week_may_not_run_across_it():
+    season = make_season(8)
+    rule = Blocks(begin=(5,), go_on=(4,))
+    kept, moved = _plan(season, [0, 4]), _plan(season, [0, 3])
+
+    assert rule.audit(kept, season) == []
+    assert audit_excess(rule, moved, season) == {
+        (3, None, "go_on", "borders"): 1,
+        (4, None, "begin", "borders"): 1,
+    }
+    assert_agrees(rule, kept, season)
+    assert_agrees(rule, moved, season)
+    assert "A block begins in week 5. None begins in week 4." in rule.words()
+
+
+def test_a_week_cannot_both_begin_a_block_and_not():
+    with pytest.raises(ValueError, match="week 3"):
+        Blocks(begin=(3,), go_on=(3,)).check(make_season(8))

@@ -6,6 +6,7 @@ from typing import Any
 from cli.render.clean_text import clean
 from cli.render.pictures.theme import ladder_colour, text_on
 from cli.serve.side import Side
+from constraints.blocks import Blocks
 from constraints.pin import Pin
 from optimiser.domain.document import PlanDocument, QualityPart, WeekPart
 from optimiser.domain.quality import Quality
@@ -28,6 +29,12 @@ def qualities(here: Side, shown: Side, base: Side) -> list[dict[str, Any]]:
         }
         for quality in here.season.qualities
     ]
+
+
+def borders(here: Side) -> dict[str, list[int]] | None:
+    """Return the weeks asked to begin a block or not to; None where blocks have no rule."""
+    rule = next((rule for rule in here.rules if isinstance(rule, Blocks)), None)
+    return rule and {"begin": [*rule.begin], "go_on": [*rule.go_on]}
 
 
 def _bars(quality: Quality, weeks: Sequence[WeekPart]) -> list[dict[str, Any]]:

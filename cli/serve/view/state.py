@@ -8,7 +8,7 @@ from cli.serve.session import Session
 from cli.serve.view.answers import answer_state
 from cli.serve.view.calendar import fixtures, without_date
 from cli.serve.view.differences import difference_state
-from cli.serve.view.ladders import qualities
+from cli.serve.view.ladders import borders, qualities
 from cli.serve.view.rules import rules_state
 from cli.serve.view.versions import kept_state, versions_state
 from cli.serve.view.weeks import weeks
@@ -45,6 +45,8 @@ def page_state(session: Session) -> dict[str, Any]:
             "fixtures": fixtures(here, session.changed),
             "undated": without_date(session.changed),
             "qualities": qualities(here, shown, base),
+            "borders": borders(here),
+            "before": _before(session),
             "scores": _scores(session),
             **difference_state(session),
             "edits": [
@@ -73,6 +75,17 @@ def progress_state(session: Session) -> dict[str, Any]:
         "revision": session.revision,
         "solving": _running(session.solver.progress(), _words(session)),
         "asking": _running(session.asker.progress(), "Working it out"),
+    }
+
+
+def _before(session: Session) -> dict[str, Any] | None:
+    """Return the plan on file where another one is shown, to be looked at beside it."""
+    base, here = session.base, session.here
+    if here is base or base.plan is None or here.plan is None:
+        return None
+    return {
+        "qualities": qualities(base, base, base),
+        "weeks": weeks(base, base, base, changed=False),
     }
 
 

@@ -9,7 +9,9 @@ const told = (proof) => proof.replace(/^within (.*)$/, "no other can be more tha
 const how = (state) => (state.proof === "not bounded" ? "and how good it is is not known yet" : told(state.proof));
 
 const status = (state) => {
-  if (state.solving) return `${state.solving.words}, ${state.solving.seconds.toFixed(0)} s${state.provisional ? `; shown is a provisional plan, ${how(state)}` : ""}`;
+  const took = state.solving && `${state.solving.seconds.toFixed(0)} s`;
+  if (state.solving && state.provisional) return `Refining a provisional plan: ${how(state)}, ${took}`;
+  if (state.solving) return `${state.solving.words}, ${took}`;
   if (state.told) return state.told;
   if (state.over === state.weeks.length) return "All weeks of this season are over: nothing is left to plan.";
   if (state.clash) return "No plan keeps all the rules.";
@@ -18,6 +20,8 @@ const status = (state) => {
 };
 
 const goesOn = (state) => !state.solving && !state.clash && (state.stale || state.provisional);
+
+const unproven = (state) => !state.solving && !state.stale && !state.provisional && state.proof.startsWith("within");
 
 const away = (state) => {
   if (!state.can_save || !state.edits.length || confirm("There are changes that are not saved. Leave them?")) {
@@ -43,6 +47,7 @@ export const Head = ({ state, ui }) => html`<header class="head">
     <p id="line" role="status" class=${state.solving ? "busy" : ""}>${status(state)}</p>
     ${state.solving && html`<button type="button" id="stop" onClick=${() => act("stop")}>Stop</button>`}
     ${goesOn(state) && html`<button type="button" id="go-on" onClick=${() => act("go-on")}>Go on</button>`}
+    ${unproven(state) && html`<button type="button" id="prove" class="small" title="Search until no better plan can exist; a year can take minutes" onClick=${() => act("prove")}>Prove it</button>`}
     ${state.asking && html`<span class="busy soft">${state.asking.words}, ${state.asking.seconds.toFixed(0)} s</span>
       <button type="button" onClick=${() => act("ask-no-more")}>Leave it</button>`}
   </div>

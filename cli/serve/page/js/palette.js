@@ -14,6 +14,7 @@ const commands = (state) => [
   ["Take every change back", () => act("all-back")],
   ["Save", () => act("save")],
   [state.solving ? "Stop the search" : "Go on searching", () => act(state.solving ? "stop" : "go-on")],
+  ["Prove that no better plan can exist", () => act("prove")],
   ["Zoom: season", () => look({ zoom: "season" })],
   ["Zoom: months", () => look({ zoom: "month" })],
   ["Zoom: weeks, days and hours", () => look({ zoom: "week" })],

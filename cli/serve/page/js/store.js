@@ -6,6 +6,7 @@ const ui = {
   trouble: "", // what went wrong, in words
   shown: "", // lines to look at beside it
   doubts: null, // {words, again}: a change that is asked about first
+  mix: 100, // per cent of the way from the plan on file to the one after the changes
   palette: false,
   print: false,
   draft: null, // a fixture list that was read

@@ -1,6 +1,7 @@
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { html } from "../html.js";
 import { Axis } from "./axis.js";
+import { Borders } from "./borders.js";
 import { Columns } from "./columns.js";
 import { Days, Sessions } from "./days.js";
 import { Ladder, cellKeys } from "./ladder.js";
@@ -26,6 +27,7 @@ export const Board = ({ state, ui }) => {
     return () => sizes.disconnect();
   }, []);
   const w = weekWidth(state, ui), zoom = ui.print ? "season" : ui.zoom, chosen = ui.chosen;
+  const before = ui.mix < 100 && !ui.print ? state.before : null;
   // how far a search is changes often, and nothing of it is drawn here
   const sheet = useMemo(() => html`<div class="sheet" data-w=${w} style=${{ "--w": `${w}px`, "--label": `${label()}px`, "--weeks": state.weeks.length }}>
     <${Columns} state=${state} chosen=${chosen} />
@@ -33,17 +35,18 @@ export const Board = ({ state, ui }) => {
     <${Phases} state=${state} />
     <${Breaks} state=${state} />
     <${Matches} state=${state} w=${w} zoom=${zoom} chosen=${chosen} print=${ui.print} />
-    <div class="ladders" role="grid" aria-label="Bands and doses by week" onKeyDown=${cellKeys}>
-      ${state.qualities.map((quality, row) => html`<${Ladder} key=${quality.key} quality=${quality} row=${row} zoom=${zoom} chosen=${chosen} />`)}
+    <div class="blocks"><div class="ladders" role="grid" aria-label="Bands and doses by week" onKeyDown=${cellKeys}>
+      ${state.qualities.map((quality, row) => html`<${Ladder} key=${quality.key} before=${before?.qualities[row]} quality=${quality} row=${row} zoom=${zoom} chosen=${chosen} />`)}
     </div>
+    <${Borders} state=${state} w=${w} /></div>
     <${Marks} state=${state} zoom=${zoom} />
     ${zoom === "month" && html`<${Sessions} state=${state} />`}
     ${zoom === "week" && html`<${Days} state=${state} />`}
-    <${Load} state=${state} />
+    <${Load} state=${state} before=${before} />
     <${Ready} state=${state} />
-  </div>`, [state.version, w, zoom, chosen, label()]);
+  </div>`, [state.version, w, zoom, chosen, before, label()]);
   return html`<div ref=${place}>
-    <div class=${`board zoom-${zoom}${state.stale ? " stale" : ""}`} role="region" tabindex="0" aria-label="Season, can be scrolled">${sheet}</div>
+    <div style=${{ "--after": before ? ui.mix / 100 : 1 }} class=${`board zoom-${zoom}${state.stale ? " stale" : ""}`} role="region" tabindex="0" aria-label="Season, can be scrolled">${sheet}</div>
     <${Legend} state=${state} zoom=${zoom} />
   </div>`;
 };

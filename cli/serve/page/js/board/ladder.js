@@ -59,12 +59,13 @@ const Cell = ({ quality, row, number, cell, bar, zoom, chosen, first }) => html`
   ${cell.done && html`<span class="done" aria-hidden="true">≠</span>`}
 </div>`;
 
-export const Ladder = ({ quality, row, zoom, chosen }) => {
+export const Ladder = ({ quality, before, row, zoom, chosen }) => {
   const first = quality.cells.findIndex((cell) => cell.code);
   return html`<div class="board-row ladder" role="row">
     <div class="row-name" role="rowheader">${quality.name}</div>
     <div class="lane" role="presentation">
-      <div class="bars" aria-hidden="true">${quality.bars.map((bar) => html`<${Bar} key=${bar.first} bar=${bar} cells=${quality.cells} />`)}</div>
+      ${before && html`<div class="bars before" aria-hidden="true">${before.bars.map((bar) => html`<${Bar} key=${bar.first} bar=${bar} cells=${before.cells} />`)}</div>`}
+      <div class="bars after" aria-hidden="true">${quality.bars.map((bar) => html`<${Bar} key=${bar.first} bar=${bar} cells=${quality.cells} />`)}</div>
       ${quality.cells.map((cell, index) => cell.code && html`<${Cell} key=${index} quality=${quality} row=${row} number=${index + 1} cell=${cell} bar=${bandOf(quality, index + 1)} zoom=${zoom}
         first=${!row && index === first} chosen=${chosen?.kind === "cell" && chosen.week === index + 1 && chosen.quality === quality.key} />`)}
     </div>

@@ -5,10 +5,7 @@ const H = 60;
 const PARTS = ["training", "practice", "matches"];
 
 // Load of each week in its three parts, and the most the weekly rise limit allows.
-export const Load = ({ state }) => {
-  const weeks = state.weeks.filter((week) => week.planned);
-  if (!weeks.length) return null;
-  const top = Math.max(1, ...weeks.map((week) => week.load.total));
+const Columns = ({ weeks, all, top, kind }) => {
   const y = (value) => H - (H * Math.min(value, top)) / top;
   const column = (week) => {
     let below = 0;
@@ -19,10 +16,18 @@ export const Load = ({ state }) => {
     });
   };
   const words = weeks.map((week) => `${week.number} ${week.load.total}`).join(", ");
+  return html`<svg class=${kind} viewBox=${`0 0 ${all} ${H}`} preserveAspectRatio="none" role="img" aria-label=${`Load by week in AU, with practice and matches: ${words}`}>
+    ${weeks.map(column)}
+    ${weeks.map((week) => week.limit !== null && week.limit <= top && html`<line key=${`${week.number} most`} class="limit" x1=${week.number - 0.95} x2=${week.number - 0.05} y1=${y(week.limit)} y2=${y(week.limit)} />`)}
+  </svg>`;
+};
+
+export const Load = ({ state, before }) => {
+  const weeks = state.weeks.filter((week) => week.planned), then = before ? before.weeks.filter((week) => week.planned) : [];
+  if (!weeks.length) return null;
+  const top = Math.max(1, ...[...weeks, ...then].map((week) => week.load.total)), all = state.weeks.length;
   return html`<${Row} name=${html`Load, AU<small>top ${top}</small>`} kind="load">
-    <svg viewBox=${`0 0 ${state.weeks.length} ${H}`} preserveAspectRatio="none" role="img" aria-label=${`Load by week in AU, with practice and matches: ${words}`}>
-      ${weeks.map(column)}
-      ${weeks.map((week) => week.limit !== null && week.limit <= top && html`<line key=${`${week.number} most`} class="limit" x1=${week.number - 0.95} x2=${week.number - 0.05} y1=${y(week.limit)} y2=${y(week.limit)} />`)}
-    </svg>
+    ${before && html`<${Columns} weeks=${then} all=${all} top=${top} kind="before" />`}
+    <${Columns} weeks=${weeks} all=${all} top=${top} kind="after" />
   <//>`;
 };

@@ -79,6 +79,12 @@ export const Matches = ({ state, w, zoom, chosen, print }) => {
     end: (to) => { setHeld(null); if (to !== match.date) edit({ edit: "move", date: match.date, to }); },
     leave: () => setHeld(null),
   });
+  // while the plan on file is looked at, a match that was moved lies between its two days
+  const place = (match) => {
+    if (!match.was || held?.from === match.date) return left(at(state, day(match)) + 0.5 / 7);
+    const was = at(state, match.was), now = at(state, match.date);
+    return `calc(var(--w) * (${(was + 0.5 / 7).toFixed(4)} + ${(now - was).toFixed(4)} * var(--after, 1)))`;
+  };
   const day = (match) => (held?.from === match.date ? held.to : match.date);
   return html`<${Row} name="Matches" kind="matches" style=${{ "--lanes": lanes, height: `${signs + Math.max(1, rows) * SIGNS + (zoom === "season" ? tall : 0)}px` }}>
     ${great.map(({ match, x, left: place, lane, words }) => html`<span key=${match.date} class=${`named ${match.priority}`} aria-hidden="true"
@@ -89,7 +95,7 @@ export const Matches = ({ state, w, zoom, chosen, print }) => {
     <div class="signs" role="toolbar" aria-label="Matches" onKeyDown=${held ? undefined : rove}>
     ${state.fixtures.map((match, index) => html`<button key=${match.date} type="button" data-date=${match.date}
       class=${`match ${match.priority}${match.new ? " new" : ""}${held?.from === match.date ? " up" : ""}`}
-      style=${{ left: left(at(state, day(match)) + 0.5 / 7), top: `${signs + of[match.date] * SIGNS}px` }} title=${matchWords(match)} aria-label=${`${matchWords(match)}${match.new ? ", changed" : ""}`}
+      style=${{ left: place(match), top: `${signs + of[match.date] * SIGNS}px` }} title=${matchWords(match)} aria-label=${`${matchWords(match)}${match.new ? ", changed" : ""}`}
       aria-pressed=${chosen?.kind === "match" && chosen.date === match.date} ...${stop(!index)}
       onPointerDown=${(event) => pull(event, match)} onKeyDown=${(event) => keys(event, match)} onBlur=${() => held?.keys && held.from === match.date && put(false)}
       onClick=${() => !held && !justDragged() && choose({ kind: "match", date: match.date })}>${match.sign}</button>`)}

@@ -21,7 +21,7 @@ export const Ready = ({ state }) => {
       ${levels.map((level) => html`<line key=${`l${level}`} class="level" x1="0" x2=${weeks.length} y1=${y(level)} y2=${y(level)} />`)}
       ${weeks.map((week) => !week.closed && html`<line key=${week.number} class="goal" x1=${week.number - 0.9} x2=${week.number - 0.1} y1=${y(week.target)} y2=${y(week.target)} />`)}
       ${weeks[0].was !== null && html`<polyline class="was" points=${line("was")} />`}
-      <polyline class="now" points=${line("ready")} />
+      <polyline class="now after" points=${line("ready")} />
     </svg>
     ${great.map((week) => html`<span key=${week.number} class="figure" style=${{ left: left(week.number - 0.5), top: `${(100 * y(week.ready)) / H}%` }} title=${`Week ${week.number}: planned ${week.ready}, target ${week.target}`}>${Math.round(week.ready)}</span>`)}
   <//>`;

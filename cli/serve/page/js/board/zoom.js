@@ -1,4 +1,5 @@
 import { html } from "../html.js";
+import { Scrub } from "./scrub.js";
 import { look } from "../store.js";
 
 const ZOOMS = [["season", "Season"], ["month", "Months"], ["week", "Weeks"]];
@@ -7,6 +8,7 @@ export const Zoom = ({ state, ui }) => html`<div class="zoom">
   <div role="group" aria-label="Zoom" class="choices">${ZOOMS.map(([key, words]) => html`<button key=${key} type="button" aria-pressed=${ui.zoom === key} onClick=${() => zoom(key)}>${words}</button>`)}</div>
   <button type="button" onClick=${() => look({ chosen: { kind: "add" } })}>Add a match</button>
   ${state.today && html`<button type="button" onClick=${() => toDay(state)}>Today</button>`}
+  <${Scrub} state=${state} ui=${ui} />
 </div>`;
 
 // The week in the middle of the board stays in the middle.

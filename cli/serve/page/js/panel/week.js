@@ -1,4 +1,5 @@
 // A week: its days and hours, its work, what was done, and whether it is closed.
+import { ask, free } from "../board/borders.js";
 import { dayThings } from "../board/days.js";
 import { brief, said, shifted } from "../dates.js";
 import { html } from "../html.js";
@@ -31,6 +32,9 @@ export const Week = ({ state, chosen }) => {
       ${week.closed || week.breaks.some((item) => ["rest", "exams"].includes(item.kind))
         ? html`<button type="button" onClick=${() => edit({ edit: "open", ...days })}>Open the week for training</button>`
         : html`<button type="button" onClick=${() => edit({ edit: "close", ...days })}>Close the week: no training</button>`}
+      ${state.borders && week.planned && week.number > state.over + 1 && !week.closed && (week.block_week === 1
+        ? free(state).includes(week.number) && html`<button type="button" onClick=${() => ask(state, null, week.number)}>No block begins here</button>`
+        : html`<button type="button" onClick=${() => ask(state, week.number, null)}>Begin a block here</button>`)}
       <button type="button" onClick=${() => look({ chosen: { kind: "add", date: shifted(week.monday, 5) } })}>Add a match</button>
     </div>`}
     ${state.today && week.monday <= state.today && state.qualities[0]?.cells.length > 0 && html`<${Done} state=${state} week=${week} />`}
