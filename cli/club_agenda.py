@@ -119,8 +119,8 @@ def _of_day(day: DayPlan, who: str, pools: Sequence[Pool], squad: int) -> list[E
     if day.practice:
         end = end_of(day.practice.start, day.practice.minutes or 0)
         found.append(entry("practice", day.practice.start, end, "Team practice"))
-    if day.match:
-        found.append(entry("match", day.match.kickoff, None, match_words(day.match)))
+    played = day.match.each if day.match else ()
+    found += [entry("match", match.kickoff, None, match_words(match)) for match in played]
     return sorted(found, key=_order)
 
 

@@ -11,6 +11,7 @@ from optimiser.domain.season import Phase
 from optimiser.domain.wording import counted
 from optimiser.setup.amounts import GAP
 from optimiser.setup.calendar import LONG_GAP_WEEKS, PRE_SEASON_WEEKS_IN_GAP
+from optimiser.setup.events import days_in_a_row
 from optimiser.setup.frame import Frame
 
 # Engineering choices: a peak needs weeks to build and to taper, so a season holds few of them.
@@ -50,7 +51,7 @@ def season_notices(
     )
     told = [] if frame is None else [_phases(fixtures, frame)]
     told += [*_many(highs), *_close(highs), *_gaps(dates), *_crowded(dates)]
-    return [*told, *_unbroken(dates), *_several(fixtures)]
+    return [*told, *_unbroken(dates), *_events(fixtures), *_several(fixtures)]
 
 
 def _phases(fixtures: Sequence[Fixture], frame: Frame) -> str:
@@ -75,6 +76,25 @@ def _monday_of(frame: Frame, week: int) -> dt.date:
     return frame.first_monday + (week - 1) * WEEK
 
 
+def _events(fixtures: Sequence[Fixture]) -> list[str]:
+    """Return a word on matches on days in a row that are planned for as one."""
+    events = days_in_a_row(fixtures)
+    told = [
+        f"{_span(event.first, event.last)} ({counted(number, 'match')})"
+        for event in events
+        if (number := sum(event.first <= match.date <= event.last for match in fixtures))
+    ]
+    if not told:
+        return []
+    words = ", ".join(told[:FEW]) + (f" and {len(told) - FEW} more" if len(told) > FEW else "")
+    one = "one event each" if len(told) > 1 else "one event"
+    return [f"days in a row that are {one}, prepared for once and judged as it begins: {words}"]
+
+
+def _span(first: dt.date, last: dt.date) -> str:
+    return f"{first:%a} {first} to {last:%a} {last}"
+
+
 def _several(fixtures: Sequence[Fixture]) -> list[str]:
     """Return a word on days with several matches, which are planned as one event."""
     held = Counter(fixture.date for fixture in fixtures if fixture.minutes is None)
@@ -83,7 +103,8 @@ def _several(fixtures: Sequence[Fixture]) -> list[str]:
         return []
     return [
         f"several matches on {counted(len(days), 'day')}, {days[0]} first: each day "
-        "is one event, every match as long as [match] minutes says; write a shorter game's there"
+        "is planned as one, every match as long as [match] minutes says; write a shorter game's "
+        "there"
     ]
 
 

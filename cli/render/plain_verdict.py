@@ -79,7 +79,7 @@ def weeks_that_matter(document: PlanDocument) -> list[WeekPart]:
 def great_name(week: WeekPart) -> str:
     """Return what the most important match of a week is called."""
     great = min(week.fixtures, key=lambda match: list(Priority).index(match.priority))
-    return great.opponent or great.competition or f"the match of {great.date}"
+    return great.called if great.called != "match" else f"the match of {great.date}"
 
 
 def _with(document: PlanDocument, priority: Priority) -> list[WeekPart]:
@@ -113,7 +113,12 @@ def _costly(found: Sequence[Limit]) -> str:
 
 def _many(document: PlanDocument) -> str:
     """Say so where more matches are great than a season can be at its best for."""
-    great = [match for week in document.weeks for match in week.fixtures if match.priority.great]
+    great = {
+        match.event or match.date
+        for week in document.weeks
+        for match in week.fixtures
+        if match.priority.great
+    }
     weeks = {week.week for week in document.weeks if any(m.priority.great for m in week.fixtures)}
     span = max(weeks, default=0) - min(weeks, default=0) + 1
     if len(great) <= FEW or span >= APART * (len(weeks) - 1):

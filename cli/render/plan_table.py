@@ -19,6 +19,8 @@ from optimiser.domain.season import Season
 from optimiser.domain.wording import counted
 
 WIDTH = 120
+#: Longest name of a match.
+NAME = 60
 #: From this many qualities on a dose is one sign.
 MANY = 8
 LONGEST_WORD, SHORTEST_WORD = 12, 4
@@ -214,16 +216,20 @@ def great_matches(document: PlanDocument, season: Season, shown: Sequence[WeekPa
     """Return the high and medium matches of the weeks shown, with what is reached there."""
     numbers = whole(document, season).numbers
     rows = [
-        [
-            f"{LETTER[fixture.priority]}{numbers[fixture.date]}",
-            f"{fixture.date:%a} {fixture.date}",
-            _named(fixture),
-            f"week {week.week}",
-            f"planned readiness {week.readiness:.1f}, target {week.target:.0f}",
-        ]
+        row
         for week in shown
         for fixture in week.fixtures
         if fixture.priority is not Priority.LOW
+        for row in (
+            [
+                f"{LETTER[fixture.priority]}{numbers[fixture.date]}",
+                f"{fixture.date:%a} {fixture.date}",
+                _named(fixture),
+                f"week {week.week}",
+                f"planned readiness {week.readiness:.1f}, target {week.target:.0f}",
+            ],
+            *_each(fixture),
+        )
     ]
     if not rows:
         return ""
@@ -233,7 +239,17 @@ def great_matches(document: PlanDocument, season: Season, shown: Sequence[WeekPa
 
 def _named(fixture: FixturePart) -> str:
     told = ", ".join(part for part in (fixture.opponent, fixture.competition) if part) or "match"
-    return one_line(told)
+    if fixture.matches:
+        told = f"{fixture.called}, {counted(len(fixture.matches), 'match')}"
+    begun = fixture.event if fixture.event != fixture.date else None
+    since = f" (begun {begun:%a} {begun.day} {begun:%b})" if begun else ""
+    return f"{one_line(told, NAME - len(since))}{since}"
+
+
+def _each(fixture: FixturePart) -> list[list[str]]:
+    """Return a row for each match of a day with several."""
+    told = [(match.kickoff, match.opponent or match.competition) for match in fixture.matches]
+    return [["", f"  {time or ''}", one_line(name or "match")] for time, name in told]
 
 
 def _indented(table: str) -> list[str]:

@@ -94,8 +94,7 @@ class Column:
 
 def _fixtures(week: WeekPart) -> str:
     return ", ".join(
-        f"{LETTER[f.priority]} {f.date.day} {f.date:%b} {f.opponent or f.competition or 'match'}"
-        for f in week.fixtures
+        f"{LETTER[f.priority]} {f.date.day} {f.date:%b} {f.called}" for f in week.fixtures
     )
 
 

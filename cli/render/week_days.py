@@ -64,8 +64,8 @@ def _things(day: DayPlan) -> list[tuple[str, str, str, str]]:
     if day.practice:
         minutes = "" if day.practice.minutes is None else str(day.practice.minutes)
         found.append((_span(day.practice), "Team practice", minutes, str(day.practice.load)))
-    if day.match:
-        found.append((day.match.kickoff or "", match_words(day.match), "", str(day.match.load)))
+    played = day.match.each if day.match else ()
+    found += [(match.kickoff or "", match_words(match), "", str(match.load)) for match in played]
     return sorted(found, key=lambda thing: thing[0] or "~")
 
 

@@ -121,6 +121,10 @@ def _peaks(document: PlanDocument) -> list[dict[str, Any]]:
 
 
 def _named(fixture: FixturePart) -> str:
+    if fixture.matches:
+        each = (f"{match.kickoff or ''} {match.opponent or match.competition}".strip()
+                for match in fixture.matches)  # fmt: skip
+        return clean(f"{fixture.called}: {'; '.join(each)}")
     told = [clean(part) for part in (fixture.opponent, fixture.competition)]
     return ", ".join(part for part in told if part) or "match"
 
@@ -151,7 +155,7 @@ def _week(report: Report, index: int, rest: Whole) -> dict[str, Any]:
             {
                 "sign": SIGNS[fixture.priority],
                 "priority": fixture.priority.value,
-                "name": clean(fixture.opponent) or clean(fixture.competition) or "match",
+                "name": clean(fixture.called) or "match",
             }
             for fixture in part.fixtures
         ],

@@ -101,8 +101,13 @@ class Report:
 
     @property
     def fixtures(self) -> list[tuple[Week, Fixture]]:
-        """Return every fixture by date, with its week."""
-        return [(week, fixture) for week in self.season.weeks for fixture in week.fixtures]
+        """Return every match by date as it was listed, with its week."""
+        return [
+            (week, match)
+            for week in self.season.weeks
+            for fixture in week.fixtures
+            for match in self.season.played_on(fixture.date)
+        ]
 
 
 def make_report(

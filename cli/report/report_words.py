@@ -43,7 +43,7 @@ def day_things(day: DayPlan) -> Iterator[tuple[str, int | None, int | None]]:
         for start, words, minutes, load in sorted(timed, key=lambda thing: thing[0] or "~")
     ]
     if day.match:
-        things.append((match_told(day.match), None, day.match.load))
+        things += [(match_told(match), None, match.load) for match in day.match.each]
     yield from things or [(EMPTY.get(day.kind.value, "Free"), None, None)]
 
 

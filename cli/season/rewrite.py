@@ -139,7 +139,9 @@ class _Writer:
         self.own = OTHER_LIST if Path(listed).name == OWN_LIST else OWN_LIST
         self.notes.append(f"{listed} cannot be edited here, so its matches now stand in {self.own}")
         own = {fixture.date for fixture in self.loaded.scenario.fixtures}
-        rows = [f for f in self.loaded.season.fixtures if f.date not in own]
+        season = self.loaded.season
+        rows = [each for f in season.fixtures if f.date not in own
+                for each in season.played_on(f.date)]  # fmt: skip
         self.document["fixtures_file"] = self.own
         with tempfile.TemporaryDirectory() as folder:
             made = Path(folder) / OWN_LIST

@@ -27,6 +27,8 @@ from optimiser.domain.setup_error import SetupError
 from optimiser.setup.build import build_season
 
 ONE_DAY = dt.timedelta(days=1)
+#: What is the same for all matches of a day.
+ALL_ALIKE = {"date", "priority", "travel_hours", "target", "weight"}
 #: Breaks that keep training away.
 KEEPS_AWAY = ("rest", "exams")
 
@@ -81,8 +83,23 @@ def apply_edits(
 
 @dataclass
 class _Entry:
+    """A day with matches, as it was and is, and of several each as it was listed."""
+
     was: Fixture | None
     now: Fixture | None
+    listed: tuple[Fixture, ...] = ()
+
+    def change(self, **values: Any) -> None:
+        """Change what is said of the day; what names one match takes the place of several."""
+        assert self.now is not None
+        self.now = self.now.model_copy(update=values)
+        own = not values.keys() <= ALL_ALIKE
+        self.listed = () if own else tuple(each.model_copy(update=values) for each in self.listed)
+
+    @property
+    def matches(self) -> tuple[Fixture, ...]:
+        """Return the matches of the day."""
+        return () if self.now is None else self.listed or (self.now,)
 
 
 @dataclass
@@ -98,7 +115,13 @@ class _Work:
     rules: dict[str, dict[str, Any]] = field(init=False)
 
     def __post_init__(self) -> None:
-        self.entries = [_Entry(fixture, fixture) for fixture in self.season.fixtures]
+        several = {match.date for match in self.season.listed}
+        self.entries = [
+            _Entry(fixture, fixture, self.season.played_on(fixture.date))
+            if fixture.date in several
+            else _Entry(fixture, fixture)
+            for fixture in self.season.fixtures
+        ]
         self.breaks = list(self.scenario.breaks)
         self.rules = copy.deepcopy(self.scenario.rules)
 
@@ -127,7 +150,7 @@ class _Work:
                 self._rule(edit)
 
     def done(self) -> Changed:
-        fixtures = tuple(entry.now for entry in self.entries if entry.now is not None)
+        fixtures = tuple(match for entry in self.entries for match in entry.matches)
         changed = self.scenario.model_copy(
             update={
                 "fixtures": fixtures,
@@ -152,8 +175,7 @@ class _Work:
         self._update(entry, **update)
 
     def _update(self, entry: _Entry, **values: Any) -> None:
-        assert entry.now is not None
-        entry.now = entry.now.model_copy(update=values)
+        entry.change(**values)
 
     def _at(self, day: dt.date) -> _Entry:
         found = [e for e in self.entries if e.now is not None and e.now.date == day]

@@ -4,6 +4,7 @@ import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from optimiser.athlete.library import Library, default_library
 from optimiser.athlete.standing import Preparation, default_preparation
@@ -292,6 +293,27 @@ class WeekMaker:
             priority=fixture.priority,
             load=edges[1] - edges[0],
             share=self._share(week),
+            listed=self._listed(week, fixture, edges[1] - edges[0]),
+        )
+
+    def _listed(self, week: Week, fixture: Fixture, load: int) -> tuple[MatchInfo, ...]:
+        """Return each match of a day with several, the day's load shared out by minutes."""
+        played = self.season.played_on(fixture.date)
+        if len(played) < 2:
+            return ()
+        minutes = [match.minutes or self.season.match_minutes for match in played]
+        ends = [round(load * sum(minutes[:k]) / sum(minutes)) for k in range(len(played) + 1)]
+        return tuple(
+            MatchInfo(
+                opponent=match.opponent,
+                competition=match.competition,
+                kickoff=f"{match.kickoff:%H:%M}" if match.kickoff else None,
+                venue=match.venue,
+                priority=match.priority,
+                load=end - start,
+                share=self._share(week),
+            )
+            for match, (start, end) in zip(played, pairwise(ends), strict=True)
         )
 
     def _share(self, week: Week) -> float | None:

@@ -91,6 +91,8 @@ class MatchInfo(Strict):
         In AU.
     share
         Share of its minutes that the group plays, where the plan is that of a group.
+    listed
+        Of a day with several matches, each as it was listed.
     """
 
     opponent: str
@@ -100,6 +102,12 @@ class MatchInfo(Strict):
     priority: str
     load: int
     share: float | None = None
+    listed: tuple["MatchInfo", ...] = ()
+
+    @property
+    def each(self) -> tuple["MatchInfo", ...]:
+        """Return every match of the day."""
+        return self.listed or (self,)
 
 
 class PracticeInfo(Strict):

@@ -1,6 +1,6 @@
 """The plan as a file: everything about it in numbers and words, and the way back to the choices."""
 
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import Final, Literal
 
 from pydantic import Field
@@ -104,13 +104,43 @@ class MatchPart(Strict):
     at_low: float | None = None
 
 
+class ListedMatchPart(Strict):
+    """One of several matches on a day, as it was listed; ``kickoff`` is "HH:MM"."""
+
+    kickoff: str | None = None
+    opponent: str = ""
+    competition: str = ""
+    venue: str = ""
+
+
 class FixturePart(Strict):
-    """One match of a week."""
+    """One match of a week, or all matches of a day.
+
+    Parameters
+    ----------
+    matches
+        Of a day with several, each as it was listed.
+    event
+        First day of the event of several days it is part of.
+    """
 
     date: CalendarDay
     priority: Priority
     opponent: str = ""
     competition: str = ""
+    matches: tuple[ListedMatchPart, ...] = ()
+    event: CalendarDay | None = None
+
+    @property
+    def called(self) -> str:
+        """Return what people call it: the opponent, or the tournament that several matches are."""
+        words = [match.competition.split() for match in self.matches]
+        alike = [each[0] for each in takewhile(_alike, zip(*words, strict=False))] if words else []
+        return " ".join(alike) or self.opponent or self.competition or "match"
+
+
+def _alike(words: tuple[str, ...]) -> bool:
+    return len(set(words)) == 1
 
 
 class LoadPart(Strict):

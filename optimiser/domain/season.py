@@ -89,6 +89,19 @@ class OutsideLoad(Strict):
     matches: float = Field(gt=0)
 
 
+class Event(Strict):
+    """Matches on days in a row that belong together: prepared for once, and judged as they begin.
+
+    Parameters
+    ----------
+    first, last
+        First and last day.
+    """
+
+    first: dt.date
+    last: dt.date
+
+
 class Season(Strict):
     """Consecutive weeks and the qualities to plan in them.
 
@@ -106,6 +119,10 @@ class Season(Strict):
         Emphasis targets 0-100, one row a quality and one column a week.
     matches
         Matches listed, of which several on a day are one fixture; 0 if it is not known.
+    listed
+        Of days with several matches, each match as it was listed.
+    events
+        Matches on days in a row that belong together.
     surplus, outside
         What was done otherwise than doses and the calendar say, in weeks that are over.
     """
@@ -122,6 +139,8 @@ class Season(Strict):
     travel_fatigue: float = Field(default=0.4, ge=0, le=10)
     reach: float = Field(default=1.3, gt=0, le=2)
     matches: int = Field(default=0, ge=0)
+    listed: tuple[Fixture, ...] = ()
+    events: tuple[Event, ...] = ()
     surplus: tuple[Surplus, ...] = ()
     outside: tuple[OutsideLoad, ...] = ()
 
@@ -141,6 +160,15 @@ class Season(Strict):
     def fixtures(self) -> tuple[Fixture, ...]:
         """Return every fixture by date."""
         return tuple(fixture for week in self.weeks for fixture in week.fixtures)
+
+    def played_on(self, day: dt.date) -> tuple[Fixture, ...]:
+        """Return the matches of a day, each as it was listed."""
+        several = tuple(match for match in self.listed if match.date == day)
+        return several or tuple(fixture for fixture in self.fixtures if fixture.date == day)
+
+    def event_on(self, day: dt.date) -> Event | None:
+        """Return the event of several days that ``day`` is one of, if there is one."""
+        return next((event for event in self.events if event.first <= day <= event.last), None)
 
     def weeks_with(self, priority: Priority) -> list[int]:
         """Return the indices of weeks with a fixture eased into as ``priority`` is."""

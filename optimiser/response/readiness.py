@@ -145,7 +145,7 @@ def match_points(quality: Quality, season: Season) -> Floats:
     """
     if not quality.match_gain:
         return np.zeros(len(season.weeks))
-    days = np.array([judged_on(week) for week in season.weeks])[:, None]
+    days = np.array([judged_on(week, season) for week in season.weeks])[:, None]
     dates = np.array([fixture.date.toordinal() for fixture in season.fixtures])[None, :]
     since = days - dates
     left = np.where(since > 0, np.exp(-np.maximum(since, 0) / quality.tau_fitness), 0.0)
@@ -172,28 +172,38 @@ def outside(season: Season) -> Floats:
     """Return what earlier matches and travel still cost each week, in points, shape ``(weeks,)``.
 
     A week is judged on the day of its most important fixture (the last such day), or on its
-    Sunday; a match does not count against itself.
+    Sunday; a match does not count against itself, nor do those of one event against each other.
     """
     costs = [
-        sum(_match_cost(fixture, judged_on(week), season) for fixture in season.fixtures)
-        + sum(_outside_cost(each, judged_on(week), season) for each in season.outside)
+        sum(_match_cost(fixture, week, season) for fixture in season.fixtures)
+        + sum(_outside_cost(each, judged_on(week, season), season) for each in season.outside)
         for week in season.weeks
     ]
     return np.array(costs, dtype=np.float64)
 
 
-def judged_on(week: Week) -> int:
-    """Return the ordinal of the day on which the week's readiness is read."""
-    order = list(reversed(Priority))
+def judged_on(week: Week, season: Season) -> int:
+    """Return the ordinal of the day on which the week's readiness is read.
+
+    An event of several days is judged as it begins, or on the Monday if it began before.
+    """
     if not week.fixtures:
         return week.monday.toordinal() + 6
-    best = max(week.fixtures, key=lambda fixture: (order.index(fixture.priority), fixture.date))
-    return best.date.toordinal()
+    best = _most_important(week)
+    event = season.event_on(best.date)
+    first = best.date if event is None else max(event.first, week.monday)
+    return first.toordinal()
 
 
-def _match_cost(fixture: Fixture, day: int, season: Season) -> float:
-    since = day - fixture.date.toordinal()
-    if since <= 0:
+def _most_important(week: Week) -> Fixture:
+    order = list(reversed(Priority))
+    return max(week.fixtures, key=lambda fixture: (order.index(fixture.priority), fixture.date))
+
+
+def _match_cost(fixture: Fixture, week: Week, season: Season) -> float:
+    since = judged_on(week, season) - fixture.date.toordinal()
+    event = season.event_on(_most_important(week).date) if week.fixtures else None
+    if since <= 0 or (event and event.first <= fixture.date):
         return 0.0
     minutes = fixture.minutes or season.match_minutes
     same_day = season.match_fatigue * minutes / season.match_minutes

@@ -10,6 +10,7 @@ from optimiser.domain.document import (
     BreachPart,
     CostParts,
     FixturePart,
+    ListedMatchPart,
     LoadPart,
     MatchPart,
     PlanDocument,
@@ -20,6 +21,7 @@ from optimiser.domain.document import (
     WaiverPart,
     WeekPart,
 )
+from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
 from optimiser.explain.waivers import waivers
@@ -131,7 +133,7 @@ def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart,
             week=week.number,
             monday=week.monday,
             phase=week.phase,
-            fixtures=_fixtures(week),
+            fixtures=_fixtures(season, week),
             block=places.get(week.index, (None, None))[0],
             block_week=places.get(week.index, (None, None))[1],
             deload=week.index in deload,
@@ -147,15 +149,32 @@ def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart,
     )
 
 
-def _fixtures(week: Week) -> tuple[FixturePart, ...]:
+def _fixtures(season: Season, week: Week) -> tuple[FixturePart, ...]:
     return tuple(
         FixturePart(
             date=fixture.date,
             priority=fixture.priority,
             opponent=fixture.opponent,
             competition=fixture.competition,
+            matches=_matches(season.played_on(fixture.date)),
+            event=event.first if (event := season.event_on(fixture.date)) else None,
         )
         for fixture in week.fixtures
+    )
+
+
+def _matches(listed: Sequence[Fixture]) -> tuple[ListedMatchPart, ...]:
+    """Return each match of a day with several; nothing of a day with one."""
+    if len(listed) < 2:
+        return ()
+    return tuple(
+        ListedMatchPart(
+            kickoff=f"{match.kickoff:%H:%M}" if match.kickoff else None,
+            opponent=match.opponent,
+            competition=match.competition,
+            venue=match.venue,
+        )
+        for match in listed
     )
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Quality
-from optimiser.domain.season import Season
+from optimiser.domain.season import Event, Season
 
 PRIORITY_WEIGHT = {Priority.PEAK: 4, Priority.HIGH: 3, Priority.MEDIUM: 2, Priority.LOW: 1}
 
@@ -92,23 +92,32 @@ def _reference(quality: Quality, fatigue_scale: float) -> float:
 
 def match_cost_by_week(season: Season) -> list[float]:
     """Return what earlier matches cost on the day each week is judged, in points."""
-    return [_cost_on(season, _judged_day(season, week)) for week in range(len(season.weeks))]
+    return [_cost_on(season, week) for week in range(len(season.weeks))]
 
 
 def _judged_day(season: Season, week: int) -> int:
     here = season.weeks[week]
+    day, event = _day_and_event(season, week)
+    return day if event is None else max(event.first.toordinal(), here.monday.toordinal())
+
+
+def _day_and_event(season: Season, week: int) -> tuple[int, Event | None]:
+    """Return the day of a week's most important match, and the event it is part of."""
+    here = season.weeks[week]
     for priority in Priority:
-        days = [f.date.toordinal() for f in here.fixtures if f.priority == priority]
+        days = [f.date for f in here.fixtures if f.priority == priority]
         if days:
-            return max(days)
-    return here.monday.toordinal() + 6
+            return max(days).toordinal(), season.event_on(max(days))
+    return here.monday.toordinal() + 6, None
 
 
-def _cost_on(season: Season, day: int) -> float:
+def _cost_on(season: Season, week: int) -> float:
+    day, (_, event) = _judged_day(season, week), _day_and_event(season, week)
     total = 0.0
     for match in season.fixtures:
         gone = day - match.date.toordinal()
-        if gone > 0:
+        same = event is not None and event.first <= match.date <= event.last
+        if gone > 0 and not same:
             share = (match.minutes or season.match_minutes) / season.match_minutes
             fresh = season.match_fatigue * share + season.travel_fatigue * match.travel_hours
             total += fresh * math.exp(-gone / season.match_tau)

@@ -9,7 +9,7 @@ from optimiser.domain.season import Phase, Season, Week
 from optimiser.domain.setup_error import SetupError
 from optimiser.setup.calendar import build_weeks
 from optimiser.setup.emphasis import emphasis_targets
-from optimiser.setup.events import events_of
+from optimiser.setup.events import days_in_a_row, events_of, several_a_day
 from optimiser.setup.qualities import build_qualities
 from optimiser.setup.targets import readiness_targets
 
@@ -33,7 +33,8 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
         a break misses the season.
     """
     ranked = settle_fixtures(scenario, fixtures)
-    weeks = build_weeks(scenario, ranked)
+    settled = events_of(ranked, scenario.match.minutes)
+    weeks = build_weeks(scenario, settled)
     qualities = _started(build_qualities(scenario), scenario, weeks[0])
     targets = readiness_targets(weeks, scenario.targets)
     return Season(
@@ -47,6 +48,8 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
         emphasis=emphasis_targets(weeks, qualities),
         match_minutes=scenario.match.minutes,
         matches=len(fixtures),
+        listed=several_a_day(ranked),
+        events=days_in_a_row(ranked),
         **_given(scenario),
     )
 
@@ -64,17 +67,16 @@ def _started(qualities: Sequence[Quality], scenario: Scenario, first: Week) -> t
 
 
 def settle_fixtures(scenario: Scenario, fixtures: Sequence[Fixture]) -> tuple[Fixture, ...]:
-    """Return the fixtures by date, checked and with the scenario's priorities, one a day."""
+    """Return the fixtures as listed, checked and with the scenario's priorities."""
     _check_fixtures(scenario, fixtures)
     _check_priorities(scenario, fixtures)
     _check_breaks(scenario)
-    ranked = [
+    return tuple(
         fixture.model_copy(
             update={"priority": scenario.priorities.get(fixture.date, fixture.priority)}
         )
         for fixture in fixtures
-    ]
-    return events_of(ranked, scenario.match.minutes)
+    )
 
 
 def _check_fixtures(scenario: Scenario, fixtures: Sequence[Fixture]) -> None:

@@ -11,6 +11,7 @@ from made_seasons import random_plan, random_season
 from cli.files.scenario_file import load_scenario
 from constraints.load import load_rules
 from optimiser.domain.fixture import Priority
+from optimiser.domain.season import Event
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.solve import solve_season
 from optimiser.response.readiness import UNITS, kernel, outside
@@ -70,7 +71,14 @@ def test_two_ways_to_the_cost_of_matches_agree():
     for _ in range(20):
         season = random_season(rng)
 
+        # from Friday to Monday
+        days = [week.monday + dt.timedelta(days=4) for week in season.weeks]
+        events = season.model_copy(
+            update={"events": [Event(first=day, last=day + dt.timedelta(days=3)) for day in days]}
+        )
+
         assert outside(season) == pytest.approx(match_cost_by_week(season))
+        assert outside(events) == pytest.approx(match_cost_by_week(events))
 
 
 def test_the_same_season_and_seed_give_the_same_plan_twice():

@@ -162,7 +162,7 @@ def _free_place(
     frame: Frame, x: float, part: FixturePart, taken: list[list[tuple[float, float]]]
 ) -> tuple[int, float, str, list[str]] | None:
     """Return level, place, alignment and lines of the longest name that still has room."""
-    who = part.opponent or part.competition or "match"
+    who = part.called
     for lines in ([who, _where(part)], [who, f"{part.date.day} {part.date:%b}"], [who[:SHORT]]):
         told = [drawable(line, LONGEST) for line in lines]
         wide = max(map(_inches, told)) / frame.wide

@@ -83,7 +83,7 @@ def _peaks(frame: Frame, axes: Axes) -> None:
 
 
 def _called(part: FixturePart, *, brief: bool = False) -> str:
-    name = drawable(part.opponent or part.competition or "match", 9 if brief else 22)
+    name = drawable(part.called, 9 if brief else 22)
     return f"{part.date.day} {part.date:%b}  {name}"
 
 

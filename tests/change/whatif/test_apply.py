@@ -15,7 +15,9 @@ from optimiser.domain.changes import (
     RuleOn,
     Set,
 )
-from optimiser.domain.fixture import Priority
+from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.scenario import Scenario
+from optimiser.setup.build import build_season
 
 D = dt.date
 TOLLAND, ASHBY = D(2026, 10, 24), D(2026, 12, 30)
@@ -178,3 +180,18 @@ def test_edits_leave_the_scenario_they_came_from_alone(winter):
     made(winter, Set(rule="taper", parameter="apart", value=3), Drop(date=TOLLAND))
 
     assert winter.scenario.model_dump() == before
+
+
+def test_several_matches_of_a_day_are_moved_and_ranked_together_and_stay_apart():
+    day, later = D(2026, 10, 24), D(2026, 10, 25)
+    scenario = Scenario(name="S", first_monday=D(2026, 10, 19), weeks=2)
+    matches = [Fixture(date=day, kickoff=dt.time(hour), opponent=f"{hour}") for hour in (10, 12)]
+    season = build_season(scenario, matches)
+
+    edits = [Move(date=day, to=later), Rank(date=later, priority=Priority.HIGH)]
+    changed = apply_edits(scenario, season, edits)
+
+    assert [(each.opponent, each.date) for each in changed.season.listed] == [
+        ("10", later), ("12", later),
+    ]  # fmt: skip
+    assert {each.priority for each in changed.scenario.fixtures} == {Priority.HIGH}
