@@ -16,7 +16,8 @@ NOT_PLAYED = re.compile(r"void|c\W?c|canc\.?|w/?o|walk-?over|conceded", re.I)
 #: What else stands in a club's calendar, and words by which a match is known there.
 OCCASION = re.compile(
     r"\b(agm|awards?|dinner|birthday|fundrais\w+|holidays?|photos?|committee|physio\w*|screening|"
-    r"recovery|gym|registration|social|party|deadline|presentation|trials?)\b",
+    r"recovery|gym|registration|social|party|deadline|presentation|trials?|assembly|concert|"
+    r"(parents'?|open|prize|speech|sports?) (evening|day|giving)|inset|exams?|term|half-?term)\b",
     re.I,
 )
 PLAYED = re.compile(
