@@ -2,7 +2,6 @@
 
 import csv
 import datetime as dt
-import io
 from collections.abc import Iterator, Mapping, Sequence
 from difflib import SequenceMatcher
 from pathlib import Path
@@ -16,6 +15,7 @@ from cli.files.fixtures_dates import ORDERS, date_order, day_in, split_cell
 from cli.files.fixtures_found import DateOrder
 from cli.files.known_keys import nearest
 from cli.files.read_text import read_any_text
+from cli.files.rows_added import rows_added, separator_of
 from cli.files.safe_cell import plain_cell, safe_cell
 from optimiser.domain.season import Season
 from optimiser.progress.session import MATCH, PLACES, PRACTICE, DoneSession
@@ -106,30 +106,8 @@ def _order(path: Path, dates: Sequence[str], season: Season, last: dt.date) -> D
 
 
 def added(text: str, sessions: Sequence[DoneSession]) -> str:
-    """Return the text of the file with records added at its end, in its own columns.
-
-    A column that is missing for them is added to the first line; all else stays as it is.
-    """
-    lines = text.splitlines(keepends=True)
-    ending = "\r\n" if lines and lines[0].endswith("\r\n") else "\n"
-    rows = [_written(each) for each in sessions]
-    at = next((n for n, line in enumerate(lines) if line.strip() and line[0] != "#"), None)
-    if at is None:
-        head, separator = list(COLUMNS), ","
-        lines.append(_line(head, separator, ending))
-    else:
-        separator = _separator(lines[at])
-        head = next(csv.reader([lines[at]], delimiter=separator))
-        known = [name.strip().lower() for name in head]
-        more = [name for name in COLUMNS if name not in known and any(row[name] for row in rows)]
-        if more:
-            head = [*head, *more]
-            lines[at] = _line(head, separator, ending)
-    if lines and not lines[-1].endswith("\n"):
-        lines[-1] += ending
-    names = [name.strip().lower() for name in head]
-    lines += [_line([row.get(name, "") for name in names], separator, ending) for row in rows]
-    return "".join(lines)
+    """Return the text of the file with records added at its end, in its own columns."""
+    return rows_added(text, [_written(each) for each in sessions], COLUMNS)
 
 
 def _written(session: DoneSession) -> dict[str, str]:
@@ -141,25 +119,15 @@ def _cell(value: Any) -> str:
     return f"{value:g}" if isinstance(value, float) else str(safe_cell(value))
 
 
-def _line(cells: Sequence[str], separator: str, ending: str) -> str:
-    out = io.StringIO()
-    csv.writer(out, delimiter=separator, lineterminator=ending).writerow(cells)
-    return out.getvalue()
-
-
 def _lines(text: str) -> Iterator[tuple[str, list[str]]]:
     lines = text.splitlines(keepends=True)
     head = next((line for line in lines if line.strip() and not line.startswith("#")), "")
-    rows = csv.reader(lines, delimiter=_separator(head), strict=True)
+    rows = csv.reader(lines, delimiter=separator_of(head), strict=True)
     line = 1
     for row in rows:
         if any(cell.strip() for cell in row) and not row[0].startswith("#"):
             yield f"line {line}", row
         line = rows.line_num + 1
-
-
-def _separator(line: str) -> str:
-    return max((",", ";", "\t"), key=line.count)
 
 
 def _column(path: Path, name: str, columns: Sequence[str]) -> str:

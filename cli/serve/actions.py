@@ -76,6 +76,10 @@ def _record(session: Session, data: dict[str, Any]) -> None:
     session.record({name: value for name, value in cells.items() if value})
 
 
+def _enter(session: Session, data: dict[str, Any]) -> None:
+    session.enter(CELLS.validate_python(data.get("cells")))
+
+
 def _away(desk: Desk, data: Any) -> None:
     desk.away()
 
@@ -114,6 +118,7 @@ ACTIONS: dict[str, Action] = {
     "save": _on_season(lambda session, data: session.save()),
     "take-in": _on_season(lambda session, data: session.take_in()),
     "record": _on_season(_record),
+    "enter": _on_season(_enter),
     "restore": _on_season(lambda session, data: session.restore(_number(data, "number"))),
     "keep": _on_season(lambda session, data: session.keep(_text(data, "name"))),
     "forget": _on_season(lambda session, data: session.forget(_text(data, "name"))),

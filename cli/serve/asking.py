@@ -13,6 +13,7 @@ from cli.serve.lines import page_lines
 from cli.serve.questions import CostJob, PriceJob, Ways, WaysJob
 from cli.serve.session import Session
 from cli.serve.side import Side
+from cli.serve.who_is_there import who_is_there
 from optimiser.change.decided import Decided
 from optimiser.change.trade import Choice
 from optimiser.days.week_plan import DayPlan, WeekPlan
@@ -73,8 +74,9 @@ def week(session: Session, number: int) -> dict[str, Any]:
     """Return a week (from 1) on its days, what its work is, and why it is as it is."""
     side, plan = shown(session)
     index = _week(side, number)
+    there = who_is_there(side, side.season.weeks[index])
     if side.season.weeks[index].closed:
-        return {"days": [], "work": [NO_WORK], "why": [], "faults": []}
+        return {"days": [], "work": [NO_WORK], "why": [], "faults": [], "squad": there}
     made = _days(side, plan, index)
     document = side.document
     assert document is not None
@@ -85,6 +87,7 @@ def week(session: Session, number: int) -> dict[str, Any]:
         "work": [clean(line) for line in work],
         "why": [clean(line) for line in page_lines(why)],
         "faults": [clean(fault) for fault in made.faults],
+        "squad": there,
     }
 
 

@@ -80,4 +80,4 @@ def _named(fixture: Fixture) -> str:
 
 
 def _day(day: dt.date) -> str:
-    return f"{day:%a} {day.day} {day:%b}"
+    return day.isoformat()  # the page writes dates as its reader does

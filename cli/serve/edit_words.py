@@ -1,6 +1,7 @@
 """Edits in a few words."""
 
 import datetime as dt
+from collections.abc import Callable
 
 from cli.render.clean_text import clean
 from cli.serve.rule_words import field_words, rule_title
@@ -31,34 +32,49 @@ BORDERS = {
 
 def edit_words(edit: Edit) -> str:
     """Return what an edit does."""
+    return _words(edit, _day)
+
+
+def page_words(edit: Edit) -> str:
+    """Return what an edit does, with dates that the page writes as its reader does."""
+    return _words(edit, dt.date.isoformat)
+
+
+def _words(edit: Edit, day: Callable[[dt.date], str]) -> str:
     match edit:
         case Move():
             if edit.date == edit.to and edit.kickoff is not None:
-                return f"Match of {_day(edit.date)} kicks off at {edit.kickoff:%H:%M}"
-            return f"Match of {_day(edit.date)} moved to {_day(edit.to)}"
+                return f"Match of {day(edit.date)} kicks off at {edit.kickoff:%H:%M}"
+            return f"Match of {day(edit.date)} moved to {day(edit.to)}"
         case Add():
             against = f" against {edit.opponent}" if edit.opponent else ""
-            return clean(f"Match{against} added on {_day(edit.date)}")
+            return clean(f"Match{against} added on {day(edit.date)}")
         case Drop():
-            return f"Match of {_day(edit.date)} taken out"
+            return f"Match of {day(edit.date)} taken out"
         case Rank():
-            return f"Match of {_day(edit.date)} is {edit.priority.value}"
+            return f"Match of {day(edit.date)} is {edit.priority.value}"
         case Describe():
-            return clean(f"Match of {_day(edit.date)}: {_described(edit)}")
+            return clean(f"Match of {day(edit.date)}: {_described(edit)}")
         case Close():
-            return f"Closed from {_day(edit.first)} to {_day(edit.last)}"
+            return f"Closed from {day(edit.first)} to {day(edit.last)}"
         case Open():
-            return f"Open from {_day(edit.first)} to {_day(edit.last)}"
+            return f"Open from {day(edit.first)} to {day(edit.last)}"
+        case _:
+            return clean(_without_date(edit))
+
+
+def _without_date(edit: Set | RuleOff | RuleOn | PinChoice) -> str:
+    match edit:
         case Set():
-            return clean(_set(edit))
+            return _set(edit)
         case RuleOff():
-            return clean(f"{rule_title(edit.rule)} is not used")
+            return f"{rule_title(edit.rule)} is not used"
         case RuleOn():
-            return clean(f"{rule_title(edit.rule)} is used")
+            return f"{rule_title(edit.rule)} is used"
         case PinChoice():
             chosen = " ".join(str(part) for part in (edit.band, edit.dose) if part is not None)
             name = edit.quality.replace("_", " ")
-            return clean(f"Week {edit.week}, {name}: held at {chosen}")
+            return f"Week {edit.week}, {name}: held at {chosen}"
 
 
 def _day(day: dt.date) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
 from cli.files.errors import InputError
 from cli.season.changing import check_edits_ahead
+from cli.season.entering import enter
 from cli.season.folder import folder_of
 from cli.season.plan_bytes import plan_bytes
 from cli.season.recording import record
@@ -100,6 +101,7 @@ class Session:
         self.clash: Clashing | None = None
         self.told, self.trouble, self.saving, self._again = opened.words, "", False, AGAIN
         self._known: dict[tuple[str, ...], Side] = {}
+        self._seasons: dict[tuple[str, ...], ChangedSeason | None] = {}
         self._moved()
 
     def close(self) -> None:
@@ -248,6 +250,18 @@ class Session:
     def _key(self) -> tuple[str, ...]:
         return tuple(edit.model_dump_json() for edit in self.steps.edits)
 
+    def planned_steps(self) -> list[tuple[int, Side, ChangedSeason | None]]:
+        """Return how many of the changes stand, and the season with them, wherever a plan is known.
+
+        The season on file, without any, comes first.
+        """
+        key, found = self._key(), [(0, self.base, None)]
+        for count in range(1, len(key) + 1):
+            side = self._known.get(key[:count])
+            if side is not None and side.plan is not None and not side.provisional:
+                found.append((count, side, self._seasons.get(key[:count])))
+        return found
+
     # --- searching ----------------------------------------------------------------------------
 
     def _search(self) -> None:
@@ -314,6 +328,7 @@ class Session:
         if (first and not self.steps.now) or again:
             self.base = made
         self._known[self._key()] = made
+        self._seasons[self._key()] = self.changed
         self.told = ""
 
     def _no_better(self, found: Planned) -> bool:
@@ -470,6 +485,23 @@ class Session:
             record(folder, self.loaded, cells, self.today(), "the record")
             self.take_in()
             self.tell("Recorded; the plan goes on from what was done.")
+
+    def enter(self, cells: Mapping[str, str]) -> None:
+        """Write down who may train from when; the squad's plan stays as it is.
+
+        Raises
+        ------
+        InputError
+            If it cannot be used.
+        NotNowError
+            If the season has no folder to keep it in.
+        """
+        with self.lock:
+            folder = folder_of(self.loaded.path)
+            if folder is None:
+                raise NotNowError("Availability is kept in a season folder; this stands alone.")
+            enter(folder, self.loaded, cells)
+            self.tell("Entered; cards and the days of the week go by it from now on.")
 
     def restore(self, number: int) -> None:
         """Put a version of the history in force."""

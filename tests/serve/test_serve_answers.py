@@ -27,11 +27,12 @@ def test_a_moved_match_is_planned_anew_and_the_difference_told_in_a_sentence(ser
 
     assert status == 200
     assert "2027-03-10" in dates(at_once)
-    assert words(at_once) == ["Match of Sat 13 Mar moved to Wed 10 Mar"]
+    assert words(at_once) == ["Match of 2027-03-13 moved to 2027-03-10"]
     assert at_once["weeks"][5]["touched"]
     assert not later["stale"]
     assert later["peaks"][0]["was"] is not None
-    assert later["headline"].endswith(".")
+    assert later["headline"] == later["edits"][0]["did"]
+    assert later["before"]["weeks"][5]["ready"] == later["weeks"][5]["was"]
     assert later["can_save"]
 
 

@@ -103,7 +103,7 @@ def test_a_match_dragged_along_the_days_is_planned_anew(page, served):
     answered(page)
 
     assert match(page, FROM) == []
-    assert edits(page) == ["Match of Sat 13 Mar moved to Wed 10 Mar"]
+    assert edits(page) == ["Match of Sat, Mar 13 moved to Wed, Mar 10"]
     assert page.find_element("id", "headline").text
     assert served.state["fixtures"][1]["date"] == TO
     assert console(page) == []
@@ -125,6 +125,31 @@ def test_a_match_moves_by_keys_alone_and_undo_brings_it_back(page):
     assert left
     assert "Mar 10" in held
     assert edits(page) == []
+
+
+def test_a_blocks_border_is_pulled_and_before_and_after_are_looked_at(page, served):
+    from selenium.webdriver.common.action_chains import ActionChains
+    from selenium.webdriver.common.keys import Keys
+
+    asked = {"edit": "set", "rule": "blocks"}
+    short = {**asked, "parameter": "shortest", "value": 2}
+    served.edit(short, {**asked, "parameter": "begin", "value": [7]})
+    wait(page, lambda: page.find_elements("css selector", ".border.asked"))
+    answered(page)
+    border = page.find_element("css selector", ".border.asked")
+    wide = round(settled_width(page))
+    ActionChains(page).drag_and_drop_by_offset(border, wide, 0).perform()
+    wait(page, lambda: len(edits(page)) == 4)
+    answered(page)
+    wait(page, lambda: page.find_elements("css selector", ".scrub input"))
+    bars = "return [...document.querySelectorAll('.before .bar')].length"
+    after = page.execute_script(bars)
+    page.find_element("css selector", ".scrub input").send_keys(Keys.HOME)
+    wait(page, lambda: page.execute_script(bars))
+
+    assert edits(page)[2:] == ["A block begins in week 8", "No block begins in week 7"]
+    assert served.state["weeks"][7]["block_week"] == 1
+    assert after == 0
 
 
 def test_an_odd_change_is_asked_about_first(page):
@@ -174,7 +199,7 @@ def test_arrow_keys_go_from_cell_to_cell_and_commands_are_found_by_words(page):
 
 def test_two_tabs_are_kept_in_step_and_an_older_one_is_refused(page, served):
     served.edit({"edit": "rank", "date": "2027-03-20", "priority": "medium"})
-    wait(page, lambda: edits(page) == ["Match of Sat 20 Mar is medium"])
+    wait(page, lambda: edits(page) == ["Match of Sat, Mar 20 is medium"])
     page.execute_script(
         "import('./page/js/store.js').then(({ store }) => { store.state.revision -= 1; })"
     )

@@ -1,8 +1,10 @@
 """What is different from the season on file: in a sentence, at the matches, and by week."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
+from cli.files.changes_file import ChangedSeason
 from cli.render.cell_words import cell_words, sessions_of
 from cli.render.clean_text import clean
 from cli.render.least_told import least_told
@@ -33,6 +35,46 @@ def difference_state(session: Session) -> dict[str, Any]:
         "changes": [week_change(here.season, row) for row in found.weeks],
         "headline": _headline(found, peaks, _binding(base, here, found, pairs)),
     }
+
+
+def step_sentences(session: Session) -> dict[int, str]:
+    """Return what changes did, each after those before it, by their numbers.
+
+    Changes made together, or one after the other before a plan was found, share the sentence of
+    the last of them.
+    """
+    planned = session.planned_steps()
+    if session.base.plan is None:
+        return {}
+    return {
+        session.steps.now[count - 1].number: _step((before, earlier), (after, later))
+        for (_, before, earlier), (count, after, later) in pairwise(planned)
+    }
+
+
+def _step(was: tuple[Side, ChangedSeason | None], now: tuple[Side, ChangedSeason | None]) -> str:
+    before, after = was[0], now[0]
+    assert before.plan is not None
+    assert after.plan is not None
+    key = f"did since {before.loaded.digest}"
+    if key not in after.said:
+        pairs = _pairs(was[1], now[1])
+        found = compare((before.season, before.plan), (after.season, after.plan), pairs)
+        peaks = [_peak(before, after, row) for row in found.fixtures]
+        binding = _binding(before, after, found, pairs, key="binding since")
+        after.said[key] = _headline(found, peaks, binding)
+    return after.said[key]
+
+
+def _pairs(was: ChangedSeason | None, now: ChangedSeason | None) -> tuple[Pair, ...]:
+    """Return each match as it was after the changes before and as it is."""
+    assert now is not None
+    earlier = dict(was.pairs) if was else {}
+    there = {then for _, then in was.pairs} if was else set()
+    return tuple(
+        (earlier.get(first, first) if first else (here if here in there else None), here)
+        for first, here in now.pairs
+    )
 
 
 def week_change(season: Season, row: WeekRow) -> dict[str, Any]:
@@ -72,18 +114,20 @@ def _peak(base: Side, here: Side, row: FixtureRow) -> dict[str, Any]:
     }
 
 
-def _binding(base: Side, here: Side, found: Difference, pairs: Sequence[Pair]) -> str:
+def _binding(
+    base: Side, here: Side, found: Difference, pairs: Sequence[Pair], key: str = "binding"
+) -> str:
     """Return which rules hold more work back than before, once the search has ended."""
     assert base.plan is not None
     assert here.plan is not None
     if here.provisional:
         return ""
-    if "binding" not in here.said:
+    if key not in here.said:
         weeks = telling_weeks(here.season, found, pairs)
         before = (base.season, base.plan, base.rules)
         looked = bindings(before, (here.season, here.plan, here.rules), weeks)
-        here.said["binding"] = ", ".join(map(_bound, looked.now[:MOST]))
-    return here.said["binding"]
+        here.said[key] = ", ".join(map(_bound, looked.now[:MOST]))
+    return here.said[key]
 
 
 def _bound(item: Binding) -> str:

@@ -3,11 +3,11 @@
 from typing import Any
 
 from cli.render.clean_text import clean
-from cli.serve.edit_words import edit_words
+from cli.serve.edit_words import page_words
 from cli.serve.session import Session
 from cli.serve.view.answers import answer_state
 from cli.serve.view.calendar import fixtures, without_date
-from cli.serve.view.differences import difference_state
+from cli.serve.view.differences import difference_state, step_sentences
 from cli.serve.view.ladders import borders, qualities
 from cli.serve.view.rules import rules_state
 from cli.serve.view.versions import kept_state, versions_state
@@ -28,6 +28,7 @@ def page_state(session: Session) -> dict[str, Any]:
         base, here = session.base, session.here
         shown = here if here.plan is not None else base
         season = here.season
+        did = step_sentences(session)
         return {
             **progress_state(session),
             "place": "season",
@@ -50,7 +51,11 @@ def page_state(session: Session) -> dict[str, Any]:
             "scores": _scores(session),
             **difference_state(session),
             "edits": [
-                {"number": made.number, "words": edit_words(made.edit)}
+                {
+                    "number": made.number,
+                    "words": page_words(made.edit),
+                    "did": did.get(made.number, ""),
+                }
                 for made in session.steps.now
             ],
             "undo": session.steps.can_undo,

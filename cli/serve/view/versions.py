@@ -3,10 +3,12 @@
 from typing import Any
 
 from cli.render.clean_text import clean
-from cli.serve.edit_words import edit_words
+from cli.serve.edit_words import page_words
 from cli.serve.keeping import Files
 from cli.serve.session import Kept, Session
+from cli.serve.side import Side
 from cli.serve.view.calendar import SIGNS
+from cli.serve.view.ladders import qualities
 from optimiser.change.cells import changed_cells
 from optimiser.domain.season import Season
 from optimiser.review.score import match_score, readiness
@@ -25,12 +27,12 @@ def kept_state(session: Session) -> list[dict[str, Any]]:
 
 
 def _kept(each: Kept, session: Session) -> dict[str, Any]:
-    words = tuple(edit_words(made.edit) for made in each.state)
+    words = tuple(page_words(made.edit) for made in each.state)
     return _row(each.name, words, each.side.season, each.side, session)
 
 
 def _row(
-    name: str, words: tuple[str, ...], season: Season, side: Any, session: Session
+    name: str, words: tuple[str, ...], season: Season, side: Side, session: Session
 ) -> dict[str, Any]:
     plan, base = side.plan, session.base.plan
     assert plan is not None
@@ -41,6 +43,8 @@ def _row(
         "words": list(words),
         "score": None if score is None else round(score, 1),
         "proof": side.proof,
+        "cost": None if side.proven is None else round(side.proven.cost, 1),
+        "chart": _chart(side),
         "cells": len(changed_cells(base, plan, 0)) if base else 0,
         "peaks": [
             {
@@ -54,6 +58,23 @@ def _row(
             for fixture in week.fixtures
             if fixture.priority.great
         ],
+    }
+
+
+def _chart(side: Side) -> dict[str, Any]:
+    """Return the season in small: a row of bands by quality, and planned readiness by week."""
+    document = side.document
+    assert document is not None
+    return {
+        "rows": [
+            {
+                "name": row["name"],
+                "bars": [[bar["first"], bar["last"], bar["colour"]] for bar in row["bars"]],
+            }
+            for row in qualities(side, side, side)
+        ],
+        "ready": [round(week.readiness, 1) for week in document.weeks],
+        "target": [round(week.target) for week in document.weeks],
     }
 
 

@@ -21,3 +21,6 @@ export const shifted = (day, by) => {
 export const apart = (from, to) => Math.round((noon(to) - noon(from)) / 864e5);
 
 export const moment = (at) => new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+
+// Words of the program, their dates as the reader writes them.
+export const told = (words) => words.replace(/\b\d{4}-\d\d-\d\d\b/g, said);

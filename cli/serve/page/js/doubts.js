@@ -1,4 +1,5 @@
 import { useEffect, useRef } from "preact/hooks";
+import { told } from "./dates.js";
 import { html } from "./html.js";
 import { look } from "./store.js";
 
@@ -11,7 +12,7 @@ export const Doubts = ({ ui }) => {
   if (!ui.doubts) return null;
   return html`<dialog ref=${box} class="doubts" aria-labelledby="doubts-title" onClose=${() => look({ doubts: null })}>
     <h2 id="doubts-title">Is that meant?</h2>
-    <ul>${ui.doubts.words.map((words) => html`<li key=${words}>${words}</li>`)}</ul>
+    <ul>${ui.doubts.words.map((words) => html`<li key=${words}>${told(words)}</li>`)}</ul>
     <div class="row">
       <button type="button" class="main" id="sure" onClick=${() => ui.doubts.again()}>Yes, do it</button>
       <button type="button" onClick=${() => look({ doubts: null })}>No, leave it</button>

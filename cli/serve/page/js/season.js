@@ -26,7 +26,7 @@ export const Season = ({ state, ui }) => html`
       <${Minimap} state=${state} />
       <${Board} state=${state} ui=${ui} />
       <${Undated} state=${state} />
-      ${ui.tab === "versions" && html`<${Beside} kept=${state.kept} />`}
+      ${ui.tab === "versions" && html`<${Beside} kept=${state.kept} first=${state.first} />`}
     </section>
     <${Panel} state=${state} ui=${ui} />
   </main>

@@ -1,14 +1,14 @@
 // One quality in one week: what the work is, why it is so, holding it, and what more would cost.
-import { brief } from "../dates.js";
+import { brief, told } from "../dates.js";
 import { html } from "../html.js";
 import { act, edit } from "../talk.js";
 import { useAsked } from "./asked.js";
 
 const DOSES = ["none", "touch", "reduced", "full"];
 
-const Why = ({ lines }) => lines?.length > 0 && html`<details><summary>Why it is so</summary>${lines.map((line) => html`<p key=${line}>${line}</p>`)}</details>`;
+const Why = ({ lines }) => lines?.length > 0 && html`<details><summary>Why it is so</summary>${lines.map((line) => html`<p key=${line}>${told(line)}</p>`)}</details>`;
 
-const Answer = ({ state, about }) => state.answer?.about === about && html`<div class="answer" role="status">${state.answer.lines.map((line) => html`<p key=${line}>${line}</p>`)}</div>`;
+const Answer = ({ state, about }) => state.answer?.about === about && html`<div class="answer" role="status">${state.answer.lines.map((line) => html`<p key=${line}>${told(line)}</p>`)}</div>`;
 
 export const Cell = ({ state, chosen }) => {
   const quality = state.qualities.find((each) => each.key === chosen.quality);

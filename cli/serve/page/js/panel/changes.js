@@ -1,4 +1,4 @@
-import { brief } from "../dates.js";
+import { brief, told } from "../dates.js";
 import { html } from "../html.js";
 import { look } from "../store.js";
 import { act } from "../talk.js";
@@ -18,8 +18,8 @@ const Peaks = ({ state }) => state.peaks.length > 0 && html`<table id="peaks">
 export const Changes = ({ state }) => html`
   <h3>Changes made</h3>
   ${!state.edits.length && html`<p class="hint">None yet. Choose a match, a cell or a week on the board, or a rule.</p>`}
-  <ol id="edits">${state.edits.map((made) => html`<li key=${made.number}><bdi>${made.words}</bdi>
-    <button type="button" class="small" aria-label=${`Take back: ${made.words}`} onClick=${() => act("take-back", { number: made.number })}>Take back</button></li>`)}</ol>
+  <ol id="edits">${state.edits.map((made) => html`<li key=${made.number}><bdi>${told(made.words)}</bdi>
+    <button type="button" class="small" aria-label=${`Take back: ${told(made.words)}`} onClick=${() => act("take-back", { number: made.number })}>Take back</button>${made.did && html`<small class="did">${made.did}</small>`}</li>`)}</ol>
   <p class="hint">Nothing is written until you save; then the matches, the rules and the plan go into <bdi>${state.folder}</bdi> once the search has ended.</p>
   ${state.changes.length > 0 || state.peaks.length > 0 ? html`<h3>Difference</h3><${Peaks} state=${state} />` : ""}
   ${state.changes.length > 0 && html`<h3>Weeks that change</h3><ul id="changes">${state.changes.map((week) => html`<li key=${week.week}><button type="button" class="plain" onClick=${() => look({ chosen: { kind: "week", week: week.week } })}>Week ${week.week}</button> (${brief(week.monday)}): ${week.parts.join("; ")}</li>`)}</ul>`}

@@ -1,12 +1,13 @@
 // A week: its days and hours, its work, what was done, and whether it is closed.
 import { ask, free } from "../board/borders.js";
 import { dayThings } from "../board/days.js";
-import { brief, said, shifted } from "../dates.js";
+import { brief, said, shifted, told } from "../dates.js";
 import { html } from "../html.js";
 import { look } from "../store.js";
 import { edit, exported } from "../talk.js";
 import { useAsked } from "./asked.js";
 import { Done } from "./done.js";
+import { There } from "./there.js";
 
 const facts = (week) => [
   `Target ${week.target}`,
@@ -40,8 +41,9 @@ export const Week = ({ state, chosen }) => {
     ${state.today && week.monday <= state.today && state.qualities[0]?.cells.length > 0 && html`<${Done} state=${state} week=${week} />`}
     ${found?.error && html`<p class="hint">${found.error}</p>`}
     ${found?.days?.length > 0 && html`<h4>Days</h4><table class="days-table"><thead><tr><th scope="col">Day</th><th scope="col">On it</th><th scope="col" class="n">AU</th></tr></thead><tbody>${found.days.map((day) => html`<${Day} key=${day.date} day=${day} />`)}</tbody></table>`}
+    <${There} squad=${found?.squad} week=${week} state=${state} />
     ${found?.faults?.map((fault) => html`<p key=${fault}>Not kept: ${fault}.</p>`)}
     ${found?.work?.length > 0 && html`<h4>The work</h4><ul>${found.work.map((line) => html`<li key=${line}>${line}</li>`)}</ul>`}
     ${state.squad && html`<p><a href=${exported("cards", week.number)} target="_blank" rel="noopener">Session cards of this week (PDF)</a></p>`}
-    ${found?.why?.length > 0 && html`<details><summary>Why it is so</summary>${found.why.map((line) => html`<p key=${line}>${line}</p>`)}</details>`}`;
+    ${found?.why?.length > 0 && html`<details><summary>Why it is so</summary>${found.why.map((line) => html`<p key=${line}>${told(line)}</p>`)}</details>`}`;
 };
