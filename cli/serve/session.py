@@ -255,7 +255,8 @@ class Session:
 
         The season on file, without any, comes first.
         """
-        key, found = self._key(), [(0, self.base, None)]
+        key = self._key()
+        found: list[tuple[int, Side, ChangedSeason | None]] = [(0, self.base, None)]
         for count in range(1, len(key) + 1):
             side = self._known.get(key[:count])
             if side is not None and side.plan is not None and not side.provisional:

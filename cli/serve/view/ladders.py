@@ -34,7 +34,7 @@ def qualities(here: Side, shown: Side, base: Side) -> list[dict[str, Any]]:
 def borders(here: Side) -> dict[str, list[int]] | None:
     """Return the weeks asked to begin a block or not to; None where blocks have no rule."""
     rule = next((rule for rule in here.rules if isinstance(rule, Blocks)), None)
-    return rule and {"begin": [*rule.begin], "go_on": [*rule.go_on]}
+    return None if rule is None else {"begin": [*rule.begin], "go_on": [*rule.go_on]}
 
 
 def _bars(quality: Quality, weeks: Sequence[WeekPart]) -> list[dict[str, Any]]:
