@@ -30,6 +30,8 @@ WORDS = (
         Priority.MEDIUM,
     ),
 )
+#: Proposals of one competition told one by one.
+FEW = 4
 #: Short forms, in capitals, of the name of a competition.
 SHORT = ((re.compile(r"\bQF\b"), Priority.MEDIUM), (re.compile(r"\b[SG]F\b"), Priority.HIGH))
 
@@ -60,11 +62,26 @@ def proposals(fixtures: Sequence[Fixture]) -> list[Proposal]:
 
 
 def proposed_words(found: Sequence[Proposal]) -> list[str]:
-    """Return a sentence for each day a priority is proposed for, the highest of it."""
-    return [
-        f"proposed {item.priority}: {date:%a} {date}, by its words: {item.words}"
-        for date, item in sorted(best_by_date(found).items())
-    ]
+    """Return a sentence for each day a priority is proposed for, the highest of it.
+
+    Many of one competition are told in one.
+    """
+    told: dict[tuple[Priority, str], list[Proposal]] = {}
+    for _, item in sorted(best_by_date(found).items()):
+        told.setdefault((item.priority, item.words.split(", ")[0]), []).append(item)
+    return [line for same in told.values() for line in _lines(same)]
+
+
+def _lines(same: Sequence[Proposal]) -> list[str]:
+    first = same[0]
+    if len(same) <= FEW:
+        return [
+            f"proposed {item.priority}: {item.date:%a} {item.date}, by its words: {item.words}"
+            for item in same
+        ]
+    words = first.words.split(", ")[0]
+    span = f"{first.date:%a} {first.date} to {same[-1].date:%a} {same[-1].date}"
+    return [f"proposed {first.priority}: {len(same)} matches, {span}, by their words: {words}"]
 
 
 def best_by_date(found: Sequence[Proposal]) -> dict[dt.date, Proposal]:

@@ -4,8 +4,9 @@ import textwrap
 from collections.abc import Sequence
 
 from cli.render.clash import SAFE, SAFE_NOTE
+from cli.render.rule_words import asked_by
 from optimiser.domain.document import ConcessionPart, PlanDocument
-from optimiser.domain.wording import weeks_listed
+from optimiser.domain.wording import listed, weeks_listed
 
 WIDTH = 100
 #: Concessions told one by one; those that keep people safe come first.
@@ -27,7 +28,10 @@ def given_up_sentences(document: PlanDocument) -> list[str]:
         return []
     told = f", {safe} of which keep{'s' if safe == 1 else ''} people safe" if safe else ""
     things = f"{count} thing{'' if count == 1 else 's'}"
-    return [f"No plan keeps all the rules; this is the nearest one, and gives up {things}{told}."]
+    rules = dict.fromkeys(each.rule for each in document.concessions)
+    of = listed([asked_by(rule) for rule in rules])
+    nearest = "No plan keeps all the rules; this is the nearest one"
+    return [f"{nearest}, and gives up {things}{told}, of: {of}."]
 
 
 def conceded_text(concessions: Sequence[ConcessionPart], head: str) -> str:

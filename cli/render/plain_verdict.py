@@ -4,6 +4,7 @@ import textwrap
 from collections.abc import Sequence
 from statistics import mean
 
+from cli.render.rule_words import asked_by
 from cli.render.words import one_line
 from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
@@ -160,10 +161,8 @@ def _in_the_way(found: Sequence[Limit]) -> list[str]:
     """Return the rules most in the way, where nothing in the calendar is."""
     stops = in_the_way(found)
     alone = [each for each in stops if each.alone]
-    names = [each.rule for each in (alone or stops)[:2]]
-    if not names:
-        return []
-    return [f"Most in the way: the rule{'s' if names[1:] else ''} {' and '.join(names)}."]
+    told = [asked_by(each.rule) for each in (alone or stops)[:2]]
+    return [f"Most in the way: {' and '.join(told)}."] if told else []
 
 
 def _without_room(document: PlanDocument) -> set[int]:
