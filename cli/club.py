@@ -1,7 +1,7 @@
 """All weeks of all squads of a club on what they share."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.season.attendance import squad_histories
 from optimiser.athlete.availability import History
+from optimiser.days.holds import Hold, Thing
 from optimiser.days.placing import Placed, Task
 from optimiser.days.shared import Booking, Pool, Shared, bookings, share_week
 from optimiser.days.timetable import FAULT
@@ -43,6 +44,28 @@ class Squad:
         """Return the week of a Monday, from 0; None outside of the season."""
         found = (monday - self.maker.season.weeks[0].monday).days // 7
         return found if 0 <= found < len(self.maker.season.weeks) else None
+
+
+@dataclass(frozen=True)
+class Closed:
+    """A room that is closed, or a person who is away, on one day of a week.
+
+    Parameters
+    ----------
+    pool
+        By number.
+    day
+        0 Monday to 6 Sunday.
+    """
+
+    pool: int
+    day: int
+
+    def holds(self, pools: Sequence[Pool], squad: int) -> list[Hold]:
+        """Return what that asks of a squad: nothing there that needs it."""
+        pool = pools[self.pool]
+        things: tuple[Thing, ...] = ("field", "gym", "practice")
+        return [Hold(thing, self.day, on=False) for thing in things if pool.takes(squad, thing)]
 
 
 @dataclass(frozen=True)
@@ -97,8 +120,29 @@ def mondays(squads: Sequence[Squad]) -> list[dt.date]:
 def club_week(squads: Sequence[Squad], pools: Sequence[Pool], monday: dt.date) -> ClubWeek:
     """Return one calendar week of all squads."""
     there = [at for at, squad in enumerate(squads) if squad.index(monday) is not None]
-    pairs = [_alone(squads[at], monday) for at in there]
-    tasks, alone = tuple(pair[0] for pair in pairs), tuple(pair[1] for pair in pairs)
+    return _shared(squads, pools, monday, {at: _alone(squads[at], monday) for at in there})
+
+
+def closed_week(
+    squads: Sequence[Squad], pools: Sequence[Pool], before: ClubWeek, closed: Sequence[Closed]
+) -> ClubWeek:
+    """Return a week with rooms closed on some days, and as much else as can be where it was."""
+    pairs = {}
+    for at, was in zip(before.there, before.shared.placed, strict=True):
+        holds = [hold for each in closed for hold in each.holds(pools, at)]
+        pairs[at] = _alone(squads[at], before.monday, holds, was)
+    return _shared(squads, pools, before.monday, pairs)
+
+
+def _shared(
+    squads: Sequence[Squad],
+    pools: Sequence[Pool],
+    monday: dt.date,
+    pairs: Mapping[int, tuple[Task, Placed]],
+) -> ClubWeek:
+    """Return the week of all squads, given what each would do alone."""
+    there = tuple(pairs)
+    tasks, alone = tuple(t for t, _ in pairs.values()), tuple(p for _, p in pairs.values())
     weights = [squads[at].weight for at in there]
     mine = [_renumbered(pool, there) for pool in pools]
     while True:
@@ -108,12 +152,14 @@ def club_week(squads: Sequence[Squad], pools: Sequence[Pool], monday: dt.date) -
             for at, task, placed in zip(there, tasks, shared.placed, strict=True)
         )
         if grown == tasks:
-            return ClubWeek(monday, tuple(there), tasks, alone, shared)
+            return ClubWeek(monday, there, tasks, alone, shared)
         tasks = grown
 
 
-def _alone(squad: Squad, monday: dt.date) -> tuple[Task, Placed]:
-    return squad.maker.alone(squad.plan, squad.index(monday) or 0)
+def _alone(
+    squad: Squad, monday: dt.date, holds: Sequence[Hold] = (), stay: Placed | None = None
+) -> tuple[Task, Placed]:
+    return squad.maker.alone(squad.plan, squad.index(monday) or 0, holds, stay)
 
 
 def _beside(squad: Squad, monday: dt.date, task: Task, placed: Placed) -> int:

@@ -1,16 +1,30 @@
 """Put all squads of a club on their shared ground, rooms and staff."""
 
 import datetime as dt
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
-from cli.club import Squad, club_week, faults_and_points, mondays, read_squads, squad_plan, worth
+from cli.club import (
+    Closed,
+    ClubWeek,
+    Squad,
+    closed_week,
+    club_week,
+    faults_and_points,
+    mondays,
+    read_squads,
+    squad_plan,
+    worth,
+)
 from cli.files.club_file import Club, read_club
 from cli.files.errors import InputError
-from cli.render.club import pool_text, prices_text, summary_text
+from cli.files.known_keys import nearest
+from cli.render.club import closed_text, pool_text, prices_text, summary_text
 from cli.render.week_days import week_text
 from optimiser.days.shared import Pool
+from optimiser.domain.weekday import Weekday
 
 
 @click.command("club")
@@ -19,6 +33,13 @@ from optimiser.days.shared import Pool
     "--monday",
     type=click.DateTime(["%Y-%m-%d"]),
     help="Show the week of this date whole: every squad, then everything shared.",
+)
+@click.option(
+    "--closed",
+    multiple=True,
+    metavar="NAME:DAY",
+    help="With --monday: a room is closed or a coach away on a day of that week, such as "
+    "Pitch:tuesday; all else stays where it was if it can. May be repeated.",
 )
 @click.option(
     "--prices",
@@ -37,7 +58,12 @@ from optimiser.days.shared import Pool
     help="With --out: only so many weeks, from that of --monday, else from the first on.",
 )
 def club_command(
-    folder: Path, monday: dt.datetime | None, prices: bool, out: Path | None, weeks: int | None
+    folder: Path,
+    monday: dt.datetime | None,
+    closed: tuple[str, ...],
+    prices: bool,
+    out: Path | None,
+    weeks: int | None,
 ) -> None:
     """Put every week of all squads of the club in FOLDER on what they share.
 
@@ -46,13 +72,18 @@ def club_command(
     """
     club = read_club(folder)
     squads, pools = read_squads(folder, club), club.pools()
+    shut = _closed(pools, closed, monday)
     if out is not None:
-        _write(club, squads, pools, out, _asked(squads, monday, weeks))
+        days = _asked(squads, monday, weeks)
+        solved = [club_week(squads, pools, day) for day in days]
+        if shut:
+            solved[0] = closed_week(squads, pools, solved[0], shut)
+        _write(club, squads, pools, out, solved)
         return
     if weeks is not None:
         raise click.UsageError("--weeks says how many weeks --out writes: name the folder.")
     if monday is not None:
-        _show(squads, pools, monday.date())
+        _show(squads, pools, monday.date(), shut)
         return
     solved = [club_week(squads, pools, day) for day in mondays(squads)]
     click.echo(summary_text(club.name, squads, pools, solved))
@@ -65,11 +96,55 @@ def club_command(
         click.echo(f"\n{prices_text(pools, saved, len(joint))}")
 
 
-def _show(squads: list[Squad], pools: list[Pool], date: dt.date) -> None:
-    week = club_week(squads, pools, _monday(squads, date))
+def _closed(
+    pools: Sequence[Pool], given: Sequence[str], monday: dt.datetime | None
+) -> list[Closed]:
+    """Return what is closed on which day, as people type it."""
+    if given and monday is None:
+        raise click.UsageError("--closed is of one week: say which with --monday.")
+    days, names = [day.value for day in Weekday], [pool.name for pool in pools]
+    found = []
+    for text in given:
+        name, _, day = text.rpartition(":")
+        known = {each.casefold(): each for each in names}
+        name = known.get(name.strip().casefold(), name.strip())
+        if day.strip().lower() not in days or name not in names:
+            near = known.get(nearest(name, known) or "")
+            meant = f"; did you mean {near}?" if near and near != name else ""
+            raise click.BadParameter(
+                f"must be one of {', '.join(names) or 'what is shared'} with a day, such as "
+                f"{names[0] if names else 'Pitch'}:tuesday (got {text!r}{meant})",
+                param_hint="--closed",
+            )
+        found.append(Closed(names.index(name), days.index(day.strip().lower())))
+    return found
+
+
+def _show(squads: list[Squad], pools: list[Pool], date: dt.date, closed: Sequence[Closed]) -> None:
+    before = week = club_week(squads, pools, _monday(squads, date))
+    if closed:
+        week = closed_week(squads, pools, before, closed)
+        click.echo(f"{_moves(squads, pools, before, week, closed)}\n")
     for at in week.there:
         click.echo(f"{week_text(squad_plan(squads, week, at), squads[at].name)}\n")
     click.echo("\n\n".join(pool_text(squads, pool, week) for pool in pools))
+
+
+def _moves(
+    squads: Sequence[Squad],
+    pools: Sequence[Pool],
+    before: ClubWeek,
+    week: ClubWeek,
+    closed: Sequence[Closed],
+) -> str:
+    """Return what is elsewhere than before, by squad."""
+    days = [day.value.capitalize() for day in Weekday]
+    head = ", ".join(f"{pools[each.pool].name} on {days[each.day]}" for each in closed)
+    moves = {
+        squads[at].name: (squad_plan(squads, before, at), squad_plan(squads, week, at))
+        for at in week.there
+    }
+    return closed_text(f"Closed: {head}", moves)
 
 
 def _monday(squads: list[Squad], date: dt.date) -> dt.date:
@@ -89,7 +164,7 @@ def _asked(squads: list[Squad], monday: dt.datetime | None, weeks: int | None) -
 
 
 def _write(
-    club: Club, squads: list[Squad], pools: list[Pool], out: Path, days: list[dt.date]
+    club: Club, squads: list[Squad], pools: list[Pool], out: Path, solved: list[ClubWeek]
 ) -> None:
     """Write all pages, PDF and calendars; what draws is loaded only here."""
     from cli.report.club_files import club_files
@@ -98,7 +173,6 @@ def _write(
         out.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise InputError.from_os(out, error) from None
-    solved = [club_week(squads, pools, day) for day in days]
     kinds = [part.kind for part in club.shared]
     count = club_files(out, club.name, squads, pools, kinds, solved)
     click.echo(f"{count} files in {out}; begin with {out / 'index.html'}.")

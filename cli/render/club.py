@@ -2,13 +2,15 @@
 
 import datetime as dt
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from tabulate import tabulate
 
 from cli.club import ClubWeek, Squad
+from cli.render.week_days import moved_text
 from cli.render.words import one_line
 from optimiser.days.shared import Pool, hours_in
+from optimiser.days.week_plan import WeekPlan
 from optimiser.domain.wording import counted
 
 BAR = 20
@@ -83,6 +85,23 @@ def _broken(squads: Sequence[Squad], weeks: Sequence[ClubWeek]) -> list[str]:
                     "not kept; --monday shows what."
                 )
     return found
+
+
+def closed_text(head: str, moves: Mapping[str, tuple[WeekPlan, WeekPlan]]) -> str:
+    """Return what closing something moves, squad by squad, and what cannot be kept then.
+
+    Parameters
+    ----------
+    moves
+        Each squad's week before and after, by its name.
+    """
+    parts = [head]
+    for name, (before, after) in moves.items():
+        told = moved_text(before, after) or "All stays where it was."
+        new = [fault for fault in after.faults if fault not in before.faults]
+        lines = [f"{one_line(name)}: {told[:1].lower()}{told[1:]}", *(f"! {each}" for each in new)]
+        parts.append("\n".join(lines))
+    return "\n\n".join(parts)
 
 
 def pool_text(squads: Sequence[Squad], pool: Pool, week: ClubWeek) -> str:

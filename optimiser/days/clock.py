@@ -71,12 +71,12 @@ class Hours:
         return item
 
     def _practised(self) -> list[int]:
-        practices = self.week.task.practices
+        practices = self.week.task.practised
         settled = len(practices.fixed) == practices.count
         return sorted(practices.fixed if settled else practices.order)
 
     def _practice(self, day: int) -> Item:
-        practices = self.week.task.practices
+        practices = self.week.task.practised
         known = practices.starts.get(day)
         given = self._held_start(PRACTICE, day, None if known is None else _time(known))
         item = self._item(self.week.practice[day], practices.minutes, given)

@@ -63,7 +63,7 @@ def _words(thing: str) -> str:
 
 def _alone(task: Task, day: Day, each: Timed, sessions: dict[str, Held]) -> Iterator[str]:
     settings, held = task.settings, sessions.get(each.thing)
-    given = day.index in task.practices.starts if held is None else False
+    given = day.index in task.practised.starts if held is None else False
     if settings.school and day.index < SCHOOL_DAYS and not given:
         first, last = map(minutes_of, settings.school)
         if each.start < last and each.end > first:

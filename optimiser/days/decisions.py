@@ -108,7 +108,7 @@ class Decisions:
                 self.model.add(share.second[at[1]] == 1)
 
     def _practise(self) -> None:
-        practices = self.task.practices
+        practices = self.task.practised
         self.model.add(total(self.practice.values()) == practices.count)
         for day, on in self.practice.items():
             if day in practices.fixed:

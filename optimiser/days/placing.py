@@ -58,6 +58,12 @@ class Task:
     stay: "Placed | None" = None
     extra: int = 0
 
+    @property
+    def practised(self) -> Practices:
+        """Return team practice as it may be, once a person has asked it off some days."""
+        off = {hold.day for hold in self.holds if hold.thing == "practice" and not hold.on}
+        return self.practices.kept_off(off)
+
     def longest(self, place: Place) -> int:
         """Return the longest session of a place, in minutes."""
         return self.limits.field_minutes if place == "field" else self.limits.gym_minutes

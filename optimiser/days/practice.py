@@ -1,7 +1,8 @@
 """Team practice on the days of a week."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Self
 
 from optimiser.days.day import Day, Kind, WeekOfDays, minutes_of
 from optimiser.domain.practice import PracticeWeek
@@ -42,6 +43,16 @@ class Practices:
     load: int = 0
     starts: Mapping[int, int] = field(default_factory=dict)
     within: bool = False
+
+    def kept_off(self, days: Collection[int]) -> Self:
+        """Return them with those given on some days free to go to others, at the same time."""
+        moved = [day for day in self.fixed if day in days]
+        if not moved:
+            return self
+        times = [self.starts[day] for day in moved if day in self.starts]
+        elsewhere = dict.fromkeys(self.order, times[0]) if times else {}
+        fixed = tuple(day for day in self.fixed if day not in days)
+        return replace(self, fixed=fixed, starts={**elsewhere, **self.starts})
 
     @property
     def usual(self) -> frozenset[int]:

@@ -131,9 +131,21 @@ class WeekMaker:
         task, placed = self._placed(index, task, kept)
         return self.show(index, task, placed, written, kept=kept is not None)
 
-    def alone(self, plan: Plan, index: int) -> tuple[Task, Placed]:
-        """Return week ``index`` (from 0) as a task, and its best days and hours."""
-        return self._placed(index, self.task(plan, index), None)
+    def alone(
+        self, plan: Plan, index: int, holds: Sequence[Hold] = (), stay: Placed | None = None
+    ) -> tuple[Task, Placed]:
+        """Return week ``index`` (from 0) as a task, and its best days and hours.
+
+        Parameters
+        ----------
+        holds
+            What a person asks of the week beside what stands in the files.
+        stay
+            The week as it stood, of which as much as can be is left.
+        """
+        task = self.task(plan, index)
+        asked = replace(task, holds=(*task.holds, *holds), stay=stay)
+        return self._placed(index, asked, None)
 
     def beside(self, index: int, task: Task, placed: Placed) -> int:
         """Return the most minutes that a session of a placed week has beside the plan's work."""
@@ -266,7 +278,7 @@ class WeekMaker:
         task: Task,
     ) -> DayPlan:
         match = self._match(week, day.fixture) if day.fixture else None
-        practice = self._practice(week, day.index, placed, task.practices)
+        practice = self._practice(week, day.index, placed, task.practised)
         loads = [session.load for session in sessions]
         loads += [part.load for part in (match, practice) if part]
         return DayPlan(

@@ -80,6 +80,39 @@ def test_a_week_shows_every_squad_and_nobody_shares_the_gym(club):
         assert day != other or end <= start
 
 
+def test_a_closed_room_moves_what_is_in_it_and_nothing_else(club):
+    def days(text):
+        weeks = text[text.index("First, week") :]
+        return [line for line in weeks.splitlines() if line.strip()]
+
+    usual = club("--monday", "2027-02-01").stdout
+    told = club("--monday", "2027-02-01", "--closed", "Gym:monday").stdout
+
+    moved = told[: told.index("First, week")]
+    gym = told[told.index("Gym, week of") :]
+    assert "Closed: Gym on Monday" in moved
+    assert "no longer gym on Monday" in moved
+    assert "field" not in moved.replace("on the field", "")
+    assert "Mon 01 Feb" in usual[usual.index("Gym, week of") :]
+    assert "Mon 01 Feb" not in gym
+    assert days(told) != days(usual)
+
+
+@pytest.mark.parametrize(
+    ("options", "words"),
+    [
+        (("--monday", "2027-02-01", "--closed", "Gim:monday"), "did you mean Gym"),
+        (("--monday", "2027-02-01", "--closed", "Gym:someday"), "such as Gym:tuesday"),
+        (("--closed", "Gym:monday"), "say which with --monday"),
+    ],
+)
+def test_what_is_closed_must_be_known(club, options, words):
+    told = club(*options)
+
+    assert told.exit_code == 2
+    assert words in told.stderr
+
+
 def test_a_week_outside_of_all_seasons_is_refused(club):
     done = club("--monday", "2030-01-07")
 

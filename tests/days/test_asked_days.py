@@ -7,6 +7,7 @@ from cli.render.why_days import days_why
 from optimiser.days.holds import Hold
 from optimiser.days.other_days import other_days
 from optimiser.days.week import WeekMaker
+from optimiser.domain.practice import Practice, PracticeWeek
 
 SATURDAYS = (at(0, 5, "15:00"), at(1, 5, "15:00"), at(2, 5, "15:00"))
 DOSES = {"sprint": 2, "sled": 2, "jumps": 1, "power": 2, "strength": 2, "upper_body": 2}
@@ -50,6 +51,22 @@ def test_nothing_else_moves_where_it_need_not():
     asked = WeekMaker(SEASON, holds={1: [wish]}).week(PLAN, 1)
 
     assert asked == week
+
+
+def test_practice_that_is_given_goes_to_another_day_at_its_time_where_its_own_is_closed():
+    evenings = PracticeWeek(days=("tuesday", "thursday"), times=("19:00", "18:00"))
+    given = Practice(pre_season=evenings, in_season=evenings)
+
+    def practised(*holds):
+        week = WeekMaker(SEASON, practice=given, holds={1: holds}).week(PLAN, 1)
+        assert week.faults == ()
+        return {day.weekday: day.practice.start for day in week.days if day.practice}
+
+    assert practised() == {"tuesday": "19:00", "thursday": "18:00"}
+    off = practised(Hold("practice", 1, on=False))
+    assert off.pop("thursday") == "18:00"
+    assert list(off.values()) == ["19:00"]
+    assert "tuesday" not in off
 
 
 def test_other_weeks_are_as_they_were():
