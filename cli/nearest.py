@@ -11,6 +11,7 @@ from cli.files.scenario_file import Loaded
 from cli.main import CLASH, OUT_OF_TIME
 from cli.render.clash import clash_text
 from cli.render.words import capital
+from cli.season.folder import folder_of
 from cli.solving import NO_PLAN
 from optimiser.change.decided import Decided
 from optimiser.domain.changes import Edit, Set
@@ -129,7 +130,8 @@ def nearest_or_exit(
         raise click.exceptions.Exit(OUT_OF_TIME)
     argument = Argument(loaded.season, rules, Clock(CAP), loaded.scenario.seed, decided)
     finding = argue(argument)
-    ask = f"seasonwright explain {loaded.path}"
+    folder = folder_of(loaded.path)
+    ask = f"seasonwright explain {folder.path if folder else loaded.path}"
     if finding.verdict == "clash":
         click.echo(f"\n{clash_text(loaded.season, finding)}", err=True)
         click.echo(f"\nFor other repairs: {ask}", err=True)

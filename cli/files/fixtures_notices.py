@@ -117,7 +117,7 @@ def _close(highs: Sequence[dt.date]) -> list[str]:
     near = [
         (first, second)
         for first, second in pairwise(highs)
-        if ONE_EVENT < second - first <= ONE_PEAK
+        if second - first > ONE_EVENT and _monday(second) - _monday(first) <= ONE_PEAK
     ]
     if len(near) > FEW:
         return [

@@ -15,6 +15,8 @@ WIDTH = 100
 GOOD, FAIR = 0.95, 0.85
 #: Points that matches cost, and share of the weeks without room, from which they are the reason.
 COSTLY, CROWDED = 10.0, 0.2
+#: Points, or share of what is missing, from which a change is worth a word. Engineering choices.
+HELPS, HELPING = 1.0, 0.1
 #: Weeks a great match has to itself, below which they are called many; the most of them counted as
 #: few; and open weeks before the worst match from which they are called few. Common practice.
 APART, FEW, SHORT = 6, 3, 8
@@ -48,7 +50,7 @@ def verdict_sentences(document: PlanDocument, found: Sequence[Limit], ask: str =
         f"matter most, and {worst.readiness:.0f} of {worst.target:.0f} at "
         f"{one_line(great_name(worst), 30)} (week {worst.week})."
     )
-    said = [head, *_reasons(document, found, worst), *_helps(document)]
+    said = [head, *_reasons(document, found, worst), *_helps(document, worst)]
     return [*said, *([ask] if ask else [])]
 
 
@@ -173,9 +175,10 @@ def _without_room(document: PlanDocument) -> set[int]:
 # --- what would help ------------------------------------------------------------------------
 
 
-def _helps(document: PlanDocument) -> list[str]:
-    """Return the changes that were found to help; nothing where none was."""
-    helps = [each for each in document.helps if not each.safety]
+def _helps(document: PlanDocument, worst: WeekPart) -> list[str]:
+    """Return the changes that were found to help enough; nothing where none was."""
+    enough = min(HELPS, HELPING * (worst.target - worst.readiness))
+    helps = [each for each in document.helps if not each.safety and each.points >= enough]
     return [f"What would help most: {'; or '.join(map(_help, helps))}."] if helps else []
 
 

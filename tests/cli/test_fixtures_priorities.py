@@ -105,10 +105,10 @@ def test_early_friendlies_make_pre_season_longer(tmp_path):
     assert phases == [Phase.OFF] * 4 + [Phase.PRE] * 2 + [Phase.IN]
 
 
-def test_only_friendlies_are_a_season_too(tmp_path):
+def test_only_friendlies_are_a_pre_season_to_the_end(tmp_path):
     _, loaded = made(tmp_path, ["2026-08-22,A,Friendly"])
 
-    assert loaded.season.weeks[-1].phase is Phase.IN
+    assert loaded.season.weeks[-1].phase is Phase.PRE
 
 
 def test_what_stands_out_is_told():
