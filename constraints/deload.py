@@ -243,6 +243,18 @@ class Deload(Rule):
             return f"lighter weeks at up to {more} % of the weeks around them instead of {less} %"
         return f"lighter weeks at up to {more} % of a full week instead of {less} %"
 
+    def reason(self) -> str:
+        """Say why it is there."""
+        which = {
+            "first": "Every block opens with",
+            "last": "Every block ends with",
+            "every": "Every few weeks there is",
+        }[self.where]
+        return (
+            f"{which} a lighter week, so that the work before it can pay off; it keeps a few short "
+            "sessions, so that nothing is lost."
+        )
+
     def words(self) -> str:
         """Say it to the coach."""
         which = {

@@ -342,6 +342,14 @@ class Spacing(Rule, DaySettings):
         doubled = counted(after.doubles, "day")
         return f"up to {doubled} a week with two sessions instead of {self.doubles}"
 
+    def reason(self) -> str:
+        """Say why it is there."""
+        return (
+            "Hard work for the legs keeps clear of matches and of itself, jumps have days between "
+            "them, the day before a match holds a primer at most and the day after it nothing; no "
+            "day holds more than can be done well."
+        )
+
     def words(self) -> str:
         """Say it to the coach."""
         return (

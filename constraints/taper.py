@@ -456,6 +456,13 @@ class Taper(Rule):
         now, was = (listed([str(percent) for percent in percents]) for percents in (more, less))
         return f"weeks up to a high match at {now} % of a full week instead of {was} %"
 
+    def reason(self) -> str:
+        """Say why it is there."""
+        return (
+            "Up to a high match there is less and less work, so that the side comes to it fresh; "
+            "sessions stay as many and bands as specific, as it is the amount that tires."
+        )
+
     def words(self) -> str:
         """Say it to the coach."""
         falls = ", ".join(f"{percent} %" for percent in self.high_of_full)

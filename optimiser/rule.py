@@ -111,6 +111,10 @@ class Rule(Strict):
     def words(self) -> str:
         """Say it to the coach."""
 
+    def reason(self) -> str:
+        """Say why it is there, without its numbers; where no more is said, its words."""
+        return self.words()
+
     def check(self, season: Season) -> None:
         """Raise ValueError if a parameter does not fit the season."""
 

@@ -43,7 +43,11 @@ UNKNOWN = "No answer in the time given; --seconds gives more."
     type=click.Choice(TOPICS),
     help="Of the week: its target, deload, taper, block or days; left out, all of them.",
 )
-@click.option("--numbers", is_flag=True, help="Show the costs that the search weighs too.")
+@click.option(
+    "--numbers",
+    is_flag=True,
+    help="Show limits of rules, and the costs that the search weighs, too.",
+)
 @click.option("--band", help="Ask about this band instead: its code, or its rung from 1.")
 @click.option(
     "--dose",
@@ -96,7 +100,7 @@ def why_command(
         _only(form == "table", "--format json answers about a --quality: name it")
         maker = week_maker(loaded, rules)
         made = maker.week(read, week - 1, written_days(plan, season)[week - 1])
-        click.echo(week_why(season, read, rules, week - 1, made, topic or ""))
+        click.echo(week_why(season, read, rules, week - 1, made, topic or "", numbers=numbers))
         if topic == "days":
             click.echo(f"\n{days_why(other_days(maker, read, week - 1))}")
         return

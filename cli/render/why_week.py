@@ -1,7 +1,7 @@
 """Why a week is as it is, in a coach's sentences: target, deload, taper, block and days."""
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from cli.render.breaches import breach_line
 from cli.render.week_days import session_words
@@ -23,11 +23,20 @@ WIDTH = 100
 AHEAD = 8
 #: Change of a readiness that is worth a word, in points.
 WORTH = 0.05
+#: How a rule is told.
+Say = Callable[[Rule], str]
 TOPICS = ("target", "deload", "taper", "block", "days")
 
 
 def week_why(
-    season: Season, plan: Plan, rules: Sequence[Rule], week: int, made: WeekPlan, topic: str
+    season: Season,
+    plan: Plan,
+    rules: Sequence[Rule],
+    week: int,
+    made: WeekPlan,
+    topic: str,
+    *,
+    numbers: bool = False,
 ) -> str:
     """Return why a week (from 0) is as it is.
 
@@ -37,13 +46,19 @@ def week_why(
         The week on its days.
     topic
         One of `TOPICS`; empty for all of them.
+    numbers
+        Whether rules are told with their limits.
     """
+
+    def say(rule: Rule) -> str:
+        return rule.words() if numbers else rule.reason()
+
     said = {
         "target": lambda: _target(season, plan, week),
-        "deload": lambda: _lighter(season, plan, rules, week, "deload"),
-        "taper": lambda: _lighter(season, plan, rules, week, "taper"),
+        "deload": lambda: _lighter(season, plan, rules, week, "deload", say),
+        "taper": lambda: _lighter(season, plan, rules, week, "taper", say),
         "block": lambda: _block(season, plan, rules, week),
-        "days": lambda: _days(rules, made),
+        "days": lambda: _days(rules, made, say),
     }
     asked = [topic] if topic else list(TOPICS)
     return "\n\n".join(textwrap.fill(said[each](), WIDTH) for each in asked)
@@ -82,13 +97,15 @@ def _matters(priority: Priority | None) -> bool:
     return priority not in (None, Priority.LOW)
 
 
-def _lighter(season: Season, plan: Plan, rules: Sequence[Rule], week: int, name: Lighter) -> str:
-    """Say whether a week is lightened under that name, and by which words."""
+def _lighter(
+    season: Season, plan: Plan, rules: Sequence[Rule], week: int, name: Lighter, say: Say
+) -> str:
+    """Say whether a week is lightened under that name, and why."""
     found = [rule for rule in rules if rule.lightens == name]
     if not found:
         return f"No rule asks for a {name} in this season."
     marked = sorted(lighter_weeks(season, plan, rules, name))
-    words = found[0].words()
+    words = say(found[0])
     if week in marked:
         return f"Week {week + 1} is a {name} week. {words}"
     others = sorted(marked, key=lambda each: (abs(each - week), each))[:2]
@@ -131,7 +148,7 @@ def _worse(end: OtherEnd) -> str:
     return listed(parts) if parts else "is as good"
 
 
-def _days(rules: Sequence[Rule], made: WeekPlan) -> str:
+def _days(rules: Sequence[Rule], made: WeekPlan, say: Say) -> str:
     """Say where the sessions of a week are, what kept them apart, and what could not be kept."""
     placed = [
         f"{day.date:%A}{f' ({day.label})' if day.label else ''} {one_line(session_words(each), 90)}"
@@ -141,6 +158,6 @@ def _days(rules: Sequence[Rule], made: WeekPlan) -> str:
     if not placed:
         return f"Week {made.week} has no sessions."
     told = f"Sessions of week {made.week}: {'; '.join(placed)}."
-    spacing = [rule.words() for rule in rules if isinstance(rule, DaySettings)]
+    spacing = [say(rule) for rule in rules if isinstance(rule, DaySettings)]
     faults = [f"Not kept: {fault}." for fault in made.faults]
     return " ".join([told, *spacing, *made.notes, *faults])

@@ -60,6 +60,15 @@ def test_a_week_tells_its_target_deload_taper_block_and_days(files):
     assert days.startswith("Sessions of week 7:")
 
 
+def test_limits_of_rules_are_told_on_request(files):
+    plain = run("why", *files, "--week", 7, "--about", "taper").stdout
+    told = run("why", *files, "--week", 7, "--about", "taper", "--numbers").stdout
+
+    assert "so that the side comes to it fresh" in " ".join(plain.split())
+    assert "%" not in plain
+    assert "% of a full week" in " ".join(told.split())
+
+
 def test_a_block_that_could_not_end_otherwise_names_the_rule(files):
     result = run("why", *files, "--week", 1, "--about", "block")
 
