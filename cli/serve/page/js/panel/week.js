@@ -38,9 +38,9 @@ export const Week = ({ state, chosen }) => {
         : html`<button type="button" onClick=${() => ask(state, week.number, null)}>Begin a block here</button>`)}
       <button type="button" onClick=${() => look({ chosen: { kind: "add", date: shifted(week.monday, 5) } })}>Add a match</button>
     </div>`}
-    ${state.today && week.monday <= state.today && state.qualities[0]?.cells.length > 0 && html`<${Done} state=${state} week=${week} />`}
     ${found?.error && html`<p class="hint">${found.error}</p>`}
     ${found?.days?.length > 0 && html`<h4>Days</h4><table class="days-table"><thead><tr><th scope="col">Day</th><th scope="col">On it</th><th scope="col" class="n">AU</th></tr></thead><tbody>${found.days.map((day) => html`<${Day} key=${day.date} day=${day} />`)}</tbody></table>`}
+    ${state.today && week.monday <= state.today && state.qualities[0]?.cells.length > 0 && html`<${Done} state=${state} week=${week} />`}
     <${There} squad=${found?.squad} week=${week} state=${state} />
     ${found?.faults?.map((fault) => html`<p key=${fault}>Not kept: ${fault}.</p>`)}
     ${found?.work?.length > 0 && html`<h4>The work</h4><ul>${found.work.map((line) => html`<li key=${line}>${line}</li>`)}</ul>`}
