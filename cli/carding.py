@@ -25,7 +25,7 @@ from cli.season.progress import progress
 from cli.squad_groups import as_planned
 from constraints.deload import Deload
 from constraints.taper import Taper
-from optimiser.athlete.card import Card, Choice, WeekInfo, week_choices, week_info
+from optimiser.athlete.card import Card, ChosenBand, WeekInfo, week_choices, week_info
 from optimiser.athlete.cards import card
 from optimiser.athlete.logged import with_logged
 from optimiser.athlete.measured import as_measured
@@ -119,10 +119,10 @@ class _Weeks:
 
     def __init__(self, loaded: Loaded, rules: Sequence[Rule], index: int) -> None:
         self._loaded, self._rules, self._index = loaded, rules, index
-        self._read: dict[Path, tuple[list[Choice], WeekInfo]] = {}
+        self._read: dict[Path, tuple[list[ChosenBand], WeekInfo]] = {}
         self._slots: dict[Path, tuple[tuple[str, dt.date], ...]] = {}
 
-    def choices(self, path: Path) -> list[Choice]:
+    def choices(self, path: Path) -> list[ChosenBand]:
         """Return what the plan in ``path`` asks for."""
         return self._week(path)[0]
 
@@ -140,7 +140,7 @@ class _Weeks:
                 err=True,
             )
 
-    def _week(self, path: Path) -> tuple[list[Choice], WeekInfo]:
+    def _week(self, path: Path) -> tuple[list[ChosenBand], WeekInfo]:
         if path not in self._read:
             loaded, rules = as_planned(path, self._loaded, self._rules)
             there = progress(loaded, read_plan(path, loaded, rules))

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from cli.files.fixtures_file import clubs_in, find_fixtures
-from cli.files.fixtures_found import Asked, DateOrder, Found, found_words
+from cli.files.fixtures_found import Asked, DateOrder, FoundFixtures, found_words
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import best_by_date, proposals
@@ -32,7 +32,7 @@ def club_files(path: Path, dates: DateOrder) -> tuple[dict[str, str], list[str]]
     return texts, _words(path.name, found)
 
 
-def _words(name: str, found: Sequence[Found]) -> list[str]:
+def _words(name: str, found: Sequence[FoundFixtures]) -> list[str]:
     """Return what was read of a league's list, and once each what was left out of it."""
     counts = [len(each.listed) for each in found]
     least, most = min(counts), max(counts)
@@ -46,7 +46,7 @@ def _plain(name: str) -> str:
     return re.sub(r"\W+", "_", name.lower()).strip("_")[:60] or "club"
 
 
-def _season(path: Path, found: Found) -> str:
+def _season(path: Path, found: FoundFixtures) -> str:
     fixtures = [item.fixture for item in found.listed]
     proposed = [] if found.ranked else proposals(fixtures)
     frame = frame_with_friendlies(

@@ -16,7 +16,7 @@ from optimiser.domain.wording import counted
 from optimiser.rule import Rule, Waiver
 
 
-class Choice(Strict):
+class Pinned(Strict):
     """One decided choice.
 
     Parameters
@@ -69,7 +69,7 @@ class Pin(Rule):
         "": "drop the pin in {week}, which is closed",
     }
 
-    choices: tuple[Choice, ...] = ()
+    choices: tuple[Pinned, ...] = ()
 
     def check(self, season: Season) -> None:
         """Refuse pins of weeks, qualities or bands that the season does not have."""
@@ -96,7 +96,7 @@ class Pin(Rule):
             self._post_band(board, choice, week, index)
             self._post_dose(board, choice, week, index)
 
-    def _post_band(self, board: Board, choice: Choice, week: int, index: int) -> None:
+    def _post_band(self, board: Board, choice: Pinned, week: int, index: int) -> None:
         rung = _rung(board.season, choice)
         if rung is not None and not self.free(week, choice.quality, "band"):
             tag = self.tag(
@@ -110,7 +110,7 @@ class Pin(Rule):
             )
             board.model.at_least(board.rung(index, week, rung), 1, tag)
 
-    def _post_dose(self, board: Board, choice: Choice, week: int, index: int) -> None:
+    def _post_dose(self, board: Board, choice: Pinned, week: int, index: int) -> None:
         if choice.dose is None or self.free(week, choice.quality, "dose"):
             return
         dose = dose_of(choice.dose)
@@ -176,7 +176,7 @@ class Pin(Rule):
         return f"What is decided stays: {counted(len(self.choices), 'choice')}."
 
 
-def _rung(season: Season, choice: Choice) -> int | None:
+def _rung(season: Season, choice: Pinned) -> int | None:
     """Return the pinned rung from 0; ValueError if the ladder has no such band."""
     if choice.band is None:
         return None

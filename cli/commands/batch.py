@@ -26,7 +26,7 @@ from cli.versions import versions
 from constraints.load import load_rules
 from optimiser.batch.case import Case
 from optimiser.batch.engine import Crew
-from optimiser.batch.row import Row
+from optimiser.batch.row import BatchRow
 from optimiser.batch.rule_sets import compare
 from optimiser.batch.run import run_batch
 from optimiser.batch.work import USUAL_EFFORT, Solver, season_solver
@@ -129,7 +129,7 @@ def _check(out: Path | None, resume: bool) -> None:
         )
 
 
-def _draw(rows: Sequence[Row], picture: Path) -> None:
+def _draw(rows: Sequence[BatchRow], picture: Path) -> None:
     """Write the chart; matplotlib is loaded only here."""
     from cli.render.pictures.batch import batch_chart
     from cli.render.pictures.save import png_bytes, svg_bytes
@@ -148,18 +148,18 @@ def _crew(jobs: int | None, scheduler: str | None) -> Crew:
 
 
 def _run(
-    found: Sequence[Case | Row],
+    found: Sequence[Case | BatchRow],
     crew: Crew,
     solver: Solver,
     out: Path | None,
     *,
     resume: bool,
     force: bool,
-) -> list[Row]:
+) -> list[BatchRow]:
     """Solve the cases, each row on disk as it comes; return all rows in the order asked for."""
     cases = [item for item in found if isinstance(item, Case)]
-    bad = [item for item in found if isinstance(item, Row)]
-    done: list[Row] = list(bad)
+    bad = [item for item in found if isinstance(item, BatchRow)]
+    done: list[BatchRow] = list(bad)
     log = RowLog(out) if out else None
     known = log.known() if log and resume else {}
     with ExitStack() as held:
@@ -211,7 +211,7 @@ class Shown:
         self.line.clear()
 
 
-def _text(rows: Sequence[Row], form: str) -> str:
+def _text(rows: Sequence[BatchRow], form: str) -> str:
     if form == "csv":
         return results_csv(rows)
     found = compare(rows, AS_WRITTEN)

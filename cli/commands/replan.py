@@ -41,7 +41,7 @@ from cli.season.rewrite import rewritten
 from cli.solving import document_of, search_options, settings_of
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from optimiser.change.decided import Decided
-from optimiser.change.trade import Choice, TradeOff, trade_off
+from optimiser.change.trade import TradeOff, WayOn, trade_off
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted
@@ -197,7 +197,7 @@ def _conceded(changed: ChangedSeason, nearest: Nearest) -> ChangedSeason:
     return replace(changed, loaded=loaded, rules=tuple(nearest.rules))
 
 
-def _chosen(trade: TradeOff, letter: str) -> Choice:
+def _chosen(trade: TradeOff, letter: str) -> WayOn:
     """Return the plan of a letter."""
     plans = letters(trade)
     found = plans.get(letter.strip().upper())

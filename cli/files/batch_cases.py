@@ -11,7 +11,7 @@ from cli.season.commit import open_folder
 from cli.season.folder import SCENARIO, folder_of
 from cli.season.progress import Progress, begun
 from optimiser.batch.case import Case, make_case
-from optimiser.batch.row import Row
+from optimiser.batch.row import BatchRow
 
 
 def season_files(named: Sequence[Path], but: Sequence[Path]) -> list[Path]:
@@ -41,7 +41,7 @@ def season_files(named: Sequence[Path], but: Sequence[Path]) -> list[Path]:
 
 def batch_cases(
     paths: Sequence[Path], sets: Sequence[RuleSet], versions: Mapping[str, str]
-) -> Iterator[Case | Row]:
+) -> Iterator[Case | BatchRow]:
     """Yield a case for every file under every rule set, or a row that says why there is none."""
     for path in paths:
         try:
@@ -76,7 +76,7 @@ def _case(
     rules: RuleSet,
     versions: Mapping[str, str],
     there: Progress | None,
-) -> Case | Row:
+) -> Case | BatchRow:
     held = under(loaded, rules)
     try:
         ready = read_rules(held)
@@ -95,8 +95,8 @@ def _case(
     )
 
 
-def _bad(path: Path, season: str, rules: RuleSet, error: InputError) -> Row:
-    return Row(
+def _bad(path: Path, season: str, rules: RuleSet, error: InputError) -> BatchRow:
+    return BatchRow(
         status="bad_file",
         why_not=error.paragraph(),
         season=season,

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from cli.files.errors import InputError
 from cli.files.fixtures_csv import find_fixtures_csv, rows_csv
-from cli.files.fixtures_found import KINDS, Asked, Found
+from cli.files.fixtures_found import KINDS, Asked, FoundFixtures
 from cli.files.fixtures_head import Row
 from cli.files.fixtures_ics import find_fixtures_ics
 from cli.files.fixtures_ods import find_fixtures_ods, rows_ods
@@ -16,7 +16,7 @@ from optimiser.domain.wording import counted
 
 #: Endings of tables in plain text.
 TEXTS = (".csv", ".tsv", ".txt")
-READERS: dict[str, Callable[[Path, Asked], Found]] = {
+READERS: dict[str, Callable[[Path, Asked], FoundFixtures]] = {
     **dict.fromkeys(TEXTS, find_fixtures_csv),
     ".ics": find_fixtures_ics,
     ".xlsx": find_fixtures_xlsx,
@@ -55,7 +55,7 @@ def clubs_in(path: Path) -> tuple[str, ...]:
     return league_clubs(path, reader(path))
 
 
-def find_fixtures(path: Path, asked: Asked) -> Found:
+def find_fixtures(path: Path, asked: Asked) -> FoundFixtures:
     """Return the fixtures of a file, at least one, and what was left out of it."""
     reader = READERS.get(path.suffix.lower())
     if reader is None:
@@ -73,7 +73,7 @@ def find_fixtures(path: Path, asked: Asked) -> Found:
     return found
 
 
-def _why_none(found: Found) -> str:
+def _why_none(found: FoundFixtures) -> str:
     """Say what a list without a match has instead."""
     reasons = dict.fromkeys(KINDS[item.kind][2] for item in found.left_out)
     many = counted(found.rows, found.unit)

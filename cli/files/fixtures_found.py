@@ -61,7 +61,7 @@ class LeftOut:
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundFixtures:
     """A fixture list as understood.
 
     Parameters
@@ -119,7 +119,7 @@ KINDS = {
 UNTOLD = ("heading",)
 
 
-def found_words(name: str, found: Found) -> list[str]:
+def found_words(name: str, found: FoundFixtures) -> list[str]:
     """Return what was understood: a line of counts, then a line for each that was left out."""
     counts = [_counted(len(found.listed), "match", "matches")]
     for kind, (one, more, _) in KINDS.items():

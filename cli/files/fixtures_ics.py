@@ -12,7 +12,7 @@ from pydantic import ValidationError
 from cli.files.errors import InputError
 from cli.files.fixtures_doubts import doubts
 from cli.files.fixtures_entries import Entry, all_day, categories, latest, left_out_kind, name_of
-from cli.files.fixtures_found import NO_ZONE, Asked, Found, LeftOut
+from cli.files.fixtures_found import NO_ZONE, Asked, FoundFixtures, LeftOut
 from cli.files.fixtures_places import opponent_and_place
 from cli.files.fixtures_repeats import days_of
 from cli.files.listed import Listed
@@ -23,7 +23,7 @@ from optimiser.domain.fixture import Fixture, Priority
 NAMED = 12
 
 
-def find_fixtures_ics(path: Path, asked: Asked) -> Found:
+def find_fixtures_ics(path: Path, asked: Asked) -> FoundFixtures:
     """Return the fixtures of a calendar and what was left out of it.
 
     A date is the local one of the event's own time zone; a time in UTC is turned into that of
@@ -47,7 +47,7 @@ def find_fixtures_ics(path: Path, asked: Asked) -> Found:
     notices += [] if asked.calendar or asked.match else doubts(matches)
     ranked = any(item.fixture.priority is not Priority.LOW for item in listed)
     left_out = [item for item in told if item]
-    return Found(listed, len(entries), "entry", left_out, notices, ranked)
+    return FoundFixtures(listed, len(entries), "entry", left_out, notices, ranked)
 
 
 def _entries(path: Path, asked: Asked) -> list[Entry]:

@@ -17,7 +17,7 @@ from cli.files.fixtures_dates import (
     split_cell,
     telling_date,
 )
-from cli.files.fixtures_found import NO_ZONE, Asked, DateOrder, Found, LeftOut
+from cli.files.fixtures_found import NO_ZONE, Asked, DateOrder, FoundFixtures, LeftOut
 from cli.files.fixtures_head import Head, Row, head_of
 from cli.files.fixtures_pairs import are_pairs, put_sides
 from cli.files.fixtures_row import fixture_of
@@ -36,7 +36,9 @@ OFF = ("kickoff", RESULT, "date")
 FEW = 4
 
 
-def table_found(path: Path, rows: Sequence[Row], asked: Asked, *, wide: bool = False) -> Found:
+def table_found(
+    path: Path, rows: Sequence[Row], asked: Asked, *, wide: bool = False
+) -> FoundFixtures:
     """Return the fixtures of a table, the first rows of which may be a title.
 
     Parameters
@@ -69,7 +71,7 @@ def table_found(path: Path, rows: Sequence[Row], asked: Asked, *, wide: bool = F
     found = [Listed(fixture_of(path, place, cells, order), place) for place, cells in kept]
     notices += [*of_places, *_teams(kept), *_other_weekdays(kept, order)]
     others = max(0, len(everyones) - len(given))
-    return Found(
+    return FoundFixtures(
         found,
         len(given) + others + len(sorted_.left_out),
         "row",

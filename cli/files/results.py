@@ -13,7 +13,7 @@ import click
 
 from cli.files.safe_cell import safe_rows
 from cli.files.safe_write import write_bytes
-from optimiser.batch.row import COLUMNS, Row
+from optimiser.batch.row import COLUMNS, BatchRow
 
 NUMBERS = {"gap", "match", "at_high", "at_medium", "at_low", "largest_ramp", "seconds"}
 WHOLE = {"peak_load", "weeks_at_caps", "deloads", "tapers", "seed"}
@@ -36,13 +36,13 @@ def check_results(path: Path) -> None:
         _arrow()
 
 
-def write_results(path: Path, rows: Sequence[Row]) -> None:
+def write_results(path: Path, rows: Sequence[BatchRow]) -> None:
     """Write ``rows`` as the ending of ``path`` says: .parquet, .csv or .json."""
     made = {".parquet": _parquet, ".csv": _csv, ".json": _json}[path.suffix.lower()](rows)
     write_bytes(path, made)
 
 
-def results_csv(rows: Sequence[Row]) -> str:
+def results_csv(rows: Sequence[BatchRow]) -> str:
     """Return rows as CSV with one heading."""
     out = io.StringIO()
     table = csv.DictWriter(out, COLUMNS, lineterminator="\n")
@@ -51,20 +51,20 @@ def results_csv(rows: Sequence[Row]) -> str:
     return out.getvalue()
 
 
-def row_cells(row: Row) -> dict[str, Any]:
+def row_cells(row: BatchRow) -> dict[str, Any]:
     """Return a row's cells by column, None where there is no number."""
     return {name: getattr(row, name) for name in COLUMNS}
 
 
-def _csv(rows: Sequence[Row]) -> bytes:
+def _csv(rows: Sequence[BatchRow]) -> bytes:
     return results_csv(rows).encode()
 
 
-def _json(rows: Sequence[Row]) -> bytes:
+def _json(rows: Sequence[BatchRow]) -> bytes:
     return f"{json.dumps([row_cells(row) for row in rows], indent=2)}\n".encode()
 
 
-def _parquet(rows: Sequence[Row]) -> bytes:
+def _parquet(rows: Sequence[BatchRow]) -> bytes:
     arrow = _arrow()
     kinds = {name: arrow.float64() for name in NUMBERS} | {name: arrow.int64() for name in WHOLE}
     schema = arrow.schema([(name, kinds.get(name, arrow.string())) for name in COLUMNS])

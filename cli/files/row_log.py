@@ -7,7 +7,7 @@ from typing import Self
 from pydantic import ValidationError
 
 from cli.files.errors import InputError
-from optimiser.batch.row import Result, Row
+from optimiser.batch.row import BatchRow, Result
 
 ENDING = ".rows.jsonl"
 
@@ -66,7 +66,7 @@ class RowLog:
         except OSError as error:
             raise InputError.from_os(self.path, error) from None
 
-    def add(self, row: Row) -> None:
+    def add(self, row: BatchRow) -> None:
         """Write a row so that it is still there if the power fails."""
         self._file.write(f"{row.model_dump_json()}\n".encode())
         self._file.flush()
@@ -78,9 +78,9 @@ class RowLog:
     def __exit__(self, *_: object) -> None:
         self._file.close()
 
-    def _row(self, number: int, line: bytes) -> Row:
+    def _row(self, number: int, line: bytes) -> BatchRow:
         try:
-            return Row.model_validate_json(line)
+            return BatchRow.model_validate_json(line)
         except ValidationError:
             raise InputError(
                 self.path,

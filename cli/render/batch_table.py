@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from tabulate import tabulate
 
 from cli.render.words import one_line
-from optimiser.batch.row import PLANNED, Row
+from optimiser.batch.row import PLANNED, BatchRow
 from optimiser.batch.rule_sets import COVER, Comparison
 
 STATUS = {
@@ -25,7 +25,7 @@ HEADS = [
 ]  # fmt: skip
 
 
-def batch_text(rows: Sequence[Row], found: Sequence[Comparison]) -> str:
+def batch_text(rows: Sequence[BatchRow], found: Sequence[Comparison]) -> str:
     """Return the whole report: comparison, plans by match score, then what has no plan."""
     parts = [_comparison(found), _planned(rows), _without(rows), _counted(rows)]
     return "\n\n".join(part for part in parts if part)
@@ -79,7 +79,7 @@ def _interval(item: Comparison) -> str:
     return f"{item.low:+.2f} to {item.high:+.2f}"
 
 
-def _planned(rows: Sequence[Row]) -> str:
+def _planned(rows: Sequence[BatchRow]) -> str:
     held = sorted(
         (row for row in rows if row.planned),
         key=lambda row: (-(row.match or 0), row.season, row.rules),
@@ -100,7 +100,7 @@ def _planned(rows: Sequence[Row]) -> str:
     return f"Plans, best match score first.\n{text}"
 
 
-def _without(rows: Sequence[Row]) -> str:
+def _without(rows: Sequence[BatchRow]) -> str:
     held = sorted((row for row in rows if not row.planned), key=lambda row: (row.season, row.rules))
     if not held:
         return ""
@@ -121,7 +121,7 @@ def _without(rows: Sequence[Row]) -> str:
     return f"Without a plan.\n{text}"
 
 
-def _counted(rows: Sequence[Row]) -> str:
+def _counted(rows: Sequence[BatchRow]) -> str:
     counts = {status: sum(row.status == status for row in rows) for status in STATUS}
     told = ", ".join(f"{count} {STATUS[status]}" for status, count in counts.items() if count)
     solves = len({row.key or id(row) for row in rows})

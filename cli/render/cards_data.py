@@ -18,7 +18,7 @@ from optimiser.athlete.card import Block, Card, Line, SessionCard
 
 
 @dataclass(frozen=True)
-class Row:
+class CardRow:
     """One exercise; ``rising`` are the sets before it."""
 
     step: str
@@ -38,7 +38,7 @@ class Part:
     title: str
     detail: str
     minutes: int
-    rows: tuple[Row, ...]
+    rows: tuple[CardRow, ...]
     notes: tuple[str, ...]
     own: bool
 
@@ -99,8 +99,8 @@ def _part(block: Block) -> Part:
     )
 
 
-def _row(line: Line) -> Row:
-    return Row(
+def _row(line: Line) -> CardRow:
+    return CardRow(
         step=line.step,
         exercise=clean(line.exercise),
         work=work_words(line),

@@ -14,7 +14,7 @@ from cli.render.given_up import conceded_text
 from cli.render.proof import proof
 from cli.render.words import one_line
 from optimiser.change.side_by_side import WeekRow, week_rows
-from optimiser.change.trade import Choice, TradeOff
+from optimiser.change.trade import TradeOff, WayOn
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import ConcessionPart, SeasonPart
 from optimiser.domain.fixture import Fixture
@@ -58,7 +58,7 @@ class Asked:
     concessions: tuple[ConcessionPart, ...] = ()
 
 
-def letters(trade: TradeOff) -> dict[str, Choice]:
+def letters(trade: TradeOff) -> dict[str, WayOn]:
     """Return the plans by letter, from the least change to the best."""
     return dict(zip(string.ascii_uppercase, trade.choices, strict=False))
 
@@ -152,7 +152,7 @@ def _at_peak(ready: float, best: float) -> str:
     return told if abs(ready - best) < WORTH else f"{told} ({ready - best:+.1f})"
 
 
-def kind_words(trade: TradeOff, choice: Choice) -> str:
+def kind_words(trade: TradeOff, choice: WayOn) -> str:
     """Return what a plan on the trade-off is, in a few words."""
     top = max(each.match or 0.0 for each in trade.choices)
     if not choice.cells:
@@ -173,7 +173,7 @@ def _load(asked: Asked, plan: Plan) -> int:
     return sum(training_load(asked.season, plan, week) for week in weeks)
 
 
-def _rows(asked: Asked, choice: Choice) -> Sequence[WeekRow]:
+def _rows(asked: Asked, choice: WayOn) -> Sequence[WeekRow]:
     return week_rows(asked.old, choice.plan, asked.weeks)
 
 
@@ -194,7 +194,7 @@ def _best(trade: TradeOff) -> SeasonPart | None:
     return None if trade.best.verdict is None else season_part(trade.best.verdict)
 
 
-def _changes(asked: Asked, letter: str, choice: Choice) -> str:
+def _changes(asked: Asked, letter: str, choice: WayOn) -> str:
     rows = _rows(asked, choice)
     head = f"Plan {letter}: what changes" if rows else f"Plan {letter}: nothing changes."
     lines = [_bullet(week_words(asked.season, row)) for row in rows]
@@ -223,7 +223,7 @@ def replan_data(asked: Asked, trade: TradeOff, digest: str) -> dict[str, Any]:
     }
 
 
-def _choice_data(asked: Asked, choice: Choice) -> dict[str, Any]:
+def _choice_data(asked: Asked, choice: WayOn) -> dict[str, Any]:
     score = asdict(match_score(asked.season, choice.plan))
     return {
         "kind": choice.kind,
@@ -236,7 +236,7 @@ def _choice_data(asked: Asked, choice: Choice) -> dict[str, Any]:
     }
 
 
-def _peaks_data(asked: Asked, choice: Choice) -> list[dict[str, Any]]:
+def _peaks_data(asked: Asked, choice: WayOn) -> list[dict[str, Any]]:
     ready = readiness(asked.season, choice.plan)[0]
     return [
         {"week": week + 1, "date": str(peak.date), "readiness": kept(ready[week])}

@@ -15,7 +15,7 @@ from cli.serve.session import Session
 from cli.serve.side import Side
 from cli.serve.who_is_there import who_is_there
 from optimiser.change.decided import Decided
-from optimiser.change.trade import Choice
+from optimiser.change.trade import WayOn
 from optimiser.days.week_plan import DayPlan, WeekPlan
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import dose_of
@@ -152,7 +152,7 @@ def take_way(session: Session, letter: str) -> None:
     at = ord(letter[:1].upper() or "?") - ord("A")
     if not 0 <= at < len(ways.trade.choices):
         raise NotNowError("That plan is no longer there.")
-    chosen: Choice = ways.trade.choices[at]
+    chosen: WayOn = ways.trade.choices[at]
     verdict = ways.trade.best.verdict if chosen.kind == "best" else None
     session.take_plan(session.here.planned(chosen.plan, verdict, provisional=False))
 

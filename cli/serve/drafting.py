@@ -12,7 +12,7 @@ from pydantic import Field
 
 from cli.files.errors import InputError
 from cli.files.fixtures_file import clubs_in, find_fixtures
-from cli.files.fixtures_found import Asked, Found, found_words
+from cli.files.fixtures_found import Asked, FoundFixtures, found_words
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import Proposal, best_by_date, proposals
@@ -159,13 +159,13 @@ class Drafting:
         path.write_bytes(self.given.data)
         return path
 
-    def _find(self, path: Path, reading: Reading) -> Found:
+    def _find(self, path: Path, reading: Reading) -> FoundFixtures:
         return find_fixtures(
             path,
             Asked(reading.dates, match=reading.match.strip(), club=reading.club.strip()),
         )
 
-    def _frame(self, path: Path, found: Found, reading: Reading) -> Frame:
+    def _frame(self, path: Path, found: FoundFixtures, reading: Reading) -> Frame:
         fixtures = [item.fixture for item in found.listed]
         off, pre = reading.off_season, reading.pre_season
         return frame_with_friendlies(path, fixtures, off_season=off, pre_season=pre)
@@ -179,7 +179,7 @@ class Drafting:
     def _copied(self, path: Path) -> tuple[str, bytes]:
         return f"fixtures{path.suffix.lower()}", self.given.data
 
-    def _text(self, path: Path, found: Found, wish: Wish) -> str:
+    def _text(self, path: Path, found: FoundFixtures, wish: Wish) -> str:
         fixtures = [item.fixture for item in found.listed]
         frame = self._frame(path, found, wish.reading)
         if wish.starts:
@@ -207,12 +207,12 @@ class Drafting:
         return _with_hours(scenario_text(draft), wish)
 
 
-def _by_itself(reading: Reading, found: Found) -> bool:
+def _by_itself(reading: Reading, found: FoundFixtures) -> bool:
     """Tell whether a list is understood by its own cells, without what was said about it."""
     return not (reading.dates or reading.match or reading.club or found.apart)
 
 
-def _proposed(found: Found, fixtures: list[Fixture]) -> list[Proposal]:
+def _proposed(found: FoundFixtures, fixtures: list[Fixture]) -> list[Proposal]:
     return [] if found.ranked else proposals(fixtures)
 
 

@@ -45,7 +45,7 @@ class Kit(Strict):
     missing: tuple[str, ...] = ()
 
 
-class Choice(Strict):
+class ChosenBand(Strict):
     """What the plan asks of one quality this week; ``rung`` counts from 0."""
 
     quality: Quality
@@ -339,10 +339,10 @@ def _weeks_back(season: Season, index: int, restart: Restart) -> int | None:
     return index - start if _days_off(season, start) >= restart.days_off else None
 
 
-def week_choices(season: Season, plan: Plan, index: int) -> list[Choice]:
+def week_choices(season: Season, plan: Plan, index: int) -> list[ChosenBand]:
     """Return what the plan asks for in week ``index`` (from 0), leaving out what is not done."""
     return [
-        Choice(quality=quality, rung=rungs[index], dose=doses[index])
+        ChosenBand(quality=quality, rung=rungs[index], dose=doses[index])
         for quality, rungs, doses in zip(season.qualities, plan.rungs, plan.doses, strict=True)
         if rungs[index] is not None and doses[index] is not Dose.NONE
     ]

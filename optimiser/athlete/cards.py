@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from optimiser.athlete.allowed import allowed_rung
-from optimiser.athlete.card import Card, Choice, Kit, Section, SessionCard, SessionDay, WeekInfo
+from optimiser.athlete.card import Card, ChosenBand, Kit, Section, SessionCard, SessionDay, WeekInfo
 from optimiser.athlete.card_lines import LineMaker, Made
 from optimiser.athlete.care import YOUNG
 from optimiser.athlete.choosing import Chooser
@@ -22,7 +22,7 @@ from optimiser.athlete.sessions import Worked, session_cards
 from optimiser.athlete.squad import Athlete
 from optimiser.athlete.stages import OUT
 from optimiser.athlete.top_up import top_ups
-from optimiser.athlete.youth import Work, gentler
+from optimiser.athlete.youth import SetWork, gentler
 from optimiser.days.retests import retest_words
 from optimiser.domain.quality import Dose
 
@@ -31,7 +31,7 @@ USUAL_KIT = Kit()
 
 def card(
     athlete: Athlete,
-    choices: Iterable[Choice],
+    choices: Iterable[ChosenBand],
     week: WeekInfo,
     library: Library | None = None,
     kit: Kit = USUAL_KIT,
@@ -101,7 +101,7 @@ class _Work:
     def __init__(
         self,
         athlete: Athlete,
-        choices: Sequence[Choice],
+        choices: Sequence[ChosenBand],
         week: WeekInfo,
         library: Library,
         kit: Kit,
@@ -155,7 +155,7 @@ def _not_cleared(athlete: Athlete, hold: Hold) -> str:
 
 
 def section(
-    choice: Choice, maker: LineMaker, hold: Hold = NO_HOLD, block_week: int | None = None
+    choice: ChosenBand, maker: LineMaker, hold: Hold = NO_HOLD, block_week: int | None = None
 ) -> Section:
     """Return the work for one quality, on the highest band the athlete may do.
 
@@ -203,7 +203,9 @@ def _chosen(
     return maker.choose(items, replace(chooser, barred=frozenset(chooser.barred) - asked))
 
 
-def _share(choice: Choice, made: Sequence[Made], maker: LineMaker, block_week: int | None) -> float:
+def _share(
+    choice: ChosenBand, made: Sequence[Made], maker: LineMaker, block_week: int | None
+) -> float:
     """Return the share of the plan's time that what is left takes.
 
     A lighter week of the block has the plan's minutes all the same.
@@ -238,7 +240,7 @@ def _label(label: str, stages: Sequence[Sequence[Item]], block_week: int | None)
 
 def _items(
     written: Sequence[Item],
-    choice: Choice,
+    choice: ChosenBand,
     maker: LineMaker,
     hold: Hold,
     block_week: int | None,
@@ -251,7 +253,7 @@ def _items(
     if not maker.athlete.young:
         return items
     adult = _adult(choice, maker, hold, block_week)
-    young, level = Work(items, maker.kilograms), maker.athlete.training_level
+    young, level = SetWork(items, maker.kilograms), maker.athlete.training_level
     return gentler(young, adult, level, maker.library, choice.dose, held=not hold.free)
 
 
@@ -261,7 +263,7 @@ def _as_if_alone(items: Sequence[Item], maker: LineMaker) -> Sequence[Item]:
     return _chosen(items, maker, maker.choosing(barred=barred))[0]
 
 
-def _adult(choice: Choice, maker: LineMaker, hold: Hold, block_week: int | None) -> Work:
+def _adult(choice: ChosenBand, maker: LineMaker, hold: Hold, block_week: int | None) -> SetWork:
     """Return the work of an adult with the same plan, the same limits and the same week."""
     adult = {"age": None, "under_18": None, "training_level": "advanced"}
     grown = LineMaker(
@@ -275,7 +277,7 @@ def _adult(choice: Choice, maker: LineMaker, hold: Hold, block_week: int | None)
     )
     now = progressed(own, maker.library, block_week)
     items = () if rung is None else held_items(now, planned, hold, maker.library, choice.dose)
-    return Work(items, grown.kilograms)
+    return SetWork(items, grown.kilograms)
 
 
 def _unread(maker: LineMaker, hold: Hold) -> Iterable[str]:

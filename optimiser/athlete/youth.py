@@ -55,7 +55,7 @@ Kilograms = Callable[[Item], float]
 
 
 @dataclass(frozen=True)
-class Work:
+class SetWork:
     """Items, and what is loaded for them."""
 
     items: Sequence[Item]
@@ -72,8 +72,8 @@ def _tonnes(item: Item, kilograms: Kilograms, dose: Dose) -> float:
 
 
 def gentler(
-    young: Work,
-    adult: Work,
+    young: SetWork,
+    adult: SetWork,
     level: TrainingLevel,
     library: Library,
     dose: Dose,

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from optimiser.batch.row import Result, Row
+from optimiser.batch.row import BatchRow, Result
 from optimiser.change.decided import Decided
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
@@ -27,7 +27,7 @@ class Case:
     Parameters
     ----------
     season, file, rules, digest, seed
-        See :class:`~optimiser.batch.row.Row`.
+        See :class:`~optimiser.batch.row.BatchRow`.
     key
         Equal for cases that are one and the same solve.
     season_json
@@ -51,13 +51,13 @@ class Case:
     loaded: tuple[Rule, ...]
     decided: str = ""
 
-    def row(self, result: Result) -> Row:
+    def row(self, result: Result) -> BatchRow:
         """Return ``result`` under the names of this case."""
         names = {
             name: getattr(self, name)
             for name in ("season", "file", "rules", "digest", "seed", "key")
         }
-        return Row.model_construct(**{**dict(result), **names})
+        return BatchRow.model_construct(**{**dict(result), **names})
 
 
 def make_case(

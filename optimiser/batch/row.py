@@ -63,7 +63,7 @@ class Result(Strict):
     plan: Plan | None = None
 
 
-class Row(Result):
+class BatchRow(Result):
     """A result with the names of what it is about.
 
     Parameters

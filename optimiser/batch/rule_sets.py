@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from optimiser.batch.row import Row
+from optimiser.batch.row import BatchRow
 
 #: Points of match score below which two plans count as equal.
 SAME = 0.05
@@ -47,7 +47,7 @@ class Comparison:
     high: float | None = None
 
 
-def compare(rows: Sequence[Row], base: str) -> list[Comparison]:
+def compare(rows: Sequence[BatchRow], base: str) -> list[Comparison]:
     """Return every rule set compared with ``base``, best first.
 
     Ranked by the median difference, the base itself at 0; sets without a pair come last.
@@ -82,7 +82,7 @@ def bootstrap_interval(
     return float(low), float(high)
 
 
-def _one(rows: Sequence[Row], name: str, base: str) -> Comparison:
+def _one(rows: Sequence[BatchRow], name: str, base: str) -> Comparison:
     here = [row for row in rows if row.rules == name]
     scores = [row.match for row in here if row.planned and row.match is not None]
     planned = sum(row.planned for row in here)
@@ -98,7 +98,7 @@ def _one(rows: Sequence[Row], name: str, base: str) -> Comparison:
     return alone if name == base else _paired(alone, rows, base)
 
 
-def _paired(alone: Comparison, rows: Sequence[Row], base: str) -> Comparison:
+def _paired(alone: Comparison, rows: Sequence[BatchRow], base: str) -> Comparison:
     mine, other = _scores(rows, alone.rules), _scores(rows, base)
     gained = np.array([mine[key] - other[key] for key in mine if key in other])
     if not gained.size:
@@ -116,7 +116,7 @@ def _paired(alone: Comparison, rows: Sequence[Row], base: str) -> Comparison:
     )
 
 
-def _scores(rows: Sequence[Row], name: str) -> dict[str, float]:
+def _scores(rows: Sequence[BatchRow], name: str) -> dict[str, float]:
     return {
         row.file or row.season: row.match
         for row in rows

@@ -8,7 +8,7 @@ from functools import partial
 from optimiser.batch.case import Case
 from optimiser.batch.engine import Crew, run_jobs
 from optimiser.batch.loosen import only_loosens
-from optimiser.batch.row import SETTLED, Result, Row
+from optimiser.batch.row import SETTLED, BatchRow, Result
 from optimiser.batch.work import Load, Solver, job_of, work
 from optimiser.domain.plan import Plan
 
@@ -36,7 +36,7 @@ def run_batch(
     *,
     known: Mapping[str, Result] | None = None,
     solver: Solver | None = None,
-) -> Iterator[Row]:
+) -> Iterator[BatchRow]:
     """Solve ``cases`` and yield their rows as they come.
 
     Cases of one key are solved once. A rule set that only loosens another one starts from

@@ -28,7 +28,7 @@ WORTH = 0.05
 
 
 @dataclass(frozen=True)
-class Choice:
+class WayOn:
     """One plan on the trade-off.
 
     Parameters
@@ -64,7 +64,7 @@ class TradeOff:
     """
 
     status: Literal["planned", "clash", "out_of_time"]
-    choices: tuple[Choice, ...]
+    choices: tuple[WayOn, ...]
     at_least: int
     best: Near
     seconds: float
@@ -116,9 +116,9 @@ class _Search:
     def cells(self, plan: Plan) -> int:
         return len(changed_cells(self.old, plan, self.decided.weeks))
 
-    def choice(self, kind: Kind, plan: Plan) -> Choice:
+    def choice(self, kind: Kind, plan: Plan) -> WayOn:
         score = match_score(self.season, plan).score
-        return Choice(kind, plan, self.cells(plan), score, self.breaches(plan))
+        return WayOn(kind, plan, self.cells(plan), score, self.breaches(plan))
 
     def stands(self) -> bool:
         """Tell whether the old plan may go on as it is, after what was done."""
@@ -179,10 +179,10 @@ class _Search:
         return weight
 
 
-def _undominated(choices: Sequence[Choice]) -> tuple[Choice, ...]:
+def _undominated(choices: Sequence[WayOn]) -> tuple[WayOn, ...]:
     """Return the plans that none other beats in both, fewest changes first."""
     ordered = sorted(choices, key=lambda each: (each.cells, -(each.match or 0.0)))
-    kept: list[Choice] = []
+    kept: list[WayOn] = []
     for each in ordered:
         if not kept or (each.match or 0.0) > (kept[-1].match or 0.0) + WORTH:
             kept.append(each)

@@ -127,7 +127,7 @@ class Marks(NamedTuple):
     minutes: tuple[int, ...]
 
 
-class Choice(NamedTuple):
+class DayChoice(NamedTuple):
     """One place's sessions on days, with what is wrong and what is liked less about them."""
 
     faults: int
@@ -166,14 +166,14 @@ def marks_of(days: Sequence[Day], sessions: Sequence[Held]) -> Marks:
 
 def choice_of(
     task: Task, place: Place, days: Sequence[Day], spread: Spread, marks: Marks
-) -> Choice:
+) -> DayChoice:
     """Return sessions on these days with what they are worth on their own."""
     cost = spread.cost + sum(
         _day_cost(task, place, day, held) for day, held in zip(days, spread.sessions, strict=True)
     )
     if place == "gym":
         cost += NEIGHBOURS * (marks.used & marks.used << 1).bit_count()
-    return Choice(
+    return DayChoice(
         faults=sum(
             _faults_of(task, day, held) for day, held in zip(days, spread.sessions, strict=True)
         ),
@@ -213,7 +213,7 @@ def lifting_costs(task: Task) -> dict[str, int]:
     return LIFTING_COST_HIGH if any(each.great for each in played) else LIFTING_COST
 
 
-def worth_of(task: Task, field: Choice, gym: Choice) -> tuple[int, int]:
+def worth_of(task: Task, field: DayChoice, gym: DayChoice) -> tuple[int, int]:
     """Return faults and cost of a pair."""
     faults, cost = between(task, field.marks, gym.marks)
     return field.faults + gym.faults + faults, field.cost + gym.cost + cost

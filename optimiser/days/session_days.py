@@ -5,7 +5,7 @@ from optimiser.athlete.card import Piece, SessionDay, WeekInfo
 from optimiser.athlete.squad import Athlete
 from optimiser.athlete.standing_week import Standing
 from optimiser.days.week import WeekMaker
-from optimiser.days.week_plan import DayPlan, SessionPlan, WeekPlan, Work
+from optimiser.days.week_plan import DayPlan, PlannedWork, SessionPlan, WeekPlan
 
 
 def with_days(info: WeekInfo, week: WeekPlan, maker: WeekMaker | None = None) -> WeekInfo:
@@ -54,5 +54,5 @@ def for_athlete(info: WeekInfo, athlete: Athlete, history: History | None = None
     return info.model_copy(update={"sessions": sessions})
 
 
-def _piece(work: Work) -> Piece:
+def _piece(work: PlannedWork) -> Piece:
     return Piece(quality=work.name, part=work.part, parts=work.parts, minutes=work.minutes)

@@ -8,7 +8,7 @@ from optimiser.days.common import Work, common_spreads
 from optimiser.days.pieces import Spread
 from optimiser.days.placing import (
     DOUBLE,
-    Choice,
+    DayChoice,
     Marks,
     Placed,
     Task,
@@ -41,14 +41,14 @@ class _Option(NamedTuple):
 
     worth: Worth
     least: Worth
-    choices: tuple[Choice, ...]
+    choices: tuple[DayChoice, ...]
 
 
 class _Found(NamedTuple):
     """The best of a search: for every task its field and its gym sessions."""
 
     worth: Worth
-    pairs: dict[int, tuple[Choice, Choice]]
+    pairs: dict[int, tuple[DayChoice, DayChoice]]
 
 
 def place_together(tasks: Sequence[Task]) -> list[Placed]:
@@ -101,7 +101,7 @@ def _partitions(items: Cluster) -> list[tuple[Cluster, ...]]:
     return sorted(parted(items), key=len)
 
 
-def _placed(task: Task, field: Choice, gym: Choice) -> Placed:
+def _placed(task: Task, field: DayChoice, gym: DayChoice) -> Placed:
     return Placed(field.put, gym.put, worth_of(task, field, gym)[0])
 
 
@@ -157,7 +157,7 @@ class _Search:
     def _on(self, fields: Days, gyms: Days, slack: Worth) -> _Found:
         """Return the best way on some days, if twice it is within ``slack`` of the least."""
         worth = NO_COST
-        pairs: dict[int, tuple[Choice, Choice]] = {}
+        pairs: dict[int, tuple[DayChoice, DayChoice]] = {}
         options = zip(self.clusters, self.options["field"], self.options["gym"], strict=True)
         for cluster, field, gym in options:
             doubled = self._doubled(cluster, fields, gyms)
@@ -218,7 +218,7 @@ def _options_on(
 ) -> list[_Option]:
     """Return the best option for everything it can mean to the other place, best first."""
     best: dict[tuple[Marks, ...], _Option] = {}
-    known: dict[tuple[int, Spread], Choice] = {}
+    known: dict[tuple[int, Spread], DayChoice] = {}
     for each in spreads:
         for key in enumerate(each):
             if key not in known:
@@ -233,7 +233,7 @@ def _options_on(
     return sorted(best.values(), key=lambda option: option.least)
 
 
-def _choice(place: Place, task: Task, days: Days, spread: Spread) -> Choice:
+def _choice(place: Place, task: Task, days: Days, spread: Spread) -> DayChoice:
     """Return one group's choice: what it has no session for is left out."""
     count = task.counts[place]
     kept = list(range(len(days)))

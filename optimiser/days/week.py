@@ -29,10 +29,10 @@ from optimiser.days.timetable import place_week
 from optimiser.days.week_plan import (
     DayPlan,
     MatchInfo,
+    PlannedWork,
     PracticeInfo,
     SessionPlan,
     WeekPlan,
-    Work,
     week_minutes,
 )
 from optimiser.domain.document import SessionDayPart
@@ -382,8 +382,8 @@ def start_bounds(day: Day, held: Held, settings: DaySettings) -> Bounds:
     )
 
 
-def _work(piece: Piece, part: int, parts: int) -> Work:
-    return Work(
+def _work(piece: Piece, part: int, parts: int) -> PlannedWork:
+    return PlannedWork(
         quality=piece.quality.key,
         name=piece.quality.name,
         code=piece.band.code,

@@ -13,7 +13,7 @@ from optimiser.domain.season import Phase
 from optimiser.domain.strict import Strict
 
 
-class Work(Strict):
+class PlannedWork(Strict):
     """One quality's part of a session.
 
     Parameters
@@ -65,7 +65,7 @@ class SessionPlan(Strict):
     """
 
     place: Place
-    work: tuple[Work, ...]
+    work: tuple[PlannedWork, ...]
     minutes: int
     load: int
     hard: bool

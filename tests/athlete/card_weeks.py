@@ -2,7 +2,7 @@
 
 import datetime as dt
 
-from optimiser.athlete.card import Choice, Piece, SessionDay, WeekInfo
+from optimiser.athlete.card import ChosenBand, Piece, SessionDay, WeekInfo
 from optimiser.athlete.library import default_library
 from optimiser.athlete.standing import default_preparation
 from optimiser.athlete.standing_week import standing_week
@@ -15,7 +15,7 @@ QUALITIES = default_qualities()
 
 def choices(rung, dose, qualities=QUALITIES):
     """Return the same rung and dose of every quality."""
-    return [Choice(quality=quality, rung=rung, dose=dose) for quality in qualities]
+    return [ChosenBand(quality=quality, rung=rung, dose=dose) for quality in qualities]
 
 
 #: Place and day of each session, days from 0 for Monday.

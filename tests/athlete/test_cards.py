@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from optimiser.athlete.allowed import allowed_rung, intensity
-from optimiser.athlete.card import Choice, Kit, SessionDay, WeekInfo
+from optimiser.athlete.card import ChosenBand, Kit, SessionDay, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.dose_sets import scaled_sets
 from optimiser.athlete.library import default_library
@@ -24,7 +24,7 @@ def athlete(**fields):
 
 
 def section(who, key, rung, dose=Dose.FULL, **more):
-    choice = Choice(quality=LADDERS[key] if isinstance(key, str) else key, rung=rung, dose=dose)
+    choice = ChosenBand(quality=LADDERS[key] if isinstance(key, str) else key, rung=rung, dose=dose)
     (found,) = card(who, [choice], WEEK, **more).sections
     return found
 
@@ -166,7 +166,7 @@ def test_who_is_not_cleared_gets_no_work_and_is_told_whom_to_ask(dose):
     since = dt.date(2026, 8, 3)
     gym = SessionDay(place="gym", date=WEEK.monday, work=("Power",), minutes=30)
     who = athlete(group="returning", unavailable_from=since, unavailable_to=since)
-    choices = [Choice(quality=quality, rung=4, dose=dose) for quality in LADDERS.values()]
+    choices = [ChosenBand(quality=quality, rung=4, dose=dose) for quality in LADDERS.values()]
 
     found = card(who, choices, WEEK.model_copy(update={"sessions": (gym,)}))
 
@@ -186,7 +186,7 @@ def test_who_is_cleared_gets_work():
 @pytest.mark.parametrize("key", sorted(LADDERS))
 def test_a_group_that_comes_back_climbs_a_rung_a_week_whatever_the_squad_does(key, rung, week):
     info = WEEK.model_copy(update={"back": week, "days_off": 0 if week else 56})
-    choice = Choice(quality=LADDERS[key], rung=rung, dose=Dose.REDUCED)
+    choice = ChosenBand(quality=LADDERS[key], rung=rung, dose=Dose.REDUCED)
 
     (found,) = card(athlete(), [choice], info).sections
 
@@ -268,13 +268,13 @@ def test_a_band_with_words_only_prints_them(own_ladders):
 def test_an_absent_athlete_gets_no_work():
     who = athlete(unavailable_from="2026-09-01", unavailable_to="2026-09-20")
 
-    found = card(who, [Choice(quality=LADDERS["sprint"], rung=0, dose=Dose.FULL)], WEEK)
+    found = card(who, [ChosenBand(quality=LADDERS["sprint"], rung=0, dose=Dose.FULL)], WEEK)
     assert (found.sections, found.notes) == ((), ("not available this week",))
 
 
 def test_a_dose_of_none_is_left_out():
     assert not card(
-        athlete(), [Choice(quality=LADDERS["sprint"], rung=0, dose=Dose.NONE)], WEEK
+        athlete(), [ChosenBand(quality=LADDERS["sprint"], rung=0, dose=Dose.NONE)], WEEK
     ).sections
 
 
@@ -299,7 +299,7 @@ def test_ladders_of_three_bands_hold_what_the_user_wrote(own_ladders, own_work):
 
 @pytest.mark.parametrize("group", ["starters", "squad", "non-playing", "returning"])
 def test_whoever_is_said_not_to_be_cleared_gets_no_work_in_any_group(group):
-    choices = [Choice(quality=quality, rung=2, dose=Dose.FULL) for quality in LADDERS.values()]
+    choices = [ChosenBand(quality=quality, rung=2, dose=Dose.FULL) for quality in LADDERS.values()]
 
     found = card(athlete(group=group, cleared=False), choices, WEEK)
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from cli.render.cards import WIDTH, card_text, cards_json, cards_text
 from cli.render.cards_squad import squad_text
-from optimiser.athlete.card import CardSet, Choice, week_choices, week_info
+from optimiser.athlete.card import CardSet, ChosenBand, week_choices, week_info
 from optimiser.athlete.cards import card
 from optimiser.athlete.care import CARE
 from optimiser.athlete.squad import Athlete, Lift, Restriction
@@ -124,7 +124,7 @@ def test_three_bands_of_a_users_own_print_in_order(own_ladders, own_work):
         card_text(
             card(
                 ADA,
-                [Choice(quality=quality, rung=rung, dose=Dose.FULL)],
+                [ChosenBand(quality=quality, rung=rung, dose=Dose.FULL)],
                 week(Dose.FULL, qualities=[quality]),
                 own_work,
             )

@@ -8,7 +8,7 @@ from card_weeks import choices as week_of
 from card_weeks import week as session_week
 
 from optimiser.athlete.availability import Availability, Entry, History
-from optimiser.athlete.card import Choice, SessionDay, WeekInfo
+from optimiser.athlete.card import ChosenBand, SessionDay, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.hold import NO_HOLD, Restart, hold_for
@@ -72,14 +72,14 @@ def own_band(choice, hold, dose):
     """Return the lines of the band that is done, as somebody without limits would do them."""
     (part,) = card(WHO, [choice], WEEK, hold=hold).sections
     codes = [band.code for band in choice.quality.bands]
-    own = Choice(quality=choice.quality, rung=codes.index(part.code), dose=dose)
+    own = ChosenBand(quality=choice.quality, rung=codes.index(part.code), dose=dose)
     return card(WHO, [own], WEEK).sections[0].lines
 
 
 @pytest.mark.parametrize("stage", range(1, 6))
 @pytest.mark.parametrize(("quality", "rung", "dose"), EVERY)
 def test_no_stage_goes_beyond_its_limits(quality, rung, dose, stage):
-    choice = Choice(quality=quality, rung=rung, dose=dose)
+    choice = ChosenBand(quality=quality, rung=rung, dose=dose)
     share = 0.75 if stage == 5 else 0.5
 
     found = lines(choice, held(staged(stage)))
@@ -109,7 +109,7 @@ def test_no_stage_goes_beyond_its_limits(quality, rung, dose, stage):
 
 @pytest.mark.parametrize(("quality", "rung", "dose"), EVERY)
 def test_every_section_that_is_left_without_work_says_so(quality, rung, dose):
-    choice = Choice(quality=quality, rung=rung, dose=dose)
+    choice = ChosenBand(quality=quality, rung=rung, dose=dose)
 
     for stage in range(1, 6):
         (part,) = card(WHO, [choice], WEEK, hold=held(staged(stage))).sections
@@ -117,7 +117,7 @@ def test_every_section_that_is_left_without_work_says_so(quality, rung, dose):
 
 
 def test_first_sessions_are_at_70_per_cent_of_the_last_1rm():
-    squat = Choice(quality=LADDERS[4], rung=0, dose=Dose.FULL)
+    squat = ChosenBand(quality=LADDERS[4], rung=0, dose=Dose.FULL)
 
     (line, _) = lines(squat, held(staged(2)))
 
@@ -144,7 +144,7 @@ def test_an_absence_ends_by_itself_and_what_was_hurt_before_it_does_not():
 
 def test_who_is_out_gets_no_work_and_what_comes_later_in_the_week_is_told():
     back = staged(1, first=MONDAY + dt.timedelta(days=3))
-    choices = [Choice(quality=quality, rung=2, dose=Dose.FULL) for quality in LADDERS]
+    choices = [ChosenBand(quality=quality, rung=2, dose=Dose.FULL) for quality in LADDERS]
 
     out = card(WHO, choices, WEEK, hold=held(staged(0)))
     assert not out.sections
@@ -168,7 +168,7 @@ def test_the_lowest_stage_of_a_week_holds_all_of_it():
 def test_the_medical_teams_words_stand_on_the_card_and_their_parts_are_left_out():
     hold = held(staged(4, tags=("knee",), words="no kicking before the scan"))
 
-    found = card(WHO, [Choice(quality=LADDERS[4], rung=1, dose=Dose.FULL)], WEEK, hold=hold)
+    found = card(WHO, [ChosenBand(quality=LADDERS[4], rung=1, dose=Dose.FULL)], WEEK, hold=hold)
 
     assert any("no kicking before the scan" in note for note in found.notes)
     assert any("what loads knee is left out altogether" in note for note in found.notes)
@@ -220,8 +220,8 @@ def test_less_than_the_rules_days_changes_nothing():
 
 @pytest.mark.parametrize(("quality", "rung", "dose"), EVERY)
 def test_the_first_week_back_holds_at_most_half_of_a_full_dose(quality, rung, dose):
-    choice = Choice(quality=quality, rung=rung, dose=dose)
-    planned = card(WHO, [Choice(quality=quality, rung=rung, dose=Dose.FULL)], WEEK).sections[0]
+    choice = ChosenBand(quality=quality, rung=rung, dose=dose)
+    planned = card(WHO, [ChosenBand(quality=quality, rung=rung, dose=Dose.FULL)], WEEK).sections[0]
     whole = own_band(choice, back_after(21, 0), Dose.FULL)
 
     found = lines(choice, back_after(21, 0))

@@ -10,7 +10,7 @@ from click.testing import CliRunner
 from cli.files.errors import InputError
 from cli.files.tests_file import read_measured
 from cli.main import main
-from optimiser.athlete.card import Choice, WeekInfo
+from optimiser.athlete.card import ChosenBand, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.library import default_library
 from optimiser.athlete.measured import Measured, as_measured
@@ -31,7 +31,7 @@ def result(day, value, test="squat_1rm_kg", athlete="Ada"):
 
 
 def squat(athlete, rung=0, **week):
-    choice = Choice(quality=STRENGTH, rung=rung, dose=Dose.FULL)
+    choice = ChosenBand(quality=STRENGTH, rung=rung, dose=Dose.FULL)
     return card(athlete, [choice], WEEK.model_copy(update=week)).sections[0].lines[0]
 
 

@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 from pydantic import ValidationError
 
-from optimiser.athlete.card import Choice, WeekInfo
+from optimiser.athlete.card import ChosenBand, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.library import default_library
 from optimiser.athlete.logged import estimate, with_logged
@@ -91,7 +91,7 @@ def test_sets_before_the_last_test_are_in_it_already():
 
 
 def test_a_slip_of_the_pen_is_said_and_not_used():
-    choice = Choice(quality=STRENGTH, rung=0, dose=Dose.FULL)
+    choice = ChosenBand(quality=STRENGTH, rung=0, dose=Dose.FULL)
     who = with_logged(
         ada(one_rm_kg=100, tested=dt.date(2026, 6, 1)), [logged(180, 5)], KEYS, MONDAY
     )
@@ -104,7 +104,7 @@ def test_a_slip_of_the_pen_is_said_and_not_used():
 
 
 def test_the_card_lifts_what_the_estimate_says_and_names_its_error():
-    choice = Choice(quality=STRENGTH, rung=0, dose=Dose.FULL)
+    choice = ChosenBand(quality=STRENGTH, rung=0, dose=Dose.FULL)
     week = WeekInfo(number=9, monday=MONDAY, phase="in-season", field=2, gym=2)
 
     line = card(with_logged(ada(), [logged(100, 5)], KEYS, MONDAY), [choice], week).sections[0]

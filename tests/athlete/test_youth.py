@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from optimiser.athlete.availability import Entry, History
-from optimiser.athlete.card import Choice, Kit, WeekInfo
+from optimiser.athlete.card import ChosenBand, Kit, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.hold import Hold, Restart, hold_for
 from optimiser.athlete.library import default_library
@@ -57,7 +57,7 @@ def lines(quality, rung, dose, hold=HOLDS["usual"], kit=WHOLE, block_week=None, 
     fields = {"lifts": LIFTS, **fields}
     week = WEEK.model_copy(update={"block_week": block_week})
     who = Athlete(name="Ada", group="squad", body_mass_kg=60, plyometrics_ready=True, **fields)
-    choice = Choice(quality=quality, rung=rung, dose=dose)
+    choice = ChosenBand(quality=quality, rung=rung, dose=dose)
     (found,) = card(who, [choice], week, kit=kit, hold=hold).sections
     return found.lines
 
@@ -153,7 +153,7 @@ def test_kilograms_are_not_rounded_above_the_percentage(most, level, percent):
         lifts={"squat": {"one_rm_kg": most}},
     )  # fmt: skip
     for rung in range(5):
-        choice = Choice(quality=strength, rung=rung, dose=Dose.FULL)
+        choice = ChosenBand(quality=strength, rung=rung, dose=Dose.FULL)
         (found,) = card(who, [choice], WEEK).sections
         loads = [line.kg[1] for line in found.lines if line.kg]
 
@@ -169,7 +169,7 @@ def test_kilograms_are_not_rounded_above_the_percentage(most, level, percent):
 def test_a_lift_without_a_test_is_as_light_as_the_percentage_says(level, times):
     (strength,) = (quality for quality in LADDERS if quality.key == "max_strength")
     who = Athlete(name="Ada", group="squad", body_mass_kg=60, age=15, training_level=level)
-    choice = Choice(quality=strength, rung=2, dose=Dose.FULL)
+    choice = ChosenBand(quality=strength, rung=2, dose=Dose.FULL)
     (found,) = card(who, [choice], WEEK).sections
 
     assert [line.how for line in found.lines] == [

@@ -1,11 +1,11 @@
 from cli.render.batch_table import batch_progress, batch_text
-from optimiser.batch.row import Row
+from optimiser.batch.row import BatchRow
 from optimiser.batch.rule_sets import compare
 
 
 def row(season, rules="as written", status="proven", match=90.0, **more):
     held = match if status == "proven" else None
-    return Row(season=season, rules=rules, status=status, match=held, file=season, **more)
+    return BatchRow(season=season, rules=rules, status=status, match=held, file=season, **more)
 
 
 def text(*rows):

@@ -3,7 +3,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from optimiser.batch.row import Row
+from optimiser.batch.row import BatchRow
 from optimiser.batch.rule_sets import bootstrap_interval, compare
 
 scores = st.lists(st.floats(-50, 50), min_size=1, max_size=40)
@@ -11,7 +11,7 @@ scores = st.lists(st.floats(-50, 50), min_size=1, max_size=40)
 
 def rows_of(rules, values):
     return [
-        Row(
+        BatchRow(
             season=f"s{at}", rules=rules, status="clash" if value is None else "proven", match=value
         )
         for at, value in enumerate(values)
@@ -44,7 +44,7 @@ def test_a_set_without_a_plan_comes_last_and_is_not_dropped():
 
 
 def test_trouble_is_not_counted_as_a_clash():
-    killed = Row(season="s", rules="base", status="killed")
+    killed = BatchRow(season="s", rules="base", status="killed")
 
     (found,) = compare([killed], "base")
 

@@ -6,15 +6,15 @@ import click
 import pytest
 
 from cli.files.results import check_results, row_cells, write_results
-from optimiser.batch.row import COLUMNS, Row
+from optimiser.batch.row import COLUMNS, BatchRow
 
 ROWS = [
-    Row(
+    BatchRow(
         season='Åby "B", 2026', rules="as written", status="proven", gap=0.0, match=91.25,
         at_high=99.0, peak_load=2100, largest_ramp=33.3, weeks_at_caps=4, deloads=7, tapers=2,
         seconds=3.5, digest="ab", seed=7, key="k1", file="a.toml",
     ),
-    Row(season="Other", rules="strict", status="clash", why_not="no plan\nkeeps all of: rest"),
+    BatchRow(season="Other", rules="strict", status="clash", why_not="no plan\nkeeps all of: rest"),
 ]  # fmt: skip
 
 
@@ -47,7 +47,7 @@ def test_parquet_reads_back_with_its_kinds(tmp_path):
 
 
 def test_every_number_of_a_row_has_a_column():
-    assert set(COLUMNS) == set(Row.model_fields) - {"plan"}
+    assert set(COLUMNS) == set(BatchRow.model_fields) - {"plan"}
 
 
 def test_without_pyarrow_parquet_is_refused_before_any_work(monkeypatch, tmp_path):

@@ -22,7 +22,7 @@ from cli.render.batch_table import batch_text
 from constraints.load import load_rules
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.engine import Crew, run_jobs
-from optimiser.batch.row import Row
+from optimiser.batch.row import BatchRow
 from optimiser.batch.rule_sets import compare
 from optimiser.batch.run import run_batch
 from optimiser.batch.work import job_of, work
@@ -82,7 +82,7 @@ def show(what, value, wanted):
 def table():
     """Time the table of a thousand rows."""
     rows = [
-        Row(
+        BatchRow(
             season=f"Season {at // 2}", file=str(at // 2), rules=("as written", "loose")[at % 2],
             status="proven", match=80 + at % 17, at_high=90, gap=0.0, peak_load=2000, seconds=9.0,
         )

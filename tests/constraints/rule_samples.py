@@ -13,7 +13,7 @@ from constraints.exposure import Exposure
 from constraints.foundation import Foundation
 from constraints.load_ramp import LoadRamp
 from constraints.phase_load import PhaseLoad
-from constraints.pin import Choice, Pin
+from constraints.pin import Pin, Pinned
 from constraints.progression import Progression
 from constraints.reentry import Reentry
 from constraints.rest import Rest
@@ -149,18 +149,18 @@ SAMPLES: dict[str, tuple[Rule, ...]] = {
     ),
     "rest": (Rest(), Rest(waive=(EVERYWHERE,)), Rest(waive=(WEEK_FIVE,))),
     "pin": (
-        Pin(choices=(Choice(week=1, quality="sprint", band=1),)),
-        Pin(choices=(Choice(week=2, quality="power", dose="touch"),)),
+        Pin(choices=(Pinned(week=1, quality="sprint", band=1),)),
+        Pin(choices=(Pinned(week=2, quality="power", dose="touch"),)),
         Pin(
             choices=(
-                Choice(week=2, quality="power", dose="none"),
-                Choice(week=3, quality="power", band="B2", dose="reduced"),
-                Choice(week=3, quality="power", band=2, dose="full"),
-                Choice(week=6, quality="sprint", dose="touch"),
+                Pinned(week=2, quality="power", dose="none"),
+                Pinned(week=3, quality="power", band="B2", dose="reduced"),
+                Pinned(week=3, quality="power", band=2, dose="full"),
+                Pinned(week=6, quality="sprint", dose="touch"),
             )
         ),
         Pin(
-            choices=tuple(Choice(week=week, quality="sprint", band=2) for week in range(1, 7)),
+            choices=tuple(Pinned(week=week, quality="sprint", band=2) for week in range(1, 7)),
             waive=(WEEK_FIVE,),
         ),
     ),

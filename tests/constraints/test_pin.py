@@ -2,14 +2,14 @@ import pytest
 from made_seasons import assert_agrees, audit_excess, make_plan, make_season
 from pydantic import ValidationError
 
-from constraints.pin import Choice, Pin
+from constraints.pin import Pin, Pinned
 from optimiser.rule import Waiver
 
 FOUR = make_season(4)
 
 
 def _pin(*choices, **more):
-    return Pin(choices=tuple(Choice(**choice) for choice in choices), **more)
+    return Pin(choices=tuple(Pinned(**choice) for choice in choices), **more)
 
 
 def _plan(season=FOUR):
@@ -100,6 +100,6 @@ def test_pins_the_season_does_not_have_are_refused(choice, says):
 
 def test_a_pin_of_nothing_and_an_unknown_dose_are_refused():
     with pytest.raises(ValidationError, match="a band, a dose or both"):
-        Choice(week=1, quality="sprint")
+        Pinned(week=1, quality="sprint")
     with pytest.raises(ValidationError, match="none, touch, reduced or full"):
-        Choice(week=1, quality="sprint", dose="lots")
+        Pinned(week=1, quality="sprint", dose="lots")

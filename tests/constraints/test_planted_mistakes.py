@@ -17,7 +17,7 @@ from constraints.exposure import Exposure
 from constraints.foundation import Foundation
 from constraints.load_ramp import LoadRamp
 from constraints.phase_load import PhaseLoad
-from constraints.pin import Choice, Pin
+from constraints.pin import Pin, Pinned
 from constraints.progression import Progression
 from constraints.reentry import Reentry
 from constraints.rest import Rest
@@ -155,7 +155,7 @@ class NeverTooMuch(Pin):
 
 CONTACTS = Budget(ceilings={"contacts": Ceiling(off_season=30, pre_season=30, in_season=30)})
 TIGHT = {"contacts": Ceiling(off_season=30, pre_season=31, in_season=30)}
-PINS = tuple(Choice(week=week, quality="power", dose="touch") for week in (2, 4))
+PINS = tuple(Pinned(week=week, quality="power", dose="touch") for week in (2, 4))
 
 MISTAKES: dict[str, Rule] = {
     "blocks: shortest read as one more": _wrong(Blocks(), shortest=4),

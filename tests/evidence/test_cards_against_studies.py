@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 
 from optimiser.athlete.availability import Entry, History
-from optimiser.athlete.card import Choice, WeekInfo
+from optimiser.athlete.card import ChosenBand, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.hold import hold_for
 from optimiser.athlete.squad import Athlete
@@ -24,7 +24,7 @@ def sets(key, hold, rung=1):
     """Return all sets of a full dose on a card of one quality."""
     who = Athlete(name="Ada", group="squad", body_mass_kg=70, lifts=LIFTS)
     week = WeekInfo(number=1, monday=MONDAY, phase="in-season", gym=2)
-    choice = Choice(quality=LADDERS[key], rung=rung, dose=Dose.FULL)
+    choice = ChosenBand(quality=LADDERS[key], rung=rung, dose=Dose.FULL)
     return sum(line.sets for line in card(who, [choice], week, hold=hold).sections[0].lines)
 
 
@@ -52,7 +52,7 @@ def test_a_beginner_under_18_does_one_or_two_sets_at_60_per_cent_or_less(rung):
     # Lloyd et al. (2014), British Journal of Sports Medicine 48(7): 498-505; numbers from memory
     who = Athlete(name="Ada", group="squad", body_mass_kg=60, age=15, lifts=LIFTS)
     week = WeekInfo(number=1, monday=MONDAY, phase="in-season", gym=2)
-    choice = Choice(quality=LADDERS["max_strength"], rung=rung, dose=Dose.FULL)
+    choice = ChosenBand(quality=LADDERS["max_strength"], rung=rung, dose=Dose.FULL)
 
     lines = card(who, [choice], week).sections[0].lines
 
@@ -68,7 +68,7 @@ def test_running_comes_back_step_by_step_to_full_speed():
         name="Ada", group="squad", body_mass_kg=70, splits={5: 1.12, 10: 1.93, 20: 3.33, 30: 4.65}
     )
     week = WeekInfo(number=1, monday=MONDAY, phase="in-season", field=2)
-    choice = Choice(quality=LADDERS["sprint"], rung=3, dose=Dose.FULL)
+    choice = ChosenBand(quality=LADDERS["sprint"], rung=3, dose=Dose.FULL)
     fastest = []
     for stage in (2, 3, 4, 5):
         entry = Entry(athlete="Ada", status="limited", stage=stage, words="-", first=MONDAY)
@@ -139,7 +139,7 @@ def test_loads_rise_inside_a_block_by_no_more_than_a_tenth_and_the_next_begins_l
     # 687-708: rises of 2-10 % (from memory)
     lifts = {"squat": {"one_rm_kg": 140}}
     who = Athlete(name="Ada", group="squad", body_mass_kg=80, lifts=lifts)
-    choice = Choice(quality=LADDERS["max_strength"], rung=rung, dose=Dose.FULL)
+    choice = ChosenBand(quality=LADDERS["max_strength"], rung=rung, dose=Dose.FULL)
     loads = []
     for at in range(1, 6):
         week = WeekInfo(number=at, monday=MONDAY, phase="pre-season", gym=2, block_week=at)

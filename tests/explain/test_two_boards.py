@@ -6,7 +6,7 @@ import pytest
 from made_seasons import random_season
 
 from constraints import CATALOGUE
-from constraints.pin import Choice, Pin
+from constraints.pin import Pin, Pinned
 from optimiser.engine.cp_sat_model import emit
 from optimiser.engine.cp_sat_search import Effort, solver_for
 from optimiser.explain.clash import Argument, find_clash
@@ -24,7 +24,7 @@ def season_and_rules(seed):
     season = random_season(rng)
     weeks = [week.number for week in season.weeks if not week.closed]
     choices = tuple(
-        Choice(week=rng.choice(weeks), quality="sprint", band=rng.randint(1, 2))
+        Pinned(week=rng.choice(weeks), quality="sprint", band=rng.randint(1, 2))
         for _ in range(rng.randint(0, 2))
     )
     rules = [kind() for name, kind in CATALOGUE.items() if name != "pin"]

@@ -9,7 +9,7 @@ from tiny_seasons import tiny_season
 
 from constraints.blocks import Blocks
 from constraints.foundation import Foundation
-from constraints.pin import Choice, Pin
+from constraints.pin import Pin, Pinned
 from constraints.progression import Progression
 from constraints.reentry import Reentry
 from constraints.revisit import Revisit
@@ -40,7 +40,7 @@ def rung_rules(rng, weeks):
         Revisit(rung=1, weeks=2, clear=1, settle=1, long_season=6, price=price(rng)),
         Taper(high=(), medium=(), high_of_full=(), medium_of_full=(),
               keep_bands=rng.randint(1, 3), price=price(rng)),
-        Pin(choices=(Choice(week=rng.randint(1, weeks), quality="power", band=2),),
+        Pin(choices=(Pinned(week=rng.randint(1, weeks), quality="power", band=2),),
             price=price(rng)),
     ]  # fmt: skip
     return [rules[0], *(rule for rule in rules[1:] if rng.random() < 0.6)]

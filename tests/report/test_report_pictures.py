@@ -15,7 +15,7 @@ from cli.render.pictures.wall import wall_chart
 from cli.report.page_file import page_text
 from cli.report.printout import printout_bytes
 from constraints.load_ramp import LoadRamp
-from optimiser.batch.row import Row
+from optimiser.batch.row import BatchRow
 from optimiser.domain.fixture import Priority
 
 
@@ -196,11 +196,11 @@ def test_plans_of_other_weeks_cannot_be_compared(small, hard):
 
 def row(number, **more):
     told = {"status": "proven", "match": 90.0 + number / 10, "at_high": 88.0}
-    return Row(season=f"Season {number}", rules="usual", **(told | more))
+    return BatchRow(season=f"Season {number}", rules="usual", **(told | more))
 
 
 def test_a_batch_is_drawn_best_first_and_rows_without_a_plan_last():
-    rows = [row(1), row(2), Row(season="Lost", rules="usual", status="clash")]
+    rows = [row(1), row(2), BatchRow(season="Lost", rules="usual", status="clash")]
     said = words(batch_chart(rows))
     names = [each.split("  ")[0] for each in said if "\u00b7" in each]
 

@@ -8,7 +8,7 @@ from matplotlib.figure import Figure
 
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import PRINT, SMALL, TEXT, TITLE, Theme, drawing
-from optimiser.batch.row import Row
+from optimiser.batch.row import BatchRow
 
 #: Inches: width of the whole, height of a line, room on the left, the right, above and below.
 WIDE, LINE, LEFT, RIGHT, TOP, BOTTOM = 12.0, 0.27, 4.1, 3.0, 1.35, 0.55
@@ -30,7 +30,7 @@ LOOKS = (
 )
 
 
-def batch_chart(rows: Sequence[Row], title: str = "Batch", *, theme: Theme = PRINT) -> Figure:
+def batch_chart(rows: Sequence[BatchRow], title: str = "Batch", *, theme: Theme = PRINT) -> Figure:
     """Return the chart of a batch: its best rows first, those without a plan last."""
     ordered = sorted(rows, key=_rank)
     shown = ordered[:MOST]
@@ -48,11 +48,11 @@ def batch_chart(rows: Sequence[Row], title: str = "Batch", *, theme: Theme = PRI
     return figure
 
 
-def _rank(row: Row) -> tuple[bool, float, str, str]:
+def _rank(row: BatchRow) -> tuple[bool, float, str, str]:
     return not row.planned, -(row.match or 0), row.season, row.rules
 
 
-def _heads(figure: Figure, theme: Theme, title: str, rows: Sequence[Row], left: int) -> None:
+def _heads(figure: Figure, theme: Theme, title: str, rows: Sequence[BatchRow], left: int) -> None:
     width, height = figure.get_size_inches()
     planned = sum(row.planned for row in rows)
     words = f"{len(rows)} cases, {planned} with a plan, best match score first"
@@ -63,7 +63,7 @@ def _heads(figure: Figure, theme: Theme, title: str, rows: Sequence[Row], left: 
     figure.text(0.35 / width, 1 - 0.75 / height, words, fontsize=10, color=theme.soft, va="center")
 
 
-def _scale(axes: Axes, theme: Theme, rows: Sequence[Row]) -> None:
+def _scale(axes: Axes, theme: Theme, rows: Sequence[BatchRow]) -> None:
     """Show the part of 0-100 that is used, and at least ten points of it."""
     values = [v for row in rows for v in (row.match, row.at_high, row.at_medium) if v is not None]
     low = max(0, min(90, 5 * floor((min(values, default=90) - 1) / 5)))
@@ -80,7 +80,7 @@ def _scale(axes: Axes, theme: Theme, rows: Sequence[Row]) -> None:
         side.set_visible(False)
 
 
-def _line(axes: Axes, theme: Theme, place: int, row: Row) -> None:
+def _line(axes: Axes, theme: Theme, place: int, row: BatchRow) -> None:
     left, right = axes.get_xlim()
     inch = (right - left) / (WIDE - LEFT - RIGHT)
     if place % 2:
@@ -102,7 +102,7 @@ def _face(theme: Theme, name: str) -> str:
     return {"match": theme.paper, "at_high": theme.accent, "at_medium": theme.ink}[name]
 
 
-def _told(row: Row) -> str:
+def _told(row: BatchRow) -> str:
     if not row.planned:
         return NO_PLAN.get(row.status, row.status)
     gap = "proven" if row.status == "proven" else "no bound" if row.gap is None else ""

@@ -9,7 +9,7 @@ from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
-from cli.render.cards_data import Part, Row, Sheet
+from cli.render.cards_data import CardRow, Part, Sheet
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import PRINT
 
@@ -91,13 +91,13 @@ def _part(part: Part, signs: int) -> Iterator[Text]:
         yield from _wrapped(note, signs, colour=PRINT.soft)
 
 
-def _standing(row: Row, signs: int) -> Iterator[Text]:
+def _standing(row: CardRow, signs: int) -> Iterator[Text]:
     note = f" ({row.note})" if row.note else ""
     words = f"{row.step.lower()}: {row.exercise} {row.work}{note}. {row.cue}"
     yield from _wrapped(words, signs)
 
 
-def _work(row: Row, signs: int) -> Iterator[Text]:
+def _work(row: CardRow, signs: int) -> Iterator[Text]:
     if row.rising:
         yield from _wrapped(row.rising, signs, colour=PRINT.soft)
     told = (row.exercise, row.work, row.load, row.rest)

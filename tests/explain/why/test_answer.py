@@ -2,7 +2,7 @@ from dataclasses import replace
 
 import pytest
 
-from constraints.pin import Choice, Pin
+from constraints.pin import Pin, Pinned
 from optimiser.domain.quality import Dose
 from optimiser.domain.rates import Rates
 from optimiser.explain.why.answer import Forbidden, Possible, why_not
@@ -87,7 +87,7 @@ def test_a_season_without_a_plan_says_so_instead_of_blaming_the_choice(
     impossible, usual_rules, plain_plan, quick
 ):
     rules = [r if r.name != "reentry" else r.model_copy(update={"rung": 1}) for r in usual_rules]
-    blocked = Pin(choices=(Choice(week=1, quality="power", band=3),))
+    blocked = Pin(choices=(Pinned(week=1, quality="power", band=3),))
     asked = Asked(week=5, quality="sprint", rung=1)
     plan = plain_plan(impossible.season)
 
