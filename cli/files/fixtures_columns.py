@@ -24,6 +24,7 @@ SAID = {
     "date": (
         *("dates", "matchdate", "dateofmatch", "fixturedate", "gamedate", "playingdate", "when"),
         *("datetime", "matchdatetime", "dateandtime", "datekickoff", "startdate", "datestime"),
+        *("daydate", "dayanddate", "dateday", "dateoffixture"),
         *("datum", "fecha", "data", "dato"),
     ),
     "kickoff": (
@@ -31,7 +32,7 @@ SAID = {
         *("pushback", "tipoff", "faceoff", "puckdrop", "tapoff", "startsat", "centrepass"),
         *("matchtime", "gametime", "timeko", "bullyoff", "firstwhistle", "ballin", "dropoff"),
         *("zeit", "uhrzeit", "anpfiff", "anstoss", "beginn", "heure", "hora", "ora", "tijd"),
-        *("aanvang",),
+        *("aanvang", "fixturetime", "kickofflocal", "timeresult", "resulttime"),
     ),
     "opponent": (
         *("opp", "opps", "oppo", "opposition", "opponents", "opposing", "opposingteam"),
@@ -58,7 +59,7 @@ SAID = {
         *("gast", "gastmannschaft", "gastverein", "exterieur", "visiteur", "visitante", "ospite"),
         *("trasferta", "uit", "uitteam", "guests"),
     ),
-    STATUS: ("matchstatus", "state"),
+    STATUS: ("matchstatus", "state", "fixturestatus", "gamestatus"),
     KIND: ("kind", "eventtype", "matchtype", "fixturetype"),
     RESULT: ("results", "res", "score", "scores", "ft", "fulltime", "finalscore", "wdl", "outcome"),
     PAIR: (
@@ -94,7 +95,8 @@ def column_of(name: str) -> str:
     """Return the column that ``name`` means, or an empty string."""
     plain = plain_name(name)
     for column, said in SAID.items():
-        if plain and plain in (column.replace("_", ""), *said):
+        # "Home team name" says what "Home team" does
+        if plain and {plain, plain.removesuffix("name")} & {column.replace("_", ""), *said}:
             return column
     return ""
 

@@ -107,6 +107,7 @@ KINDS = {
         "of other calendars left out",
         "is of another calendar or category",
     ),
+    "twice": ("listed twice", "listed twice", "a row before says the same"),
     "undated": ("without a date left out", "without a date left out", "has no date yet"),
     "heading": ("heading or note", "headings and notes", "a heading or a note"),
     "postponed": ("postponed", "postponed", "postponed"),

@@ -1,5 +1,6 @@
 """One row of a fixture table becomes a fixture."""
 
+import datetime as dt
 import re
 from pathlib import Path
 
@@ -11,6 +12,12 @@ from cli.files.fixtures_dates import NUMBERS, clock, day_in, split_cell
 from cli.files.fixtures_found import DateOrder
 from optimiser.domain.fixture import Fixture
 
+#: Nobody kicks off earlier in the morning. Common practice, no source.
+EARLIEST = 7
+HALF = re.compile(r"[ap]\.?m", re.I)
+#: The end of a match behind its kick-off, and a result in the place of a time.
+UNTIL = re.compile(r"(?<=[\dm])\s*(?:-|–|to|bis)\s*\d{1,2}[:.h]\d{2}.*$", re.I)
+SCORE = re.compile(r"\d\s*[-–]\s*\d")
 AMOUNTS = ("minutes", "travel_hours")
 COMMA = re.compile(r"\d+,\d+")
 
@@ -53,9 +60,10 @@ def _date(path: Path, where: str, text: str, order: DateOrder) -> str:
 def _put_kickoff(path: Path, where: str, given: dict[str, str], time: str) -> None:
     """Put the kick-off in its own form; its own column beats a time after the date."""
     column = given.pop("kickoff", "")
+    column = UNTIL.sub("", column)
     # a cell without a digit tells no time: TBC, or what else people write there
     told = any(sign.isdigit() for sign in column) or clock(column) is not None
-    text = column if told else time
+    text = column if told and not SCORE.search(column) else time
     # Spreadsheets write midnight after every date that has no time.
     if not text or (text == time and clock(time) == clock("0:00")):
         return
@@ -64,7 +72,14 @@ def _put_kickoff(path: Path, where: str, given: dict[str, str], time: str) -> No
         raise InputError(
             path, f"{where}, kickoff", "must be a time such as 19:30", text, "write it so"
         )
-    given["kickoff"] = str(kickoff)
+    # a time after the date may be a moment of another zone
+    given["kickoff"] = str(kickoff if text == time else in_the_afternoon(text, kickoff))
+
+
+def in_the_afternoon(text: str, kickoff: dt.time) -> dt.time:
+    """Return a kick-off; one at 1 to 6 that says neither am nor pm is in the afternoon."""
+    plain = 1 <= kickoff.hour < EARLIEST
+    return kickoff.replace(hour=kickoff.hour + 12) if plain and not HALF.search(text) else kickoff
 
 
 def _check_amounts(path: Path, where: str, given: dict[str, str]) -> None:

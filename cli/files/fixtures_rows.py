@@ -1,5 +1,6 @@
 """Rows of a fixture table: which are matches, and which are headings, notes and totals."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -11,6 +12,8 @@ from cli.files.fixtures_columns import KIND, PAIR, has_date
 from cli.files.fixtures_dates import clock, split_cell
 from cli.files.fixtures_found import LeftOut
 from cli.files.fixtures_head import Head
+from cli.files.fixtures_months import month_of
+from cli.files.fixtures_weekdays import weekday_named
 from cli.files.fixtures_words import is_nobody
 from cli.files.fixtures_years import heading_month
 from cli.files.safe_cell import plain_cell
@@ -61,7 +64,8 @@ def sorted_rows(path: Path, head: Head, *, wide: bool) -> Rows:
         text = next(iter(filled))
         if has_date(list(filled)) and len(filled) > 1:
             continue
-        if len(filled) == 1 and not _dated(cells) and not _is_side(head, cells):
+        alone = len(filled) == 1 and not _is_side(head, cells)
+        if alone and (not _dated(cells) or (head.columns[1:] and _is_note(text))):
             heading = text
             found.left_out.append(LeftOut(where, text, HEADING))
             continue
@@ -75,6 +79,12 @@ def _month_above(head: Head) -> str:
     """Return the month that stands right above the names of the columns, if one does."""
     last = head.titles[-1] if head.titles else ""
     return last if heading_month(last) else ""
+
+
+def _is_note(text: str) -> bool:
+    """Tell whether a cell is more than a date: it has a word that is in none."""
+    words = re.findall(r"[^\W\d_]{4,}", text)
+    return any(month_of(word) is None and weekday_named(word) is None for word in words)
 
 
 def _is_side(head: Head, cells: dict[str, str]) -> bool:

@@ -7,7 +7,7 @@ from shlex import quote
 
 from cli.files.errors import InputError
 from cli.files.fixtures_clubs import AWAY, HOME, clubs_of, is_league, rows_of_club
-from cli.files.fixtures_columns import KIND, PAIR, RESULT, STATUS, TEAM
+from cli.files.fixtures_columns import KIND, PAIR, STATUS, TEAM
 from cli.files.fixtures_dates import (
     ORDERS,
     date_order,
@@ -21,7 +21,7 @@ from cli.files.fixtures_found import NO_ZONE, Asked, DateOrder, FoundFixtures, L
 from cli.files.fixtures_head import Head, Row, head_of
 from cli.files.fixtures_pairs import are_pairs, put_sides
 from cli.files.fixtures_row import fixture_of
-from cli.files.fixtures_rows import Given, Rows, given_by, sorted_rows
+from cli.files.fixtures_rows import HEADING, Given, Rows, given_by, sorted_rows
 from cli.files.fixtures_said import one_match_said
 from cli.files.fixtures_spread import spread_days
 from cli.files.fixtures_whole_dates import weekday_of, whole_dates
@@ -30,8 +30,8 @@ from cli.files.listed import Listed
 from optimiser.domain.wording import listed
 
 NAMES = ("opponent", "competition", STATUS, KIND)
-#: Columns of which a word says that a match is off.
-OFF = ("kickoff", RESULT, "date")
+#: Columns whose words are names; of any other, one says that a match is off.
+PROSE = ("opponent", HOME, AWAY, HEADING)
 #: Rows told one by one in a sentence.
 FEW = 4
 
@@ -63,6 +63,7 @@ def table_found(
         club, given = rows_of_club(path, given, asked)
     given, of_places = one_match_said(given)
     left_out = [item for row in given if (item := _left_out(row, asked))]
+    left_out += _twice([row for row in given if row[0] not in {out.where for out in left_out}])
     away = {item.where for item in left_out}
     kept = [row for row in given if row[0] not in away]
     # a whole league's column tells more than the dates of one club
@@ -143,7 +144,7 @@ def _without_zones(given: Sequence[Given], zone: str) -> list[str]:
 def _left_out(row: Given, asked: Asked) -> LeftOut | None:
     where, cells = row
     kinds = [event_kind(cells[name]) for name in NAMES if name in cells]
-    kinds += [off_kind(cells[name]) for name in OFF if name in cells]
+    kinds += [off_kind(cell) for name, cell in cells.items() if name not in PROSE]
     kind = next((kind for kind in kinds if kind), "")
     if not kind and is_nobody(cells.get("opponent", "")):
         kind = "nobody"
@@ -152,6 +153,18 @@ def _left_out(row: Given, asked: Asked) -> LeftOut | None:
         kind = "other"
     name = cells.get("opponent") or cells.get("competition") or cells.get("date", "")
     return LeftOut(where, name, kind) if kind else None
+
+
+def _twice(given: Sequence[Given]) -> list[LeftOut]:
+    """Return rows that say again what one before them says: opponent, day and kick-off."""
+    seen: set[tuple[str, ...]] = set()
+    found = []
+    for where, cells in given:
+        said = tuple(cells.get(name, "") for name in ("date", "kickoff", "opponent", TEAM))
+        if all(said[:3]) and said in seen:
+            found.append(LeftOut(where, cells["opponent"], "twice"))
+        seen.add(said)
+    return found
 
 
 def _teams(kept: Sequence[Given]) -> list[str]:

@@ -22,6 +22,7 @@ ALONE = re.compile(rf"({_STARTS})[^\W\d_]*\.?", re.I)
 DAY_AND_MONTH = re.compile(
     r"\d{1,2}(?:st|nd|rd|th|er|[ºª°])?[\s./-]*(?:de\s+|of\s+)?[^\W\d_]{3}|\d{1,4}[/.-]\d", re.I
 )
+MONTH_AND_DAY = re.compile(r"[^\W\d_]{3,}\.?\s+\d{1,2}")
 
 
 def without_weekday(cell: str) -> tuple[str, int | None]:
@@ -35,7 +36,8 @@ def without_weekday(cell: str) -> tuple[str, int | None]:
             return rest, STARTS[start]
     for after in AFTER.finditer(plain):
         before = plain[: after.start()]
-        if after.end() == len(plain) and DAY_AND_MONTH.search(before):
+        said = DAY_AND_MONTH.search(before) or MONTH_AND_DAY.search(before)
+        if after.end() == len(plain) and said:
             return before, STARTS[after[1].lower()]
     return plain, None
 

@@ -166,3 +166,23 @@ def test_a_list_of_nothing_but_undated_rows_says_so(tmp_path):
 
     with pytest.raises(InputError, match="1 row left out: has no date yet"):
         find_fixtures(tmp_path / "list.csv", Asked())
+
+
+@pytest.mark.parametrize(
+    ("cell", "time"),
+    [("2.30", (14, 30)), ("03:00:00", (15, 0)), ("3:00 am", (3, 0)), ("7.15 - 8:45", (7, 15))],
+)
+def test_a_kickoff_in_the_small_hours_is_in_the_afternoon_unless_it_says_so(tmp_path, cell, time):
+    assert fixtures(tmp_path, f"Date,KO\n2026-09-05,{cell}\n")[0].kickoff == dt.time(*time)
+
+
+def test_results_among_times_notes_and_rows_listed_twice_are_passed_over(tmp_path):
+    rows = ["Date,Opp,Time / Result,Anything", 'Sep 05 2026 (Sat),at Ashby,"W, 12-10",']
+    rows += ["Sep 12 2026 (Sat),Inch,7:00 PM,", "Sep 12 2026 (Sat),Inch,7:00 PM,"]
+
+    read = found(tmp_path, "\n".join([*rows, "Sep 19 2026,B,,Cancelled", "Updated 1/8/26,,,", ""]))
+
+    assert [(item.fixture.date.day, item.fixture.venue) for item in read.listed] == [
+        (5, "away"), (12, ""),
+    ]  # fmt: skip
+    assert sorted(item.kind for item in read.left_out) == ["cancelled", "heading", "twice"]
