@@ -5,7 +5,7 @@ from matplotlib.figure import Figure
 
 from cli.render.pictures.batch import MOST, batch_chart
 from cli.render.pictures.comparison import change_words, changed_weeks, comparison_chart
-from cli.render.pictures.lanes import _before_month
+from cli.render.pictures.lanes import break_name
 from cli.render.pictures.ramp import ramp_limits
 from cli.render.pictures.save import inline_svg, png_bytes, svg_bytes
 from cli.render.pictures.season import season_chart
@@ -226,9 +226,11 @@ def test_an_empty_batch_and_hard_names_are_drawn(hard_names):
         assert png_bytes(figure, dots=40)
 
 
-@pytest.mark.parametrize(("left", "begins"), [(3.0, 3.0), (9.5, 8.9), (10.0, 10.0), (12.0, 12.0)])
-def test_the_name_of_a_break_ends_before_that_of_a_month_begins(left, begins):
-    assert _before_month(left, 1.0, [10.0, 14.0]) == pytest.approx(begins)
+@pytest.mark.parametrize(
+    ("left", "end", "begins"), [(3.0, -1.0, 3.0), (9.5, 2.0, 9.0), (3.0, 3.5, None), (-1.0, -2, 0)]
+)
+def test_the_name_of_a_break_stays_on_the_sheet_and_runs_over_no_other(left, end, begins):
+    assert break_name(left, 1.0, end, 10) == begins
 
 
 def crowded(reported, folder, gap, count=8):

@@ -1,6 +1,7 @@
 """Lanes of a season chart: months, phases and blocks; fixtures; week numbers and lighter weeks."""
 
 import datetime as dt
+import math
 from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 from unicodedata import east_asian_width
@@ -37,18 +38,18 @@ def runs(weeks: Sequence[WeekPart], key: str) -> Iterator[tuple[int, int, object
 
 
 def calendar_lane(frame: Frame, axes: Axes, season: Season) -> None:
-    """Draw months, phases and blocks under one another."""
-    axes.set_ylim(0, 3)
+    """Draw months, breaks, phases and blocks under one another."""
+    axes.set_ylim(0, 4)
     theme = frame.theme
     first, last = frame.weeks[0].monday, frame.weeks[-1].monday + dt.timedelta(days=7)
     edges = [first, *_firsts_of_months(first, last), last]
     for start, end in pairwise(edges):
         left, right = frame.x(start) - 0.5 / 7, frame.x(end) - 0.5 / 7
-        axes.plot([left, left], [2.05, 2.95], color=theme.grid, lw=0.8)
+        axes.plot([left, left], [3.05, 3.95], color=theme.grid, lw=0.8)
         long = f"{start:%b %Y}" if start == first or start.month == 1 else f"{start:%b}"
         room = (right - left) * frame.wide - 0.06
         words = next((each for each in (long, f"{start:%b}") if 0.09 * len(each) < room), "")
-        axes.text(left + 0.12, 2.5, words, va="center", fontsize=TEXT, fontweight="bold")
+        axes.text(left + 0.12, 3.5, words, va="center", fontsize=TEXT, fontweight="bold")
     for left, right, phase in runs(frame.weeks, "phase"):
         words = str(getattr(phase, "value", phase))
         _span(axes, frame, (left, right), (1.08, 0.84), words, words.split("-")[0])
@@ -56,7 +57,7 @@ def calendar_lane(frame: Frame, axes: Axes, season: Season) -> None:
         words = "closed" if block is None else f"block {block}"
         short = "" if block is None else str(block)
         _span(axes, frame, (left, right), (0.08, 0.84), words, short, quiet=True)
-    frame.name(axes, "Calendar", "months, phases,\nblocks")
+    frame.name(axes, "Calendar", "months, breaks,\nphases, blocks")
     _breaks(frame, axes, season)
 
 
@@ -91,28 +92,29 @@ def _span(
 
 
 def _breaks(frame: Frame, axes: Axes, season: Season) -> None:
-    """Mark breaks with a bar and their kind, above the phases' lane."""
+    """Mark breaks with a bar and their kind, in a lane of their own."""
     first = frame.weeks[0].monday
     last = frame.weeks[-1].monday + dt.timedelta(days=6)
-    months = [frame.x(day) for day in _firsts_of_months(first, last)]
-    found = dict.fromkeys(item for week in season.weeks for item in week.breaks)
-    for item in found:
+    end = -math.inf
+    for item in dict.fromkeys(item for week in season.weeks for item in week.breaks):
         if item.first > last or item.last < first:
             continue
         left = frame.x(max(item.first, first)) - 0.5 / 7
         right = frame.x(min(item.last, last)) + 0.5 / 7
-        axes.plot([left, right], [2.08, 2.08], color=frame.theme.accent, lw=2.4, zorder=4)
-        wide = SIGN * len(item.kind) / frame.wide
-        axes.text(
-            _before_month(left, wide, months), 2.2, item.kind, fontsize=SMALL,
-            color=frame.theme.accent, ha="left", va="bottom", fontstyle="italic",
-        )  # fmt: skip
+        axes.plot([left, right], [2.1, 2.1], color=frame.theme.accent, lw=2.4, zorder=4)
+        start = break_name(left, SIGN * len(item.kind) / frame.wide, end, len(frame.weeks))
+        if start is not None:
+            end = start + SIGN * len(item.kind) / frame.wide + 0.2
+            axes.text(
+                start, 2.26, item.kind, fontsize=SMALL, color=frame.theme.accent, ha="left",
+                va="bottom", fontstyle="italic",
+            )  # fmt: skip
 
 
-def _before_month(left: float, wide: float, months: Sequence[float]) -> float:
-    """Return where words so wide begin, at ``left`` or so that they end before a month's name."""
-    runs_into = next((month for month in months if left < month < left + wide), None)
-    return left if runs_into is None else runs_into - wide - 0.1
+def break_name(left: float, wide: float, end: float, weeks: int) -> float | None:
+    """Return where the name of a break begins: on the sheet, and none over the one before."""
+    start = max(0.0, min(left, weeks - wide))
+    return start if start >= end else None
 
 
 # --- fixtures -------------------------------------------------------------------------------
@@ -163,7 +165,8 @@ def _free_place(
 ) -> tuple[int, float, str, list[str]] | None:
     """Return level, place, alignment and lines of the longest name that still has room."""
     who = part.called
-    for lines in ([who, _where(part)], [who, f"{part.date.day} {part.date:%b}"], [who[:SHORT]]):
+    day = f"{part.date.day} {part.date:%b}"
+    for lines in ([who, _where(part)], [who, day], [who], [drawable(who, SHORT)]):
         told = [drawable(line, LONGEST) for line in lines]
         wide = max(map(_inches, told)) / frame.wide
         # as a last resort beside its match, with a line to it

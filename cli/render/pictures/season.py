@@ -21,7 +21,7 @@ from optimiser.domain.wording import counted
 from optimiser.rule import Rule
 
 #: Upper edges and heights, in inches.
-CALENDAR, FIXTURES, READINESS, LOAD = (1.1, 0.66), (1.82, 1.2), (3.1, 2.1), (5.32, 1.36)
+CALENDAR, FIXTURES, READINESS, LOAD = (1.02, 0.8), (1.82, 1.2), (3.1, 2.1), (5.32, 1.36)
 STRIPS, FOOT = (6.86, 4.2), (11.1, 0.44)
 
 
