@@ -12,6 +12,7 @@ from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.season.attendance import squad_histories
 from optimiser.athlete.availability import History
+from optimiser.days.day import DAY
 from optimiser.days.holds import Hold, Thing
 from optimiser.days.placing import Placed, Task
 from optimiser.days.shared import Booking, Pool, Shared, bookings, share_week
@@ -180,12 +181,25 @@ def squad_plan(squads: Sequence[Squad], week: ClubWeek, squad: int) -> WeekPlan:
     return one.maker.show(one.index(week.monday) or 0, week.tasks[at], week.shared.placed[at])
 
 
-def worth(squads: Sequence[Squad], pools: Sequence[Pool], week: ClubWeek, pool: int) -> int:
-    """Return what a week would be cheaper by if a pool held one squad more at once."""
-    more = [replace(p, holds=p.holds + 1) if at == pool else p for at, p in enumerate(pools)]
-    weights = [squads[at].weight for at in week.there]
-    mine = [_renumbered(p, week.there) for p in more]
-    return week.shared.cost - share_week(week.tasks, week.alone, mine, weights).cost
+def more_of(pool: Pool) -> tuple[Pool, Pool, Pool]:
+    """Return a pool with one squad more at once, opened an hour earlier, and closed one later."""
+    return (
+        replace(pool, holds=pool.holds + 1),
+        replace(pool, opens=max(0, pool.opens - 60)),
+        replace(pool, closes=min(DAY, pool.closes + 60)),
+    )
+
+
+def worth(
+    squads: Sequence[Squad], pools: Sequence[Pool], week: ClubWeek, at: int, other: Pool
+) -> int:
+    """Return what a week would be cheaper by with another pool in the place of one."""
+    changed = [other if number == at else pool for number, pool in enumerate(pools)]
+    weights = [squads[number].weight for number in week.there]
+    mine = [_renumbered(pool, week.there) for pool in changed]
+    found = share_week(week.tasks, week.alone, mine, weights).cost
+    # what was possible before still is: a search that ends early loses nothing
+    return max(0, week.shared.cost - found)
 
 
 def faults_and_points(cost: int) -> tuple[int, float]:

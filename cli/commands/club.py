@@ -14,6 +14,7 @@ from cli.club import (
     club_week,
     faults_and_points,
     mondays,
+    more_of,
     read_squads,
     squad_plan,
     worth,
@@ -44,7 +45,8 @@ from optimiser.domain.weekday import Weekday
 @click.option(
     "--prices",
     is_flag=True,
-    help="Say what one squad more at once in each room, or another coach, would be worth.",
+    help="Say what one squad more at once, or an hour more, in each room would be worth; and "
+    "another coach.",
 )
 @click.option(
     "-o",
@@ -90,8 +92,11 @@ def club_command(
     if prices:
         joint = [week for week in solved if week.shared.joint]
         saved = [
-            faults_and_points(sum(worth(squads, pools, week, at) for week in joint))
-            for at in range(len(pools))
+            [
+                faults_and_points(sum(worth(squads, pools, week, at, other) for week in joint))
+                for other in more_of(pool)
+            ]
+            for at, pool in enumerate(pools)
         ]
         click.echo(f"\n{prices_text(pools, saved, len(joint))}")
 

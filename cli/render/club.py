@@ -120,16 +120,33 @@ def pool_text(squads: Sequence[Squad], pool: Pool, week: ClubWeek) -> str:
     return f"{one_line(pool.name)}, week of {week.monday}\n\n{table if rows else 'Free all week.'}"
 
 
-def prices_text(pools: Sequence[Pool], saved: Sequence[tuple[int, float]], weeks: int) -> str:
-    """Return what one squad more at once in each room would be worth."""
+def prices_text(
+    pools: Sequence[Pool], saved: Sequence[Sequence[tuple[int, float]]], weeks: int
+) -> str:
+    """Return what more of each room, or person, would be worth.
+
+    Parameters
+    ----------
+    saved
+        By room: things kept more and points, with one squad more at once, opened an hour earlier,
+        and closed an hour later.
+    """
     rows = [
-        (one_line(pool.name), faults, f"{points:.1f}")
-        for pool, (faults, points) in zip(pools, saved, strict=True)
+        (one_line(pool.name), *(_saved(*each) for each in gains))
+        for pool, gains in zip(pools, saved, strict=True)
     ]
-    heads = ("One squad more at once in", "things kept more", "points")
+    heads = ("Shared", "one squad more at once", "an hour earlier", "an hour later")
     table = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
-    head = f"Over the {counted(weeks, 'week')} that did not fit as each squad wants them:"
-    return f"{head}\n\n{table}"
+    head = f"Worth over the {counted(weeks, 'week')} that did not fit as each squad wants them:"
+    about = (
+        "Points of what squads like less of their days and hours, and things kept that were not."
+    )
+    return f"{head}\n\n{table}\n\n{about}"
+
+
+def _saved(faults: int, points: float) -> str:
+    kept = f", {counted(faults, 'thing')} kept" if faults else ""
+    return f"{points:.1f}{kept}"
 
 
 def _clock(minutes: int) -> str:

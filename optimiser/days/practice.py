@@ -69,8 +69,8 @@ def week_practices(week: Week, days: WeekOfDays, usual: PracticeWeek) -> Practic
         Practice of the week's phase; its own weekdays come first.
     """
     free = [day for day in days if day.kind not in (Kind.MATCH, Kind.CLOSED)]
-    count = min(practice_count(week, usual), len(free))
     wanted = [day.number for day in usual.days]
+    count = min(max(practice_count(week, usual), _given(week, usual, free)), len(free))
     ranked = sorted(free, key=lambda day: _rank(day, wanted))
     load = -(-week.practice_load // count) if count else 0
     starts = {day.number: usual.start(day) for day in usual.days}
@@ -91,6 +91,14 @@ def practice_count(week: Week, usual: PracticeWeek) -> int:
     if week.practice_load == 0:
         return 0
     return max(1, round(week.practice_load / one)) if one else 1
+
+
+def _given(week: Week, usual: PracticeWeek, free: Sequence[Day]) -> int:
+    """Return how many practices are on days of their own: with less load they are shorter."""
+    if not 0 < week.practice_load <= usual.load(usual.sessions):
+        return 0
+    wanted = {day.number for day in usual.days}
+    return min(usual.sessions, sum(day.index in wanted for day in free))
 
 
 def _rank(day: Day, wanted: Sequence[int]) -> tuple[int, int, int]:

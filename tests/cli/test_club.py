@@ -80,6 +80,15 @@ def test_a_week_shows_every_squad_and_nobody_shares_the_gym(club):
         assert day != other or end <= start
 
 
+def test_a_second_place_in_a_room_that_two_want_is_worth_something(club):
+    told = club("--prices").stdout
+
+    row = next(line for line in told.splitlines() if line.startswith("Gym ") and "." in line[-4:])
+    gains = [float(each) for each in row.split()[1:]]
+    assert len(gains) == 3
+    assert max(gains) == gains[0] > 0
+
+
 def test_a_closed_room_moves_what_is_in_it_and_nothing_else(club):
     def days(text):
         weeks = text[text.index("First, week") :]

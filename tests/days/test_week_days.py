@@ -187,6 +187,18 @@ def test_a_load_given_by_hand_becomes_as_many_practices_as_it_holds():
     assert counts == [0, 1, 1, 1, 2, 5]
 
 
+def test_practice_on_days_of_its_own_is_shorter_in_lighter_weeks_and_not_left_out():
+    usual = PracticeWeek(days=("tuesday", "thursday"))
+    season = season_of(weeks=2, practice=[usual.load(2), round(0.7 * usual.load(2))])
+    weeks = [
+        week_practices(week, days, usual)
+        for week, days in zip(season.weeks, season_days(season, DaySettings()), strict=True)
+    ]
+
+    assert [each.fixed for each in weeks] == [(1, 3), (1, 3)]
+    assert [each.minutes for each in weeks] == [75, pytest.approx(52.5, abs=1)]
+
+
 def test_practice_rated_zero_does_not_trip():
     usual = PracticeWeek(rpe=0)
     week = season_of(weeks=1, practice=[500])
