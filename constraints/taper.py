@@ -241,7 +241,7 @@ class Taper(Rule):
         for before, after in itertools.pairwise(weeks):
             missing = self.apart - (after - before) - self.free(after, part="apart")
             one_peak = self.yields and after - before <= self.same_peak
-            if missing > 0 and not one_peak:
+            if missing > 0 and not one_peak and not _goes_on(board.season, after):
                 tag = self.tag(
                     f"{NEAR_PEAKS}, {{needed}} are needed for two tapers",
                     after,
@@ -428,7 +428,9 @@ class Taper(Rule):
             if week.top_priority is None or not week.top_priority.great:
                 continue
             gap = week.index - last if last is not None else None
-            if gap is not None and not (self.yields and gap <= self.same_peak):
+            going_on = any(e.first < week.monday <= e.last for e in season.events)
+            one_peak = going_on or (self.yields and gap is not None and gap <= self.same_peak)
+            if gap is not None and not one_peak:
                 over = self.apart - gap - self.free(week.index, part="apart")
                 if over > 0:
                     form = "the peak of {week} comes {gap:week} after the last one"
@@ -471,6 +473,13 @@ class Taper(Rule):
             f"before; bands do not step down in its last {self.keep_bands} weeks, nor up in its "
             f"last {self.nothing_new}, and {self.sessions} % of the sessions stay."
         )
+
+
+def _goes_on(season: Season, week: int) -> bool:
+    """Tell whether a week begins inside an event of several days: that is one peak."""
+    monday = season.weeks[week].monday
+    event = season.event_on(monday)
+    return event is not None and event.first < monday
 
 
 def _following(season: Season, found: set[int]) -> set[int]:

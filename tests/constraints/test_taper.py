@@ -3,6 +3,7 @@ from made_seasons import assert_agrees, audit_excess, make_plan, make_season, ma
 
 from constraints.taper import Taper
 from optimiser.domain.fixture import Priority
+from optimiser.domain.season import Event
 from optimiser.rule import Waiver
 
 EASE = Taper(
@@ -173,3 +174,15 @@ def test_by_default_no_two_high_fixtures_are_too_near_to_plan(gap):
 
     assert [b for b in rule.audit(plan, season) if b.part == "apart"] == []
     assert_agrees(rule, plan, season)
+
+
+def test_an_event_over_a_sunday_and_a_monday_is_one_peak():
+    season = make_season(3, fixtures=[match_on(1, 6, HIGH), match_on(2, 0, HIGH)])
+    days = [fixture.date for fixture in season.fixtures]
+    event = season.model_copy(update={"events": (Event(first=days[0], last=days[1]),)})
+    rule = EASE.model_copy(update={"yields": False})
+
+    for each, apart in ((season, 1), (event, 0)):
+        plan = _work(each, [0, 0, 0])
+        assert sum(b.part == "apart" for b in rule.audit(plan, each)) == apart
+        assert_agrees(rule, plan, each)
