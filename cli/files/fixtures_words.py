@@ -7,7 +7,7 @@ TRAINING = re.compile(r"\b(trainings?|practices?|sessions?|meetings?)\b|\bcamps?
 MATCH = re.compile(r"\b(practice|training) (match|game)|\b(v|vs|versus)\b|@", re.I)
 POSTPONED = re.compile(r"\b(postponed|verschoben|reporté|aplazado|rinviat[ao])\b(?! from)", re.I)
 CANCELLED = re.compile(
-    r"\b(cancell?ed|abandoned|called off|abgesagt|annulé|cancelad[ao]|annullat[ao]|afgelast)\b",
+    r"\b(cancell?ed|abandoned|called off|washout|abgesagt|annulé|cancelad[ao]|annullat[ao]|afgelast)\b",
     re.I,
 )
 #: Short forms that stand where a time or a result would.
@@ -34,7 +34,8 @@ NOBODY = (
 
 def is_nobody(opponent: str) -> bool:
     """Return whether what stands for an opponent says that nobody is played."""
-    return opponent.strip(" *-").lower() in NOBODY
+    plain = opponent.strip(" *-").lower()
+    return bool(opponent.strip()) and (not plain or plain in NOBODY)
 
 
 def says_match(text: str) -> bool:
