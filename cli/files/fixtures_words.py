@@ -7,7 +7,8 @@ TRAINING = re.compile(r"\b(trainings?|practices?|sessions?|meetings?)\b|\bcamps?
 MATCH = re.compile(r"\b(practice|training) (match|game)|\b(v|vs|versus)\b|@", re.I)
 POSTPONED = re.compile(r"\b(postponed|verschoben|reporté|aplazado|rinviat[ao])\b(?! from)", re.I)
 CANCELLED = re.compile(
-    r"\b(cancell?ed|abandoned|called off|washout|abgesagt|annulé|cancelad[ao]|annullat[ao]|afgelast)\b",
+    r"\b(cancell?ed|abandoned|called off|washout|abgesagt|annulé|cancelad[ao]|annullat[ao]|"
+    r"afgelast)\b",
     re.I,
 )
 #: Short forms that stand where a time or a result would.
