@@ -8,15 +8,19 @@ const told = (proof) => proof.replace(/^within (.*)$/, "no other can be more tha
 // A search that was cut short knows no bound: then it is said that nothing is known.
 const how = (state) => (state.proof === "not bounded" ? "and how good it is is not known yet" : told(state.proof));
 
-const status = (state) => {
-  const took = state.solving && `${state.solving.seconds.toFixed(0)} s`;
-  if (state.solving && state.provisional) return `Refining a provisional plan: ${how(state)}, ${took}`;
-  if (state.solving) return `${state.solving.words}, ${took}`;
-  if (state.told) return state.told;
+const standing = (state) => {
   if (state.over === state.weeks.length) return "All weeks of this season are over: nothing is left to plan.";
   if (state.clash) return "No plan keeps all the rules.";
   const kind = state.provisional ? "Provisional plan" : "Plan found";
   return state.proof ? `${kind}${state.proof === "not bounded" ? ", " : ": "}${how(state)}.` : "";
+};
+
+const status = (state) => {
+  const took = state.solving && `${state.solving.seconds.toFixed(0)} s`;
+  if (state.solving && state.provisional) return `Refining a provisional plan: ${how(state)}, ${took}`;
+  if (state.solving) return `${state.solving.words}, ${took}`;
+  const also = !state.told || /^(Saved|As on file|Taken back|Done again)/.test(state.told);
+  return [state.told, also && !state.stale && standing(state), !state.told && state.stale && standing(state)].filter(Boolean).join(" ");
 };
 
 const goesOn = (state) => !state.solving && !state.clash && (state.stale || state.provisional);

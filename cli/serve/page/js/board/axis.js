@@ -22,12 +22,12 @@ const words = (week) => [
 ].filter(Boolean).join(", ");
 
 // Numbers that would touch each other are told for every second week.
-const NARROW = 20;
+const NARROW = 20, MONTH = 34;
 const numbered = (week, w) => w >= NARROW || week.number % 2 === 1;
 
 export const Axis = ({ state, w, zoom, chosen }) => html`<div class="axis">
   <div class="board-row months"><div class="row-name"></div><div class="lane">
-    ${months(state).map((part) => html`<span key=${part.first} class="month" style=${span(part.first - 1, part.weeks)}>${part.name}</span>`)}
+    ${months(state).map((part) => html`<span key=${part.first} class="month" style=${span(part.first - 1, part.weeks)}>${part.weeks * w >= MONTH ? part.name : ""}</span>`)}
   </div></div>
   <div class="board-row weeks"><div class="row-name">Week</div><div class="lane" role="toolbar" aria-label="Weeks" onKeyDown=${rove}>
     ${state.weeks.map((week, index) => html`<button key=${week.number} type="button" class=${`week${week.touched ? " touched" : ""}${week.over ? " over" : ""}`}

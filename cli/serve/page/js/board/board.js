@@ -32,8 +32,8 @@ export const Board = ({ state, ui }) => {
   const sheet = useMemo(() => html`<div class="sheet" data-w=${w} style=${{ "--w": `${w}px`, "--label": `${label()}px`, "--weeks": state.weeks.length }}>
     <${Columns} state=${state} chosen=${chosen} />
     <${Axis} state=${state} w=${w} zoom=${zoom} chosen=${chosen} />
-    <${Phases} state=${state} />
-    <${Breaks} state=${state} />
+    <${Phases} state=${state} w=${w} />
+    <${Breaks} state=${state} w=${w} />
     <${Matches} state=${state} w=${w} zoom=${zoom} chosen=${chosen} print=${ui.print} />
     <div class="blocks"><div class="ladders" role="grid" aria-label="Bands and doses by week" onKeyDown=${cellKeys}>
       ${state.qualities.map((quality, row) => html`<${Ladder} key=${quality.key} before=${before?.qualities[row]} quality=${quality} row=${row} zoom=${zoom} chosen=${chosen} />`)}

@@ -47,7 +47,7 @@ const Amounts = ({ cells }) => {
 };
 
 export const Bar = ({ bar, cells }) => html`<div class="bar" style=${{ ...span(bar.first - 1, bar.last - bar.first + 1), "--fill": bar.colour, "--on": bar.text }}>
-  <span class="band" title=${`${bar.code} ${bar.label}, rung ${bar.rung} of ${bar.rungs}`}><b>${bar.code}</b> ${bar.label}</span>
+  <span class="band" title=${`${bar.code} ${bar.label}, rung ${bar.rung} of ${bar.rungs}`}><b>${bar.code}</b><span class="label">${` ${bar.label}`}</span></span>
   <${Amounts} cells=${cells.slice(bar.first - 1, bar.last)} />
 </div>`;
 

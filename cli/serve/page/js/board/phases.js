@@ -11,12 +11,16 @@ const stretches = (weeks) => {
   return found;
 };
 
-export const Phases = ({ state }) => html`<${Row} name="Phase" kind="phases">
-  ${stretches(state.weeks).map((part) => html`<span key=${part.first} class=${`phase ${part.phase}`} style=${span(part.first - 1, part.weeks)}>${part.phase}</span>`)}
+// Pixels that a phase's name takes, and that of a break.
+const NAME = 76, SIGN = 6.5;
+const called = (part, w) => (part.weeks * w >= NAME ? part.phase : part.phase.split("-")[0]);
+
+export const Phases = ({ state, w }) => html`<${Row} name="Phase" kind="phases">
+  ${stretches(state.weeks).map((part) => html`<span key=${part.first} class=${`phase ${part.phase}`} style=${span(part.first - 1, part.weeks)}title=${part.phase}>${called(part, w)}</span>`)}
 <//>`;
 
 // Breaks by name; one that lasts over several weeks is one bar.
-export const Breaks = ({ state }) => {
+export const Breaks = ({ state, w }) => {
   const found = new Map();
   for (const week of state.weeks) for (const item of week.breaks) found.set(JSON.stringify(item), item);
   if (!found.size) return null;
@@ -26,7 +30,7 @@ export const Breaks = ({ state }) => {
       const from = Math.max(0, at(state, item.first));
       const to = Math.min(end, at(state, item.last) + 1 / 7);
       const words = `${item.kind}${item.note ? `: ${item.note}` : ""}`;
-      return html`<span key=${item.first} class=${`break ${item.kind}`} style=${span(from, to - from)} title=${words}>${words}</span>`;
+      return html`<span key=${item.first} class=${`break ${item.kind}`} style=${span(from, to - from)} title=${words}>${(to - from) * w >= SIGN * item.kind.length + 12 ? words : ""}</span>`;
     })}
   <//>`;
 };

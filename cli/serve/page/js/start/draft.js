@@ -1,6 +1,6 @@
 // A fixture list that was read: what it says, what is proposed, and the season it becomes.
 import { useState } from "preact/hooks";
-import { brief, said } from "../dates.js";
+import { brief, said, told } from "../dates.js";
 import { html } from "../html.js";
 import { look } from "../store.js";
 import { act, fetched } from "../talk.js";
@@ -21,7 +21,7 @@ const practice = (wish) => Object.fromEntries(["pre_season", "in_season"].filter
   .map((key) => [key, { days: wish[key].days, minutes: wish[key].minutes, ...(wish[key].time ? { time: wish[key].time } : {}) }]));
 
 const Read = ({ found, reading, again }) => html`<section aria-labelledby="read"><h2 id="read">What was read</h2>
-  <ul class="read">${[...found.words, ...(found.notices || [])].map((words) => html`<li key=${words}>${words}</li>`)}</ul>
+  <ul class="read">${[...found.words, ...(found.notices || [])].map((words) => html`<li key=${words}>${told(words)}</li>`)}</ul>
   ${found.clubs && html`<label>Whose season? <select value=${reading.club} onChange=${(event) => again({ club: event.target.value })}><option value="">choose a club</option>${found.clubs.map((club) => html`<option key=${club} value=${club}>${club}</option>`)}</select></label>`}
   <details><summary>It was read wrongly</summary><div class="row">
     <label>Dates such as 03/04 <select value=${reading.dates} onChange=${(event) => again({ dates: event.target.value })}><option value="">as the list tells</option><option value="day-first">day first</option><option value="month-first">month first</option></select></label>
