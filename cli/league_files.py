@@ -14,7 +14,7 @@ from optimiser.setup.calendar import PRE_SEASON_WEEKS
 from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
 
 
-def club_files(path: Path, dates: DateOrder) -> tuple[dict[str, str], list[str]]:
+def club_files(path: Path, dates: DateOrder, year: int = 0) -> tuple[dict[str, str], list[str]]:
     """Return the text of a scenario for every club in the list ``path``, by file name.
 
     Beside it stands what was understood of the list.
@@ -24,7 +24,9 @@ def club_files(path: Path, dates: DateOrder) -> tuple[dict[str, str], list[str]]
     InputError
         If the list cannot be used.
     """
-    found = [find_fixtures(path, Asked(dates=dates, club=name)) for name in clubs_in(path)]
+    found = [
+        find_fixtures(path, Asked(dates=dates, club=name, year=year)) for name in clubs_in(path)
+    ]
     texts = {
         f"{number:02d}_{_plain(each.club)}.toml": _season(path, each)
         for number, each in enumerate(found, 1)

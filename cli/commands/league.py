@@ -26,6 +26,12 @@ from optimiser.league.settings import Congestion, LeagueSettings
     help="How to read dates such as 03/04/2026 in FIXTURES, where it does not tell.",
 )
 @click.option(
+    "--year",
+    type=click.IntRange(2000, 2100),
+    default=0,
+    help="In which year the season of FIXTURES begins, for dates without one.",
+)
+@click.option(
     "--clubs",
     type=click.IntRange(4, MOST_CLUBS),
     default=10,
@@ -80,6 +86,7 @@ from optimiser.league.settings import Congestion, LeagueSettings
 def league_command(
     fixtures: Path | None,
     dates: DateOrder | None,
+    year: int,
     clubs: int,
     start: dt.datetime | None,
     weeks: int,
@@ -97,7 +104,7 @@ def league_command(
     it.
     """
     if fixtures is not None:
-        files, said = club_files(fixtures, dates or "")
+        files, said = club_files(fixtures, dates or "", year)
         click.echo("\n".join(said), err=True)
         _write(output, files, force)
         click.echo(f"Wrote {len(files)} seasons to {output}, one for each club of {fixtures.name}.")
