@@ -54,6 +54,7 @@ class Board:
             self._build_path(quality)
         for week in self.open_weeks():
             self._build_week(week)
+        self._build_openings()
         self._post_forbidden()
 
     def _build_blocks(self) -> None:
@@ -67,6 +68,18 @@ class Board:
                     continue
                 ends = {var: -1 for arc, var in self.arcs.items() if arc.stop == week}
                 self.model.equal({**starts, **ends}, 0)
+
+    def _build_openings(self) -> None:
+        """Make opening a block in a week the decision: blocks are whole as soon as all openings are.
+
+        Searches branch on it, which settles more at once.
+        """
+        for week in self.open_weeks():
+            starts = {var: 1 for arc, var in self.arcs.items() if arc.start == week}
+            if len(starts) > 1:
+                opens = self.model.flag(f"opens[{week}]")
+                self.model.equal({**starts, opens: -1}, 0)
+                self.model.implied.update(starts)
 
     def _build_path(self, quality: int) -> None:
         bands = range(len(self.season.qualities[quality].bands))

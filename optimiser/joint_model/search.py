@@ -118,7 +118,9 @@ def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
     best.bound = relaxed.bound
     best.tell()
     best.show()
-    for free, reach in _in_turn(near, best, relaxed):
+    # a tree improves the plan too, and sooner
+    rounds = ROUNDS if settings.quick else 0
+    for free, reach in _in_turn(near, best, relaxed, rounds):
         left = settings.seconds - (time.perf_counter() - best.began)
         if left <= 0:
             return
@@ -128,16 +130,17 @@ def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
 
 
 def _in_turn(
-    near: Neighbourhoods, best: _Best, relaxed: Relaxation
+    near: Neighbourhoods, best: _Best, relaxed: Relaxation, rounds: int
 ) -> Iterator[tuple[Mask, Reach]]:
     """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
     yield _free(near, best, relaxed, FIRST), WIDE
     for start in range(0, len(near.groups), WINDOW // 2):
         yield near.window(range(start, start + WINDOW)), EACH
-    for _ in range(ROUNDS):
+    yield near.other(relaxed, best.values), EACH
+    for _ in range(rounds):
         before = best.cost
-        yield near.other(relaxed, best.values), EACH
         yield _free(near, best, relaxed, AGAIN), WIDE
+        yield near.other(relaxed, best.values), EACH
         if best.cost > (1 - WORTH) * before:
             return
 
