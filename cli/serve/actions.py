@@ -1,15 +1,18 @@
 """What the page can have done, by name."""
 
+import datetime as dt
 from collections.abc import Callable
 from typing import Any
 
-from pydantic import TypeAdapter
+from pydantic import BaseModel, Field, TypeAdapter
 
 from cli.serve import asking
 from cli.serve.desk import Desk
 from cli.serve.drafting import Reading, Wish
 from cli.serve.keeping import NotNowError
 from cli.serve.session import Session
+from optimiser.days.day import minutes_of
+from optimiser.days.holds import Hold, Thing
 from optimiser.domain.changes import Edit
 
 EDITS: TypeAdapter[list[Edit]] = TypeAdapter(list[Edit])
@@ -80,6 +83,27 @@ def _enter(session: Session, data: dict[str, Any]) -> None:
     session.enter(CELLS.validate_python(data.get("cells")))
 
 
+class Shift(BaseModel, extra="forbid"):
+    """A session or practice of a week, moved from one day (Monday is 0) to another."""
+
+    thing: Thing
+    day: int = Field(ge=0, le=6)
+    to: int = Field(ge=0, le=6)
+    at: dt.time | None = None
+
+
+def _place(session: Session, data: dict[str, Any]) -> None:
+    given = data.get("shift")
+    shift = None if given is None else Shift.model_validate(given)
+    session.place(_number(data, "week"), [] if shift is None else _holds(shift))
+
+
+def _holds(shift: Shift) -> list[Hold]:
+    start = None if shift.at is None else minutes_of(shift.at)
+    on = Hold(shift.thing, shift.to, True, start)
+    return [on] if shift.day == shift.to else [Hold(shift.thing, shift.day, False), on]
+
+
 def _away(desk: Desk, data: Any) -> None:
     desk.away()
 
@@ -118,6 +142,7 @@ ACTIONS: dict[str, Action] = {
     "save": _on_season(lambda session, data: session.save()),
     "take-in": _on_season(lambda session, data: session.take_in()),
     "record": _on_season(_record),
+    "place": _on_season(_place),
     "enter": _on_season(_enter),
     "restore": _on_season(lambda session, data: session.restore(_number(data, "number"))),
     "keep": _on_season(lambda session, data: session.keep(_text(data, "name"))),

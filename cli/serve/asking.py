@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from cli.days import week_maker
+from cli.days import asked_of, week_maker
 from cli.files.own_work import read_library
 from cli.render.clean_text import clean
 from cli.render.why import alternatives_text
@@ -88,6 +88,7 @@ def week(session: Session, number: int) -> dict[str, Any]:
         "why": [clean(line) for line in page_lines(why)],
         "faults": [clean(fault) for fault in made.faults],
         "squad": there,
+        "held": bool(asked_of(side.loaded).get(index)),
     }
 
 

@@ -5,9 +5,12 @@ import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from cli.days import asked_of
 from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
 from cli.files.errors import InputError
+from cli.season.asking import keep_asked
 from cli.season.changing import check_edits_ahead
+from cli.season.days_csv import over
 from cli.season.entering import enter
 from cli.season.folder import folder_of
 from cli.season.plan_bytes import plan_bytes
@@ -23,6 +26,7 @@ from cli.serve.solver import Solver
 from cli.serve.steps import State, Steps
 from cli.solving import settings_of
 from constraints.pin import Pin
+from optimiser.days.holds import Hold
 from optimiser.domain.changes import Changes, Edit, PinChoice, Set
 
 #: Times a search is begun again after its process has died.
@@ -503,6 +507,30 @@ class Session:
                 raise NotNowError("Availability is kept in a season folder; this stands alone.")
             enter(folder, self.loaded, cells)
             self.tell("Entered; cards and the days of the week go by it from now on.")
+
+    def place(self, week: int, holds: Sequence[Hold]) -> None:
+        """Ask that sessions of a week (from 1) lie on other days; none lets all of them go.
+
+        Raises
+        ------
+        InputError
+            If the file of what is asked cannot be used.
+        NotNowError
+            If the season has no folder to keep it in, or no such week.
+        """
+        with self.lock:
+            folder = folder_of(self.loaded.path)
+            if folder is None:
+                raise NotNowError("Days are kept in a season folder; this stands alone.")
+            if not 1 <= week <= len(self.loaded.season.weeks):
+                raise NotNowError(f"There is no week {week}.")
+            kept = asked_of(self.loaded)
+            stands = kept.get(week - 1, ())
+            asked = {**kept, week - 1: over(stands, holds) if holds else ()}
+            keep_asked(folder, self.loaded, asked, f"week {week}")
+            for side in {id(side): side for side in (self.base, self.here)}.values():
+                side.days.clear()
+            self.tell(f"Kept: the days of week {week} are laid out anew.")
 
     def restore(self, number: int) -> None:
         """Put a version of the history in force."""

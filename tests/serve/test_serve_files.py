@@ -9,10 +9,12 @@ from small_season import FIXTURES, SCENARIO
 from cli.files.errors import InputError
 from cli.files.scenario_file import read_scenario
 from cli.season.made import make_folder
+from cli.serve.asking import week
 from cli.serve.keeping import NotNowError
 from cli.serve.opening import open_season
 from cli.serve.session import Session
 from cli.serve.view.state import page_state
+from optimiser.days.holds import Hold
 from optimiser.domain.changes import Describe, Move, Rank
 
 DAY = dt.date(2027, 1, 4)
@@ -157,3 +159,18 @@ def test_a_change_in_mid_season_leaves_the_past_and_is_one_version(under_way):
     assert under_way.files.versions[-1].words == "Match of Sat 13 Mar moved to Wed 10 Mar"
     under_way.undo()
     assert under_way.loaded.season.fixtures[1].date == dt.date(2027, 3, 13)
+
+
+def test_a_session_put_on_another_day_is_kept_and_taken_back(under_way):
+    before = week(under_way, 6)["days"]
+    place = next(at for at, day in enumerate(before) if day["sessions"])
+    thing = before[place]["sessions"][0]["place"]
+    free = next(at for at, day in enumerate(before) if not day["sessions"] and day["label"] != "MD")
+    under_way.place(6, [Hold(thing, place, False), Hold(thing, free, True)])
+    after = week(under_way, 6)
+
+    assert after["held"]
+    assert thing in [each["place"] for each in after["days"][free]["sessions"]]
+    assert thing not in [each["place"] for each in after["days"][place]["sessions"]]
+    under_way.undo()
+    assert week(under_way, 6)["days"] == before

@@ -1,11 +1,13 @@
 // Days of the weeks in sight: small stacks of what is on them by month, hours by week.
-import { weekday } from "../dates.js";
+import { apart, shifted, weekday } from "../dates.js";
 import { html } from "../html.js";
+import { act } from "../talk.js";
 import { useDays } from "./days_asked.js";
+import { grasp } from "./drag.js";
 import { Row } from "./row.js";
 import { span } from "./scale.js";
 
-const HOUR = 30, FIRST = 9, LAST = 17, TALL = 210;
+const HOUR = 38, FIRST = 9, LAST = 17, TALL = 210;
 
 const minutes = (time) => { const [hour, minute] = time.split(":").map(Number); return 60 * hour + minute; };
 
@@ -35,17 +37,33 @@ export const Sessions = ({ state }) => {
 };
 
 // By week: hours from top to bottom.
-const LINES = 33; // pixels from which two lines of words fit
-const Block = ({ thing, first }) => {
-  const height = Math.max(18, ((thing.minutes || 60) * HOUR) / 60 - 1);
-  return html`<li class=${`at-${thing.kind}${height < LINES ? " short" : ""}`} style=${{ top: `${((minutes(thing.time) - 60 * first) * HOUR) / 60}px`, height: `${height}px` }} title=${`${thing.time} ${thing.words}`}><b>${thing.time}</b> ${thing.words}</li>`;
+const LINES = 29; // pixels from which two lines of words fit
+const MOVES = ["field", "gym", "practice"];
+
+// A session is pulled to another day of its week; all else of the week is laid out around it.
+const pulled = (event, state, number, index, thing) => {
+  if (!MOVES.includes(thing.kind) || !state.versions.length || state.weeks[number - 1].over) return;
+  const node = event.currentTarget, day = shifted(state.weeks[number - 1].monday, index);
+  const w = Number(document.querySelector(".sheet").dataset.w);
+  const within = (date) => Math.max(0, Math.min(6, index + apart(day, date)));
+  const leave = () => { node.style.transform = ""; node.classList.remove("up"); };
+  grasp(event, {
+    day, w, state, leave,
+    over: (date) => { node.classList.add("up"); node.style.transform = `translateX(${((within(date) - index) * w) / 7}px)`; },
+    end: (date) => { leave(); const to = within(date); if (to !== index) act("place", { week: number, shift: { thing: thing.kind, day: index, to } }); },
+  });
 };
 
-const Day = ({ number, index, day, kickoffs, first }) => {
+const Block = ({ thing, first, pull }) => {
+  const height = Math.max(18, ((thing.minutes || 60) * HOUR) / 60 - 1);
+  return html`<li class=${`at-${thing.kind}${height < LINES ? " short" : ""}`} style=${{ top: `${((minutes(thing.time) - 60 * first) * HOUR) / 60}px`, height: `${height}px` }} title=${`${thing.time} ${thing.words}`} onPointerDown=${pull}><b>${thing.time}</b> ${thing.words}</li>`;
+};
+
+const Day = ({ state, number, index, day, kickoffs, first }) => {
   const things = dayThings(day, kickoffs), loose = things.filter((thing) => !thing.time);
   return html`<div class="day" style=${spanOf(number, index)}>
     <span class="day-name">${weekday(day.date)} ${Number(day.date.slice(8))} <i>${day.label}</i></span>
-    <ul class="hours">${things.filter((thing) => thing.time).map((thing, at) => html`<${Block} key=${at} thing=${thing} first=${first} />`)}</ul>
+    <ul class="hours">${things.filter((thing) => thing.time).map((thing, at) => html`<${Block} key=${at} thing=${thing} first=${first} pull=${(event) => pulled(event, state, number, index, thing)} />`)}</ul>
     ${loose.length > 0 && html`<ul class="loose">${loose.map((thing, at) => html`<li key=${at} class=${`at-${thing.kind}`}>${thing.words}</li>`)}</ul>`}
   </div>`;
 };
@@ -59,6 +77,6 @@ export const Days = ({ state }) => {
   return html`<${Row} kind="days" style=${{ "--hours": `${(last - first) * HOUR}px`, "--hour": `${HOUR}px` }}
     name=${html`Days and hours${hours.filter((hour) => (hour - first) % 2 === 0).map((hour) => html`<span key=${hour} class="hour" style=${{ top: `${(hour - first) * HOUR + 24}px` }} aria-hidden="true">${String(hour).padStart(2, "0")}:00</span>`)}`}>
     <${Waits} state=${state} found=${found} />
-    ${Object.entries(found).flatMap(([number, days]) => days.map((day, index) => html`<${Day} key=${day.date} number=${number} index=${index} day=${day} kickoffs=${kickoffs} first=${first} />`))}
+    ${Object.entries(found).flatMap(([number, days]) => days.map((day, index) => html`<${Day} key=${day.date} state=${state} number=${number} index=${index} day=${day} kickoffs=${kickoffs} first=${first} />`))}
   <//>`;
 };

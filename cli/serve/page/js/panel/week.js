@@ -7,6 +7,7 @@ import { look } from "../store.js";
 import { edit, exported } from "../talk.js";
 import { useAsked } from "./asked.js";
 import { Done } from "./done.js";
+import { Shift } from "./shift.js";
 import { There } from "./there.js";
 
 const facts = (week) => [
@@ -40,6 +41,7 @@ export const Week = ({ state, chosen }) => {
     </div>`}
     ${found?.error && html`<p class="hint">${found.error}</p>`}
     ${found?.days?.length > 0 && html`<h4>Days</h4><table class="days-table"><thead><tr><th scope="col">Day</th><th scope="col">On it</th><th scope="col" class="n">AU</th></tr></thead><tbody>${found.days.map((day) => html`<${Day} key=${day.date} day=${day} />`)}</tbody></table>`}
+    ${found?.days?.length > 0 && state.versions.length > 0 && !week.over && html`<${Shift} week=${week} days=${found.days} held=${found.held} key=${`shift ${state.version}`} />`}
     ${state.today && week.monday <= state.today && state.qualities[0]?.cells.length > 0 && html`<${Done} state=${state} week=${week} />`}
     <${There} squad=${found?.squad} week=${week} state=${state} />
     ${found?.faults?.map((fault) => html`<p key=${fault}>Not kept: ${fault}.</p>`)}
