@@ -28,7 +28,7 @@ from optimiser.league.settings import Congestion, LeagueSettings
 @click.option(
     "--year",
     type=click.IntRange(2000, 2100),
-    default=0,
+    default=None,
     help="In which year the season of FIXTURES begins, for dates without one.",
 )
 @click.option(
@@ -86,7 +86,7 @@ from optimiser.league.settings import Congestion, LeagueSettings
 def league_command(
     fixtures: Path | None,
     dates: DateOrder | None,
-    year: int,
+    year: int | None,
     clubs: int,
     start: dt.datetime | None,
     weeks: int,
@@ -104,7 +104,7 @@ def league_command(
     it.
     """
     if fixtures is not None:
-        files, said = club_files(fixtures, dates or "", year)
+        files, said = club_files(fixtures, dates or "", year or 0)
         click.echo("\n".join(said), err=True)
         _write(output, files, force)
         click.echo(f"Wrote {len(files)} seasons to {output}, one for each club of {fixtures.name}.")
