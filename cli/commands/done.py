@@ -14,6 +14,7 @@ from cli.options import format_option
 from cli.render.done_text import athletes_text, done_csv, done_data, done_text, together
 from cli.render.json_text import json_text
 from cli.season.argument import season_argument, today
+from cli.season.by_group import strangers
 from cli.season.done_csv import COLUMNS, read_done
 from cli.season.folder import Folder
 from cli.season.import_done import SheetWords, new_ones, read_sheet, remember, remembered
@@ -126,6 +127,10 @@ def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> 
     shared = shared_out(loaded, found, sheet)
     made = new_ones(shared, read_done(folder.done, loaded.season, today()))
     remember(folder, mapping)
+    unknown = strangers(loaded, (each.who for each in shared))
+    if unknown:
+        told = f"Not in {loaded.scenario.squad_file}: {', '.join(unknown)}. Their records stand."
+        click.echo(told, err=True)
     there = len(shared) - len(made)
     told = f"{sheet.name}: {counted(len(shared), 'record')}, {there} there already."
     click.echo(told, err=True)

@@ -88,6 +88,7 @@ def week_command(
     maker.holds = {**maker.holds, index: asked}
     made = maker.week(read, index, written[index]) if asked or forget else before
     if save or forget:
+        _check_ahead(number, there.lived.weeks)
         keep_asked(needed_folder(scenario), loaded, {**kept, index: asked}, f"week {number}")
     if form == "json":
         click.echo(json.dumps(made.model_dump(mode="json"), indent=2))
@@ -98,3 +99,18 @@ def week_command(
         care = season_care_text(loaded.season)
         parts = [shown, moved_text(before, made), there_are, care]
         click.echo("\n\n".join(part for part in parts if part))
+
+
+def _check_ahead(number: int, over: int) -> None:
+    """Refuse to keep anything for a week that is over.
+
+    Raises
+    ------
+    click.BadParameter
+        If it is.
+    """
+    if number <= over:
+        raise click.BadParameter(
+            f"must be {over + 1} or later for what is kept (got {number}, which is over)",
+            param_hint="--week",
+        )

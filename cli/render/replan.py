@@ -20,7 +20,7 @@ from optimiser.domain.document import ConcessionPart, SeasonPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
-from optimiser.domain.wording import listed
+from optimiser.domain.wording import counted, listed
 from optimiser.review.describe import breach_part, season_part
 from optimiser.review.rounding import kept, kept_or_none
 from optimiser.review.score import match_score, readiness, training_load
@@ -182,7 +182,7 @@ def _proven(trade: TradeOff) -> str:
     if not fewest:
         said = ""
     elif fewest <= trade.at_least:
-        said = f"No legal plan changes fewer than {fewest} cells (proven)."
+        said = f"No legal plan changes fewer than {counted(fewest, 'cell')} (proven)."
     else:
         said = f"The fewest changes lie between {trade.at_least} (proven) and {fewest} cells."
     best = f"Search for the best: {proof(_best(trade)) or 'nothing found'}."

@@ -1,6 +1,6 @@
 """The groups of a season's squad file, and records of what was done that name one of them."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
@@ -39,6 +39,20 @@ def group_of(loaded: Loaded) -> dict[str, str]:
     """
     athletes = athletes_by_group(loaded)
     return {name.casefold(): group for group, names in athletes.items() for name in names}
+
+
+def strangers(loaded: Loaded, names: Iterable[str]) -> list[str]:
+    """Return those who are neither the squad nor a group, nor in the squad file; none without one.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be used.
+    """
+    athletes = group_of(loaded)
+    known = {*athletes, *Group}
+    told = dict.fromkeys(name for name in names if name.casefold() not in known)
+    return list(told) if athletes else []
 
 
 def of_group(loaded: Loaded, sessions: Sequence[DoneSession]) -> list[DoneSession]:

@@ -5,9 +5,11 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from cli.files.errors import InputError
+from cli.files.known_keys import nearest
 from cli.files.logged_sets import check_logged
 from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
+from cli.season.by_group import athletes_by_group, group_of, strangers
 from cli.season.commit import Action, commit
 from cli.season.done_csv import added, done_in, sessions_of
 from cli.season.folder import DONE, Folder
@@ -34,7 +36,19 @@ def record(
     """
     made = sessions_of(Path(source), [("", dict(cells))], loaded.season, day, whole=True)
     check_logged(Path(source), made, read_library(loaded).exercises)
+    _check_known(loaded, made[0].who, source)
     add_records(folder, loaded, shared_out(loaded, made, Path(source)), _words(made[0]), day)
+
+
+def _check_known(loaded: Loaded, who: str, source: str) -> None:
+    """Refuse a record of somebody whom the squad file does not list."""
+    if not strangers(loaded, [who]):
+        return
+    names = [name for each in athletes_by_group(loaded).values() for name in each]
+    close = {name.casefold(): name for name in names}.get(nearest(who, group_of(loaded)) or "")
+    do = f"did you mean {close}?" if close else f"add them to {loaded.scenario.squad_file}"
+    must = "must be squad, a group or an athlete of the squad file"
+    raise InputError(Path(source), "who", must, who, do)
 
 
 def add_records(

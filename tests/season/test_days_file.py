@@ -80,6 +80,15 @@ def test_bad_words_are_one_line_each(club):
     assert "line 2, date: must lie in the season" in week(club).stderr
 
 
+def test_nothing_is_kept_for_a_week_that_is_over(club):
+    told = invoke("week", club.path, "--week", 1, "--today", "2027-03-10", "--off", "gym:monday",
+                  "--save")  # fmt: skip
+
+    assert told.exit_code == 2
+    assert "which is over" in told.stderr
+    assert not club.days.exists()
+
+
 def test_a_scenario_that_stands_alone_keeps_nothing(club):
     alone = club.path / "other.toml"
     alone.write_text(club.scenario.read_text())

@@ -95,6 +95,24 @@ def test_one_athlete_and_all_of_them_stand_against_the_plan(club, tmp_path):
     assert [line.split()[0] for line in every.splitlines()] == ["who", "squad", "Aune", "Birk"]
 
 
+def test_somebody_the_squad_file_does_not_list_is_refused_and_of_a_sheet_told(club, tmp_path):
+    squad = club.path / "squad.csv"
+    squad.write_text("name,group,body_mass_kg\nAune,squad,70\nBo,squad,81\n")
+    sheet = tmp_path / "rpe.csv"
+    sheet.write_text(SHEET)
+    before = club.done.read_text() if club.done.exists() else None
+
+    typed = record(club, "--who", "Aunne", "--what", "power", "--dose", "full")
+    same = club.done.read_text() if club.done.exists() else None
+    read = record(club, "--import", sheet, *SPOKEN)
+
+    assert typed.exit_code == 1
+    assert "Did you mean Aune?" in typed.stderr
+    assert same == before
+    assert read.exit_code == 0, read.output
+    assert "Not in squad.csv: Birk." in read.stderr
+
+
 def test_undo_takes_a_record_back(club):
     before = club.now(["done.csv"])
     record(club, "--date", "2027-02-02", "--what", "sprint", "--minutes", 20)
