@@ -75,7 +75,7 @@ export const Days = ({ state }) => {
   const last = Math.max(LAST, ...things.map((thing) => Math.ceil((minutes(thing.time) + (thing.minutes || 60)) / 60)));
   const hours = Array.from({ length: last - first + 1 }, (_, at) => first + at);
   return html`<${Row} kind="days" style=${{ "--hours": `${(last - first) * HOUR}px`, "--hour": `${HOUR}px` }}
-    name=${html`Days and hours${hours.filter((hour) => (hour - first) % 2 === 0).map((hour) => html`<span key=${hour} class="hour" style=${{ top: `${(hour - first) * HOUR + 24}px` }} aria-hidden="true">${String(hour).padStart(2, "0")}:00</span>`)}`}>
+    name=${html`Days${hours.filter((hour) => (hour - first) % 2 === 0).map((hour) => html`<span key=${hour} class="hour" style=${{ top: `${(hour - first) * HOUR + 24}px` }} aria-hidden="true">${String(hour).padStart(2, "0")}:00</span>`)}`}>
     <${Waits} state=${state} found=${found} />
     ${Object.entries(found).flatMap(([number, days]) => days.map((day, index) => html`<${Day} key=${day.date} state=${state} number=${number} index=${index} day=${day} kickoffs=${kickoffs} first=${first} />`))}
   <//>`;
