@@ -70,7 +70,7 @@ class Board:
                 self.model.equal({**starts, **ends}, 0)
 
     def _build_openings(self) -> None:
-        """Make opening a block in a week the decision: blocks are whole as soon as all openings are.
+        """Make opening a block in a week the decision: blocks are whole once all openings are.
 
         Searches branch on it, which settles more at once.
         """

@@ -1,7 +1,7 @@
 """From a board to a solution of the season's model: price it, start, search."""
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from optimiser.board.board import Board
@@ -15,6 +15,7 @@ from optimiser.joint_model.cost_rows import price_season
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.search import Better, search
 from optimiser.joint_model.start import fewest, first_plan, first_values, standing_for
+from optimiser.joint_model.ties import settled, tie_weights
 from optimiser.joint_model.verdict import NOTHING
 
 
@@ -77,7 +78,8 @@ def drive(
     # what is charged for changes already says which sessions are wanted
     counted = session_counts(board) if also is None else ()
     told = teller(watch, began)
-    found = drive_model(board.model, held, weekly(board), left, told, counted, better)
+    ties = {} if settings.close else tie_weights(board)
+    found = drive_model(board.model, held, weekly(board), left, told, counted, better, ties)
     cut = first.cut_short or found.cut_short
     return replace(found, seconds=time.perf_counter() - began, cut_short=cut)
 
@@ -90,6 +92,7 @@ def drive_model(
     told: Told | None = None,
     counted: Sequence[int] = (),
     better: Better | None = None,
+    ties: Mapping[int, int] | None = None,
 ) -> Found:
     """Search a priced model from a solution of which some values are known.
 
@@ -101,7 +104,10 @@ def drive_model(
         Choices by week.
     counted
         Variables of which, where costs leave it open, the least sum is wanted.
+    ties
+        Weights by variable: of several proven solutions that of least weight is taken.
     """
+    began = time.perf_counter()
     small = presolved(model)
     place = {old: new for new, old in enumerate(small.kept)}
     weeks = [[place[var] for var in group if var in place] for group in groups]
@@ -112,11 +118,23 @@ def drive_model(
             return first
         values = first.values
     found = search(small.model, values, weeks, settings, told, _whole(small, better))
+    if ties and found.near(NOTHING):
+        told_here = {place[var]: weight for var, weight in ties.items() if var in place}
+        spare = settings.seconds - (time.perf_counter() - began)
+        found = _settled(small.model, found, told_here, spare)
     if few := [place[var] for var in counted if var in place]:
         found = replace(found, values=fewest(small.model, found.values, few))
     if settings.certify:
         found = _certified(small, found, settings)
     return replace(found, values=small.expand(found.values))
+
+
+def _settled(model: Model, found: Found, ties: Mapping[int, int], seconds: float) -> Found:
+    """Take the least of all proven solutions; a key pressed meanwhile leaves the one there is."""
+    try:
+        return replace(found, values=settled(model, found.values, ties, max(0.0, seconds)))
+    except KeyboardInterrupt:
+        return replace(found, cut_short=True)
 
 
 def _whole(small: Presolved, better: Better | None) -> Better | None:
