@@ -37,9 +37,27 @@ def make_folder(path: Path, scenario: str, fixtures: tuple[str, bytes] | None) -
     except OSError as error:
         raise InputError.from_os(path, error) from None
     if fixtures:
+        _check_free(path / fixtures[0], fixtures[1])
         write_bytes(path / fixtures[0], fixtures[1])
     for name, head in HEADS.items():
         if not (path / name).exists():
             write_text(path / name, head)
     write_text(path / SCENARIO, scenario)
     return open_folder(path)
+
+
+def _check_free(path: Path, data: bytes) -> None:
+    """Refuse to write over a list that somebody keeps in the folder.
+
+    Raises
+    ------
+    InputError
+        If there is another one.
+    """
+    try:
+        other = path.exists() and path.read_bytes() != data
+    except OSError as error:
+        raise InputError.from_os(path, error) from None
+    if other:
+        do = f"name that one with --fixtures {path}, move it, or name another folder"
+        raise InputError(path, "", "must not be another list than the one given", "one", do)

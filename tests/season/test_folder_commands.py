@@ -173,6 +173,18 @@ def test_new_makes_a_folder_with_files_to_fill_in(tmp_path, club):
     assert "squad" not in used.stderr
 
 
+def test_new_writes_over_no_list_that_somebody_keeps(tmp_path, club):
+    made = tmp_path / "made"
+    made.mkdir()
+    (made / "fixtures.csv").write_text("date\n2027-05-01\n")
+
+    result = invoke("new", "--fixtures", club.path / "fixtures.csv", "-o", made)
+
+    assert result.exit_code == 1
+    assert "must not be another list than the one given" in result.stderr
+    assert [path.name for path in made.iterdir()] == ["fixtures.csv"]
+
+
 def test_a_repair_is_put_in_force_with_its_plan(tmp_path):
     folder = tmp_path / "cup"
     folder.mkdir()
