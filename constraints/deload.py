@@ -138,8 +138,8 @@ class Deload(Rule):
 
     def _volume_tag(self, week: int) -> Tag:
         return self.tag(
-            "if a deload, {week:has} at most {percent} % of the mean minutes of the weeks around "
-            "it {allowance:+d} min",
+            "if a deload, {week:has} at most {percent} % of the mean minutes of the loading weeks "
+            "around it {allowance:+d} min",
             week,
             part="volume",
             subject="minutes",
@@ -240,7 +240,7 @@ class Deload(Rule):
         less, more = self.of_full, after.of_full
         if less == more:
             less, more = self.percent, after.percent
-            return f"lighter weeks at up to {more} % of the weeks around them instead of {less} %"
+            return f"lighter weeks at up to {more} % of their loading weeks instead of {less} %"
         return f"lighter weeks at up to {more} % of a full week instead of {less} %"
 
     def reason(self) -> str:
@@ -262,10 +262,11 @@ class Deload(Rule):
             "last": "The last week of each block",
             "every": f"Every {self.every}th week",
         }[self.where]
+        aside = ", run-ins and crowded weeks aside" if self.yields else ""
         return (
             f"{which} has at most {self.of_full} % of a full week's minutes and {self.percent} % "
-            f"of the weeks around it ({self.allowance:+d} min), and keeps at least {self.sessions} "
-            "sessions."
+            f"of the weeks around it{aside} ({self.allowance:+d} min), and keeps at least "
+            f"{self.sessions} sessions."
         )
 
 
