@@ -2,6 +2,7 @@
 
 import datetime as dt
 import time
+from dataclasses import replace
 
 import pytest
 from small_season import FIXTURES, SCENARIO
@@ -10,6 +11,7 @@ from cli.files.errors import InputError
 from cli.files.scenario_file import read_scenario
 from cli.season.made import make_folder
 from cli.serve.asking import week
+from cli.serve.finding import Planned
 from cli.serve.keeping import NotNowError
 from cli.serve.opening import open_season
 from cli.serve.session import Session
@@ -114,6 +116,18 @@ def test_what_somebody_else_wrote_meanwhile_is_shown_and_not_written_over(sessio
     assert {dt.date(2027, 3, 27), dt.date(2027, 3, 10)} <= days
     session.save()
     assert "Elmstead" in listed.read_text(encoding="utf-8")
+
+
+def test_a_plan_is_proven_from_the_page_and_a_poorer_answer_is_not_taken(session):
+    plan = session.here.plan
+    session.prove()
+    settled(session)
+    proven = session.here
+    session._planned(Planned(plan, replace(proven.verdict, gap=0.5), provisional=True))
+
+    assert proven.proof == "proven best"
+    assert session.here is proven
+    assert not session.here.provisional
 
 
 # --- a season in progress -------------------------------------------------------------------
