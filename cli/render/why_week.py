@@ -84,7 +84,8 @@ def _aim(season: Season, week: int) -> str:
     ]
     rising = ahead and season.weeks[week].target < ahead[0].target
     if rising:
-        name = one_line(ahead[0].fixtures[-1].name, 30)
+        top = [each for each in ahead[0].fixtures if each.priority is ahead[0].top_priority]
+        name = one_line(top[-1].name, 30)
         weeks = ahead[0].index - week
         plural = "" if weeks == 1 else "s"
         return f"Targets climb from here to {name}, {weeks} week{plural} ahead."
