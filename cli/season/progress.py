@@ -11,7 +11,7 @@ from cli.files.own_work import read_library
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded
 from cli.season.argument import in_force, today
-from cli.season.by_group import by_athlete, of_group
+from cli.season.by_group import by_athlete, group_of, of_group
 from cli.season.done_csv import read_done
 from cli.season.folder import Folder, folder_of
 from optimiser.change.decided import Decided
@@ -140,7 +140,9 @@ def on_day(
     decided
         Weeks that are decided, where more than these sessions tells.
     """
-    lived = live(loaded.season, plan, sessions, day, full_sets(loaded), decided)
+    # what a group did is told as its squad's already
+    athletes = 0 if loaded.group else len(group_of(loaded))
+    lived = live(loaded.season, plan, sessions, day, full_sets(loaded), decided, athletes)
     there = replace(loaded, season=lived.season, over=lived.weeks)
     return Progress(folder, day, plan, there, lived, loaded.season, tuple(sessions))
 

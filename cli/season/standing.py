@@ -78,7 +78,7 @@ def of_athlete(loaded: Loaded, stands: Sequence[Standing], name: str) -> Standin
         share = loaded.scenario.groups[Group(there.loaded.group)].match_share
         own = member_records(sessions, name, there.loaded.group, athletes, share)
     else:
-        own = athlete_records(by_athlete(loaded, sessions), name)
+        own = athlete_records(by_athlete(loaded, sessions), name, len(group_of(loaded)))
     season, sets = there.as_planned, full_sets(loaded)
     found = athlete_against(season, there.planned, own, today(), sets)
     return Standing(name, there, found, tuple(own))

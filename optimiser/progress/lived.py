@@ -61,6 +61,7 @@ def live(
     today: dt.date,
     full_sets: FullSets | None = None,
     decided: int | None = None,
+    athletes: int = 0,
 ) -> Lived:
     """Return a season and its plan with what was done in it up to today.
 
@@ -70,11 +71,13 @@ def live(
     ----------
     decided
         Weeks that are decided, where more than these sessions tells; else `weeks_decided`.
+    athletes
+        How many the squad has: what a few of them did is not the squad's (`squad_records`).
     """
     weeks = weeks_decided(season, today, sessions) if decided is None else decided
     if not weeks:
         return Lived(season, plan, 0)
-    squad = squad_records(sessions)
+    squad = squad_records(sessions, athletes)
     cells = _amounts(season, plan, squad, full_sets or {})
     past = _past(season, plan, cells, weeks)
     under_way = weeks if today < _after(season, weeks) else -1

@@ -10,15 +10,24 @@ from optimiser.progress.session import MATCH, SQUAD, DoneSession
 Key = tuple[dt.date, str]
 
 
-def squad_records(sessions: Iterable[DoneSession]) -> list[DoneSession]:
+#: Share of a squad that has to be on record before its records are the squad's.
+ENOUGH = 0.25
+
+
+def squad_records(sessions: Iterable[DoneSession], athletes: int = 0) -> list[DoneSession]:
     """Return what the squad did: its own records, else the middle of its athletes' records.
 
-    Both are engineering choices, no source: the median, as one athlete who was held back or who
-    rated a session oddly does not move the squad; and more than half of the athletes on record, as
-    extra work of a few is theirs alone.
+    All are engineering choices, no source: the median, as one athlete who was held back or who
+    rated a session oddly does not move the squad; more than half of the athletes who have any
+    records, and more than a quarter of the squad, as extra work of a few is theirs alone.
+
+    Parameters
+    ----------
+    athletes
+        How many the squad has; 0 if nobody says.
     """
     sessions = whole_sessions(sessions)
-    half = len(names(sessions)) / 2
+    half = max(len(names(sessions)) / 2, ENOUGH * athletes)
     own: dict[Key, list[DoneSession]] = defaultdict(list)
     others: dict[Key, list[DoneSession]] = defaultdict(list)
     for each in sessions:
@@ -32,11 +41,14 @@ def squad_records(sessions: Iterable[DoneSession]) -> list[DoneSession]:
     return sorted(found, key=lambda each: (each.date, each.what))
 
 
-def athlete_records(sessions: Sequence[DoneSession], name: str) -> list[DoneSession]:
-    """Return what one athlete did: own records, else those of the squad."""
+def athlete_records(
+    sessions: Sequence[DoneSession], name: str, athletes: int = 0
+) -> list[DoneSession]:
+    """Return what one athlete did: own records, else those of the squad of so many."""
     mine = [each for each in whole_sessions(sessions) if each.who.casefold() == name.casefold()]
     covered = {(each.date, each.what) for each in mine}
-    rest = [each for each in squad_records(sessions) if (each.date, each.what) not in covered]
+    squad = squad_records(sessions, athletes)
+    rest = [each for each in squad if (each.date, each.what) not in covered]
     return sorted([*mine, *rest], key=lambda each: (each.date, each.what))
 
 
@@ -61,7 +73,7 @@ def group_records(
     mine = [each for each in whole if each.who.casefold() in ours]
     own = [each for each in whole if each.who.casefold() == group != SQUAD]
     own = [each.model_copy(update={"who": SQUAD}) for each in own]
-    middle = [_played(each, match_share) for each in squad_records([*own, *mine])]
+    middle = [_played(each, match_share) for each in squad_records([*own, *mine], len(athletes))]
     covered = {(each.date, each.what) for each in middle}
     rest = [each for each in whole if each.of_squad and (each.date, each.what) not in covered]
     return [*middle, *(_shared(each, match_share) for each in rest)]

@@ -8,6 +8,7 @@ from optimiser.domain.quality import Dose
 from optimiser.progress.against import against
 from optimiser.progress.carry_on import with_planned_past
 from optimiser.progress.lived import live, weeks_decided
+from optimiser.progress.recorded import squad_records
 from optimiser.progress.session import DoneSession
 from optimiser.response.readiness import kernel
 from optimiser.review.score import quality_curve, readiness, training_load
@@ -162,6 +163,15 @@ def test_the_squad_is_the_middle_of_its_athletes_and_not_one_of_them(season, pla
 
     assert found.season.weeks[2].practice_load == 300
     assert found.plan == plan
+
+
+@pytest.mark.parametrize(("squad", "counts"), [(0, True), (7, True), (8, False), (25, False)])
+def test_what_two_of_a_large_squad_did_is_theirs_alone(season, squad, counts):
+    records = [record(season, 1, "sprint", who=who, dose="none") for who in ("Ada", "Bo")]
+
+    found = squad_records(records, squad)
+
+    assert bool(found) is counts
 
 
 def test_planned_stands_beside_done_after_a_new_plan_was_made(season, plan, plain_plan):
