@@ -1,7 +1,7 @@
 """Look for plans below the bound: ``python -m tests.benchmarks.below_bound [SEASONS] [TRIES]``.
 
-Tiny seasons by brute force over blocks, bands and doses, larger ones by a local search that knows
-only audits and the season cost. Nothing may lie below what was proven.
+Tiny seasons by brute force over blocks, bands and doses, larger ones by a second model, and by a
+local search that knows only audits and the season cost. Nothing may lie below what was proven.
 """
 
 import sys
@@ -13,8 +13,11 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "optimum"))
 sys.path.insert(0, str(Path(__file__).parents[1] / "joint_model"))
 from every_choice import cheapest
 from local_moves import cheapest_near
+from same_rules import rules_of
+from test_second_model import random_limits
 from test_whole_season import few_rules
 from tiny_seasons import tiny_season
+from whole_by_week import least_season
 
 from constraints.session_caps import SessionCaps
 from optimiser.domain.rates import Rates
@@ -55,7 +58,25 @@ def local_search(seasons: int, tries: int) -> tuple[int, int]:
     return looked, below
 
 
+def second_model(seasons: int) -> tuple[int, int]:
+    """Return how many seasons were solved by both models, and how many cost the same."""
+    planned = met = 0
+    for seed in range(seasons):
+        rng = Random(7000 + seed)
+        season = tiny_season(rng, rng.randint(10, 20), bands=rng.randint(3, 4), closed=2)
+        limits = random_limits(rng)
+        found = solve_season(season, rules_of(limits), Settings().to_the_end())
+        other = least_season(season, limits, Rates())
+        if other is None or found.verdict is None:
+            met += (other is None) == (found.verdict is None)
+            continue
+        planned += 1
+        met += abs(found.verdict.cost - other) <= max(1.0, 1e-4 * other)
+    return planned, met
+
+
 if __name__ == "__main__":
     count, most = (int(word) for word in (*sys.argv[1:], "60", "2000")[:2])
     print("tiny seasons with a plan, seasons met:", *brute_force(200))
+    print("seasons planned by a second model too, seasons of one cost:", *second_model(30))
     print("legal plans looked at, seasons with one below the bound:", *local_search(count, most))
