@@ -14,7 +14,7 @@ from optimiser.days.spacing_settings import DaySettings
 from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
-from optimiser.domain.quality import Dose, Place
+from optimiser.domain.quality import Dose, Place, Quality
 from optimiser.domain.season import Season, Week
 from optimiser.domain.wording import counted
 from optimiser.review.score import training_minutes
@@ -362,10 +362,28 @@ class Spacing(Rule, DaySettings):
         )
 
 
+class _Same:
+    """Ladders told apart by being the same objects: to compare all they hold would take long."""
+
+    def __init__(self, qualities: tuple[Quality, ...]) -> None:
+        self.qualities = qualities
+
+    def __hash__(self) -> int:
+        return id(self.qualities)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.qualities is other.qualities
+
+
 def _rates(season: Season) -> tuple[tuple[Place, float], ...]:
     """Return by place the most AU a minute of its work comes to."""
+    return _rates_of(_Same(season.qualities))
+
+
+@lru_cache(maxsize=16)
+def _rates_of(same: _Same) -> tuple[tuple[Place, float], ...]:
     found: dict[Place, float] = dict.fromkeys(PLACES, 0.0)
-    for quality in season.qualities:
+    for quality in same.qualities:
         for dose in list(Dose)[1:]:
             for rung in range(len(quality.bands)):
                 rate = quality.load(dose, rung) / quality.minutes(dose, rung)
