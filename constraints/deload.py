@@ -38,8 +38,8 @@ class Deload(Rule):
         And at most ``percent`` of the mean of the weeks it is set against (the block's other
         weeks, or the n - 1 weeks before) plus ``allowance``, which may be below 0: a light block
         opens lighter still, by 10 min unless changed. Weeks in which matches or breaks leave room
-        for primers at most, the last two weeks up to a high or peak fixture and the week of a
-        medium one are passed over; where no other is left, this is not asked.
+        for primers or touches at most, the last two weeks up to a high or peak fixture and the week
+        of a medium one are passed over; where no other is left, this is not asked.
     sessions
         Sessions a deload week keeps at least, unless it has two matches in seven days or a break,
         or no room for a field and a gym session.
@@ -86,7 +86,7 @@ class Deload(Rule):
         usual = {
             week
             for week, room in enumerate(rooms)
-            if (room.usual and week not in easing) or not self.yields
+            if (room.usual and room.hard and week not in easing) or not self.yields
         }
         if self.where == "every":
             self._post_every(board, busy, usual)
@@ -285,4 +285,5 @@ def _loading(season: Season, week: int) -> bool:
     ahead = season.weeks[week : week + 2]
     great = any(fixture.priority.great for each in ahead for fixture in each.fixtures)
     medium = any(fixture.priority is Priority.MEDIUM for fixture in season.weeks[week].fixtures)
-    return left_of(season, week).usual and not great and not medium
+    left = left_of(season, week)
+    return left.usual and left.hard and not great and not medium

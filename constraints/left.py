@@ -17,10 +17,13 @@ class Left(NamedTuple):
         A short field and a short gym session.
     usual
         More than primers.
+    hard
+        A day for hard leg work.
     """
 
     short: bool
     usual: bool
+    hard: bool
 
 
 def left_of(season: Season, week: int) -> Left:
@@ -29,4 +32,4 @@ def left_of(season: Season, week: int) -> Left:
     held = USUAL.held(season, week)
     both = held.both if here.session_limit is None else min(held.both, here.session_limit)
     short = not here.closed and held.field > 0 and held.gym > 0 and both > 1
-    return Left(short, short and held.calm)
+    return Left(short, short and held.calm, held.legs)

@@ -39,9 +39,9 @@ CURVES = {
     "sprint": Curve(1.0, 2.0, 2.5, 1.25, 1.75, 1.6, 1.0, 1.0),
     "resisted_sprint": Curve(1.5, 2.5, 2.0, 1.25, 1.25, 1.0, 0.75, 1.0),
     "plyometrics": Curve(1.0, 1.5, 2.5, 1.25, 1.75, 1.6, 1.0, 1.0),
-    "power": Curve(1.0, 2.0, 2.5, 1.25, 1.75, 1.6, 1.0, 1.25),
+    "power": Curve(1.0, 2.0, 2.5, 1.25, 1.75, 1.4, 1.0, 1.25),
     "max_strength": Curve(2.0, 3.0, 3.0, 1.5, 1.25, 1.0, 0.75, 2.0),
-    "general_strength": Curve(3.0, 3.0, 3.0, 1.25, 1.0, 0.75, 0.4, 2.5),
+    "general_strength": Curve(3.0, 3.0, 3.0, 1.25, 1.0, 0.4, 0.6, 2.5),
 }
 #: For qualities of a club's own, by place.
 OTHERS = {"field": CURVES["sprint"], "gym": CURVES["power"]}

@@ -40,6 +40,9 @@ rest_days = ["sunday", "friday"]
 choices = [ { week = 2, quality = "sprint", band = 1 },
             { week = 3, quality = "power", dose = "full" },
             { week = 18, quality = "power", dose = "full" } ]
+[rules.blocks]
+begin = [6]
+go_on = [8]
 [rules.revisit]
 clear = 4
 [rules.phase_load]
