@@ -15,10 +15,8 @@ from optimiser.joint_model.effort import Settings
 SHORT = 16
 #: Weeks of a window; windows overlap by half.
 WINDOW = 10
-#: Share of the choices that is searched first, and again at the end: measured on seasons of a year.
-FIRST, AGAIN = 0.25, 0.3
-#: Rounds at the end, and the share of the cost by which one must better the plan for another.
-ROUNDS, WORTH = 3, 0.0008
+#: Share of the choices that is searched first: measured on seasons of a year.
+FIRST = 0.25
 #: What is better by less than this share of the cost is left to the tree.
 EACH = Reach(nodes=30, gap=0.002)
 WIDE = Reach(nodes=100, gap=0.002, seek=True)
@@ -118,9 +116,7 @@ def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
     best.bound = relaxed.bound
     best.tell()
     best.show()
-    # a tree improves the plan too, and sooner
-    rounds = ROUNDS if settings.quick else 0
-    for free, reach in _in_turn(near, best, relaxed, rounds):
+    for free, reach in _in_turn(near, best, relaxed):
         left = settings.seconds - (time.perf_counter() - best.began)
         if left <= 0:
             return
@@ -130,23 +126,13 @@ def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
 
 
 def _in_turn(
-    near: Neighbourhoods, best: _Best, relaxed: Relaxation, rounds: int
+    near: Neighbourhoods, best: _Best, relaxed: Relaxation
 ) -> Iterator[tuple[Mask, Reach]]:
     """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
-    yield _free(near, best, relaxed, FIRST), WIDE
+    yield near.nearly_free(relaxed, FIRST) | near.other(relaxed, best.values), WIDE
     for start in range(0, len(near.groups), WINDOW // 2):
         yield near.window(range(start, start + WINDOW)), EACH
     yield near.other(relaxed, best.values), EACH
-    for _ in range(rounds):
-        before = best.cost
-        yield _free(near, best, relaxed, AGAIN), WIDE
-        yield near.other(relaxed, best.values), EACH
-        if best.cost > (1 - WORTH) * before:
-            return
-
-
-def _free(near: Neighbourhoods, best: _Best, relaxed: Relaxation, share: float) -> Mask:
-    return near.nearly_free(relaxed, share) | near.other(relaxed, best.values)
 
 
 def _bounded(best: _Best, limits: Limits) -> Found:
