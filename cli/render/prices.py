@@ -68,7 +68,13 @@ def prices_table(
 def _told(price: Price) -> bool:
     """Tell whether a rule costs more than nothing, or may."""
     gains = [price.dropped, *([price.looser] if price.looser else [])]
-    return any(gain.points is None or gain.points >= NOISE for gain in gains)
+    return _dear(price) or any(gain.points is None or gain.points >= NOISE for gain in gains)
+
+
+def _dear(price: Price) -> bool:
+    """Tell whether a rule costs one match so much that a sentence says it."""
+    gain = price.dropped
+    return gain.fixture is not None and gain.fixture_points >= WORTH and bool(gain.points)
 
 
 def _table(shown: Sequence[Price], stops: Mapping[str, Stop]) -> str:
@@ -108,11 +114,7 @@ def _free(names: Sequence[str]) -> str:
 def _sentences(season: Season, rules: Sequence[Rule], prices: Sequence[Price]) -> list[str]:
     """Return what the dearest rules cost, match by match."""
     asks = {rule.name: rule.asks for rule in rules}
-    dear = [
-        price
-        for price in prices
-        if price.dropped.fixture and price.dropped.fixture_points >= WORTH and price.dropped.points
-    ]
+    dear = [price for price in prices if _dear(price)]
     dear.sort(key=lambda price: -price.dropped.fixture_points)
     return [_sentence(price, asks[price.rule]) for price in dear[:MOST]] or [
         f"No rule costs any match more than {WORTH:.1f} points that was found."

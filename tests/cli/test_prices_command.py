@@ -2,12 +2,19 @@ import csv
 import io
 import json
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
 import cli.commands.prices
+from cli.files.scenario_file import load_scenario
+from cli.files.scenario_rules import read_rules
 from cli.main import main
+from cli.render.prices import prices_table
+from optimiser.explain.prices.looser import Change
+from optimiser.explain.prices.price import Gain, Price
+from optimiser.joint_model.solve import solve_season
 
 SHORT = """\
 name = "Brookmere Autumn"
@@ -61,6 +68,19 @@ def test_the_table_ranks_rules_and_marks_safety(priced):
     assert result.stdout.startswith("Brookmere Autumn: match score ")
     assert "taper !" in result.stdout
     assert "its price is no reason to drop it" in result.stdout
+
+
+def test_a_rule_that_costs_one_match_is_not_told_to_cost_nothing():
+    loaded = load_scenario(SHORT, Path("short.toml"))
+    rules = read_rules(loaded)
+    plan = solve_season(loaded.season, rules).plan
+    taper = next(rule for rule in rules if rule.name == "taper")
+    gain = Gain(Change("taper", "dropped"), 0.04, (4, "Tolland"), 0.5)
+
+    told = prices_table(loaded.season, plan, rules, [Price(taper.name, True, gain, None)])
+
+    assert "cost Tolland (week 5) 0.5 points" in " ".join(told.split())
+    assert "Cost nothing" not in told
 
 
 def test_json_and_csv_have_the_same_rows(priced):
