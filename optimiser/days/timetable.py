@@ -12,12 +12,14 @@ from optimiser.days.likes import costs
 from optimiser.days.linear import Linear, total
 from optimiser.days.pieces import Held, Spread, parted, unevenness
 from optimiser.days.placing import Clock, Placed, Put, Task
-from optimiser.days.spacings import Faults, post_spacings
+from optimiser.days.spacings import Faults, post_ceilings, post_spacings
 from optimiser.domain.quality import Place
 from optimiser.engine.interrupts import solve_or_raise
 
 #: A spacing that is not kept weighs more than anything that is liked less.
 FAULT = 10_000_000
+#: Of as many faults rather days that are too full than hard work on two in a row.
+RATHER = FAULT // 16
 #: Of CP-SAT's own seconds, a guard: a usual week takes a fiftieth.
 EFFORT = 4.0
 #: For each minute that a start is moved in a week of which a person asked something: twice what an
@@ -31,6 +33,8 @@ class SquadWeek:
 
     Parameters
     ----------
+    faults, spacings
+        All that is not kept, and the spacings among it.
     likes, off_usual
         What is liked less of days, and of hours.
     """
@@ -38,13 +42,15 @@ class SquadWeek:
     decisions: Decisions
     hours: Hours
     faults: Faults
+    spacings: Faults
     likes: Linear
     off_usual: Linear
 
     @property
     def objective(self) -> Linear:
         """Return what is made least: faults first, then what is liked less, hours last."""
-        return FAULT * total(self.faults) + self.likes + self.off_usual
+        broken = FAULT * total(self.faults) + RATHER * total(self.spacings)
+        return broken + self.likes + self.off_usual
 
 
 def squad_week(
@@ -53,9 +59,11 @@ def squad_week(
     """Put one squad's week into a model and return it."""
     decisions = Decisions(model, task, held)
     hours = Hours(decisions)
-    faults = [*post_spacings(decisions), *hours.late, *_asked(decisions)]
+    spacings = post_spacings(decisions)
+    faults = [*spacings, *post_ceilings(decisions), *hours.late, *_asked(decisions)]
     off_usual = [*hours.costs, *_starts_moved(decisions, hours)]
-    return SquadWeek(decisions, hours, faults, total(costs(decisions)), total(off_usual))
+    likes = total(costs(decisions))
+    return SquadWeek(decisions, hours, faults, spacings, likes, total(off_usual))
 
 
 def _starts_moved(week: Decisions, hours: Hours) -> list[Linear]:

@@ -4,7 +4,7 @@ import datetime as dt
 from itertools import pairwise
 
 from day_seasons import at, plan_of, season_of
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
 from made_seasons import FIRST_MONDAY
@@ -134,6 +134,12 @@ def test_what_the_rule_lets_through_has_legal_days(rule, matches, rests, doses, 
 
 @hypothesis_settings(max_examples=10)
 @given(matches=MATCHES, doses=DOSES, field=st.integers(1, 3), gym=st.integers(1, 3))
+@example(  # one day must be too full, or hard work stand on two in a row
+    matches=dict.fromkeys((0, 1, 2, 3, 13, 16, 21)),
+    doses=dict(sprint=1, sled=1, jumps=3, power=3, strength=3, upper_body=3),
+    field=1,
+    gym=1,
+)
 def test_hard_work_keeps_its_hours_from_every_match_and_its_neighbours(matches, doses, field, gym):
     rule, season = Spacing(), calendar(matches, [])
     plan = kept(rule, season, doses, field, gym)
