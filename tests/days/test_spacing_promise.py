@@ -136,7 +136,7 @@ def test_what_the_rule_lets_through_has_legal_days(rule, matches, rests, doses, 
 @given(matches=MATCHES, doses=DOSES, field=st.integers(1, 3), gym=st.integers(1, 3))
 @example(  # one day must be too full, or hard work stand on two in a row
     matches=dict.fromkeys((0, 1, 2, 3, 13, 16, 21)),
-    doses=dict(sprint=1, sled=1, jumps=3, power=3, strength=3, upper_body=3),
+    doses={"sprint": 1, "sled": 1, "jumps": 3, "power": 3, "strength": 3, "upper_body": 3},
     field=1,
     gym=1,
 )
