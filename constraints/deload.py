@@ -86,7 +86,7 @@ class Deload(Rule):
         usual = {
             week
             for week, room in enumerate(rooms)
-            if (room.usual and room.hard and week not in easing) or not self.yields
+            if week not in easing and (not self.yields or (room.usual and room.hard))
         }
         if self.where == "every":
             self._post_every(board, busy, usual)
@@ -204,7 +204,7 @@ class Deload(Rule):
 
     def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
-        against = [d for d in others if not self.yields or _loading(season, d)]
+        against = [d for d in others if not _leads_up(season, d) and self._roomy(season, d)]
         held = [training_minutes(season, plan, day) for day in against]
         if not held:
             return []
@@ -215,6 +215,10 @@ class Deload(Rule):
             return []
         form = "deload {week:has} {minutes} min, its loading weeks {mean:.0f} on average"
         return [self.breach(over, form, week, part="volume", minutes=minutes, mean=float(mean))]
+
+    def _roomy(self, season: Season, week: int) -> bool:
+        left = left_of(season, week)
+        return not self.yields or (left.usual and left.hard)
 
     def _kept(self, plan: Plan, season: Season, week: int) -> list[Breach]:
         days = [f.date.toordinal() for f in season.fixtures]
@@ -262,7 +266,7 @@ class Deload(Rule):
             "last": "The last week of each block",
             "every": f"Every {self.every}th week",
         }[self.where]
-        aside = ", run-ins and crowded weeks aside" if self.yields else ""
+        aside = ", run-ins and crowded weeks aside" if self.yields else ", run-ins aside"
         return (
             f"{which} has at most {self.of_full} % of a full week's minutes and {self.percent} % "
             f"of the weeks around it{aside} ({self.allowance:+d} min), and keeps at least "
@@ -280,10 +284,9 @@ def _easing(season: Season) -> set[int]:
     }
 
 
-def _loading(season: Season, week: int) -> bool:
-    """Tell whether a week has room for usual work and no fixture ahead that asks to ease."""
+def _leads_up(season: Season, week: int) -> bool:
+    """Tell whether a fixture of this week or the next asks a week to ease."""
     ahead = season.weeks[week : week + 2]
     great = any(fixture.priority.great for each in ahead for fixture in each.fixtures)
     medium = any(fixture.priority is Priority.MEDIUM for fixture in season.weeks[week].fixtures)
-    left = left_of(season, week)
-    return left.usual and left.hard and not great and not medium
+    return great or medium

@@ -12,7 +12,7 @@ from cli.season.asking import keep_asked
 from cli.season.changing import check_edits_ahead
 from cli.season.days_csv import over
 from cli.season.entering import enter
-from cli.season.folder import folder_of
+from cli.season.folder import Folder, folder_of
 from cli.season.plan_bytes import plan_bytes
 from cli.season.recording import record
 from cli.serve.doubts import doubts
@@ -449,6 +449,13 @@ class Session:
                 raise NotNowError("There is no plan for these changes; take some back, or go on.")
             self._write("")
 
+    def _folder(self, kept: str) -> Folder:
+        """Return the season's folder, in which something ``kept`` stands."""
+        folder = folder_of(self.loaded.path)
+        if folder is None:
+            raise NotNowError(f"{kept} in a season folder; this stands alone.")
+        return folder
+
     def _write(self, words: str) -> None:
         """Write, and go on from what now stands on file."""
         document = self.here.document
@@ -483,9 +490,7 @@ class Session:
             If the season has no folder to keep it in.
         """
         with self.lock:
-            folder = folder_of(self.loaded.path)
-            if folder is None:
-                raise NotNowError("What was done is kept in a season folder; this stands alone.")
+            folder = self._folder("What was done is kept")
             self.files.check()
             record(folder, self.loaded, cells, self.today(), "the record")
             self.take_in()
@@ -502,9 +507,7 @@ class Session:
             If the season has no folder to keep it in.
         """
         with self.lock:
-            folder = folder_of(self.loaded.path)
-            if folder is None:
-                raise NotNowError("Availability is kept in a season folder; this stands alone.")
+            folder = self._folder("Availability is kept")
             enter(folder, self.loaded, cells)
             self.tell("Entered; cards and the days of the week go by it from now on.")
 
@@ -519,9 +522,7 @@ class Session:
             If the season has no folder to keep it in, or no such week.
         """
         with self.lock:
-            folder = folder_of(self.loaded.path)
-            if folder is None:
-                raise NotNowError("Days are kept in a season folder; this stands alone.")
+            folder = self._folder("Days are kept")
             if not 1 <= week <= len(self.loaded.season.weeks):
                 raise NotNowError(f"There is no week {week}.")
             kept = asked_of(self.loaded)

@@ -1,6 +1,7 @@
 from made_seasons import assert_agrees, audit_excess, make_plan, make_season, match_on
 
 from constraints.deload import Deload
+from optimiser.domain.fixture import Priority
 from optimiser.rule import Waiver
 
 FIRST = Deload(where="first", percent=50, allowance=5, of_full=100, sessions=2)
@@ -50,6 +51,17 @@ def test_a_part_of_a_minute_counts_as_one():
     # 20 min against 5 + 47 % of 16.7
     assert [b.excess for b in rule.audit(plan, season)] == [8]
     assert_agrees(rule, plan, season)
+
+
+def test_a_run_in_is_no_measure_of_the_week_that_opens_its_block_nor_a_waiver():
+    season = make_season(4, fixtures=[match_on(3, priority=Priority.HIGH)])
+    plan = _work(season, [0], [1, 3, 1, 1])
+    light = FIRST.model_copy(update={"sessions": 0, "allowance": -10})
+
+    for rule in (light, light.model_copy(update={"yields": False})):
+        # 20 min against half of 60 less 10; the mean of all three is 33
+        assert audit_excess(rule, plan, season) == {}
+        assert_agrees(rule, plan, season)
 
 
 def test_every_third_week_is_set_against_the_two_before():
