@@ -88,7 +88,9 @@ def stands_in_force(scenario: Path, plan: Path) -> bool:
 
 def seen(folder: Folder) -> dict[str, bytes | None]:
     """Return what stood in the folder when the command began."""
-    found = click.get_current_context().find_root().meta.get(SEEN)
+    # the page's threads have no command around them: what they see is what stands now
+    context = click.get_current_context(silent=True)
+    found = context.find_root().meta.get(SEEN) if context else None
     return found if isinstance(found, dict) else folder.now()
 
 

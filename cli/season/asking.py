@@ -5,6 +5,7 @@ import datetime as dt
 import click
 
 from cli.files.scenario_file import Loaded
+from cli.season.argument import seen
 from cli.season.commit import Action, commit
 from cli.season.days_csv import Asked, written
 from cli.season.folder import DAYS, Folder
@@ -33,8 +34,14 @@ def _start(text: str | None) -> int | None:
 
 
 def keep_asked(folder: Folder, loaded: Loaded, asked: Asked, words: str) -> None:
-    """Write what is asked of all weeks; an action that can be undone."""
-    stands = folder.now([DAYS])
+    """Write what is asked of all weeks; an action that can be undone.
+
+    Raises
+    ------
+    ChangedMeanwhileError
+        If somebody has written into the file since the command began; it is left as it is.
+    """
+    stands = {DAYS: seen(folder).get(DAYS)}
     text = written(asked, loaded.season)
     commit(folder, Action("week", words), {DAYS: text.encode("utf-8")}, stands)
     click.echo(f"Kept in {folder.days}.", err=True)

@@ -35,16 +35,27 @@ def open_folder(path: Path) -> Folder:
         If it holds no scenario.
     """
     folder = Folder(path)
+    fresh = not folder.history.exists()
+    if not fresh:
+        with opened(folder.history) as history:
+            finish(folder, history)
     if not folder.scenario.exists():
         must = f"must be a scenario file, or a season folder with a {folder.scenario.name} in it"
         do = "make one with `seasonwright new --fixtures FILE -o FOLDER`"
         raise InputError(path, "", must, "a folder without one", do)
-    fresh = not folder.history.exists()
     with opened(folder.history) as history:
-        finish(folder, history)
         if fresh or history.current() is None:
             history.stands(history.add(folder.now(), FOUND, "the files as they were", []))
     return folder
+
+
+def begin(folder: Folder, files: Mapping[str, bytes]) -> int:
+    """Write the first files of a season together, as its first version, and return that."""
+    with opened(folder.history) as history:
+        now = folder.now(sorted({*folder.kept(), *files}))
+        number = history.add({**now, **files}, FOUND, "the season as it was made", [])
+        history.begin(now, files, number)
+    return _written(folder)
 
 
 def finish(folder: Folder, history: History) -> None:

@@ -1,10 +1,12 @@
-"""A new season folder: its first files and the first state of its history."""
+"""A new season folder: its first files and the first state of its history, all of it or nothing."""
 
+import os
+from collections.abc import Mapping
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from cli.files.errors import InputError
-from cli.files.safe_write import write_bytes, write_text
-from cli.season.commit import open_folder
+from cli.season.commit import begin
 from cli.season.done_csv import COLUMNS
 from cli.season.folder import AVAILABILITY, DONE, SCENARIO, SQUAD, TESTS, Folder
 
@@ -32,18 +34,39 @@ def make_folder(path: Path, scenario: str, fixtures: tuple[str, bytes] | None) -
     InputError
         If the folder cannot be made.
     """
+    first = {SCENARIO: scenario.encode("utf-8"), **dict([fixtures] if fixtures else [])}
     try:
-        path.mkdir(parents=True, exist_ok=True)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if path.is_dir():
+            return _made_among_others(Folder(path), first, fixtures)
+        _made_beside(path, first)
     except OSError as error:
         raise InputError.from_os(path, error) from None
+    return Folder(path)
+
+
+def _made_beside(path: Path, first: Mapping[str, bytes]) -> None:
+    """Make a folder whole under another name, then give it its own in one step."""
+    with TemporaryDirectory(prefix=f".{path.name[:40]}.", dir=path.parent) as beside:
+        folder = Folder(Path(beside) / path.name)
+        folder.path.mkdir()
+        begin(folder, {**_heads(), **first})
+        os.replace(folder.path, path)
+
+
+def _made_among_others(
+    folder: Folder, first: Mapping[str, bytes], fixtures: tuple[str, bytes] | None
+) -> Folder:
+    """Make a season where somebody keeps files: those that are there stay as they are."""
     if fixtures:
-        _check_free(path / fixtures[0], fixtures[1])
-        write_bytes(path / fixtures[0], fixtures[1])
-    for name, head in HEADS.items():
-        if not (path / name).exists():
-            write_text(path / name, head)
-    write_text(path / SCENARIO, scenario)
-    return open_folder(path)
+        _check_free(folder.path / fixtures[0], fixtures[1])
+    heads = {name: head for name, head in _heads().items() if not (folder.path / name).exists()}
+    begin(folder, {**heads, **first})
+    return folder
+
+
+def _heads() -> dict[str, bytes]:
+    return {name: head.encode("utf-8") for name, head in HEADS.items()}
 
 
 def _check_free(path: Path, data: bytes) -> None:

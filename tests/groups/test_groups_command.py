@@ -11,9 +11,14 @@ from cli.files.plan_json import read_document
 from cli.main import main
 from cli.render.audit_text import audit_text
 from cli.render.verdict import broken
+from cli.season import applying
+from cli.season.commit import commit
+from cli.season.folder import Folder
 from optimiser.domain.breach import Breach
 from optimiser.domain.sentence import Sentence
+from optimiser.groups.days import shared_days
 from optimiser.groups.solve import GroupsOutcome
+from tests.season.killed import check_whole
 
 
 def run(command, *arguments):
@@ -34,6 +39,19 @@ def planned(short_folder):
 def found_before(monkeypatch, three):
     """What was found once stands for the search: only how it is told is looked at."""
     monkeypatch.setattr(cli.commands.groups, "solve_groups", lambda *_, **__: three[1])
+    monkeypatch.setattr(cli.commands.groups, "shared_days", days_found)
+
+
+#: Shared days by plans, looked for once.
+DAYS = {}
+
+
+def days_found(makers, plans, over):
+    """Return the shared days of plans that are found anew for the same season."""
+    key = (tuple(plans), over)
+    if key not in DAYS:
+        DAYS[key] = shared_days(makers, plans, over)
+    return DAYS[key]
 
 
 def plan_of(folder, group):
@@ -228,6 +246,25 @@ def in_progress(short_folder, tmp_path_factory):
     result = run("groups", made, "--today", "2026-09-14", "--apply")
     assert result.exit_code == 0, result.output
     return made, before, result
+
+
+def test_the_plans_of_groups_are_put_in_force_together_wherever_that_is_killed(
+    in_progress, found_before, tmp_path, monkeypatch
+):
+    club = tmp_path / "club"
+    shutil.copytree(in_progress[0], club)
+    (club / "done.csv").write_text(DONE.splitlines()[0])
+    before, kept = {path.name: path.read_bytes() for path in (club / "groups").iterdir()}, []
+    monkeypatch.setattr(applying, "commit", lambda *given: kept.append(given) or 0)
+    asked = ("--today", "2026-08-30", "--close", "2026-09-29", "--apply")
+    told = run("groups", club, *asked)
+    assert told.exit_code == 0, told.output
+    assert {path.name: path.read_bytes() for path in (club / "groups").iterdir()} == before
+    ((_, action, changes, seen),) = kept
+
+    check_whole(Folder(club), lambda place: commit(place, action, changes, seen), tmp_path, 2)
+
+    assert set(changes) == {"season.toml", *(f"groups/{name}" for name in before)}
 
 
 def test_what_each_group_did_stands_and_is_its_own(in_progress):

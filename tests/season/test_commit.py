@@ -1,12 +1,9 @@
 """Files of a folder are written together: whatever ends it, a whole state is left."""
 
 import datetime as dt
-import os
-import shutil
 
 import pytest
 
-from cli.season import commit as module
 from cli.season.commit import (
     Action,
     ChangedMeanwhileError,
@@ -17,63 +14,30 @@ from cli.season.commit import (
     step_on,
 )
 from cli.season.folder import Folder
-from cli.season.history import BY_HAND, History, opened
-from tests.season.conftest import invoke
+from cli.season.history import BY_HAND, opened
+from cli.season.made import make_folder
+from tests.season.conftest import FIXTURES, SEASON, invoke
+from tests.season.killed import KILLED, check_whole, ended_at, killed_anywhere
 
 CHANGES = {"season.toml": b"name = 'new'\n", "fixtures.csv": b"date\n", "plan.json": b"{}\n"}
 NAMES = list(CHANGES)
 EARLY = dt.date(2027, 1, 30)
 ACTION = Action("whatif", "a test")
-#: Places at which a write can be ended: around each file, around each note in the history.
-POINTS = range(1, 16)
 
 
 def changed(folder):
     commit(folder, ACTION, CHANGES, folder.now(NAMES))
 
 
-def ended_at(point, folder, act=changed):
-    """Act in a process that is gone, without a word, at its ``point``-th step."""
-    child = os.fork()
-    if child:
-        return os.WEXITSTATUS(os.waitpid(child, 0)[1])
-    steps = iter(range(1, 1000))
-
-    def watched(real):
-        def call(*arguments):
-            if next(steps) == point:
-                os._exit(9)
-            made = real(*arguments)
-            if next(steps) == point:
-                os._exit(9)
-            return made
-
-        return call
-
-    try:
-        os.replace = watched(os.replace)
-        History.begin = watched(History.begin)
-        History.stands = watched(History.stands)
-        History.add = watched(History.add)
-        module._written = watched(module._written)
-        act(folder)
-    finally:
-        os._exit(0)
-
-
-@pytest.mark.parametrize("point", POINTS)
-def test_a_write_that_is_killed_leaves_a_whole_state(club, point):
+def test_a_write_that_is_killed_leaves_a_whole_state(club, tmp_path):
     before = club.now(NAMES)
 
-    code = ended_at(point, club)
-
-    open_folder(club.path)
-    after = club.now(NAMES)
-    assert after in (before, CHANGES)
-    assert code == 9 or after == CHANGES
-    with opened(club.history) as history:
-        assert history.pending() is None
-        assert {name: history.state(history.current())[name] for name in NAMES} == after
+    for place in killed_anywhere(club, changed, tmp_path):
+        after = place.now(NAMES)
+        assert after in (before, CHANGES)
+        with opened(place.history) as history:
+            assert {name: history.state(history.current())[name] for name in NAMES} == after
+    assert after == CHANGES
 
 
 SHEET = "Day,Player,Minutes\n2027-02-02,Aune,30\n2027-02-03,Birk,25\n2027-02-03,Cai,20\n"
@@ -110,33 +74,38 @@ def version_of(folder, action):
 def test_all_that_writes_leaves_a_whole_state_wherever_it_is_killed(act, club, tmp_path):
     before_it, it = ACTS[act]
     before_it(club)
-    before = club.now()
-    whole = Folder(tmp_path / "whole")
-    shutil.copytree(club.path, whole.path)
-    it(whole)
-    after = whole.now()
-    assert after != before
 
-    for point in POINTS[::3]:
-        place = Folder(tmp_path / f"at{point}")
-        shutil.copytree(club.path, place.path)
-        code = ended_at(point, place, it)
-        open_folder(place.path)
-
-        assert place.now() in (before, after), f"at step {point}"
-        assert code == 9 or place.now() == after
-        with opened(place.history) as history:
-            assert history.pending() is None
-            state = history.state(history.current())
-        assert {name: state.get(name) for name in NAMES} == place.now(NAMES)
-        it(place)  # what was cut off can be asked for again, and twice does no harm
-        if act == "an import":
-            assert place.now() == after
+    check_whole(club, it, tmp_path, every=3, least=4)
 
 
-def test_the_points_reach_from_before_the_first_step_to_after_the_last(club):
-    assert ended_at(POINTS[0], club) == 9
-    assert ended_at(POINTS[-1] + 10, club) == 0
+def test_an_import_that_was_cut_off_can_be_asked_for_again(club, tmp_path):
+    *cut_off, whole = killed_anywhere(club, imported, tmp_path, every=5)
+
+    for place in cut_off:
+        imported(place)
+        assert place.now() == whole.now()
+
+
+LISTED = ("fixtures.csv", FIXTURES.encode())
+
+
+def made(folder):
+    make_folder(folder.path, SEASON, LISTED)
+
+
+def test_a_new_season_is_there_whole_or_not_at_all(tmp_path):
+    check_whole(Folder(tmp_path / "club"), made, tmp_path, every=3, least=5)
+
+
+def test_a_new_season_among_files_of_ones_own_leaves_them_as_they_are(tmp_path):
+    folder = Folder(tmp_path / "club")
+    folder.path.mkdir()
+    (folder.path / "squad.csv").write_text("name,group,body_mass_kg\nAune,squad,70\n")
+
+    kept = folder.path / "squad.csv"
+    for place in killed_anywhere(folder, made, tmp_path, every=4):
+        assert (place.path / "squad.csv").read_bytes() == kept.read_bytes()
+    assert (place.path / "fixtures.csv").read_text() == FIXTURES
 
 
 def test_a_file_changed_by_somebody_else_is_not_overwritten_and_the_difference_is_shown(club):
@@ -152,7 +121,7 @@ def test_a_file_changed_by_somebody_else_is_not_overwritten_and_the_difference_i
 
 
 def test_what_somebody_writes_into_a_broken_off_write_is_left_and_told(club, capsys):
-    ended_at(5, club)
+    assert ended_at(8, lambda: changed(club)) == KILLED
     mine = club.path / "fixtures.csv"
     mine.write_text("date\n2027-03-21\n")
 
