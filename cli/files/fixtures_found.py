@@ -8,7 +8,7 @@ from cli.files.listed import Listed
 
 NO_ZONE = (
     "times in UTC are kept as written, for the list names no time zone; "
-    "say it by --zone Europe/Dublin"
+    "say it by `--zone Europe/Dublin`"
 )
 DateOrder = Literal["", "day-first", "month-first"]
 
@@ -100,7 +100,7 @@ KINDS = {
     "all-day": (
         "all-day entry left out",
         "all-day entries left out",
-        "lasts all day, where matches have hours, and is not said to be one (--match keeps it)",
+        "lasts all day, where matches have hours, and is not said to be one (`--match` keeps it)",
     ),
     "elsewhere": (
         "of another calendar left out",

@@ -12,7 +12,7 @@ from cli.files.errors import InputError
 from cli.files.fixtures_entries import Entry, local, moment
 
 MOST_REPEATS = 400
-DO = "give each match its own event; if it is no match, keep only those that are by --match TEXT"
+DO = "give each match its own event; if it is no match, keep only those that are by `--match TEXT`"
 #: What a rule may say: with these each day, week or month (or the next that has the day) holds a
 #: repeat, so the count is soon reached.
 SAID = {"FREQ", "COUNT", "UNTIL", "INTERVAL", "BYDAY", "BYMONTHDAY", "WKST"}

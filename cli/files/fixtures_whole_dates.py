@@ -114,8 +114,7 @@ def _first_year(
         f"{where}, date",
         "must have a year, or the list must name the season's",
         text,
-        "say in which year the season begins by `seasonwright new --year`, such as "
-        f"--year {today.year}",
+        f"say in which year the season begins by `seasonwright new --year {today.year}`",
     )
 
 

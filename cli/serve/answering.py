@@ -43,7 +43,7 @@ def why_not(error: Exception) -> Response:
         case TooLongError():
             return refused("That is too long.", 413)
         case InputError():
-            return refused(_sentence(error), 400)
+            return refused(sentence(error), 400)
         case ValidationError():
             first = error.errors(include_url=False)[0]
             return refused(first["msg"].removeprefix("Value error, "), 400)
@@ -58,7 +58,8 @@ def why_not(error: Exception) -> Response:
     raise error
 
 
-def _sentence(error: InputError) -> str:
+def sentence(error: InputError) -> str:
+    """Return what is wrong with a file, as a sentence."""
     got = f" (got {shortened(error.got)})" if error.got else ""
     do = f": {error.do}" if error.do else ""
     where = f", {error.where}" if error.where else ""

@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 
 from cli.render.clean_text import clean
-from optimiser.domain.changes import Add, Close, Drop, Edit, Move, Rank
+from optimiser.domain.changes import Add, AddBreak, Close, Drop, Edit, Move, Rank
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Season
 
@@ -43,7 +43,7 @@ def _doubts(before: Season, after: Season, edit: Edit) -> Iterator[str]:
             peaks = [f for f in after.fixtures if f.priority is Priority.PEAK]
             if len(peaks) > 2:
                 yield f"The season then has {len(peaks)} peaks; one or two can be peaked for."
-        case Close():
+        case Close() | AddBreak(kind="rest"):
             yield from _closed(after, edit.first, edit.last)
 
 

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, Literal
+from zoneinfo import ZoneInfo
 
 import tomlkit
-from pydantic import Field
+from pydantic import Field, field_validator
 
 from cli.files.errors import InputError
 from cli.files.fixtures_file import clubs_in, find_fixtures
@@ -21,6 +22,8 @@ from cli.render.clean_text import clean
 from cli.render.scenario_text import Draft, scenario_text
 from cli.season.folder import SCENARIO, SQUAD
 from cli.season.made import make_folder
+from cli.serve.answering import sentence
+from cli.serve.list_words import list_words
 from constraints.spacing import Spacing
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.scenario import PhaseStart
@@ -39,8 +42,21 @@ class Reading(Strict):
     dates: Literal["", "day-first", "month-first"] = ""
     match: str = Field(default="", max_length=200)
     club: str = Field(default="", max_length=200)
+    calendar: str = Field(default="", max_length=200)
+    zone: str = Field(default="", max_length=60)
+    year: int = Field(default=0, ge=0, le=2100)
     off_season: int = Field(default=OFF_SEASON_WEEKS, ge=0, le=52)
     pre_season: int = Field(default=PRE_SEASON_WEEKS, ge=0, le=52)
+
+    @field_validator("zone")
+    @classmethod
+    def _check_zone(cls, name: str) -> str:
+        try:
+            return ZoneInfo(name).key if name else ""
+        except (LookupError, ValueError, OSError):
+            raise ValueError(
+                f"There is no time zone {name}; it must be one such as Europe/Dublin."
+            ) from None
 
 
 class PracticeWish(Strict):
@@ -102,10 +118,7 @@ class Drafting:
     def found(self, reading: Reading) -> dict[str, Any]:
         """Return what was understood of the list and what is proposed for the season.
 
-        Raises
-        ------
-        InputError
-            If it cannot be read.
+        Of a list that cannot be read it is said why, so that a person can say what it leaves out.
         """
         with TemporaryDirectory() as folder:
             path = self._put(Path(folder))
@@ -116,11 +129,12 @@ class Drafting:
                 clubs = self._clubs(path)
                 if clubs and not reading.club:
                     return {"clubs": clubs, "words": [f"{self.given.name}: a whole league's list."]}
-                raise _named(error, self.given.name) from None
+                unread = list_words(sentence(_named(error, self.given.name)))
+                return {"words": [], "unread": clean(unread)}
         fixtures = [item.fixture for item in found.listed]
         proposed = _proposed(found, fixtures)
         return {
-            "words": [clean(line) for line in found_words(self.given.name, found)],
+            "words": [clean(list_words(line)) for line in found_words(self.given.name, found)],
             "notices": season_notices(fixtures, _given(fixtures, proposed), frame),
             "fixtures": [_fixture(fixture, proposed) for fixture in fixtures],
             "first": frame.first_monday.isoformat(),
@@ -162,7 +176,14 @@ class Drafting:
     def _find(self, path: Path, reading: Reading) -> FoundFixtures:
         return find_fixtures(
             path,
-            Asked(reading.dates, match=reading.match.strip(), club=reading.club.strip()),
+            Asked(
+                dates=reading.dates,
+                match=reading.match.strip(),
+                zone=reading.zone.strip(),
+                club=reading.club.strip(),
+                calendar=reading.calendar.strip(),
+                year=reading.year,
+            ),
         )
 
     def _frame(self, path: Path, found: FoundFixtures, reading: Reading) -> Frame:
@@ -209,7 +230,15 @@ class Drafting:
 
 def _by_itself(reading: Reading, found: FoundFixtures) -> bool:
     """Tell whether a list is understood by its own cells, without what was said about it."""
-    return not (reading.dates or reading.match or reading.club or found.apart)
+    said = (
+        reading.dates,
+        reading.match,
+        reading.club,
+        reading.calendar,
+        reading.zone,
+        reading.year,
+    )
+    return not (any(said) or found.apart)
 
 
 def _proposed(found: FoundFixtures, fixtures: list[Fixture]) -> list[Proposal]:

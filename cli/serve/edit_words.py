@@ -9,9 +9,11 @@ from constraints.blocks import Blocks
 from constraints.pin import Pin
 from optimiser.domain.changes import (
     Add,
+    AddBreak,
     Close,
     Describe,
     Drop,
+    DropBreak,
     Edit,
     Move,
     Open,
@@ -59,8 +61,17 @@ def _words(edit: Edit, day: Callable[[dt.date], str]) -> str:
             return f"Closed from {day(edit.first)} to {day(edit.last)}"
         case Open():
             return f"Open from {day(edit.first)} to {day(edit.last)}"
+        case AddBreak():
+            note = f" ({edit.note})" if edit.note else ""
+            return clean(f"{_break(edit, day)} marked{note}")
+        case DropBreak():
+            return f"{_break(edit, day)} taken out"
         case _:
             return clean(_without_date(edit))
+
+
+def _break(edit: AddBreak | DropBreak, day: Callable[[dt.date], str]) -> str:
+    return f"{edit.kind.capitalize()} from {day(edit.first)} to {day(edit.last)}"
 
 
 def _without_date(edit: Set | RuleOff | RuleOn | PinChoice) -> str:

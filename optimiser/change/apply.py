@@ -8,9 +8,11 @@ from typing import Any, NoReturn
 
 from optimiser.domain.changes import (
     Add,
+    AddBreak,
     Close,
     Describe,
     Drop,
+    DropBreak,
     Edit,
     Move,
     Open,
@@ -146,6 +148,10 @@ class _Work:
                 self.breaks.append(Break(kind="rest", **edit.model_dump(exclude={"edit"})))
             case Open():
                 self._open(edit)
+            case AddBreak():
+                self._add_break(edit)
+            case DropBreak():
+                self._drop_break(edit)
             case _:
                 self._rule(edit)
 
@@ -197,7 +203,26 @@ class _Work:
             got = f"{day}, on which {taken[0].name} is played"
             self._refuse(where, "must be a day without a fixture", got, "move or drop that first")
 
-    def _touch(self, edit: Close | Open) -> None:
+    def _add_break(self, edit: AddBreak) -> None:
+        self._touch(edit)
+        if len(self._without_break(edit)) < len(self.breaks):
+            got = f"{edit.kind} {edit.first} to {edit.last}, which is there"
+            self._refuse("first", "must be a new break", got, "take that one out first")
+        self.breaks.append(Break(**edit.model_dump(exclude={"edit"})))
+
+    def _without_break(self, edit: AddBreak | DropBreak) -> list[Break]:
+        there = (edit.kind, edit.first, edit.last)
+        return [item for item in self.breaks if (item.kind, item.first, item.last) != there]
+
+    def _drop_break(self, edit: DropBreak) -> None:
+        kept = self._without_break(edit)
+        if len(kept) == len(self.breaks):
+            got = f"{edit.kind} {edit.first} to {edit.last}"
+            do = "give the kind, the first and the last day of one"
+            self._refuse("first", "must be a break of the season", got, do)
+        self.breaks = kept
+
+    def _touch(self, edit: Close | Open | AddBreak) -> None:
         first, last = self.scenario.first_monday, self.scenario.last_day
         if edit.last < first or edit.first > last:
             got = f"{edit.first} to {edit.last}"

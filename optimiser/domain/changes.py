@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import Discriminator, Field, Tag, model_validator
 
 from optimiser.domain.calendar_day import CalendarDay
-from optimiser.domain.fixture import Priority
+from optimiser.domain.fixture import Break, BreakKind, Priority
 from optimiser.domain.quality import dose_of
 from optimiser.domain.strict import Strict
 
@@ -101,6 +101,19 @@ class Open(_Days):
     edit: Literal["open"] = "open"
 
 
+class AddBreak(Break):
+    """Add a break of any kind; see :class:`~optimiser.domain.fixture.Break`."""
+
+    edit: Literal["add_break"] = "add_break"
+
+
+class DropBreak(_Days):
+    """Take out the break of some kind that lasts from ``first`` to ``last``."""
+
+    edit: Literal["drop_break"] = "drop_break"
+    kind: BreakKind
+
+
 class Set(Strict):
     """Give a rule's parameter another value; ``a.b`` names the entry ``b`` of a table ``a``."""
 
@@ -148,7 +161,10 @@ def _kind(given: Any) -> Any:
 
 
 #: For the message.
-KINDS = "move, add, drop, rank, describe, close, open, set, drop_rule, add_rule, pin"
+KINDS = (
+    "move, add, drop, rank, describe, close, open, add_break, drop_break, "
+    "set, drop_rule, add_rule, pin"
+)
 
 Edit = Annotated[
     Annotated[Move, Tag("move")]
@@ -158,6 +174,8 @@ Edit = Annotated[
     | Annotated[Describe, Tag("describe")]
     | Annotated[Close, Tag("close")]
     | Annotated[Open, Tag("open")]
+    | Annotated[AddBreak, Tag("add_break")]
+    | Annotated[DropBreak, Tag("drop_break")]
     | Annotated[Set, Tag("set")]
     | Annotated[RuleOff, Tag("drop_rule")]
     | Annotated[RuleOn, Tag("add_rule")]
@@ -172,7 +190,7 @@ Edit = Annotated[
 EDITS: dict[str, type[Strict]] = {
     kind.model_fields["edit"].default: kind
     for kind in (
-        *(Move, Add, Drop, Rank, Describe, Close, Open),
+        *(Move, Add, Drop, Rank, Describe, Close, Open, AddBreak, DropBreak),
         *(Set, RuleOff, RuleOn, PinChoice),
     )
 }

@@ -69,6 +69,9 @@ class Fixture(Strict):
         return self.opponent or self.competition or "match"
 
 
+BreakKind = Literal["rest", "camp", "exams", "bye"]
+
+
 class Break(Strict):
     """A stretch of days that is not like the others.
 
@@ -85,7 +88,7 @@ class Break(Strict):
         Most field plus gym sessions in a week the break touches; 2 for exams if left out.
     """
 
-    kind: Literal["rest", "camp", "exams", "bye"]
+    kind: BreakKind
     first: CalendarDay
     last: CalendarDay
     note: str = Field(default="", max_length=200)

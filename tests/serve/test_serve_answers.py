@@ -286,3 +286,44 @@ def test_a_port_that_is_taken_is_told(small, tmp_path):
     assert result.exit_code == 1
     assert f"port {port}" in result.stderr
     assert "--port" in result.stderr
+
+
+def test_breaks_of_any_kind_are_added_changed_and_taken_out(served):
+    exams = {"kind": "exams", "first": "2027-02-08", "last": "2027-02-14"}
+    served.edit({"edit": "add_break", **exams, "note": "Term ends", "sessions": 1})
+    added = served.settled()
+    twice, _ = served.edit({"edit": "add_break", **exams})
+    again = {"edit": "add_break", **exams, "kind": "camp"}
+    _, changed = served.edit({"edit": "drop_break", **exams}, again)
+    missing, why = served.edit({"edit": "drop_break", **exams})
+
+    told = {**exams, "note": "Term ends", "sessions": 1}
+    assert added["weeks"][1]["breaks"] == [told]
+    assert words(added) == ["Exams from 2027-02-08 to 2027-02-14 marked (Term ends)"]
+    assert [item["kind"] for item in changed["weeks"][1]["breaks"]] == ["camp"]
+    assert twice == missing == 400
+    assert "must be a break of the season" in why["error"]
+
+
+def test_an_empty_list_of_a_rule_gets_a_first_entry_and_a_place_is_let_off(served):
+    before = {rule["name"]: rule for rule in served.state["rules"]}
+    served.edit(
+        {"edit": "set", "rule": "exposure", "parameter": "match_counts", "value": ["sprint"]}
+    )
+    school = {"edit": "set", "rule": "spacing", "parameter": "school", "value": ["09:00", "15:00"]}
+    served.edit(school)
+    ceiling = {"edit": "set", "rule": "budget", "parameter": "ceilings.contacts.in_season"}
+    served.edit({**ceiling, "value": 80})
+    let_off = {"edit": "set", "rule": "deload", "parameter": "waive", "value": [{"week": 4}]}
+    _, state = served.edit(let_off)
+    after = {rule["name"]: rule for rule in state["rules"]}
+
+    def value(rules, rule, path):
+        return next(each["value"] for each in rules[rule]["fields"] if each["path"] == path)
+
+    assert value(before, "exposure", "match_counts") == []
+    assert value(after, "exposure", "match_counts") == ["sprint"]
+    assert value(after, "spacing", "school") == ["09:00", "15:00"]
+    assert value(after, "budget", "ceilings.contacts.in_season") == 80
+    assert value(after, "budget", "ceilings.contacts.off_season") == 100
+    assert after["deload"]["waive"] == [{"week": 4, "by": 1}]

@@ -2,6 +2,7 @@
 
 import base64
 import io
+import time
 
 import pytest
 from chromium_page import console, dark, requests, sideways, size, violations
@@ -125,6 +126,37 @@ def test_a_match_moves_by_keys_alone_and_undo_brings_it_back(page):
     assert left
     assert "Mar 10" in held
     assert edits(page) == []
+
+
+def finger(browser, element, by, rest):
+    """Lay a finger on something, let it rest for so many seconds, and draw it sideways."""
+    middle = (
+        "arguments[0].scrollIntoView({block: 'center', inline: 'center'});"
+        "const box = arguments[0].getBoundingClientRect();"
+        "return [box.left + box.width / 2, box.top + box.height / 2]"
+    )
+    x, y = browser.execute_script(middle, element)
+    for kind, to in (("Start", 0), ("Move", by / 2), ("Move", by), ("End", None)):
+        points = [] if to is None else [{"x": x + to, "y": y}]
+        touch = {"type": f"touch{kind}", "touchPoints": points}
+        browser.execute_cdp_cmd("Input.dispatchTouchEvent", touch)
+        time.sleep(rest if kind == "Start" else 0.05)
+
+
+def test_a_finger_that_rests_on_a_match_moves_it_and_one_in_passing_scrolls(page, served):
+    page.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": True})
+    try:
+        size(page, 390, 844)
+        wide = settled_width(page)
+        finger(page, match(page, FROM)[0], 3 * wide / 7, rest=0)
+        scrolled = match(page, FROM)
+        finger(page, match(page, FROM)[0], -3 * wide / 7, rest=1)
+        wait(page, lambda: edits(page))
+    finally:
+        page.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": False})
+
+    assert scrolled
+    assert served.state["fixtures"][1]["date"] == TO
 
 
 def test_a_blocks_border_is_pulled_and_before_and_after_are_looked_at(page, served):

@@ -54,8 +54,19 @@ def test_the_season_made_is_as_wished(tmp_path):
 
 
 def test_a_list_that_cannot_be_read_is_named_as_it_was_called():
-    with pytest.raises(InputError, match=r"notes\.csv"):
-        Drafting(ListFile("notes.csv", b"hello\n")).found(Reading())
+    found = Drafting(ListFile("notes.csv", b"hello\n")).found(Reading())
+
+    assert found["unread"].startswith("notes.csv, line 1: ")
+    assert "fixtures" not in found
+
+
+def test_what_a_list_leaves_out_is_asked_for_by_a_field_of_the_page():
+    undated = Drafting(ListFile("list.csv", b"Date,Opponent\n5 Sep,Ashford\n9 Jan,Denholm\n"))
+    asked, told = undated.found(Reading()), undated.found(Reading(year=2026))
+
+    assert "It begins in the year" in asked["unread"]
+    assert "--" not in asked["unread"]
+    assert [match["date"] for match in told["fixtures"]] == ["2026-09-05", "2027-01-09"]
 
 
 @pytest.mark.parametrize("name", ["../../etc/passwd", "/etc/passwd", "..", "a\x00b", "C:\\x\\y"])

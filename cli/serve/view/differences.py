@@ -61,7 +61,7 @@ def _step(was: tuple[Side, ChangedSeason | None], now: tuple[Side, ChangedSeason
         pairs = _pairs(was[1], now[1])
         found = compare((before.season, before.plan), (after.season, after.plan), pairs)
         peaks = [_peak(before, after, row) for row in found.fixtures]
-        binding = _binding(before, after, found, pairs, key="binding since")
+        binding = _binding(before, after, found, pairs)
         after.said[key] = _headline(found, peaks, binding)
     return after.said[key]
 
@@ -114,14 +114,13 @@ def _peak(base: Side, here: Side, row: FixtureRow) -> dict[str, Any]:
     }
 
 
-def _binding(
-    base: Side, here: Side, found: Difference, pairs: Sequence[Pair], key: str = "binding"
-) -> str:
+def _binding(base: Side, here: Side, found: Difference, pairs: Sequence[Pair]) -> str:
     """Return which rules hold more work back than before, once the search has ended."""
     assert base.plan is not None
     assert here.plan is not None
     if here.provisional:
         return ""
+    key = f"binding since {base.loaded.digest}"
     if key not in here.said:
         weeks = telling_weeks(here.season, found, pairs)
         before = (base.season, base.plan, base.rules)

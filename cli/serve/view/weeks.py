@@ -55,6 +55,7 @@ def _break(item: Break) -> dict[str, Any]:
         "last": item.last.isoformat(),
         "kind": item.kind,
         "note": clean(item.note),
+        "sessions": item.sessions,
     }
 
 

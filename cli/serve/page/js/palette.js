@@ -19,6 +19,7 @@ const commands = (state) => [
   ["Zoom: months", () => look({ zoom: "month" })],
   ["Zoom: weeks, days and hours", () => look({ zoom: "week" })],
   ["Add a match", () => look({ chosen: { kind: "add" } })],
+  ["Add a break: rest, exams, camp, bye", () => look({ chosen: { kind: "break", days: { first: state.first, last: state.first } } })],
   ["Rules", () => look({ tab: "rules", chosen: null })],
   ["Changes and what they do", () => look({ tab: "changes", chosen: null })],
   ["Versions and history", () => look({ tab: "versions", chosen: null })],

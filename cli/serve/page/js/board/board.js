@@ -33,7 +33,7 @@ export const Board = ({ state, ui }) => {
     <${Columns} state=${state} chosen=${chosen} />
     <${Axis} state=${state} w=${w} zoom=${zoom} chosen=${chosen} />
     <${Phases} state=${state} w=${w} />
-    <${Breaks} state=${state} w=${w} />
+    <${Breaks} state=${state} w=${w} chosen=${chosen} />
     <${Matches} state=${state} w=${w} zoom=${zoom} chosen=${chosen} print=${ui.print} />
     <div class="blocks"><div class="ladders" role="grid" aria-label="Bands and doses by week" onKeyDown=${cellKeys}>
       ${state.qualities.map((quality, row) => html`<${Ladder} key=${quality.key} before=${before?.qualities[row]} quality=${quality} row=${row} zoom=${zoom} chosen=${chosen} />`)}

@@ -1,6 +1,12 @@
 // What the signs and colours mean, only those that are on the board at this zoom.
 import { html } from "../html.js";
 
+// A finger picks things up by resting on them.
+const fingers = matchMedia("(pointer: coarse)").matches;
+const HOW = fingers
+  ? "Let a finger rest on a match, then draw it along the days; a circle below the bars moves where a block begins."
+  : "Drag a match along the days, or choose it and press M, arrow keys (up and down: a week), Enter.";
+
 const DAYS = html`<span>Days: <i class="day-key at-field"></i> field, <i class="day-key at-gym"></i> gym, <i class="day-key at-practice"></i> practice, <i class="day-key at-match"></i> match.</span>`;
 
 export const Legend = ({ state, zoom }) => html`<p class="legend">
@@ -11,5 +17,5 @@ export const Legend = ({ state, zoom }) => html`<p class="legend">
   ${zoom === "month" && DAYS}
   <span>Load: <i class="load-key training"></i> training, <i class="load-key practice"></i> practice, <i class="load-key matches"></i> matches, <i class="load-key limit"></i> weekly rise limit.</span>
   <span>Readiness: <i class="line-key goal"></i> target, <i class="line-key now"></i> planned${state.edits.length > 0 && html`, <i class="line-key was"></i> on file`}.</span>
-  <span class="hint">Drag a match along the days, or choose it and press M, arrow keys (up and down: a week), Enter.</span>
+  <span class="hint">${HOW}</span>
 </p>`;

@@ -1,4 +1,7 @@
 import { html } from "../html.js";
+import { rove, stop } from "../roving.js";
+import { choose } from "../store.js";
+import { brief } from "../dates.js";
 import { Row } from "./row.js";
 import { at, span } from "./scale.js";
 
@@ -20,17 +23,19 @@ export const Phases = ({ state, w }) => html`<${Row} name="Phase" kind="phases">
 <//>`;
 
 // Breaks by name; one that lasts over several weeks is one bar.
-export const Breaks = ({ state, w }) => {
+export const Breaks = ({ state, w, chosen }) => {
   const found = new Map();
   for (const week of state.weeks) for (const item of week.breaks) found.set(JSON.stringify(item), item);
   if (!found.size) return null;
   const end = state.weeks.length;
-  return html`<${Row} name="Breaks" kind="breaks">
-    ${[...found.values()].map((item) => {
+  return html`<${Row} name="Breaks" kind="breaks"><div role="toolbar" aria-label="Breaks" onKeyDown=${rove}>
+    ${[...found.values()].map((item, index) => {
       const from = Math.max(0, at(state, item.first));
       const to = Math.min(end, at(state, item.last) + 1 / 7);
       const words = `${item.kind}${item.note ? `: ${item.note}` : ""}`;
-      return html`<span key=${item.first} class=${`break ${item.kind}`} style=${span(from, to - from)} title=${words}>${(to - from) * w >= SIGN * item.kind.length + 12 ? words : ""}</span>`;
-    })}
+      const days = `${words}, ${brief(item.first)} to ${brief(item.last)}`;
+      return html`<button key=${`${item.kind} ${item.first}`} type="button" class=${`break ${item.kind}`} style=${span(from, to - from)} title=${days} aria-label=${days}
+        aria-pressed=${chosen?.kind === "break" && JSON.stringify(chosen.old) === JSON.stringify(item)} ...${stop(!index)} onClick=${() => choose({ kind: "break", old: item })}>${(to - from) * w >= SIGN * item.kind.length + 12 ? words : ""}</button>`;
+    })}</div>
   <//>`;
 };

@@ -2,6 +2,7 @@
 import { html } from "../html.js";
 import { look } from "../store.js";
 import { AddMatch } from "./add_match.js";
+import { Break } from "./break.js";
 import { Cell } from "./cell.js";
 import { Changes } from "./changes.js";
 import { Match } from "./match.js";
@@ -11,7 +12,7 @@ import { Versions } from "./versions.js";
 import { Week } from "./week.js";
 
 const TABS = { changes: ["Changes", Changes], rules: ["Rules", Rules], versions: ["Versions", Versions], print: ["Print", PrintOut] };
-const CHOSEN = { match: Match, cell: Cell, week: Week, add: AddMatch };
+const CHOSEN = { match: Match, cell: Cell, week: Week, add: AddMatch, break: Break };
 
 const turn = (event, keys, tab) => {
   const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];

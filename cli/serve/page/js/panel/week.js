@@ -29,7 +29,7 @@ export const Week = ({ state, chosen }) => {
     <p class="soft">${brief(week.monday)} to ${brief(shifted(week.monday, 6))}, ${week.phase}${week.closed ? ", closed" : ""}${week.block ? `, week ${week.block_week} of block ${week.block}` : ""}.</p>
     <p>${facts(week)}.</p>
     ${week.done && html`<p>${week.done.recorded ? `Done: load ${week.load.total} of ${week.done.load} AU planned; readiness ${week.ready.toFixed(1)}, planned ${week.done.ready.toFixed(1)}.` : "Over, and nothing of it is on record: taken as planned."}</p>`}
-    ${week.breaks.map((item) => html`<p key=${item.first}>${item.kind}${item.note && `: ${item.note}`}, ${brief(item.first)} to ${brief(item.last)}.</p>`)}
+    ${week.breaks.map((item) => html`<p key=${`${item.kind} ${item.first}`}><button type="button" class="plain" onClick=${() => look({ chosen: { kind: "break", old: item } })}>${item.kind}${item.note && `: ${item.note}`}</button>, ${brief(item.first)} to ${brief(item.last)}</p>`)}
     ${!week.over && html`<div class="row">
       ${week.closed || week.breaks.some((item) => ["rest", "exams"].includes(item.kind))
         ? html`<button type="button" onClick=${() => edit({ edit: "open", ...days })}>Open the week for training</button>`
@@ -38,6 +38,7 @@ export const Week = ({ state, chosen }) => {
         ? free(state).includes(week.number) && html`<button type="button" onClick=${() => ask(state, null, week.number)}>No block begins here</button>`
         : html`<button type="button" onClick=${() => ask(state, week.number, null)}>Begin a block here</button>`)}
       <button type="button" onClick=${() => look({ chosen: { kind: "add", date: shifted(week.monday, 5) } })}>Add a match</button>
+      <button type="button" onClick=${() => look({ chosen: { kind: "break", days } })}>Add a break</button>
     </div>`}
     ${found?.error && html`<p class="hint">${found.error}</p>`}
     ${found?.days?.length > 0 && html`<h4>Days</h4><table class="days-table"><thead><tr><th scope="col">Day</th><th scope="col">On it</th><th scope="col" class="n">AU</th></tr></thead><tbody>${found.days.map((day) => html`<${Day} key=${day.date} day=${day} />`)}</tbody></table>`}

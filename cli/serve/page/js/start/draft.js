@@ -9,7 +9,7 @@ import { Hours } from "./hours.js";
 import { PhaseBar } from "./phase_bar.js";
 
 const NONE = { days: [], time: "", minutes: 75 };
-const READING = { dates: "", match: "", club: "", off_season: 4, pre_season: 6 };
+const READING = { dates: "", match: "", club: "", calendar: "", zone: "", year: 0, off_season: 4, pre_season: 6 };
 
 const begun = (found) => ({
   name: found.name || "", sport: "", starts: found.starts || [],
@@ -21,11 +21,15 @@ const practice = (wish) => Object.fromEntries(["pre_season", "in_season"].filter
   .map((key) => [key, { days: wish[key].days, minutes: wish[key].minutes, ...(wish[key].time ? { time: wish[key].time } : {}) }]));
 
 const Read = ({ found, reading, again }) => html`<section aria-labelledby="read"><h2 id="read">What was read</h2>
+  ${found.unread && html`<p class="trouble" role="alert">${told(found.unread)}</p>`}
   <ul class="read">${[...found.words, ...(found.notices || [])].map((words) => html`<li key=${words}>${told(words)}</li>`)}</ul>
   ${found.clubs && html`<label>Whose season? <select value=${reading.club} onChange=${(event) => again({ club: event.target.value })}><option value="">choose a club</option>${found.clubs.map((club) => html`<option key=${club} value=${club}>${club}</option>`)}</select></label>`}
-  <details><summary>It was read wrongly</summary><div class="row">
+  <details open=${Boolean(found.unread)}><summary>${found.unread ? "Say what the list does not" : "It was read wrongly"}</summary><div class="row">
     <label>Dates such as 03/04 <select value=${reading.dates} onChange=${(event) => again({ dates: event.target.value })}><option value="">as the list tells</option><option value="day-first">day first</option><option value="month-first">month first</option></select></label>
+    <label class="short">It begins in the year <input name="year" type="number" min="2000" max="2100" placeholder="as the list tells" value=${reading.year || ""} onChange=${(event) => again({ year: Number(event.target.value) })} /></label>
     <label>Only matches with this in their name <input value=${reading.match} onChange=${(event) => again({ match: event.target.value })} /></label>
+    <label>Only this calendar or category <input value=${reading.calendar} onChange=${(event) => again({ calendar: event.target.value })} /></label>
+    <label>Time zone <select value=${reading.zone} onChange=${(event) => again({ zone: event.target.value })}><option value="">that of the list</option>${Intl.supportedValuesOf("timeZone").map((zone) => html`<option key=${zone} value=${zone}>${zone}</option>`)}</select></label>
   </div></details>
 </section>`;
 
