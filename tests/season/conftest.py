@@ -43,6 +43,24 @@ def planned_folder(tmp_path_factory):
     return path
 
 
+#: What is left of the usual qualities where a season is to be planned quickly.
+LEFT_OUT = ("resisted_sprint", "plyometrics", "max_strength", "general_strength")
+FEW = "\n[qualities]\n" + "".join(f"{key}.use = false\n" for key in LEFT_OUT)
+
+
+@pytest.fixture(scope="session")
+def quick_folder(tmp_path_factory):
+    """The same with two qualities, which is planned in no time."""
+    path = tmp_path_factory.mktemp("season") / "quick"
+    path.mkdir()
+    (path / "fixtures.csv").write_text(FIXTURES)
+    (path / "season.toml").write_text(SEASON + FEW)
+    (path / "squad.csv").write_text("name,group,body_mass_kg\n")
+    result = invoke("plan", path, "--today", "2027-01-30")
+    assert result.exit_code == 0, result.output
+    return path
+
+
 @pytest.fixture
 def club(planned_folder, tmp_path):
     """A season folder of one test's own, before its first week."""

@@ -8,7 +8,7 @@ import json
 from dataclasses import dataclass
 
 from cli.season.folder import Folder
-from tests.season.conftest import invoke
+from tests.season.conftest import FEW, invoke
 
 FIRST = dt.date(2027, 1, 4)
 WEEKS = 50
@@ -19,9 +19,6 @@ Birk,squad,82,27,,150
 Cai,returning,77,22,yes,130
 """
 WHAT = ("sprint", "power")
-#: What is left of the usual qualities where the season is to be lived quickly.
-LEFT_OUT = ("resisted_sprint", "plyometrics", "max_strength", "general_strength")
-FEW = "\n[qualities]\n" + "".join(f"{key}.use = false\n" for key in LEFT_OUT)
 
 
 @dataclass(frozen=True)
