@@ -1,6 +1,5 @@
 """The command line: names of commands, loaded only when one is used."""
 
-import errno
 import importlib
 import os
 import sys
@@ -10,6 +9,7 @@ from typing import Any, NamedTuple
 
 import click
 
+from cli.lasting_output import outlive_readers
 from cli.patience import STOPPED
 
 #: Exit codes.
@@ -85,7 +85,8 @@ class LazyGroup(click.Group):
         windows_expand_args: bool = True,
         **extra: Any,
     ) -> Any:
-        """Run, with a pipe that closes early and Ctrl-C kept quiet."""
+        """Run to the end even if a pipe closes early; Ctrl-C is kept quiet."""
+        outlive_readers()
         show_anything()
         try:
             done = super().main(
@@ -117,11 +118,9 @@ def show_anything() -> None:
 
 
 def _cannot_write(error: OSError) -> int:
-    """Say that results have nowhere to go, unless whoever reads them has simply had enough."""
+    """Say that results have nowhere to go."""
     with suppress(OSError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
-    if error.errno == errno.EPIPE:
-        return DONE
     click.echo(f"Error: the results could not be written: {error.strerror or error}", err=True)
     return BAD_FILE
 

@@ -14,7 +14,7 @@ from cli.files.scenario_rules import read_rules
 from cli.main import OUT_OF_TIME
 from cli.options import format_option
 from cli.render.json_text import json_text
-from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text
+from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text, past_text
 from cli.render.why_days import days_why
 from cli.render.why_week import TOPICS, week_why
 from cli.season.argument import plan_argument, season_argument
@@ -100,6 +100,8 @@ def why_command(
         _only(form == "table", "--format json answers about a --quality: name it")
         maker = week_maker(loaded, rules)
         made = maker.week(read, week - 1, written_days(plan, season)[week - 1])
+        if week <= there.lived.weeks:
+            click.echo(f"Week {week} is over; this is why it was planned as it was.\n")
         click.echo(week_why(season, read, rules, week - 1, made, topic or "", numbers=numbers))
         if topic == "days":
             click.echo(f"\n{days_why(other_days(maker, read, week - 1))}")
@@ -107,6 +109,9 @@ def why_command(
     _only(topic is None, "--about asks about the week: leave --quality out")
     index = _quality(season, quality)
     if band is None and dose is None:
+        if week <= there.lived.weeks and form == "table":
+            click.echo(past_text(season, there.planned, read, index, week - 1, there.lived.weeks))
+            return
         found = alternatives(season, read, rules, index, week - 1, loaded.scenario.rates)
         if form == "json":
             click.echo(json_text(alternatives_data(season, index, week, found), _encoding()))

@@ -52,7 +52,7 @@ def _parsed(path: Path) -> Any:
 
 def check_season(path: Path, document: PlanDocument, loaded: Loaded) -> None:
     """Raise InputError if the plan was not made for this season as it stands now."""
-    made_for, here = document.scenario, loaded.digest
+    made_for = document.scenario
     if made_for.group and not loaded.group:
         known = ", ".join(loaded.scenario.groups)
         must = "must be left out: a plan of the whole squad is needed here"
@@ -60,14 +60,11 @@ def check_season(path: Path, document: PlanDocument, loaded: Loaded) -> None:
             must = f"must be one of the groups of {loaded.path} ({known or 'none'})"
         do = "name a plan that `plan` wrote, or plan the groups again"
         raise InputError(path, "scenario.group", must, made_for.group, do)
-    if made_for.digest != here:
-        raise InputError(
-            path,
-            "scenario.digest",
-            f"must be that of {loaded.path}, {here[:12]}...",
-            f"{made_for.digest[:12]}..., {made_for.name}",
-            _cure(loaded.path),
-        )
+    if made_for.digest != loaded.digest:
+        same = made_for.name == loaded.scenario.name
+        must = f"must be that of the season as it stands in {loaded.path}"
+        got = f"that of {made_for.name}{' as it stood before' if same else ''}"
+        raise InputError(path, "scenario.digest", must, got, _cure(loaded.path))
 
 
 def _cure(scenario: Path) -> str:

@@ -89,7 +89,7 @@ def verdict_text(told: PlanDocument, best: PlanDocument | None, found: Broken) -
     if found.usable:
         return f"Every rule that must hold does; {_times(found.paid)} paid for (see below)."
     lines = [_unusable(found), f"Worst: {_marked(worst, found)}."]
-    suffering = suffering_matches(told, best)
+    suffering = suffering_matches(told, best, _first(found) if best is None else 0)
     if suffering:
         lines += ["Matches that suffer:", *suffering]
     return "\n".join(lines)
@@ -105,6 +105,11 @@ def _unusable(found: Broken) -> str:
     return f"{told}, {safe} of them of rules that keep people safe." if safe else f"{told}."
 
 
+def _first(found: Broken) -> int:
+    """Return the first week, from 0, in which a rule that must hold is broken."""
+    return min((each.week or 0 for each in (*found.safety, *found.held)), default=0)
+
+
 def _times(breaches: Sequence[Breach]) -> str:
     return counted(len(breaches), "breach")
 
@@ -114,11 +119,17 @@ def _marked(breach: Breach, found: Broken) -> str:
     return f"{breach.rule}{mark}: {breach_sentence(breach)}"
 
 
-def suffering_matches(told: PlanDocument, best: PlanDocument | None) -> list[str]:
-    """Return the matches at which a plan is well below the best one, else below the target."""
+def suffering_matches(told: PlanDocument, best: PlanDocument | None, first: int = 0) -> list[str]:
+    """Return the matches at which a plan is well below the best one, else below the target.
+
+    Parameters
+    ----------
+    first
+        The first week, from 0, that can be the reason.
+    """
     others = told.weeks if best is None else best.weeks
     rows = []
-    for here, there in zip(told.weeks, others, strict=True):
+    for here, there in list(zip(told.weeks, others, strict=True))[first:]:
         behind = here.target - here.readiness if best is None else _behind(here, there)
         if behind >= (SHORT if best is None else SUFFERS):
             rows += [(behind, _match(here, fixture, there, best)) for fixture in here.fixtures]

@@ -65,6 +65,29 @@ def alternatives_text(
     return "\n".join(parts)
 
 
+def past_text(season: Season, planned: Plan, done: Plan, quality: int, week: int, over: int) -> str:
+    """Return what was done of a quality in a week that is over.
+
+    Parameters
+    ----------
+    over
+        How many weeks are.
+    """
+    spec, at = season.qualities[quality], season.weeks[week]
+    was, stood = (_cell(spec, plan, quality, week) for plan in (done, planned))
+    other = "" if was == stood else f"; planned was {stood}"
+    return _wrapped(
+        f"Week {at.number} ({at.monday}, {at.phase}{_fixtures(season, week)}) is over: {spec.name} "
+        f"was done at {was}{other}. What else could be is told of weeks to come, "
+        f"{over + 1} and later."
+    )
+
+
+def _cell(spec: Quality, plan: Plan, quality: int, week: int) -> str:
+    rung, dose = plan.rungs[quality][week], plan.doses[quality][week].word
+    return f"dose {dose}" if rung is None else f"{spec.bands[rung].code}, dose {dose}"
+
+
 def _here(season: Season, plan: Plan, quality: int, week: int, *, numbers: bool) -> str:
     spec, at = season.qualities[quality], season.weeks[week]
     rung = plan.rungs[quality][week]
@@ -75,7 +98,7 @@ def _here(season: Season, plan: Plan, quality: int, week: int, *, numbers: bool)
     exact = f" It wants {wanted:.0f} of 100; this band stands at {stands}." if numbers else ""
     return _wrapped(
         f"Week {at.number} ({at.monday}, {at.phase}{_fixtures(season, week)}): {spec.name} is on "
-        f"{band}, dose {dose}. So near to the matches that matter the season wants "
+        f"{band}, dose {dose}. At this distance from the matches that matter the season wants "
         f"{_wanted(spec, wanted)}.{exact}"
     )
 

@@ -23,6 +23,8 @@ WIDTH = 100
 AHEAD = 8
 #: Change of a readiness that is worth a word, in points.
 WORTH = 0.05
+#: Signs of a session in words, more than any usual one has.
+LONGEST = 400
 #: How a rule is told.
 Say = Callable[[Rule], str]
 TOPICS = ("target", "deload", "taper", "block", "days")
@@ -134,7 +136,8 @@ def _other_end(end: OtherEnd) -> str:
         more = f", and {listed(rules[1:])} too" if len(rules) > 1 else ""
         told = breach_line(breach_part(breach))
         return f"{what} is stopped by {breach.rule}{more}: {told}."
-    return f"{what} would break no rule, but {_worse(end)}."
+    worse = _worse(end)
+    return f"{what} would break no rule{f', but {worse}' if worse else ' and is as good'}."
 
 
 def _worse(end: OtherEnd) -> str:
@@ -146,13 +149,14 @@ def _worse(end: OtherEnd) -> str:
         if change is not None and abs(change.gain) >= WORTH:
             name = f"{one_line(change.name, 30)} (week {change.week + 1})"
             parts.append(f"{name} is {abs(change.gain):.1f} points {word} ready")
-    return listed(parts) if parts else "is as good"
+    return listed(parts) if parts else ""
 
 
 def _days(rules: Sequence[Rule], made: WeekPlan, say: Say) -> str:
     """Say where the sessions of a week are, what kept them apart, and what could not be kept."""
+    near = {day.date: f" ({day.label})" if day.label else "" for day in made.days}
     placed = [
-        f"{day.date:%A}{f' ({day.label})' if day.label else ''} {one_line(session_words(each), 90)}"
+        f"{day.date:%A}{near[day.date]} {one_line(session_words(each), LONGEST)}"
         for day in made.days
         for each in day.sessions
     ]

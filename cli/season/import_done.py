@@ -71,7 +71,13 @@ def read_sheet(path: Path, mapping: SheetWords, season: Season, last: dt.date) -
         If a column that is needed is not named, or a cell cannot be used.
     """
     rows = _rows(path, mapping)
-    return sessions_of(path, rows, season, last, whole=True)
+    try:
+        return sessions_of(path, rows, season, last, whole=True)
+    except InputError as error:
+        if not error.where.endswith(", what"):
+            raise
+        do = f'say what that stands for, as in --word "{error.got}=practice"'
+        raise InputError(path, error.where, error.must, error.got, do) from None
 
 
 def new_ones(found: Sequence[DoneSession], there: Sequence[DoneSession]) -> list[DoneSession]:
@@ -123,6 +129,7 @@ def _places(path: Path, head: Sequence[str], mapping: SheetWords) -> dict[str, i
     if missing == "date" or ("what" not in found and not mapping.what):
         do = f"name it, as in --map {missing}=HEADING"
         do += ", or say --what practice for all rows" if missing == "what" else ""
-        must = f"must have a column that is the {missing}"
+        told = {"date": "is the date", "what": "says what was done"}[missing]
+        must = f"must have a column that {told}"
         raise InputError(path, "line 1", must, ", ".join(head) or "no columns", do)
     return found

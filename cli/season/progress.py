@@ -86,12 +86,14 @@ def in_progress(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
     InputError
         If the plan in force or what was done cannot be read.
     """
-    plan = in_force(loaded.path)
-    return (
-        None
-        if plan is None
-        else progress(loaded, read_plan(plan, loaded, rules, other_season=True))
-    )
+    plan, folder = in_force(loaded.path), folder_of(loaded.path)
+    if plan is not None:
+        return progress(loaded, read_plan(plan, loaded, rules, other_season=True))
+    if folder is not None:
+        read_done(
+            folder.done, loaded.season, today()
+        )  # what is wrong in it is told before a search
+    return None
 
 
 def begun(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:

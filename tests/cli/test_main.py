@@ -1,4 +1,5 @@
 import os
+import shlex
 import subprocess
 import sys
 
@@ -66,6 +67,21 @@ def test_a_reader_that_has_had_enough_is_no_trouble():
     )
 
     assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_what_comes_after_a_reader_has_had_enough_is_done_all_the_same(tmp_path):
+    code = "import click, pathlib, sys\nfrom cli.lasting_output import outlive_readers\n"
+    code += "outlive_readers()\n"
+    code += "for n in range(9999): click.echo(n), click.echo(n, err=True)\n"
+    code += f"pathlib.Path({str(tmp_path / 'kept')!r}).write_text('whole')"
+
+    command = f"{sys.executable} -c {shlex.quote(code)} 2>&1 | head -1"
+    done = subprocess.run(
+        ["bash", "-o", "pipefail", "-c", command], capture_output=True, text=True, check=False
+    )
+
+    assert (done.returncode, done.stdout) == (0, "0\n")
+    assert (tmp_path / "kept").read_text() == "whole"
 
 
 def test_a_terminal_with_few_signs_gets_question_marks_and_no_trouble():
