@@ -79,7 +79,8 @@ def drive(
     counted = session_counts(board) if also is None else ()
     told = teller(watch, began)
     ties = {} if settings.close else tie_weights(board)
-    found = drive_model(board.model, held, weekly(board), left, told, counted, better, ties)
+    asked = (left, told, counted, better, ties)
+    found = drive_model(board.model, held, weekly(board), *asked, known=start is not None)
     cut = first.cut_short or found.cut_short
     return replace(found, seconds=time.perf_counter() - began, cut_short=cut)
 
@@ -93,6 +94,8 @@ def drive_model(
     counted: Sequence[int] = (),
     better: Better | None = None,
     ties: Mapping[int, int] | None = None,
+    *,
+    known: bool = False,
 ) -> Found:
     """Search a priced model from a solution of which some values are known.
 
@@ -106,6 +109,8 @@ def drive_model(
         Variables of which, where costs leave it open, the least sum is wanted.
     ties
         Weights by variable: of several proven solutions that of least weight is taken.
+    known
+        What is held comes from an earlier search.
     """
     began = time.perf_counter()
     small = presolved(model)
@@ -117,7 +122,7 @@ def drive_model(
         if not first.values:
             return first
         values = first.values
-    found = search(small.model, values, weeks, settings, told, _whole(small, better))
+    found = search(small.model, values, weeks, settings, told, _whole(small, better), known=known)
     if ties and found.near(NOTHING):
         told_here = {place[var]: weight for var, weight in ties.items() if var in place}
         spare = settings.seconds - (time.perf_counter() - began)

@@ -6,9 +6,11 @@ from dataclasses import dataclass, replace
 
 from optimiser.board.model import Model
 from optimiser.engine.branch_and_bound import Limits, branch_and_bound
-from optimiser.engine.cp_sat_search import Found, Watch
+from optimiser.engine.cp_sat_search import Found, Status, Watch
 from optimiser.engine.large_neighbourhood_search import Mask, Neighbourhoods, Reach, Relaxation
 from optimiser.engine.objective import value_of
+from optimiser.engine.presolve import presolved
+from optimiser.engine.reduced_cost_fixing import without_dearer
 from optimiser.joint_model.effort import Settings
 
 #: Weeks up to which a model is searched at once: neighbourhoods would be as large as it.
@@ -38,6 +40,7 @@ class _Best:
     bound: float = 0.0
     shown: float = 0.0
     news: bool = True
+    relaxed: Relaxation | None = None
 
     @property
     def cost(self) -> int:
@@ -78,6 +81,8 @@ def search(
     settings: Settings,
     watch: Watch | None = None,
     better: Better | None = None,
+    *,
+    known: bool = False,
 ) -> Found:
     """Return the best solution found from a given one, with a bound of all others.
 
@@ -93,6 +98,9 @@ def search(
         Told of each better solution.
     better
         Shown better solutions before the search has ended.
+    known
+        The solution comes from an earlier search: windows of weeks, which have nothing to mend
+        there, are left out.
     """
     best = _Best(model, values, watch, time.perf_counter(), better)
     if settings.seconds <= 0:
@@ -101,7 +109,7 @@ def search(
         return _bounded(best, replace(settings.limits(), seek=True, restarts=True))
     near = Neighbourhoods(model, groups, seed=settings.seed)
     try:
-        _improve(near, best, settings)
+        _improve(near, best, settings, known)
     except KeyboardInterrupt:
         return best.found(cut_short=True)
     left = settings.seconds - (time.perf_counter() - best.began)
@@ -110,13 +118,13 @@ def search(
     return _bounded(best, replace(settings.limits(), seconds=left))
 
 
-def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
+def _improve(near: Neighbourhoods, best: _Best, settings: Settings, known: bool) -> None:
     """Search the neighbourhoods in turn while there is time."""
-    relaxed = near.relaxed(settings.seconds)
+    best.relaxed = relaxed = near.relaxed(settings.seconds)
     best.bound = relaxed.bound
     best.tell()
     best.show()
-    for free, reach in _in_turn(near, best, relaxed):
+    for free, reach in _in_turn(near, best, relaxed, known):
         left = settings.seconds - (time.perf_counter() - best.began)
         if left <= 0:
             return
@@ -126,20 +134,37 @@ def _improve(near: Neighbourhoods, best: _Best, settings: Settings) -> None:
 
 
 def _in_turn(
-    near: Neighbourhoods, best: _Best, relaxed: Relaxation
+    near: Neighbourhoods, best: _Best, relaxed: Relaxation, known: bool
 ) -> Iterator[tuple[Mask, Reach]]:
     """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
     yield near.nearly_free(relaxed, FIRST) | near.other(relaxed, best.values), WIDE
-    for start in range(0, len(near.groups), WINDOW // 2):
+    for start in () if known else range(0, len(near.groups), WINDOW // 2):
         yield near.window(range(start, start + WINDOW)), EACH
     yield near.other(relaxed, best.values), EACH
 
 
 def _bounded(best: _Best, limits: Limits) -> Found:
-    """Search the tree of the whole model from the best solution."""
-    hint, told = dict(enumerate(best.values)), best.watch and best.rising
-    found = branch_and_bound(best.model, limits, hint=hint, watch=told)
+    """Search the tree of the whole model from the best solution.
+
+    Only solutions that would leave a gap wider than asked for are searched.
+    """
+    under = best.cost * (1.0 - limits.gap)
+    small = presolved(_narrowed(best, under))
+    hint = small.shrink(dict(enumerate(best.values)))
+
+    def told(seconds: float, cost: float, bound: float) -> None:
+        best.rising(seconds, cost, min(bound, under))
+
+    found = branch_and_bound(small.model, limits, hint=hint, watch=told if best.watch else None)
     if found.values:
-        best.take(found.values)
-    bound = max(best.bound, found.bound)
-    return replace(found, values=best.values, objective=best.cost, bound=bound)
+        best.take(small.expand(found.values))
+    bound = max(best.bound, min(found.bound, under))
+    ended: Status = "optimal" if found.closed and best.cost - bound <= 1 else "feasible"
+    return replace(found, status=ended, values=best.values, objective=best.cost, bound=bound)
+
+
+def _narrowed(best: _Best, under: float) -> Model:
+    """Return the model without what no solution under a cost does."""
+    if best.relaxed is None:
+        return best.model
+    return without_dearer(best.model, best.relaxed, under, best.values)

@@ -42,15 +42,30 @@ def first_plan(board: Board, settings: Settings, like: Plan | None = None) -> Fo
     Parameters
     ----------
     like
-        A plan that is taken if it is legal, and else where the search starts.
+        A plan that is taken if it is legal, then its bands with other doses; else the search starts
+        from it.
     """
     price_bands(board, settings.rates)
     small = presolved(board.model)
-    if like is not None and (values := standing_for(small, board.hint(like))):
-        return Found("feasible", small.expand(values), None, 0.0, 0.0, 0.0)
-    hint = small.shrink(board.hint(like)) if like else None
-    found = first_values(small.model, settings, hint)
+    held = board.hint(like) if like else {}
+    near = standing_for(small, held) or _same_bands(board, small, held, settings) if like else []
+    if near:
+        return Found("feasible", small.expand(near), None, 0.0, 0.0, 0.0)
+    found = first_values(small.model, settings, small.shrink(held) if like else None)
     return replace(found, values=small.expand(found.values) if found.values else [])
+
+
+def _same_bands(
+    board: Board, small: Presolved, like: dict[int, int], settings: Settings
+) -> list[int]:
+    """Return a solution with the blocks and bands of a plan and doses near its own, if any."""
+    bands = [*board.arcs.values(), *board.steps.values()]
+    inner = _held(small, {var: like[var] for var in bands if var in like})
+    if inner is None:
+        return []
+    light = replace(settings.effort(LIGHT), presolve="light")
+    found = minimise(inner.model, light, hint=inner.shrink(small.shrink(like)))
+    return inner.expand(found.values) if found.values else []
 
 
 def first_values(model: Model, settings: Settings, hint: dict[int, int] | None = None) -> Found:
@@ -70,16 +85,23 @@ def standing_for(small: Presolved, held: dict[int, int]) -> list[int]:
     held
         Values of variables of the uncompacted model.
     """
+    inner = _held(small, held)
+    if inner is None:
+        return []
+    found = branch_and_bound(inner.model, Limits(gap=0.0, most=FILL, workers=1))
+    return inner.expand(found.values) if found.values else []
+
+
+def _held(small: Presolved, held: dict[int, int]) -> Presolved | None:
+    """Return what is left of a model once some variables are held; None if bounds forbid it."""
     lower, upper = list(small.model.lower), list(small.model.upper)
     for var, value in small.shrink(held).items():
         if not lower[var] <= value <= upper[var]:
-            return []
+            return None
         lower[var] = upper[var] = value
     if not _agrees(small, held):
-        return []
-    inner = presolved(_with(small.model, lower, upper))
-    found = branch_and_bound(inner.model, Limits(gap=0.0, most=FILL, workers=1))
-    return inner.expand(found.values) if found.values else []
+        return None
+    return presolved(_with(small.model, lower, upper))
 
 
 def fewest(model: Model, values: list[int], counted: Sequence[int]) -> list[int]:
