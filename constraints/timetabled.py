@@ -3,7 +3,7 @@
 import datetime as dt
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from itertools import permutations, product
+from itertools import combinations, permutations, product
 from typing import TYPE_CHECKING, NamedTuple
 
 from optimiser.domain.practice import PracticeWeek
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 #: Field, gym and all sessions, AU, and whether primers share a day.
 Sums = tuple[int, int, int, int, bool]
 EVERY = 5
+#: Per cent of a usual practice by which one may be longer, before there is one more.
+LONGER = 10
 #: Days from which a match is too far off to mind, whatever hours are asked for.
 NEAR = 10
 
@@ -67,7 +69,10 @@ class TimetabledWeek:
         load, one = self.week.practice_load, self.usual.load(1)
         if not load or self.week.practice is None:
             return 0
-        return min(len(self.free), max(1, round(load / one)) if one else 1)
+        many = 1
+        while one and 100 * load > (100 * many + LONGER) * one:
+            many += 1
+        return min(len(self.free), many)
 
     def _given(self) -> set[dt.date]:
         wanted = [day.number for day in self.usual.days]
@@ -109,9 +114,19 @@ class TimetabledWeek:
         )
 
     def primers(self, dates: Sequence[dt.date]) -> Sums:
-        """Return what eves of matches hold: one primer a day."""
+        """Return what eves of matches hold: one primer a day, beside practice that must be there.
+
+        Practice goes where it takes the least.
+        """
+        elsewhere = [date for date in self.free if date not in dates and date not in self.given]
+        open_eves = [date for date in dates if date not in self.given]
+        must = min(max(0, self.count - len(self.given) - len(elsewhere)), len(open_eves))
+        found = [self._eves(dates, {*self.given, *busy}) for busy in combinations(open_eves, must)]
+        return max(found, key=lambda held: (held[2], held[0] + held[1], not held[4], held[3]))
+
+    def _eves(self, dates: Sequence[dt.date], busy: set[dt.date]) -> Sums:
         short = max(EVERY, self.rule.primer_minutes)
-        held = {date: self._day(date, date in self.given, short) for date in dates}
+        held = {date: self._day(date, date in busy, short) for date in dates}
         field = any(each[0] for each in held.values())
         gym = any(each[1] for each in held.values())
         least = self.rule.session_days
@@ -119,7 +134,7 @@ class TimetabledWeek:
             held[one][0] and held[other][1] and abs((one - other).days) >= least
             for one, other in permutations(dates, 2)
         )
-        load = sum(max(0, self._ceiling(d) - self.load * (d in self.given)) for d in dates)
+        load = sum(max(0, self._ceiling(d) - self.load * (d in busy)) for d in dates)
         shared = self.rule.doubles > 0 and any(each[0] and each[1] for each in held.values())
         both = 2 if apart or shared else int(field or gym)
         return int(field), int(gym), both, load, bool(dates) and not apart

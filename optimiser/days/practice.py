@@ -9,6 +9,9 @@ from optimiser.domain.practice import PracticeWeek
 from optimiser.domain.season import Week
 from optimiser.domain.weekday import Weekday
 
+#: Per cent of its usual length by which practice may be longer before there is one more
+#: (engineering choice).
+LONGER = 10
 #: Days taken first where nothing else is said: those on which load is most before a match
 #: (Oliva-Lozano et al. 2022, Biol Sport 39(2):397-406), then those around them.
 BY_LABEL = ("MD-4", "MD-3", "MD-2", "MD-5", "MD-1", "MD+2", "MD-6", "MD+1")
@@ -86,11 +89,14 @@ def week_practices(week: Week, days: WeekOfDays, usual: PracticeWeek) -> Practic
 
 
 def practice_count(week: Week, usual: PracticeWeek) -> int:
-    """Return how many practices a week's practice load stands for."""
+    """Return how many practices a week's practice load stands for: with less of it each is shorter.
+
+    None is longer than usual for another that is left out.
+    """
     one = usual.load(1)
     if week.practice_load == 0:
         return 0
-    return max(1, round(week.practice_load / one)) if one else 1
+    return max(1, -(-(100 * week.practice_load - LONGER * one) // (100 * one))) if one else 1
 
 
 def _given(week: Week, usual: PracticeWeek, free: Sequence[Day]) -> int:

@@ -1,6 +1,6 @@
 """What the days and hours of a week leave room for, before its work is known."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 from itertools import combinations, pairwise, permutations
 from typing import NamedTuple
 
@@ -130,10 +130,31 @@ def week_room(
 def _primers(
     days: Sequence[Day], settings: DaySettings, practices: Practices, rates: Rates
 ) -> Room:
-    """Return the room of a week that holds nothing but primers."""
-    short = settings.model_copy(update={"room_minutes": max(STEP, settings.primer_minutes)})
+    """Return the room of a week that holds nothing but primers.
+
+    Practice that has no other day is on some of theirs: on those that leave the most.
+    """
     eves = [day for day in days if day.kind is Kind.PRIMER]
-    held = [day_holds(day, short, practices, day.index in practices.fixed, rates) for day in eves]
+    given = {day.index for day in eves} & set(practices.fixed)
+    free = [day.index for day in eves if day.index not in given]
+    forced = min(_without_day(eves, practices), len(free))
+    ways = [
+        _on_eves(eves, given | set(taken), settings, practices, rates)
+        for taken in combinations(free, forced)
+    ]
+    return max(ways, key=lambda room: (room.both, room.field + room.gym, not room.alone, room.load))
+
+
+def _on_eves(
+    eves: Sequence[Day],
+    practised: Set[int],
+    settings: DaySettings,
+    practices: Practices,
+    rates: Rates,
+) -> Room:
+    """Return what eves of matches hold beside practice on some of them."""
+    short = settings.model_copy(update={"room_minutes": max(STEP, settings.primer_minutes)})
+    held = [day_holds(day, short, practices, day.index in practised, rates) for day in eves]
     field, gym = any(each.field for each in held), any(each.gym for each in held)
     row = settings.session_days
     pairs = permutations(zip(eves, held, strict=True), 2)
@@ -142,7 +163,7 @@ def _primers(
         for one, other in pairs
     )
     shared = settings.doubles > 0 and any(each.field and each.gym for each in held)
-    load = sum(_left(day, settings, practices, day.index in practices.fixed) for day in eves)
+    load = sum(_left(day, settings, practices, day.index in practised) for day in eves)
     both = 2 if apart or shared else int(field or gym)
     return Room(int(field), int(gym), both, False, bool(eves), load, bool(eves) and not apart)
 
@@ -186,6 +207,11 @@ def _added(held: Sequence[Holds], doubles: int, load: int) -> Room:
 
 def _needed(chosen: Sequence[Day], practices: Practices) -> bool:
     """Tell whether practice that is placed must share days with sessions."""
+    return _without_day(chosen, practices) > 0
+
+
+def _without_day(chosen: Sequence[Day], practices: Practices) -> int:
+    """Return how many practices that are placed have no day but those that are chosen."""
     taken = {day.index for day in chosen} | set(practices.fixed)
     left = sum(day not in taken for day in practices.order)
-    return practices.count - len(practices.fixed) > left
+    return max(0, practices.count - len(practices.fixed) - left)

@@ -19,6 +19,7 @@ from optimiser.days.placing import (
     marks_of,
     worth_of,
 )
+from optimiser.days.shared_days import kept_together, place_jointly, surely_kept
 from optimiser.days.timetable import place_week
 from optimiser.domain.quality import Place
 
@@ -71,7 +72,10 @@ def place_together(tasks: Sequence[Task]) -> list[Placed]:
     different = sorted(set(alike.values()))
     if len(different) == 1:
         return [place_week(tasks[0])] * len(tasks)
-    found = _best([tasks[index] for index in different])
+    mine = [tasks[index] for index in different]
+    found = _best(mine)
+    if not surely_kept(mine, found) and not kept_together(mine, found):
+        found = place_jointly(mine) or found
     return [found[different.index(alike[index])] for index in range(len(tasks))]
 
 

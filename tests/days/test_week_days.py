@@ -7,6 +7,7 @@ from day_seasons import at, plan_of, season_of
 from hypothesis import given
 from hypothesis import strategies as st
 
+from constraints.spacing import Spacing
 from optimiser.athlete.week_load import week_load
 from optimiser.days.day import season_days
 from optimiser.days.practice import practice_count, week_practices
@@ -181,10 +182,46 @@ def test_a_load_given_by_hand_becomes_as_many_practices_as_it_holds():
     usual = PracticeWeek(minutes=60, rpe=5)
     counts = [
         practice_count(season_of(weeks=1, practice=[load]).weeks[0], usual)
-        for load in (0, 1, 300, 449, 451, 1500)
+        for load in (0, 1, 300, 330, 331, 1500)
     ]
 
     assert counts == [0, 1, 1, 1, 2, 5]
+
+
+@pytest.mark.parametrize("ease", [40, 55, 70, 85, 100])
+@pytest.mark.parametrize("sessions", [1, 2, 3])
+def test_no_practice_of_a_lighter_week_is_longer_than_a_usual_one(ease, sessions):
+    usual = PracticeWeek(sessions=sessions)
+    season = season_of(at(0, 5), weeks=1, practice=[ease * usual.load(sessions) // 100])
+
+    found = week_practices(season.weeks[0], season_days(season, DaySettings())[0], usual)
+
+    assert found.minutes <= usual.minutes * 1.1
+    assert found.count * found.minutes == pytest.approx(ease / 100 * sessions * 75, abs=2)
+
+
+def test_practice_that_is_left_only_the_eves_of_matches_takes_them_from_primers():
+    # Monday and Friday are eves; of three practices two are on the days between.
+    season = season_of(at(0, 1), at(0, 5, "12:30"), at(0, 6), weeks=1)
+    rule = Spacing(recovery_days=2, primer_days=2, doubles=2, rest_days=())
+    rooms = []
+    for sessions in (2, 3, 4):
+        usual = PracticeWeek(sessions=sessions)
+        weeks = [
+            week.model_copy(update={"practice": usual, "practice_load": usual.load(sessions)})
+            for week in season.weeks
+        ]
+        busy = season.model_copy(update={"weeks": tuple(weeks)})
+        rooms.append(rule.rooms(busy)[0])
+        held = rule.held(busy, 0)
+        assert (held.field, held.gym, held.both, held.load) == (
+            rooms[-1].field, rooms[-1].gym, rooms[-1].both, rooms[-1].load)  # fmt: skip
+
+    assert [(room.both, room.alone, room.load) for room in rooms] == [
+        (2, False, 600),
+        (2, True, 300),
+        (0, True, 0),
+    ]
 
 
 def test_practice_on_days_of_its_own_is_shorter_in_lighter_weeks_and_not_left_out():
