@@ -2,6 +2,7 @@
 
 import datetime as dt
 import itertools
+from collections.abc import Sequence
 from typing import ClassVar, NamedTuple, Self
 
 from pydantic import Field
@@ -298,12 +299,14 @@ class Taper(Rule):
         """Return the weeks looked back over."""
         return range(max(0, week - 8), week + 1)
 
-    def blamed(self, season: Season, plan: Plan, breach: Breach) -> list[dt.date]:
+    def blamed(self, season: Season, plan: Plan, breaches: Sequence[Breach]) -> list[dt.date]:
         """Return the high fixtures that share a peak, or the matches that leave little room."""
-        if breach.part != "apart" or breach.week is None:
-            return super().blamed(season, plan, breach)
-        near = season.weeks[max(0, breach.week - self.apart) : breach.week + 1]
-        return [f.date for week in near for f in week.fixtures if f.priority is Priority.HIGH]
+        peaks = [each.week for each in breaches if each.part == "apart" and each.week is not None]
+        others = super().blamed(season, plan, [each for each in breaches if each.part != "apart"])
+        near = {here for week in peaks for here in range(max(0, week - self.apart), week + 1)}
+        played = [fixture for week in sorted(near) for fixture in season.weeks[week].fixtures]
+        highs = [each.date for each in played if each.priority is Priority.HIGH]
+        return sorted({*others, *highs})
 
     def marks(self, plan: Plan, season: Season) -> frozenset[int]:
         """Return the taper weeks."""

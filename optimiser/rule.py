@@ -2,7 +2,7 @@
 
 import datetime as dt
 from abc import abstractmethod
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import ClassVar, Literal, Self
 
 from pydantic import Field
@@ -148,10 +148,11 @@ class Rule(Strict):
         """Return the weeks (from 0) whose matches and breaks a limit of ``week`` yields to."""
         return range(week, week + 1)
 
-    def blamed(self, season: Season, plan: Plan, breach: Breach) -> list[dt.date]:
-        """Return the matches that a limit yields to where ``breach`` would be one."""
-        weeks = () if breach.week is None else self.reach(plan, breach.week)
-        return crowding(season, weeks)
+    def blamed(self, season: Season, plan: Plan, breaches: Sequence[Breach]) -> list[dt.date]:
+        """Return the matches that one of its limits yields to where ``breaches`` would be some."""
+        named = {breach.week for breach in breaches if breach.week is not None}
+        weeks = {week for each in named for week in self.reach(plan, each)}
+        return crowding(season, sorted(weeks))
 
     def marks(self, plan: Plan, season: Season) -> frozenset[int]:
         """Return the weeks (from 0) in which the rule asks for less, if it asks that of some."""

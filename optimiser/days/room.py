@@ -1,6 +1,6 @@
 """What the days and hours of a week leave room for, before its work is known."""
 
-from collections.abc import Iterable, Iterator, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from itertools import combinations, pairwise, permutations
 from typing import NamedTuple
 
@@ -119,8 +119,16 @@ def week_room(
     usual = hard or [day for day in days if day.kind is Kind.OPEN]
     if not usual:
         return _primers(days, settings, practices, rates)
+    held = {
+        (day.index, practised): (
+            day_holds(day, settings, practices, practised, rates),
+            _left(day, settings, practices, practised),
+        )
+        for day in usual
+        for practised in (False, True)
+    }
     ways = [
-        _of_days(chosen, days, settings, practices, rates)
+        _of_days(chosen, held, settings.doubles, practices)
         for chosen in _apart(usual, settings.apart)
     ]
     best = max(ways, key=lambda room: (room.both, room.field + room.gym, room.load))
@@ -183,19 +191,14 @@ def _apart(days: Sequence[Day], apart: int) -> Iterator[tuple[Day, ...]]:
 
 def _of_days(
     chosen: Sequence[Day],
-    days: Sequence[Day],
-    settings: DaySettings,
+    each_holds: Mapping[tuple[int, bool], tuple[Holds, int]],
+    doubles: int,
     practices: Practices,
-    rates: Rates,
 ) -> Room:
-    held, load = [], 0
+    """Return the room of some days, from what each of them holds without and with practice."""
     everywhere = _needed(chosen, practices)
-    for day in chosen:
-        practised = everywhere or day.index in practices.fixed
-        holds = day_holds(day, settings, practices, practised, rates)
-        held.append(holds)
-        load += _left(day, settings, practices, practised)
-    return _added(held, settings.doubles, load)
+    found = [each_holds[day.index, everywhere or day.index in practices.fixed] for day in chosen]
+    return _added([holds for holds, _ in found], doubles, sum(load for _, load in found))
 
 
 def _added(held: Sequence[Holds], doubles: int, load: int) -> Room:

@@ -1,7 +1,7 @@
 """Waivers: what a plan leaves aside of its rules, as the calendar has no room for it."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -47,11 +47,11 @@ def _of_rule(season: Season, plan: Plan, rule: Rule) -> list[Waived]:
     found: list[Waived] = []
     for part, group in groupby(sorted(yielded, key=_part), key=_part):
         breaches = list(group)
-        days = {day for breach in breaches for day in rule.blamed(season, plan, breach)}
+        days = rule.blamed(season, plan, breaches)
         still = {_place(b) for b in _yielded(without_matches(season, days), plan, rule, strict)}
         by_matches = [breach for breach in breaches if days and _place(breach) not in still]
         others = [breach for breach in breaches if breach not in by_matches]
-        for named, given in ((by_matches, sorted(days)), (others, [])):
+        for named, given in ((by_matches, days), (others, [])):
             if part in rule.told:
                 found += _alike(season, rule, named, given)
     return found
@@ -89,7 +89,7 @@ def _part(breach: Breach) -> str:
     return breach.part
 
 
-def without_matches(season: Season, days: set[dt.date]) -> Season:
+def without_matches(season: Season, days: Collection[dt.date]) -> Season:
     """Return the season without the matches of some days, its phases and breaks as they were."""
     weeks = [
         week.model_copy(update={"fixtures": tuple(f for f in week.fixtures if f.date not in days)})
