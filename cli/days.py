@@ -11,23 +11,20 @@ import click
 from cli.files.own_work import read_library, read_preparation
 from cli.files.plan_json import read_document
 from cli.files.scenario_file import Loaded
-from cli.files.squad import lists_nobody, read_squad
+from cli.files.squad_ages import young_in
 from cli.season.days_csv import read_asked
 from cli.season.folder import folder_of
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.day import minutes_of
 from optimiser.days.holds import Hold, Thing
-from optimiser.days.spacing_settings import DaySettings, SessionLimits
+from optimiser.days.spacing_settings import YOUNG_DAYS, DaySettings, SessionLimits
 from optimiser.days.week import WeekMaker
 from optimiser.domain.document import SessionDayPart
 from optimiser.domain.season import Season
 from optimiser.domain.weekday import Weekday
+from optimiser.domain.wording import listed
 from optimiser.rule import Rule
-
-#: Least days from one day with a session to the next where under-18s train: not in a row
-#: (Lloyd et al. 2014, British Journal of Sports Medicine 48(7): 498-505, of resistance training).
-YOUNG_DAYS = 2
 
 
 class Starts(NamedTuple):
@@ -38,6 +35,13 @@ class Starts(NamedTuple):
 
 
 NO_STARTS = Starts()
+#: Names told one by one.
+MOST_NAMES = 4
+SCHOOL_UNKNOWN = (
+    "Under 18: {names}. Their hours of school are not known and not kept free, as the whole squad "
+    'trains at these times; [rules.spacing] school = ["08:30", "15:30"] keeps them free, [] says '
+    "that there are none."
+)
 DAYS = "|".join(day.value for day in Weekday)
 HOLD = re.compile(
     rf"(?P<thing>field|gym|practice):(?P<day>{DAYS})(@(?P<at>([01]\d|2[0-3]):[0-5]\d))?"
@@ -49,10 +53,13 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule], starts: Starts = NO_STARTS
 
     Spacings are those of the rule `spacing` and session lengths those of `session_caps`; a rule
     that is not in use leaves their defaults. With under-18s in the squad file of the scenario no
-    two days with a session are in a row, for all: sessions are shared.
+    two days with a session are in a row, for all: sessions are shared; where all are, planning
+    knows that too.
     """
-    settings = next((rule for rule in rules if isinstance(rule, Spacing)), DaySettings())
-    if settings.session_days < YOUNG_DAYS and _young(loaded):
+    usual = DaySettings(**Spacing.for_under_18) if loaded.season.under_18 else DaySettings()
+    settings: DaySettings = next((rule for rule in rules if isinstance(rule, Spacing)), usual)
+    young = young_in(loaded.scenario, loaded.path.parent)[0]
+    if settings.session_days < YOUNG_DAYS and young and not loaded.season.under_18:
         settings = settings.model_copy(update={"session_days": YOUNG_DAYS})
     given = {"field_at": starts.field, "gym_at": starts.gym}
     settings = settings.model_copy(update={k: v for k, v in given.items() if v is not None})
@@ -70,7 +77,16 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule], starts: Starts = NO_STARTS
         read_preparation(loaded),
         read_library(loaded),
         asked_of(loaded),
+        _school_unknown(loaded, settings, young),
     )
+
+
+def _school_unknown(loaded: Loaded, settings: DaySettings, young: Sequence[str]) -> list[str]:
+    """Say of under-18s who train with others that their hours of school are not kept free."""
+    if loaded.season.under_18 or not young or settings.school or loaded.scenario.speaks_of_school:
+        return []
+    some = young if len(young) <= MOST_NAMES else [*young[:MOST_NAMES], "others"]
+    return [SCHOOL_UNKNOWN.format(names=listed(some))]
 
 
 def asked_of(loaded: Loaded) -> dict[int, tuple[Hold, ...]]:
@@ -83,17 +99,6 @@ def asked_of(loaded: Loaded) -> dict[int, tuple[Hold, ...]]:
     """
     folder = folder_of(loaded.path)
     return {} if folder is None else read_asked(folder.days, loaded.season)
-
-
-def _young(loaded: Loaded) -> bool:
-    """Tell whether the scenario's squad file, if it is there, lists somebody under 18."""
-    name = loaded.scenario.squad_file
-    path = None if name is None else loaded.path.parent / name
-    if path is None or not path.is_file() or lists_nobody(path):
-        return False
-    library = read_library(loaded)
-    squad = read_squad(path, library.exercises, library.tags)
-    return any(athlete.young for athlete in squad.athletes)
 
 
 def read_hold(text: str, *, on: bool) -> Hold:

@@ -34,10 +34,9 @@ def load_rules(tables: Mapping[str, Mapping[str, Any]], season: Season | None = 
     unknown = sorted(set(tables) - set(CATALOGUE))
     if unknown:
         raise UnknownRuleError(f"there is no rule {unknown[0]!r}; rules: {', '.join(CATALOGUE)}")
+    young = season is not None and season.under_18
     rules = [
-        kind.model_validate(
-            {key: value for key, value in tables.get(name, {}).items() if key != "use"}
-        )
+        kind.model_validate({**(kind.for_under_18 if young else {}), **_given(tables, name)})
         for name, kind in CATALOGUE.items()
         if (tables[name].get("use", True) if name in tables else kind.in_use)
     ]
@@ -45,3 +44,8 @@ def load_rules(tables: Mapping[str, Mapping[str, Any]], season: Season | None = 
         for rule in rules:
             rule.check(season)
     return rules
+
+
+def _given(tables: Mapping[str, Mapping[str, Any]], name: str) -> dict[str, Any]:
+    """Return the parameters that a table changes."""
+    return {key: value for key, value in tables.get(name, {}).items() if key != "use"}

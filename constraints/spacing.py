@@ -4,13 +4,14 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from itertools import combinations
-from typing import ClassVar, NamedTuple, Self
+from types import MappingProxyType
+from typing import Any, ClassVar, NamedTuple, Self
 
 from constraints.timetabled import TimetabledWeek
 from optimiser.board.board import Board
 from optimiser.board.model import total
 from optimiser.days.room import Room, season_rooms
-from optimiser.days.spacing_settings import DaySettings
+from optimiser.days.spacing_settings import SCHOOL, YOUNG_DAYS, DaySettings
 from optimiser.domain.breach import Breach
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
@@ -64,6 +65,9 @@ class Spacing(Rule, DaySettings):
     title: ClassVar[str] = "Days and hours"
     unit: ClassVar[str] = "sessions"
     safety: ClassVar[bool] = True
+    for_under_18: ClassVar[Mapping[str, Any]] = MappingProxyType(
+        {"school": SCHOOL, "session_days": YOUNG_DAYS}
+    )
     eases: ClassVar[dict[str, str]] = {
         "field": "allow {higher} instead of {limit} field sessions by days in {week}",
         "gym": "allow {higher} instead of {limit} gym sessions by days in {week}",

@@ -3,7 +3,8 @@
 import datetime as dt
 from abc import abstractmethod
 from collections.abc import Iterable, Mapping, Sequence
-from typing import ClassVar, Literal, Self
+from types import MappingProxyType
+from typing import Any, ClassVar, Literal, Self
 
 from pydantic import Field
 
@@ -68,6 +69,8 @@ class Rule(Strict):
     sources: ClassVar[str] = "common practice, no source"
     #: True if it holds in a scenario that does not speak of it.
     in_use: ClassVar[bool] = True
+    #: Parameters with other defaults where all who train are under 18.
+    for_under_18: ClassVar[Mapping[str, Any]] = MappingProxyType({})
     #: True if it keeps people safe, but for parts that only make a plan better.
     safety: ClassVar[bool] = False
     no_safety: ClassVar[frozenset[str]] = frozenset()

@@ -16,6 +16,7 @@ from cli.files.fixtures_file import read_fixtures_file
 from cli.files.known_keys import nearest
 from cli.files.listed import Listed
 from cli.files.read_text import read_text
+from cli.files.squad_ages import young_in
 from cli.files.toml_lines import line_of
 from optimiser.athlete.library import OwnWork
 from optimiser.domain.fixture import Fixture
@@ -31,7 +32,7 @@ from optimiser.setup.qualities import quality_tables
 AT_LINE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 # Where a season is kept, which number it starts from, who works in it with what, and on which
 # weekdays and when the team practises does not change the season. Groups have digests of their own.
-OUTSIDE = ("fixtures_file", "fixtures", "priorities", "squad_file", "seed", "groups")
+OUTSIDE = ("fixtures_file", "fixtures", "priorities", "squad_file", "under_18", "seed", "groups")
 FOR_CARDS = ("prescriptions", "exercises", "kit", "equipment", "preparation")
 WITHOUT_DAYS: dict[str, IncEx | bool] = {
     phase: {"days", "times", "field"} for phase in ("off_season", "pre_season", "in_season")
@@ -89,6 +90,9 @@ def load_scenario(text: str, path: Path) -> Loaded:
     scenario = parse_scenario(text, path)
     _check_qualities(path, text, scenario)
     check_own_work(path, text, scenario)
+    if scenario.under_18 is None:
+        told = young_in(scenario, Path(path).parent)[1]
+        scenario = scenario.model_copy(update={"under_18": told or None})
     listed = _inline(scenario) + _from_file(path, scenario)
     season = _build(path, scenario, listed)
     return Loaded(scenario, season, digest_of(scenario, season), path)

@@ -2,6 +2,7 @@
 
 import textwrap
 
+from optimiser.days.spacing_settings import SCHOOL as SCHOOL_HOURS
 from optimiser.domain.season import Season
 
 WIDTH = 100
@@ -27,14 +28,27 @@ BREAK = (
 )
 
 
+SCHOOL = (
+    "All who train are under 18 and their hours of school are not given: they are assumed to be at "
+    "school from {start:%H:%M} to {end:%H:%M}, Monday to Friday, in holidays too. What is so "
+    'goes into [rules.spacing], as in school = ["08:00", "16:00"]; [] says that there are none.'
+)
+
+
 def season_care_text(season: Season) -> str:
     """Return the notes as text."""
     return "\n".join(["Care:", *(_bullet(note) for note in care_notes(season))])
 
 
 def care_notes(season: Season) -> list[str]:
-    """Return the notes, and one on the breaks of two weeks and more."""
-    return [*CARE[:3], *_breaks(season), *CARE[3:]]
+    """Return the notes, one on the breaks of two weeks and more, and one on assumed hours."""
+    return [*CARE[:3], *_breaks(season), *CARE[3:], *_school(season)]
+
+
+def _school(season: Season) -> list[str]:
+    """Say that hours of school are assumed, where they are."""
+    start, end = SCHOOL_HOURS
+    return [SCHOOL.format(start=start, end=end)] if season.school_assumed else []
 
 
 def _breaks(season: Season) -> list[str]:

@@ -147,6 +147,7 @@ def _hints(frame: Frame) -> str:
 #
 # Hours of the days: when sessions may start, and when the last one is over. school blocks hours
 # from Monday to Friday; session_days = 2 keeps own sessions off consecutive days (under 18).
+# Where all of the squad are under 18, both are taken so unless they stand here.
 # [rules.spacing]
 # earliest = "18:00"
 # latest = "20:30"

@@ -16,7 +16,7 @@ from optimiser.domain.quality import Place
 # best four and five days before a match
 # and least on the eve (Oliva-Lozano et al. 2022, Biol Sport 39(2):397-406; Silva H. et al. 2023,
 # SCJ 45(5):568-77).
-LOAD_COST = {"MD-1": 8, "MD-2": 4, "MD-3": 1, "MD-4": 0, "MD-5": 0, "MD+2": 5}
+LOAD_COST = {"MD-1": 8, "MD-2": 4, "MD-3": 1, "MD-4": 0, "MD-5": 0, "MD+1": 8, "MD+2": 5}
 USUAL_LOAD_COST = 1
 # Strength early, last heavy lifting three days before a match that matters (Travis et al. 2020,
 # Sports 8(9):125).

@@ -1,13 +1,19 @@
 """What decides where in a week a session may stand."""
 
 import datetime as dt
-from typing import Self
+from typing import Any, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from optimiser.domain.quality import Place
 from optimiser.domain.strict import Strict
 from optimiser.domain.weekday import Weekday
+
+#: Hours of school from Monday to Friday where they are not known (common practice, no source).
+SCHOOL = (dt.time(8, 30), dt.time(15, 30))
+#: Least days from one day with a session to the next where under-18s train: not in a row
+#: (Lloyd et al. 2014, British Journal of Sports Medicine 48(7): 498-505, of resistance training).
+YOUNG_DAYS = 2
 
 
 class DaySettings(Strict):
@@ -49,7 +55,7 @@ class DaySettings(Strict):
         Start of every field or gym session, where it is given; also outside of ``earliest`` and
         ``latest``.
     school
-        From when to when no session may be held from Monday to Friday.
+        From when to when no session may be held from Monday to Friday; ``[]`` for no such hours.
     day_minutes, day_load
         Most minutes and AU of a day with practice and own work (engineering choice). Practice by
         itself may take more; nothing is then added to it.
@@ -90,6 +96,11 @@ class DaySettings(Strict):
     travel_day_hours: float = Field(default=6, ge=0.5, le=48)
     room_minutes: int = Field(default=65, ge=10, le=180)
     room_work: int = Field(default=45, ge=5, le=180)
+
+    @field_validator("school", mode="before")
+    @classmethod
+    def _check_school(cls, given: Any) -> Any:
+        return None if given == [] else given
 
     @model_validator(mode="after")
     def _check_window(self) -> Self:

@@ -77,6 +77,8 @@ class WeekMaker:
         Standing work, and the exercises it is made of.
     holds
         What people ask of weeks, by week (from 0).
+    notes
+        What is to be said of every week.
     """
 
     def __init__(
@@ -89,8 +91,9 @@ class WeekMaker:
         preparation: Preparation | None = None,
         library: Library | None = None,
         holds: Mapping[int, Sequence[Hold]] | None = None,
+        notes: Sequence[str] = (),
     ) -> None:
-        self.season, self.settings = season, settings
+        self.season, self.settings, self.notes = season, settings, notes
         self.holds = holds or {}
         self.preparation = preparation or default_preparation()
         self.library = library or default_library()
@@ -180,7 +183,11 @@ class WeekMaker:
             load=week_load([day.load for day in made]),
             minutes=week_minutes(made),
             faults=tuple(_faults(task, placed)),
-            notes=(*([ALONE] if self.calendar and not kept else []), *_notes(made, task)),
+            notes=(
+                *([ALONE] if self.calendar and not kept else []),
+                *_notes(made, task),
+                *(self.notes if any(day.sessions for day in made) else ()),
+            ),
         )
 
     def _placed(self, index: int, task: Task, kept: Placed | None) -> tuple[Task, Placed]:

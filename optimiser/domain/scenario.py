@@ -109,6 +109,11 @@ class Scenario(Strict):
         Same seed, same plan.
     squad_file
         The athletes, for cards.
+    under_18
+        Whether all who train are under 18; left out, it follows from the ages in the squad file.
+        Then hours of school are kept free, 08:30 to 15:30 from Monday to Friday, and no sessions
+        are on days in a row, unless ``[rules.spacing]`` says otherwise (``school``, also ``[]`` for
+        none, and ``session_days``); hours are common practice, no source.
     groups
         Groups of the squad that have a plan of their own beside shared sessions.
     prescriptions, exercises
@@ -140,12 +145,18 @@ class Scenario(Strict):
     rules: dict[str, dict[str, Any]] = Field(default_factory=dict)
     seed: int = Field(default=0, ge=0, le=2**31 - 1)
     squad_file: str | None = Field(default=None, min_length=1, max_length=1000)
+    under_18: bool | None = None
     groups: dict[Group, GroupSettings] = Field(default_factory=dict)
     prescriptions: dict[str, Any] = Field(default_factory=dict)
     exercises: dict[str, Any] = Field(default_factory=dict)
     kit: dict[str, Any] = Field(default_factory=dict)
     equipment: dict[str, Any] = Field(default_factory=dict)
     preparation: dict[str, Any] = Field(default_factory=dict)
+
+    @property
+    def speaks_of_school(self) -> bool:
+        """Tell whether hours of school are given, or said not to be kept."""
+        return any("school" in table for table in self.rules.values())
 
     @field_validator("first_monday")
     @classmethod

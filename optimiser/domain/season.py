@@ -125,6 +125,8 @@ class Season(Strict):
         Matches on days in a row that belong together.
     surplus, outside
         What was done otherwise than doses and the calendar say, in weeks that are over.
+    under_18, school_assumed
+        Whether all who train are, and whether their hours of school are but assumed.
     """
 
     name: str = Field(min_length=1, max_length=120)
@@ -143,6 +145,8 @@ class Season(Strict):
     events: tuple[Event, ...] = ()
     surplus: tuple[Surplus, ...] = ()
     outside: tuple[OutsideLoad, ...] = ()
+    under_18: bool = False
+    school_assumed: bool = False
 
     @model_validator(mode="after")
     def _check_shape(self) -> Self:

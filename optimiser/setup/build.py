@@ -50,8 +50,15 @@ def build_season(scenario: Scenario, fixtures: Sequence[Fixture]) -> Season:
         matches=len(fixtures),
         listed=several_a_day(ranked),
         events=days_in_a_row(ranked),
+        **_school(scenario),
         **_given(scenario),
     )
+
+
+def _school(scenario: Scenario) -> dict[str, bool]:
+    """Return whether all who train are under 18, and whether hours of school are not given."""
+    young = bool(scenario.under_18)
+    return {"under_18": young, "school_assumed": young and not scenario.speaks_of_school}
 
 
 def _started(qualities: Sequence[Quality], scenario: Scenario, first: Week) -> tuple[Quality, ...]:

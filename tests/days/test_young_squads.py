@@ -1,5 +1,6 @@
-"""Where the squad file lists under-18s, no two days with a session are in a row."""
+"""Under-18s: no two days with a session in a row, and hours of school that are kept free."""
 
+import datetime as dt
 from pathlib import Path
 
 import pytest
@@ -7,24 +8,97 @@ import pytest
 from cli.days import week_maker
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.render.care import season_care_text
+from constraints.spacing import Spacing
+from optimiser.days.spacing_settings import SCHOOL
+from optimiser.domain.plan import Plan
+from optimiser.domain.quality import Dose
 
-SQUAD = "name,group,body_mass_kg,age\nAda,squad,60,{age}\nBea,squad,62,25\n"
+SQUAD = "name,group,body_mass_kg,age\nAda,squad,60,{}\nBea,squad,62,{}\n"
 SEASON = """\
 name = "Brookmere"
 first_monday = 2026-08-31
 weeks = 6
+fixtures = [ { date = 2026-10-03, kickoff = 11:00:00 } ]
 squad_file = "squad.csv"
+{more}
 """
+GIVEN = '[rules.spacing]\nschool = ["08:00", "14:00"]'
+NONE = "[rules.spacing]\nschool = []"
+EARLY = (dt.time(8), dt.time(14))
 
 
-def maker(folder: Path, age: int | None):
-    (folder / "season.toml").write_text(SEASON)
-    if age is not None:
-        (folder / "squad.csv").write_text(SQUAD.format(age=age))
-    loaded = read_scenario(folder / "season.toml")
-    return week_maker(loaded, read_rules(loaded))
+def loaded(folder: Path, ages: tuple[int, ...], more: str = ""):
+    (folder / "season.toml").write_text(SEASON.replace("{more}", more))
+    if ages:
+        (folder / "squad.csv").write_text(SQUAD.format(*ages))
+    return read_scenario(folder / "season.toml")
 
 
-@pytest.mark.parametrize(("age", "apart"), [(17, 2), (18, 1), (None, 1)])
-def test_days_with_sessions_are_apart_by_the_youngest(tmp_path, age, apart):
-    assert maker(tmp_path, age).settings.session_days == apart
+def spacing_of(read):
+    return next(rule for rule in read_rules(read) if isinstance(rule, Spacing))
+
+
+@pytest.mark.parametrize(("ages", "apart"), [((17, 25), 2), ((18, 25), 1), ((17, 15), 2), ((), 1)])
+def test_days_with_sessions_are_apart_by_the_youngest(tmp_path, ages, apart):
+    read = loaded(tmp_path, ages)
+
+    assert week_maker(read, read_rules(read)).settings.session_days == apart
+
+
+@pytest.mark.parametrize(
+    ("ages", "more", "hours", "assumed"),
+    [
+        ((17, 15), "", SCHOOL, True),
+        ((17, 15), GIVEN, EARLY, False),
+        ((17, 15), NONE, None, False),
+        ((17, 15), "under_18 = false", None, False),
+        ((17, 25), "", None, False),
+        ((), "under_18 = true", SCHOOL, True),
+        ((), "", None, False),
+    ],
+)
+def test_hours_of_school_are_assumed_where_all_are_under_18_and_nothing_else_is_said(
+    tmp_path, ages, more, hours, assumed
+):
+    read = loaded(tmp_path, ages, more)
+
+    assert spacing_of(read).school == hours
+    assert week_maker(read, read_rules(read)).settings.school == hours
+    assert ("school from 08:30 to 15:30" in season_care_text(read.season)) == assumed
+
+
+def test_a_season_is_the_same_whoever_is_in_the_squad_file(tmp_path):
+    assert loaded(tmp_path, (17, 15)).digest == loaded(tmp_path, (27, 25)).digest
+
+
+def test_nothing_of_a_young_squad_is_in_hours_of_school_on_school_days(tmp_path):
+    read = loaded(tmp_path, (15, 16))
+    keys = read.season.keys
+    doses = tuple(
+        (Dose.TOUCH,) * 6 if key != "max_strength" else (Dose.REDUCED,) * 6 for key in keys
+    )
+    plan = Plan(
+        starts=(0,), rungs=((1,) * 6,) * len(keys), doses=doses, field=(1,) * 6, gym=(1,) * 6
+    )
+
+    week = week_maker(read, read_rules(read)).week(plan, 3)
+
+    starts = [item.start for day in week.days[:5] for item in (*day.sessions, day.practice) if item]
+    assert starts
+    assert min(starts) >= "15:30"
+
+
+def test_under_18s_among_adults_are_named_as_their_hours_are_not_kept(tmp_path):
+    read = loaded(tmp_path, (17, 25))
+    keys = read.season.keys
+    doses = ((Dose.TOUCH,) * 6,) * len(keys)
+    plan = Plan(
+        starts=(0,), rungs=((1,) * 6,) * len(keys), doses=doses, field=(1,) * 6, gym=(1,) * 6
+    )
+
+    notes = week_maker(read, read_rules(read)).week(plan, 3).notes
+    told = week_maker(loaded(tmp_path, (27, 25)), read_rules(read)).week(plan, 3).notes
+
+    assert any("Under 18: Ada. Their hours of school are not known" in note for note in notes)
+    assert not any("school" in note for note in told)
