@@ -16,6 +16,7 @@ from cli.files.errors import InputError
 from cli.files.fixtures_file import read_fixtures_file
 from cli.files.scenario_file import Loaded
 from cli.main import CLASH, OUT_OF_TIME
+from cli.options import RenamedOption
 from cli.render.congest import congest_data, congest_text
 from cli.render.json_text import json_text
 from cli.render.progress import ProgressLine
@@ -45,7 +46,8 @@ def congest_options(command: Command) -> Command:
     options = [
         click.option("--congest", is_flag=True, help="Draw futures of a cup and postponements."),
         click.option(
-            "--futures", type=click.IntRange(1, 100_000), default=100, show_default=True,
+            "--draws", "--futures", "draws", cls=RenamedOption,
+            type=click.IntRange(1, 100_000), default=100, show_default=True,
             help="How many futures are drawn.",
         ),
         click.option(
@@ -88,7 +90,7 @@ def congestion(
     after = there.day if there and there.day else dt.date.min
     rounds = _rounds(loaded, options, after)
     draw = Draw(
-        futures=options["futures"],
+        futures=options["draws"],
         rounds=rounds,
         through=options["through"],
         postpone=options["postpone"],

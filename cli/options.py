@@ -18,3 +18,19 @@ def format_option(*forms: str, about: str = "How to print it.") -> Callable[[Com
         show_default=True,
         help=about,
     )
+
+
+class RenamedOption(click.Option):
+    """An option whose first spelling is the one people are told; the others go on working."""
+
+    def get_help_record(self, ctx: click.Context) -> tuple[str, str] | None:
+        """Return the line of the help text, under the new name alone."""
+        spelt, self.opts = self.opts, self.opts[:1]
+        try:
+            return super().get_help_record(ctx)
+        finally:
+            self.opts = spelt
+
+    def get_error_hint(self, ctx: click.Context | None) -> str:
+        """Return what a message calls the option."""
+        return f"'{self.opts[0]}'"

@@ -147,8 +147,15 @@ class Budget(Rule):
 
     def words(self) -> str:
         """Say it to the coach."""
-        parts = [f"{name} {ceiling.in_season}" for name, ceiling in self.ceilings.items()]
+        parts = [_said(name, ceiling.in_season) for name, ceiling in self.ceilings.items()]
         return f"Ceilings a week in season: {', '.join(parts)}."
+
+
+def _said(name: str, most: int) -> str:
+    """Return a ceiling in words; a name that ends in ``_m`` counts metres."""
+    metres = name.endswith("_m")
+    words = name.removesuffix("_m").replace("_", " ")
+    return f"{most} m {words}" if metres else f"{most} {words}"
 
 
 def _table(quality: Quality, amount: str) -> list[list[int]]:

@@ -156,5 +156,5 @@ class Exposure(Rule):
 
     def words(self) -> str:
         """Say it to the coach."""
-        named = ", ".join(f"{key} {gap}" for key, gap in self.gap_weeks.items())
+        named = ", ".join(f"{key.replace('_', ' ')} {gap}" for key, gap in self.gap_weeks.items())
         return f"Every quality is trained once in so many weeks that leave room for it: {named}."

@@ -83,6 +83,10 @@ def _enter(session: Session, data: dict[str, Any]) -> None:
     session.enter(CELLS.validate_python(data.get("cells")))
 
 
+def _enlist(session: Session, data: dict[str, Any]) -> None:
+    session.enlist(_text(data, "lines"), _text(data, "file"))
+
+
 class Shift(BaseModel, extra="forbid"):
     """A session or practice of a week, moved from one day (Monday is 0) to another."""
 
@@ -144,6 +148,7 @@ ACTIONS: dict[str, Action] = {
     "record": _on_season(_record),
     "place": _on_season(_place),
     "enter": _on_season(_enter),
+    "enlist": _on_season(_enlist),
     "restore": _on_season(lambda session, data: session.restore(_number(data, "number"))),
     "keep": _on_season(lambda session, data: session.keep(_text(data, "name"))),
     "forget": _on_season(lambda session, data: session.forget(_text(data, "name"))),

@@ -135,7 +135,10 @@ class Drafting:
         proposed = _proposed(found, fixtures)
         return {
             "words": [clean(list_words(line)) for line in found_words(self.given.name, found)],
-            "notices": season_notices(fixtures, _given(fixtures, proposed), frame),
+            "notices": [
+                list_words(line)
+                for line in season_notices(fixtures, _given(fixtures, proposed), frame)
+            ],
             "fixtures": [_fixture(fixture, proposed) for fixture in fixtures],
             "first": frame.first_monday.isoformat(),
             "weeks": frame.weeks,
@@ -264,7 +267,8 @@ def _fixture(fixture: Fixture, proposed: list[Proposal]) -> dict[str, Any]:
 
 
 def _title(name: str) -> str:
-    words = Path(name).stem.replace("_", " ").replace("-", " ").strip()
+    # a hyphen between years stays: 2026-27
+    words = re.sub(r"_|(?<!\d)-|-(?!\d)", " ", Path(name).stem).strip()
     return (words[:1].upper() + words[1:])[:120] or "Season"
 
 

@@ -14,12 +14,14 @@ DATES = {
     "day-first": "\u201cday first\u201d",
     "month-first": "\u201cmonth first\u201d",
 }
+#: Where a scenario has breaks, and what is done about them on the page.
+BREAKS = ("name those that are for rest under [[breaks]]", "mark those that are for rest as breaks")
 _OPTION = re.compile(r"`(?:seasonwright new )?--(\w+) ?([^`]*)`")
 
 
 def list_words(words: str) -> str:
     """Return words with fields of the page for options of the command line."""
-    return _OPTION.sub(_field, words)
+    return _OPTION.sub(_field, words).replace(*BREAKS)
 
 
 def _field(found: re.Match[str]) -> str:

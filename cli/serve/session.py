@@ -11,6 +11,7 @@ from cli.files.errors import InputError
 from cli.season.asking import keep_asked
 from cli.season.changing import check_edits_ahead
 from cli.season.days_csv import over
+from cli.season.enlisting import enlist, take_squad
 from cli.season.entering import enter
 from cli.season.folder import Folder, folder_of
 from cli.season.plan_bytes import plan_bytes
@@ -510,6 +511,24 @@ class Session:
             folder = self._folder("Availability is kept")
             enter(folder, self.loaded, cells)
             self.tell("Entered; cards and the days of the week go by it from now on.")
+
+    def enlist(self, lines: str, file: str) -> None:
+        """Add athletes to the squad, or put a whole file in its place; the plan stays as it is.
+
+        Raises
+        ------
+        InputError
+            If a line or the file cannot be used.
+        NotNowError
+            If the season has no folder to keep it in.
+        """
+        with self.lock:
+            folder = self._folder("The squad is kept")
+            if file:
+                count = take_squad(folder, self.loaded, file)
+            else:
+                count = enlist(folder, self.loaded, lines)
+            self.tell(f"Entered: {count} athlete{'s' if count != 1 else ''} in the squad.")
 
     def place(self, week: int, holds: Sequence[Hold]) -> None:
         """Ask that sessions of a week (from 1) lie on other days; none lets all of them go.

@@ -84,7 +84,7 @@ def trade_off(
     best = solve_near(season, rules, old, settings, decided)
     if best.plan is None:
         return TradeOff(best.status, (), 0, best, time.perf_counter() - began)
-    search = _Search(season, rules, old, decided, settings, best.given)
+    search = _WaysBetween(season, rules, old, decided, settings, best.given)
     plans: list[tuple[Kind, Plan]] = [("best", best.plan)]
     least, at_least = (old, 0) if search.stands() else search.least()
     if least is old:
@@ -100,7 +100,7 @@ def trade_off(
 
 
 @dataclass(frozen=True)
-class _Search:
+class _WaysBetween:
     """The searches beside the one for the best plan."""
 
     season: Season

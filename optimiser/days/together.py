@@ -84,7 +84,7 @@ def _best(tasks: Sequence[Task]) -> list[Placed]:
     for clusters in _partitions(tuple(range(len(tasks)))):
         if best.worth[0] == 0:
             break
-        found = _Search(tasks, clusters).run()
+        found = _AlikeDays(tasks, clusters).run()
         if found.worth[0] < best.worth[0]:
             best = found
     return [_placed(task, *best.pairs[index]) for index, task in enumerate(tasks)]
@@ -109,7 +109,7 @@ def _placed(task: Task, field: DayChoice, gym: DayChoice) -> Placed:
     return Placed(field.put, gym.put, worth_of(task, field, gym)[0])
 
 
-class _Search:
+class _AlikeDays:
     """Finds the best days where the groups of a cluster share out their work alike."""
 
     def __init__(self, tasks: Sequence[Task], clusters: Sequence[Cluster]) -> None:

@@ -9,6 +9,9 @@ from pydantic import Field, model_validator
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.strict import Strict
 
+#: What lists write for an opponent that is not settled yet.
+TO_COME = {"tbc", "tba", "tbd", "to be confirmed", "to be announced", "to be decided", ""}
+
 
 class Priority(StrEnum):
     """How much a fixture matters to the season; ``peak`` is for the one or two of the year."""
@@ -65,8 +68,9 @@ class Fixture(Strict):
 
     @property
     def name(self) -> str:
-        """Return the words a person knows this match by."""
-        return self.opponent or self.competition or "match"
+        """Return the words a person knows this match by; an opponent to be settled is none."""
+        known = "" if self.opponent.strip(" .?").lower() in TO_COME else self.opponent
+        return known or self.competition or self.opponent or "match"
 
 
 BreakKind = Literal["rest", "camp", "exams", "bye"]

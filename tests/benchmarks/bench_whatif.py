@@ -1,6 +1,6 @@
 """How fast what-ifs, re-planning, drawn futures and shared plans are: run by hand, asserts nothing.
 
-    python tests/benchmarks/bench_whatif.py [--futures 200] [SCENARIO]
+    python tests/benchmarks/bench_whatif.py [--draws 200] [SCENARIO]
 
 Wanted for a season of 52 weeks on 2 quiet cores: a what-if with a saved plan at most 6 s, the
 trade-off of a replan at most 20 s, 200 drawn futures at most 10 min, three futures in one shared
@@ -46,7 +46,7 @@ def main():
     """Time each of them once."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("scenario", nargs="?", default=SCENARIOS / "rugby_long_season.toml")
-    parser.add_argument("--futures", type=int, default=200)
+    parser.add_argument("--draws", type=int, default=200)
     asked = parser.parse_args()
     day, other = busy_day(Path(asked.scenario))
     with tempfile.TemporaryDirectory() as folder:
@@ -60,7 +60,7 @@ def main():
             timed("three futures, one plan", "plan", asked.scenario, "--futures", three)
         told = timed(
             f"{asked.futures} drawn futures",
-            "whatif", asked.scenario, "--congest", "--futures", asked.futures,
+            "whatif", asked.scenario, "--congest", "--draws", asked.draws,
         )  # fmt: skip
         print(told)
 

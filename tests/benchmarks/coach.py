@@ -8,18 +8,24 @@ and maximal strength take more than 45 % of own minutes far from a peak, less th
 import sys
 import time
 from collections.abc import Iterator
-from itertools import groupby, pairwise
-from statistics import mean
 
 from cli.files.scenario_rules import read_rules
 from constraints.load import load_rules
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Phase, Season
 from optimiser.joint_model.solve import solve_season
-from optimiser.review.score import readiness, training_load
+from optimiser.review.score import readiness
 from optimiser.rule import Rule
 from tests.benchmarks.calendars import season as made
 from tests.demo_seasons import DEMOS, load
+from tests.plan_reading import (
+    dose_changes,
+    loading_weeks,
+    longest_run,
+    own_load,
+    strength_share,
+    usual_weeks,
+)
 
 #: Readiness target up to which a week is far from a peak; weeks up to one that are near it.
 FAR, NEAR = 55.0, 2
@@ -38,56 +44,26 @@ def cases(calendars: int) -> Iterator[tuple[str, Season, list[Rule]]]:
 
 def figures(season: Season, rules: list[Rule], plan: Plan) -> list[str]:
     """Return the figures of one plan, as the columns of the table."""
-    eased = {week for rule in rules for week in rule.marks(plan, season)}
-    usual = [
-        week.index
-        for week in season.weeks
-        if not week.closed and week.index not in eased and len(week.fixtures) < 2
-    ]
+    usual = usual_weeks(season, loading_weeks(season, rules, plan))
     ready, _ = readiness(season, plan)
     great = [w.index for w in season.weeks if any(f.priority.great for f in w.fixtures)]
     near = [w for peak in great for w in range(max(0, peak - NEAR + 1), peak + 1)]
     far = [w.index for w in season.weeks if w.target <= FAR and not w.closed]
     rungs = [[rung for rung in row if rung is not None] for row in plan.rungs]
+    before, inside = (own_load(season, plan, usual, phase) for phase in (Phase.PRE, Phase.IN))
     return [
-        _changes(season, plan, set(usual)),
-        _ratio(season, plan, usual),
-        _strength(season, plan, far),
-        _strength(season, plan, near),
+        _percent(dose_changes(season, plan, usual)),
+        f"{before / inside:.2f}" if before and inside else "-",
+        _percent(strength_share(season, plan, far)),
+        _percent(strength_share(season, plan, near)),
         f"{1 + min(map(min, rungs))}-{1 + max(map(max, rungs))}",
-        str(max(len(list(run)) for row in rungs for _, run in groupby(row))),
+        str(max(map(longest_run, rungs))),
         " ".join(f"{ready[w]:.0f}/{season.weeks[w].target:.0f}" for w in great) or "-",
     ]
 
 
-def _changes(season: Season, plan: Plan, usual: set[int]) -> str:
-    pairs = [
-        (before, now)
-        for block in plan.blocks()
-        for before, now in pairwise(block)
-        if {before, now} <= usual
-        and len(season.weeks[before].fixtures) == len(season.weeks[now].fixtures)
-    ]
-    cells = [row[before] is row[now] for row in plan.doses for before, now in pairs]
-    return f"{100 * cells.count(False) / len(cells):.0f} %" if cells else "-"
-
-
-def _ratio(season: Season, plan: Plan, usual: list[int]) -> str:
-    loads = {
-        phase: [training_load(season, plan, w) for w in usual if season.weeks[w].phase is phase]
-        for phase in (Phase.PRE, Phase.IN)
-    }
-    return f"{mean(loads[Phase.PRE]) / mean(loads[Phase.IN]):.2f}" if all(loads.values()) else "-"
-
-
-def _strength(season: Season, plan: Plan, weeks: list[int]) -> str:
-    by_quality = {
-        quality.key: sum(quality.minutes(doses[w], rungs[w]) for w in weeks)
-        for quality, doses, rungs in zip(season.qualities, plan.doses, plan.rungs, strict=True)
-    }
-    whole = sum(by_quality.values())
-    strong = sum(value for key, value in by_quality.items() if key.endswith("strength"))
-    return f"{100 * strong / whole:.0f} %" if whole else "-"
+def _percent(share: float | None) -> str:
+    return "-" if share is None else f"{100 * share:.0f} %"
 
 
 def main(calendars: int) -> None:

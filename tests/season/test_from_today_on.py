@@ -67,7 +67,7 @@ def test_a_batch_finds_the_season_folders_in_a_folder(club, tmp_path):
 
 
 def test_drawn_futures_leave_the_matches_that_were_played(wrecked):
-    result = invoke("whatif", wrecked.path, *TODAY, "--congest", "--futures", 4, "--rounds", 1,
+    result = invoke("whatif", wrecked.path, *TODAY, "--congest", "--draws", 4, "--rounds", 1,
                     "--postpone", 1, "--jobs", 1, "--format", "json")  # fmt: skip
 
     assert result.exit_code == 0, result.output

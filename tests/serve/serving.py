@@ -21,10 +21,10 @@ class Served:
         self.url, self.scenario, self.process = url, scenario, process
         self._token = None
 
-    def get(self, path="", headers=()):
+    def get(self, path="", headers=(), *, raw=False):
         request = urllib.request.Request(self.url + path, headers=dict(headers))
         with urllib.request.urlopen(request, timeout=PATIENCE) as answer:
-            return answer.read().decode("utf-8")
+            return answer.read() if raw else answer.read().decode("utf-8")
 
     @property
     def state(self):

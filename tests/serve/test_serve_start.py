@@ -99,7 +99,7 @@ def test_a_whole_first_season_from_an_empty_page(tmp_path):
     assert status == 200
     assert state["place"] == "season"
     assert later["told"].startswith("Saved plan.json")
-    assert [each["action"] for each in later["versions"]] == ["serve", "as found"]
+    assert [each["action"] for each in later["versions"]] == ["saved", "begun"]
     assert (tmp_path / "First" / "plan.json").exists()
     assert away["seasons"][0]["planned"]
 
@@ -114,3 +114,25 @@ def test_another_season_on_the_desk_makes_older_tabs_stale(small, tmp_path):
         assert desk.session.revision > first
     finally:
         desk.close()
+
+
+def test_a_squad_is_typed_in_or_handed_over_and_has_cards(tmp_path):
+    Drafting(LIST).make(Wish(name="Club"), tmp_path)
+    whole = "name,group,body_mass_kg,squat_1rm_kg\nDora Eck,starters,71,110\n"
+    with serving(tmp_path / "Club") as served:
+        served.settled()
+        before = served.state["squad"]
+        served.act("enlist", lines="Anna Berg, 64\nBea Carr\t58.5 kg\n", file="")
+        typed = served.state["squad"]
+        cards = served.get(f"export/cards?week=4&t={served.token}", raw=True)
+        wrong, why = served.act("enlist", lines="Nobody", file="")
+        served.act("enlist", lines="", file=whole)
+        told = served.state
+
+    squad = (tmp_path / "Club" / "squad.csv").read_text(encoding="utf-8")
+    assert (before, typed, told["squad"]) == (0, 2, 1)
+    assert cards.startswith(b"%PDF")
+    assert wrong == 400
+    assert "line 1: must be a name and a body mass" in why["error"]
+    assert squad == whole
+    assert told["versions"][0]["words"] == "a file"

@@ -3,6 +3,7 @@
 from typing import Any
 
 from cli.render.clean_text import clean
+from cli.season.enlisting import athletes_in
 from cli.serve.edit_words import page_words
 from cli.serve.session import Session
 from cli.serve.view.answers import answer_state
@@ -69,7 +70,7 @@ def page_state(session: Session) -> dict[str, Any]:
             "saving": session.saving,
             "files": list(session.files.names),
             "folder": str(session.loaded.path.parent),
-            "squad": session.loaded.scenario.squad_file is not None,
+            "squad": athletes_in(session.loaded),
         }
 
 

@@ -15,6 +15,8 @@ from optimiser.review.score import match_score, readiness
 
 #: Versions of the history shown at most, the newest first.
 MOST = 60
+#: What a reader of the page calls what the history keeps under the name of a command.
+ACTIONS = {"serve": "saved", "as found": "begun"}
 
 
 def kept_state(session: Session) -> list[dict[str, Any]]:
@@ -85,7 +87,7 @@ def versions_state(files: Files) -> list[dict[str, Any]]:
         {
             "number": each.id,
             "at": each.at,
-            "action": each.action,
+            "action": ACTIONS.get(each.action, each.action),
             "words": clean(each.words),
             "name": clean(each.name),
             "stands": each.id == current,

@@ -86,7 +86,7 @@ def price_rules(
     decided
         Weeks that stand, in a season in progress.
     """
-    search = _Search(season, plan, settings, processes, told, decided)
+    search = _Repricing(season, plan, settings, processes, told, decided)
     names = _speaking(season, rules)
     dropped = search.gains([without_rule(rules, name) for name in names])
     dear = [name for name in names if (gain := dropped[name].points) is None or gain > LUCK]
@@ -103,7 +103,7 @@ def price_rule(
     decided: Decided | None = None,
 ) -> Price:
     """Return what one rule costs; see :func:`price_rules`."""
-    search = _Search(season, plan, settings, 1, None, decided)
+    search = _Repricing(season, plan, settings, 1, None, decided)
     dropped = search.gains([without_rule(rules, name)])
     points = dropped[name].points
     step = looser(rules, name) if points is None or points > LUCK else None
@@ -119,7 +119,7 @@ def _speaking(season: Season, rules: Sequence[Rule]) -> list[str]:
 
 
 @dataclass
-class _Search:
+class _Repricing:
     """Plans changed seasons, several at a time."""
 
     season: Season

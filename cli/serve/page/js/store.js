@@ -9,6 +9,7 @@ const ui = {
   mix: 100, // per cent of the way from the plan on file to the one after the changes
   palette: false,
   print: false,
+  touching: [], // weeks that a change on its way touches
   draft: null, // a fixture list that was read
 };
 

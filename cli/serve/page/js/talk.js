@@ -1,4 +1,5 @@
 // Talking to the program: reading, doing, and following what it works on.
+import { touchedBy } from "./board/ripple.js";
 import { look, store, take } from "./store.js";
 
 const token = document.querySelector("meta[name=page]").content;
@@ -47,7 +48,13 @@ export const act = async (action, data = {}) => {
   }
 };
 
-export const edit = (...edits) => act("edit", { edits });
+// What a change touches is drawn before the program has answered.
+export const edit = async (...edits) => {
+  if (store.state?.weeks) look({ touching: touchedBy(store.state, edits) });
+  const done = await act("edit", { edits });
+  look({ touching: [] });
+  return done;
+};
 
 // Do something that does not answer with the state, such as reading a list.
 export const fetched = async (path, body) => {

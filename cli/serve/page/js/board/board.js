@@ -11,6 +11,7 @@ import { Marks } from "./marks.js";
 import { Matches } from "./matches.js";
 import { Breaks, Phases } from "./phases.js";
 import { Ready } from "./ready.js";
+import { Ripple } from "./ripple.js";
 import { label, weekWidth } from "./scale.js";
 import { store } from "../store.js";
 
@@ -29,7 +30,7 @@ export const Board = ({ state, ui }) => {
   const w = weekWidth(state, ui), zoom = ui.print ? "season" : ui.zoom, chosen = ui.chosen;
   const before = ui.mix < 100 && !ui.print ? state.before : null;
   // how far a search is changes often, and nothing of it is drawn here
-  const sheet = useMemo(() => html`<div class="sheet" data-w=${w} style=${{ "--w": `${w}px`, "--label": `${label()}px`, "--weeks": state.weeks.length }}>
+  const drawn = useMemo(() => html`
     <${Columns} state=${state} chosen=${chosen} />
     <${Axis} state=${state} w=${w} zoom=${zoom} chosen=${chosen} />
     <${Phases} state=${state} w=${w} />
@@ -43,8 +44,11 @@ export const Board = ({ state, ui }) => {
     ${zoom === "month" && html`<${Sessions} state=${state} />`}
     ${zoom === "week" && html`<${Days} state=${state} />`}
     <${Load} state=${state} before=${before} />
-    <${Ready} state=${state} />
-  </div>`, [state.version, w, zoom, chosen, before, label()]);
+    <${Ready} state=${state} />`, [state.version, w, zoom, chosen, before, label()]);
+  const sheet = html`<div class="sheet" data-w=${w} style=${{ "--w": `${w}px`, "--label": `${label()}px`, "--weeks": state.weeks.length }}>
+    ${drawn}
+    <${Ripple} state=${state} touching=${ui.touching} />
+  </div>`;
   return html`<div ref=${place}>
     <div style=${{ "--after": before ? ui.mix / 100 : 1 }} class=${`board zoom-${zoom}${state.stale ? " stale" : ""}`} role="region" tabindex="0" aria-label="Season, can be scrolled">${sheet}</div>
     <${Legend} state=${state} zoom=${zoom} />

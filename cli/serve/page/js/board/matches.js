@@ -10,7 +10,7 @@ import { laned, width } from "./lanes.js";
 import { Row } from "./row.js";
 import { at, left } from "./scale.js";
 
-const LANE = 19, SIGNS = 24, WIDE = 15, UPRIGHT = 15, TALL = 76, PAPER = 62;
+const LANE = 19, SIGNS = 24, WIDE = 15, UPRIGHT = 15, TALL = 76, TALLEST = 128, PAPER = 62;
 const GREAT = ["peak", "high"];
 const STEPS = { ArrowLeft: -1, ArrowRight: 1, ArrowUp: -7, ArrowDown: 7 };
 
@@ -49,7 +49,7 @@ const stacked = (state, w) => {
 };
 
 export const Matches = ({ state, w, zoom, chosen, print }) => {
-  const tall = print ? PAPER : TALL;
+  const tall = print ? PAPER : Math.max(TALL, Math.min(TALLEST, innerHeight / 9, Math.max(...upright(state, w).map(({ match }) => width(match.name) + 6))));
   const [held, setHeld] = useState(null); // {from, to, keys}
   const { great, lanes } = named(state, w, zoom);
   const signs = Math.max(1, lanes) * LANE, { rows, of } = stacked(state, w);

@@ -47,6 +47,7 @@ export const Week = ({ state, chosen }) => {
     <${There} squad=${found?.squad} week=${week} state=${state} />
     ${found?.faults?.map((fault) => html`<p key=${fault}>Not kept: ${fault}.</p>`)}
     ${found?.work?.length > 0 && html`<h4>The work</h4><ul>${found.work.map((line) => html`<li key=${line}>${line}</li>`)}</ul>`}
-    ${state.squad && html`<p><a href=${exported("cards", week.number)} target="_blank" rel="noopener">Session cards of this week (PDF)</a></p>`}
+    ${state.squad === 0 && html`<p class="hint">Session cards need the squad: enter it under Print.</p>`}
+    ${state.squad > 0 && html`<p><a href=${exported("cards", week.number)} target="_blank" rel="noopener">Session cards of this week (PDF)</a></p>`}
     ${found?.why?.length > 0 && html`<details><summary>Why it is so</summary>${found.why.map((line) => html`<p key=${line}>${told(line)}</p>`)}</details>`}`;
 };
