@@ -19,11 +19,13 @@ from cli.club import (
     squad_plan,
     worth,
 )
+from cli.club_closed import ByMonday, keep_closed, read_closed
 from cli.files.club_file import Club, read_club
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from cli.render.club import closed_text, pool_text, prices_text, summary_text
 from cli.render.week_days import week_text
+from cli.season.club_folder import open_club
 from optimiser.days.shared import Pool
 from optimiser.domain.weekday import Weekday
 
@@ -42,6 +44,12 @@ from optimiser.domain.weekday import Weekday
     help="With --monday: a room is closed or a coach away on a day of that week, such as "
     "Pitch:tuesday; all else stays where it was if it can. May be repeated.",
 )
+@click.option(
+    "--save",
+    is_flag=True,
+    help="Keep what is closed in FOLDER (closed.csv): summary, pages and files follow; see undo.",
+)
+@click.option("--forget", is_flag=True, help="Drop what FOLDER keeps as closed in that week.")
 @click.option(
     "--prices",
     is_flag=True,
@@ -63,6 +71,8 @@ def club_command(
     folder: Path,
     monday: dt.datetime | None,
     closed: tuple[str, ...],
+    save: bool,
+    forget: bool,
     prices: bool,
     out: Path | None,
     weeks: int | None,
@@ -70,24 +80,35 @@ def club_command(
     """Put every week of all squads of the club in FOLDER on what they share.
 
     FOLDER holds club.toml: [[squads]] with name, scenario, plan and priority, and [[shared]] with
-    name, kind (room or person), uses (field, gym, practice), holds, opens, closes and squads.
+    name, kind (room or person), uses (field, gym, practice), holds, opens, closes and squads. What
+    is closed on a day is kept in closed.csv (date, shared), by --save or by hand.
     """
     club = read_club(folder)
-    squads, pools = read_squads(folder, club), club.pools()
-    shut = _closed(pools, closed, monday)
+    place = open_club(folder if folder.is_dir() else folder.parent)
+    seen = place.now()
+    squads, pools = read_squads(place.path, club), club.pools()
+    given, kept = _closed(pools, closed, monday), read_closed(place.closed, pools)
+    if monday is None and (save or forget):
+        raise click.UsageError("--save and --forget are of one week: say which with --monday.")
+    if monday is not None:
+        day = _monday(squads, monday.date())
+        stands = () if forget else kept.get(day, ())
+        kept[day] = tuple(dict.fromkeys([*stands, *given]))
+        if save or forget:
+            keep_closed(place, seen, pools, day, kept[day])
+            click.echo(f"Kept in {place.closed}; `undo {place.path}` takes it back.", err=True)
     if out is not None:
         days = _asked(squads, monday, weeks)
-        solved = [club_week(squads, pools, day) for day in days]
-        if shut:
-            solved[0] = closed_week(squads, pools, solved[0], shut)
-        _write(club, squads, pools, out, solved)
+        _write(club, squads, pools, out, _solved(squads, pools, days, kept))
         return
     if weeks is not None:
         raise click.UsageError("--weeks says how many weeks --out writes: name the folder.")
     if monday is not None:
-        _show(squads, pools, monday.date(), shut)
+        _show(squads, pools, day, kept[day])
+        if given and not save:
+            click.echo("What is closed is not kept: --save keeps it.", err=True)
         return
-    solved = [club_week(squads, pools, day) for day in mondays(squads)]
+    solved = _solved(squads, pools, mondays(squads), kept)
     click.echo(summary_text(club.name, squads, pools, solved))
     if prices:
         joint = [week for week in solved if week.shared.joint]
@@ -99,6 +120,18 @@ def club_command(
             for at, pool in enumerate(pools)
         ]
         click.echo(f"\n{prices_text(pools, saved, len(joint))}")
+
+
+def _solved(
+    squads: list[Squad], pools: list[Pool], days: Sequence[dt.date], kept: ByMonday
+) -> list[ClubWeek]:
+    """Return weeks by their Mondays, with what is kept as closed in each."""
+    weeks = []
+    for day in days:
+        week = club_week(squads, pools, day)
+        shut = kept.get(day)
+        weeks.append(closed_week(squads, pools, week, shut) if shut else week)
+    return weeks
 
 
 def _closed(
@@ -126,7 +159,7 @@ def _closed(
 
 
 def _show(squads: list[Squad], pools: list[Pool], date: dt.date, closed: Sequence[Closed]) -> None:
-    before = week = club_week(squads, pools, _monday(squads, date))
+    before = week = club_week(squads, pools, date)
     if closed:
         week = closed_week(squads, pools, before, closed)
         click.echo(f"{_moves(squads, pools, before, week, closed)}\n")

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from cli.season.argument import season_argument, today
+from cli.season.argument import history_argument, today
 from cli.season.commit import step_back, step_on
 from cli.season.folder import Folder
 from cli.season.history import Version
@@ -14,7 +14,7 @@ from cli.season.needed import needed_folder
 
 
 @click.command("undo")
-@season_argument
+@history_argument
 def undo_command(scenario: Path) -> None:
     """Take the last applied change of a season FOLDER back.
 
@@ -26,7 +26,7 @@ def undo_command(scenario: Path) -> None:
 
 
 @click.command("redo")
-@season_argument
+@history_argument
 def redo_command(scenario: Path) -> None:
     """Do again what `undo` took back last in a season FOLDER."""
     _step(needed_folder(scenario), step_on, "Did again")

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from cli.render.versions_text import compared_text, versions_text
-from cli.season.argument import season_argument, today
+from cli.season.argument import history_argument, today
 from cli.season.commit import restore
 from cli.season.folder import Folder
 from cli.season.history import Version, opened
@@ -13,7 +13,7 @@ from cli.season.needed import needed_folder
 
 
 @click.command("versions")
-@season_argument
+@history_argument
 @click.option("--name", "named", metavar="TEXT", help="Name the version that stands, or --of one.")
 @click.option("--of", "number", type=click.IntRange(1), help="The version to name.")
 @click.option(

@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 import click
 
+from cli.season.club_folder import is_club, open_club
 from cli.season.commit import open_folder
 from cli.season.folder import Folder, folder_of
 
@@ -44,6 +45,15 @@ class SeasonPath(click.Path):
         return folder.scenario
 
 
+class KeptPath(SeasonPath):
+    """The same, or the folder of a club, which has a history too."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Path:
+        """Return the scenario file, or the club's, after a broken-off write has been finished."""
+        path = Path(str(value))
+        return open_club(path).scenario if is_club(path) else super().convert(value, param, ctx)
+
+
 def today_option(command: Command) -> Command:
     """Add the option ``--today``."""
     return click.option(
@@ -59,6 +69,12 @@ def season_argument(command: Command) -> Command:
     """Add the argument SCENARIO, which may be a season folder, and the option ``--today``."""
     command = today_option(command)
     return click.argument("scenario", type=SeasonPath())(command)
+
+
+def history_argument(command: Command) -> Command:
+    """Add the argument SCENARIO, which may be the folder of a club too, and ``--today``."""
+    command = today_option(command)
+    return click.argument("scenario", type=KeptPath())(command)
 
 
 def plan_argument(command: Command) -> Command:

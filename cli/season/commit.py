@@ -167,7 +167,8 @@ def step_on(folder: Folder, today: dt.date) -> Version | None:
 def _goal(folder: Folder, history: History, number: int, today: dt.date) -> dict[str, bytes | None]:
     """Return the files of a version, its plans with the weeks that are over as they stand now."""
     state = history.state(number)
-    now = folder.now([PLAN, *GROUP_PLANS])
+    plans = [name for name in folder.kept() if name in (PLAN, *GROUP_PLANS)]
+    now = folder.now(plans) if plans else {}
     return {**state, **{name: keep_past(now[name], state.get(name), today) for name in now}}
 
 

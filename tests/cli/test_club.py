@@ -9,6 +9,7 @@ from icalendar import Calendar
 
 from cli.commands.club import club_command
 from cli.files.scenario_file import read_scenario
+from cli.main import main
 from optimiser.domain.quality import Dose
 from optimiser.review.describe import describe
 
@@ -107,9 +108,46 @@ def test_a_closed_room_moves_what_is_in_it_and_nothing_else(club):
     assert days(told) != days(usual)
 
 
+def test_what_is_closed_is_kept_and_taken_back(club, tmp_path):
+    week, kept = ("--monday", "2027-02-01"), tmp_path / "closed.csv"
+
+    looked = club(*week, "--closed", "Gym:monday")
+    assert "--save keeps it" in looked.stderr
+    assert not kept.exists()
+    saved = club(*week, "--closed", "Gym:monday", "--save")
+    assert saved.exit_code == 0, saved.output
+    assert kept.read_text() == "date,shared\n2027-02-01,Gym\n"
+    later = club(*week)
+    assert later.stdout == saved.stdout
+    assert "Mon 01 Feb" not in later.stdout.split("Gym, week of")[1]
+    more = club(*week, "--closed", "Gym:tuesday", "--save")
+    assert "Closed: Gym on Monday, Gym on Tuesday" in more.stdout
+
+    back = CliRunner().invoke(main, ["undo", str(tmp_path)])
+    assert "Took back club" in back.stdout
+    assert kept.read_text() == "date,shared\n2027-02-01,Gym\n"
+    assert CliRunner().invoke(main, ["redo", str(tmp_path)]).exit_code == 0
+    assert "2027-02-02,Gym" in kept.read_text()
+    kept.write_text(kept.read_text() + "2027-02-09,gym\n")
+    club(*week, "--forget")
+    assert kept.read_text() == "date,shared\n2027-02-09,gym\n"
+    assert "2027-02-09" in CliRunner().invoke(main, ["versions", str(tmp_path), "--compare", "2",
+                                                     "5"]).stdout  # fmt: skip
+
+
+def test_a_row_of_what_is_closed_that_cannot_be_used_is_named(club, tmp_path):
+    (tmp_path / "closed.csv").write_text("date,shared\n2027-02-02,Gim\n")
+
+    told = club()
+
+    assert told.exit_code == 1
+    assert "closed.csv, line 2, shared: must be one of Gym" in told.stderr
+
+
 @pytest.mark.parametrize(
     ("options", "words"),
     [
+        (("--save",), "say which with --monday"),
         (("--monday", "2027-02-01", "--closed", "Gim:monday"), "did you mean Gym"),
         (("--monday", "2027-02-01", "--closed", "Gym:someday"), "such as Gym:tuesday"),
         (("--closed", "Gym:monday"), "say which with --monday"),
