@@ -1,6 +1,7 @@
 """Say why a plan has what it has in one place."""
 
 import sys
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from cli.files.known_keys import nearest
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.lift import lift_text
 from cli.main import OUT_OF_TIME
 from cli.options import format_option
 from cli.render.json_text import json_text
@@ -28,6 +30,7 @@ from optimiser.domain.season import Season
 from optimiser.explain.why.alternatives import alternatives
 from optimiser.explain.why.answer import why_not
 from optimiser.explain.why.asked import Asked
+from optimiser.rule import Rule
 
 UNKNOWN = "No answer in the time given; --seconds gives more."
 
@@ -55,9 +58,15 @@ UNKNOWN = "No answer in the time given; --seconds gives more."
     help="Ask about this dose instead.",
 )
 @click.option(
+    "--readiness",
+    "level",
+    type=click.FloatRange(1, 150),
+    help="Ask what it would take to reach so many points at the week's match.",
+)
+@click.option(
     "--seconds",
     type=click.FloatRange(min=0.5),
-    default=10.0,
+    default=40.0,
     show_default=True,
     help="Longest time for what another choice costs.",
 )
@@ -71,6 +80,7 @@ def why_command(
     numbers: bool,
     band: str | None,
     dose: str | None,
+    level: float | None,
     seconds: float,
     form: str,
 ) -> None:
@@ -82,7 +92,8 @@ def why_command(
 
     With --quality and without --band or --dose: every other choice there, all else left as it is,
     with what it means or the rule that forbids it. With one of them: no plan can have it and these
-    rules forbid it, or the best plan that has it costs so much more, or it is as good.
+    rules forbid it, or the best plan that has it costs so much more, or it is as good. --readiness
+    asks the same of a week's match: what a better prepared final would cost the others.
 
     With --numbers, costs are told in points of the season cost: readiness below target by week,
     bands, amounts, steadiness, blocks and rules with a price.
@@ -95,6 +106,12 @@ def why_command(
     loaded, read = there.loaded, there.lived.plan
     season = loaded.season
     _check_week(season, week)
+    if level is not None:
+        _only(quality is None and topic is None, "--readiness asks about the match of the week")
+        _only(form == "table", "--format json answers about a --quality: name it")
+        _check_open(there, week)
+        click.echo(lift_text(there, rules, week - 1, level, seconds / 2, numbers=numbers))
+        return
     if quality is None:
         _only(band is None and dose is None, "--band and --dose ask about a --quality: name it")
         _only(form == "table", "--format json answers about a --quality: name it")
@@ -127,10 +144,24 @@ def why_command(
     if _has(read, index, asked):
         click.echo(f"The plan has that already: {asked.says(season)}.")
         return
+    _answered(there, rules, asked, seconds, form, numbers)
+
+
+def _answered(
+    there: Progress,
+    rules: Sequence[Rule],
+    asked: Asked,
+    seconds: float,
+    form: str,
+    numbers: bool,
+) -> None:
+    """Print what another choice would cost, or why it cannot be."""
+    loaded, season = there.loaded, there.loaded.season
     settings = settings_of(loaded, None, False, None)
     settings = replace(settings, seconds=seconds / 2)
-    _check_open(there, week)
-    answer = why_not(season, rules, read, asked, settings, decided=there.decided)
+    _check_open(there, asked.week + 1)
+    plan = there.lived.plan
+    answer = why_not(season, rules, plan, asked, settings, decided=there.decided)
     if answer == "unknown":
         click.echo(UNKNOWN, err=True)
         raise click.exceptions.Exit(OUT_OF_TIME)

@@ -1,5 +1,6 @@
 """Whether a plan is any good, in plain words: for the top of the table and of the pages."""
 
+import math
 import textwrap
 from collections.abc import Sequence
 from statistics import mean
@@ -17,6 +18,8 @@ GOOD, FAIR = 0.95, 0.85
 COSTLY, CROWDED = 10.0, 0.2
 #: Points, or share of what is missing, from which a change is worth a word. Engineering choices.
 HELPS, HELPING = 1.0, 0.1
+#: Points below its target from which a last great match is worth a word. Engineering choice.
+NOTICED = 2.0
 #: Weeks a great match has to itself, below which they are called many; the most of them counted as
 #: few; and open weeks before the worst match from which they are called few. Common practice.
 APART, FEW, SHORT = 6, 3, 8
@@ -39,8 +42,9 @@ def plain_verdict(document: PlanDocument, found: Sequence[Limit], ask: str = "")
 
 def verdict_sentences(document: PlanDocument, found: Sequence[Limit], ask: str = "") -> list[str]:
     """Return the same, a sentence each."""
+    last = _last(document)
     if is_good(document):
-        return []
+        return [*last, *([ask] if ask and last else [])]
     weeks = weeks_that_matter(document)
     share = reached(weeks)
     worst = worst_of(weeks)
@@ -50,8 +54,24 @@ def verdict_sentences(document: PlanDocument, found: Sequence[Limit], ask: str =
         f"matter most, and {worst.readiness:.0f} of {worst.target:.0f} at "
         f"{one_line(great_name(worst), 30)} (week {worst.week})."
     )
-    said = [head, *_reasons(document, found, worst), *_helps(document, worst)]
+    said = [head, *last, *_reasons(document, found, worst), *_helps(document, worst)]
     return [*said, *([ask] if ask else [])]
+
+
+def _last(document: PlanDocument) -> list[str]:
+    """Say so where the last great match of several is the worst prepared, and how to ask more."""
+    great = [week for week in document.weeks if any(m.priority.great for m in week.fixtures)]
+    if len(great) < 2 or great[-1] is not worst_of(great):
+        return []
+    last, others = great[-1], min(week.readiness for week in great[:-1])
+    if last.readiness > last.target - NOTICED:
+        return []
+    level = math.floor(min(last.target, max(others, last.readiness + NOTICED)))
+    return [
+        f"The last great match, {one_line(great_name(last), 30)} (week {last.week}), is the worst "
+        f"prepared: {last.readiness:.0f} of {last.target:.0f}. What lifting it would cost the "
+        f"others: `why` with --week {last.week} --readiness {level}."
+    ]
 
 
 def is_good(document: PlanDocument) -> bool:

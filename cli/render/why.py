@@ -16,6 +16,7 @@ from optimiser.explain.why.alternatives import Alternative, Alternatives
 from optimiser.explain.why.answer import Cost, Forbidden, Possible
 from optimiser.explain.why.asked import Asked
 from optimiser.explain.why.at_matches import FixtureChange, telling
+from optimiser.explain.why.lifted import Lifted
 from optimiser.explain.why.terms import Terms
 from optimiser.response.readiness import UNITS
 from optimiser.review.rounding import kept
@@ -216,7 +217,7 @@ def _alternative(each: Alternative) -> dict[str, Any]:
 
 def answer_text(
     season: Season,
-    asked: Asked,
+    asked: Asked | Lifted,
     answer: Forbidden | Possible,
     *,
     numbers: bool = False,
@@ -317,7 +318,9 @@ def _listed(told: Sequence[str], most: int) -> str:
     return "; ".join(shown) + (f"; and {hidden} more" if hidden else "")
 
 
-def answer_data(season: Season, asked: Asked, answer: Forbidden | Possible) -> dict[str, Any]:
+def answer_data(
+    season: Season, asked: Asked | Lifted, answer: Forbidden | Possible
+) -> dict[str, Any]:
     """Return the same as plain data; weeks from 1."""
     head: dict[str, Any] = {
         "format": "seasonwright.why_not/1",

@@ -51,11 +51,12 @@ class Near:
 
 @dataclass(frozen=True)
 class _Calls:
-    """Who is asked or told during a search."""
+    """Who is asked or told during a search, and the plan that it starts from."""
 
     also: Callable[[Board], None] | None
     watch: Watch | None
     shown: Callable[[Frozen, Found], None] | None
+    start: Plan
 
 
 def solve_near(
@@ -68,11 +69,14 @@ def solve_near(
     also: Callable[[Board], None] | None = None,
     watch: Watch | None = None,
     better: BetterPlan | None = None,
+    start: Plan | None = None,
 ) -> Near:
     """Return the best plan, and of equally good ones that nearest to ``old``.
 
     Parameters
     ----------
+    start
+        A plan that the search starts from; left out, ``old``.
     decided
         Weeks that stand; left out, every week is open.
     also
@@ -103,7 +107,7 @@ def solve_near(
         if better is not None:
             better(*read(frozen, found))
 
-    calls = _Calls(also, watch, shown if better else None)
+    calls = _Calls(also, watch, shown if better else None, start or old)
     frozen, found = _searched(season, rules, old, settings, decided, calls, None)
     given = None
     if found.status == "infeasible" and _history_is_why(rules, decided, settings):
@@ -168,7 +172,7 @@ def _searched(
     shown = calls.shown
     better = None if shown is None else lambda found: shown(frozen, found)
     return frozen, drive(
-        frozen.board, settings, start=old, also=charge, watch=calls.watch, better=better
+        frozen.board, settings, start=calls.start, also=charge, watch=calls.watch, better=better
     )
 
 

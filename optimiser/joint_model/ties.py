@@ -1,5 +1,6 @@
 """Which of several best plans is taken: one that does not hang on how a season is written down."""
 
+import time
 from collections.abc import Mapping
 from dataclasses import replace
 from zlib import crc32
@@ -8,7 +9,10 @@ from optimiser.board.board import Board
 from optimiser.board.model import Model, Row
 from optimiser.domain.quality import Quality
 from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.large_neighbourhood_search import Neighbourhoods
 from optimiser.engine.objective import value_of
+from optimiser.engine.presolve import presolved
+from optimiser.engine.reduced_cost_fixing import without_dearer
 
 #: Weights are whole numbers below this; two plans with the same sum are not to be expected.
 MOST = 1 << 12
@@ -51,13 +55,17 @@ def settled(
     """
     best = value_of(model, values)
     as_good = Row(dict(model.cost), None, best - model.offset)
-    tied = replace(model, rows=[*model.rows, as_good], cost=dict(weights), offset=0)
-    limits = Limits(gap=0.0, most=ENDLESS, seconds=seconds, restarts=False)
-    found = branch_and_bound(tied, limits, hint=dict(enumerate(values)))
+    began = time.perf_counter()
+    relaxed = Neighbourhoods(model, ()).relaxed(seconds)
+    near = without_dearer(model, relaxed, best + 1, values)
+    small = presolved(replace(near, rows=[*model.rows, as_good], cost=dict(weights), offset=0))
+    left = max(0.0, seconds - (time.perf_counter() - began))
+    limits = Limits(gap=0.0, most=ENDLESS, seconds=left, restarts=False)
+    found = branch_and_bound(small.model, limits, hint=small.shrink(dict(enumerate(values))))
     if found.cut_short:
         raise KeyboardInterrupt
-    least = found.status == "optimal" and value_of(model, found.values) == best
-    return found.values if least else values
+    least = small.expand(found.values) if found.status == "optimal" else values
+    return least if value_of(model, least) == best else values
 
 
 def _ranks(qualities: tuple[Quality, ...]) -> list[int]:

@@ -7,6 +7,7 @@ from cli.files.plan_json import read_document
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import main
+from cli.render.plain_verdict import verdict_sentences
 from cli.report.report import make_report
 from optimiser.domain.document import to_plan
 from optimiser.explain.prices.helps import Before
@@ -110,3 +111,32 @@ def test_many_matches_ranked_high_are_called_too_many(tmp_path):
     said = " ".join(run("plan", path, "--format", "table").stdout.split())
 
     assert "4 matches are ranked high, where a side can be at its best for a few" in said
+
+
+TWO = """\
+name = "Two peaks"
+first_monday = 2026-08-31
+weeks = 7
+fixtures = [ { date = 2026-10-03, opponent = "Tolland", priority = "high" },
+             { date = 2026-10-17, opponent = "Ashby Vale", priority = "high" } ]
+"""
+
+
+def test_a_last_great_match_that_is_the_worst_is_told_with_the_question_to_ask(tmp_path):
+    """The words are made from a plan's file, in which the last match is turned for the worse."""
+    path, out = tmp_path / "two.toml", tmp_path / "plan.json"
+    path.write_text(TWO)
+    assert run("plan", path, "--out", out).exit_code == 0
+    document = read_document(out)
+    *before, last = document.weeks
+
+    def verdict(readiness):
+        weeks = [*before, last.model_copy(update={"readiness": readiness})]
+        changed = document.model_copy(update={"weeks": tuple(weeks)})
+        return " ".join(verdict_sentences(changed, []))
+
+    first = next(week.readiness for week in before if week.fixtures)
+    assert "is the worst prepared" not in verdict(last.target)
+    told = verdict(min(first, last.target) - 5)
+    assert "The last great match, Ashby Vale (week 7), is the worst prepared" in told
+    assert "`why` with --week 7 --readiness" in told

@@ -151,3 +151,19 @@ def test_options_that_cannot_be_are_refused(files, options, said):
 
     assert result.exit_code == 2
     assert said in result.stderr
+
+
+def test_more_readiness_for_a_match_costs_something_or_cannot_be(files):
+    """A week without a match, and less than is planned, are refused in a line."""
+    planned = json.loads(files[1].read_text())["weeks"][6]["readiness"]
+    more = run("why", *files, "--week", 7, "--readiness", planned + 0.5)
+    most = run("why", *files, "--week", 7, "--readiness", 140)
+    none = run("why", *files, "--week", 3, "--readiness", 90)
+    less = run("why", *files, "--week", 7, "--readiness", 1)
+
+    assert (more.exit_code, most.exit_code) == (0, 0)
+    assert "Ashby Vale" in more.stdout
+    assert "No plan that keeps these rules is 140 points ready for Ashby Vale" in most.stdout
+    assert none.exit_code == less.exit_code == 2
+    assert "week 3 has none" in none.stderr
+    assert "must be more than the" in less.stderr

@@ -7,7 +7,7 @@ from typing import Literal
 
 from optimiser.change.cells import CellChange, changed_cells
 from optimiser.change.decided import Decided
-from optimiser.change.near import solve_near
+from optimiser.change.near import Near, solve_near
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.clash import CAP, Argument, Clash, argue
@@ -110,11 +110,22 @@ def why_not(
         clash = finding.clashes[0]
         return Forbidden(clash, all(demand.rule != asked.name for demand in clash.demands))
     near = solve_near(season, with_it, plan, settings, decided)
-    if near.plan is None:
+    return possible(season, rules, asked, plan, near, settings)
+
+
+def possible(
+    season: Season,
+    rules: Sequence[Rule],
+    asked: Rule,
+    plan: Plan,
+    near: Near,
+    settings: Settings,
+) -> Possible | Literal["unknown"]:
+    """Return what the best plan with a choice comes to beside ``plan``."""
+    if near.plan is None or near.verdict is None:
         return "unknown"
-    assert near.verdict is not None
     was = cost_terms(season, rules, plan, settings.rates)
-    now = cost_terms(season, with_it, near.plan, settings.rates)
+    now = cost_terms(season, [*rules, asked], near.plan, settings.rates)
     # the bound also speaks of what each changed cell is charged
     low = math.floor(near.verdict.bound) - near.verdict.changes
     return Possible(
