@@ -10,7 +10,8 @@ from pydantic import TypeAdapter, ValidationError
 
 from cli.files.changes_file import GivenChanges, Origin
 from cli.files.fixtures_places import opponent_and_place
-from optimiser.domain.changes import Changes, Edit
+from optimiser.domain.changes import Changes
+from optimiser.domain.edits import Edit
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 EDIT: TypeAdapter[Any] = TypeAdapter(Edit)

@@ -9,8 +9,8 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.render.plain_verdict import great_name, is_good, weeks_that_matter, worst_of
 from cli.season.changing import changed_progress
 from cli.season.progress import Progress
-from optimiser.domain.changes import Drop
 from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
+from optimiser.domain.edits import Drop
 from optimiser.domain.plan import Plan
 from optimiser.explain.limits import Limit, in_the_way
 from optimiser.explain.prices.helps import Before

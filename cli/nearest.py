@@ -14,8 +14,8 @@ from cli.render.words import capital
 from cli.season.folder import folder_of
 from cli.solving import NO_PLAN
 from optimiser.change.decided import Decided
-from optimiser.domain.changes import Edit, Set
 from optimiser.domain.document import ConcessionPart, PlanDocument
+from optimiser.domain.edits import Edit, Set
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.explain.clash import CAP, Argument, argue

@@ -30,7 +30,7 @@ from constraints.load import load_rules
 from optimiser.batch.case import make_case
 from optimiser.batch.engine import Crew
 from optimiser.change.sweep import Point, Swept, sweep
-from optimiser.domain.changes import Set
+from optimiser.domain.edits import Set
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.joint_model.effort import Settings

@@ -14,8 +14,10 @@ from cli.files.scenario_file import Loaded, digest_of, parse_toml
 from cli.files.toml_lines import line_of
 from constraints import CATALOGUE
 from constraints.load import load_rules
-from optimiser.change.apply import Changed, EditError, apply_edits
-from optimiser.domain.changes import EDITS, RULE_EDITS, Changes, Edit, Futures
+from optimiser.change.apply import Changed, apply_edits
+from optimiser.domain.changes import Changes, Futures
+from optimiser.domain.edits import EDITS, RULE_EDITS, Edit
+from optimiser.domain.edits.work import EditError
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.setup_error import SetupError
 from optimiser.rule import Rule

@@ -13,8 +13,8 @@ from cli.files.safe_write import write_bytes
 from cli.files.scenario_file import Loaded
 from cli.season.progress import Progress, on_day
 from cli.season.rewrite import rewritten
-from optimiser.change.apply import EditError
-from optimiser.domain.changes import Edit, PinChoice
+from optimiser.domain.edits import Edit, PinChoice
+from optimiser.domain.edits.work import EditError
 from optimiser.domain.setup_error import SetupError
 
 #: Fields of edits that name a day.

@@ -20,7 +20,7 @@ from cli.files.read_text import read_text
 from cli.files.scenario_file import Loaded, digest_of, load_scenario
 from cli.season.fixture_rows import FixtureTable, Pair
 from optimiser.change.apply import Changed, apply_edits
-from optimiser.domain.changes import Edit
+from optimiser.domain.edits import Edit
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.scenario import Scenario
 

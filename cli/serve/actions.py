@@ -13,7 +13,7 @@ from cli.serve.keeping import NotNowError
 from cli.serve.session import Session
 from optimiser.days.day import minutes_of
 from optimiser.days.holds import Hold, Thing
-from optimiser.domain.changes import Edit
+from optimiser.domain.edits import Edit
 
 EDITS: TypeAdapter[list[Edit]] = TypeAdapter(list[Edit])
 TEXT: TypeAdapter[str] = TypeAdapter(str)

@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 
 from cli.render.clean_text import clean
-from optimiser.domain.changes import Add, AddBreak, Close, Drop, Edit, Move, Rank
+from optimiser.domain.edits import Add, AddBreak, Close, Drop, Edit, Move, Rank
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Season
 

@@ -12,7 +12,7 @@ from cli.season.difference import difference
 from cli.season.folder import PLAN, Folder, folder_of
 from cli.season.history import BY_HAND, Version, opened
 from cli.season.rewrite import rewritten
-from optimiser.domain.changes import Edit
+from optimiser.domain.edits import Edit
 
 Bytes = dict[str, bytes | None]
 DO = "Take in what is on file, then save again."

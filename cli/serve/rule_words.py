@@ -1,6 +1,17 @@
 """What rules and their parameters are called on the page."""
 
+from typing import Any
+
 from constraints import CATALOGUE
+from constraints.blocks import Blocks
+from constraints.pin import Pin
+from optimiser.domain.wording import weeks_listed
+
+#: What is said of the weeks in which blocks are to begin, or not to.
+BORDERS = {
+    "begin": ("A block begins in {}", "No week is asked to begin a block"),
+    "go_on": ("No block begins in {}", "Blocks may begin in any week"),
+}
 
 
 def rule_title(name: str) -> str:
@@ -12,3 +23,24 @@ def rule_title(name: str) -> str:
 def field_words(path: str) -> str:
     """Return what people call a parameter: ``in_season.gym`` is ``in season, gym``."""
     return ", ".join(part.replace("_", " ") for part in path.split("."))
+
+
+def parameter_words(rule: str, parameter: str, value: Any) -> str:
+    """Return what a parameter is set to, as a sentence."""
+    title = rule_title(rule)
+    if parameter == "waive":
+        return f"{title}: {len(value)} place{'' if len(value) == 1 else 's'} let off"
+    if rule == Pin.name and parameter == "choices":
+        return f"{len(value)} choice{'' if len(value) == 1 else 's'} held"
+    if rule == Blocks.name and parameter in BORDERS:
+        form, none = BORDERS[parameter]
+        return form.format(weeks_listed(map(int, value))) if value else none
+    return f"{title}: {field_words(parameter)} {_value(value)}"
+
+
+def _value(value: object) -> str:
+    if isinstance(value, bool):
+        return "on" if value else "off"
+    if value is None or value in ([], ()):
+        return "none"
+    return ", ".join(map(str, value)) if isinstance(value, list | tuple) else str(value)

@@ -28,7 +28,8 @@ from cli.serve.steps import State, Steps
 from cli.solving import settings_of
 from constraints.pin import Pin
 from optimiser.days.holds import Hold
-from optimiser.domain.changes import Changes, Edit, PinChoice, Set
+from optimiser.domain.changes import Changes
+from optimiser.domain.edits import Edit, PinChoice, Set
 
 #: Times a search is begun again after its process has died.
 AGAIN = 1

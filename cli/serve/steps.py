@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from optimiser.domain.changes import Edit
+from optimiser.domain.edits import Edit
 
 
 @dataclass(frozen=True)

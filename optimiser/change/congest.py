@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from optimiser.domain.changes import Add, Drop, Edit, Move
+from optimiser.domain.edits import Add, Drop, Edit, Move
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Season
 from optimiser.domain.setup_error import SetupError

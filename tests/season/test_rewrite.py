@@ -6,7 +6,7 @@ import pytest
 
 from cli.files.scenario_file import read_scenario
 from cli.season.rewrite import rewritten
-from optimiser.domain.changes import Add, Close, Drop, Move, Rank, RuleOff, Set
+from optimiser.domain.edits import Add, Close, Drop, Move, Rank, RuleOff, Set
 from tests.season.conftest import FIXTURES, SEASON
 
 FINAL, CUP = dt.date(2027, 4, 10), dt.date(2027, 3, 27)

@@ -17,7 +17,7 @@ from cli.serve.opening import open_season
 from cli.serve.session import Session
 from cli.serve.view.state import page_state
 from optimiser.days.holds import Hold
-from optimiser.domain.changes import Describe, Move, Rank
+from optimiser.domain.edits import Describe, Move, Rank
 
 DAY = dt.date(2027, 1, 4)
 MOVE = Move(date=dt.date(2027, 3, 13), to=dt.date(2027, 3, 10))

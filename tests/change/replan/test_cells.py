@@ -8,7 +8,7 @@ from optimiser.change.cells import (
     forced_changes,
     session_moves,
 )
-from optimiser.domain.changes import Close
+from optimiser.domain.edits import Close
 from optimiser.domain.quality import Dose
 from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.joint_model.solve import make_board

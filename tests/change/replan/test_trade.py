@@ -6,7 +6,7 @@ from optimiser.change.apply import apply_edits
 from optimiser.change.cells import changed_cells
 from optimiser.change.decided import Decided
 from optimiser.change.trade import trade_off
-from optimiser.domain.changes import Close
+from optimiser.domain.edits import Close
 from optimiser.joint_model.effort import Settings
 from optimiser.review.audit import audit_plan
 from optimiser.review.score import match_score

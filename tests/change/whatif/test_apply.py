@@ -2,8 +2,8 @@ import datetime as dt
 
 import pytest
 
-from optimiser.change.apply import EditError, apply_edits
-from optimiser.domain.changes import (
+from optimiser.change.apply import apply_edits
+from optimiser.domain.edits import (
     Add,
     Close,
     Drop,
@@ -15,6 +15,7 @@ from optimiser.domain.changes import (
     RuleOn,
     Set,
 )
+from optimiser.domain.edits.work import EditError
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.scenario import Scenario
 from optimiser.setup.build import build_season

@@ -4,7 +4,7 @@ from constraints.load import load_rules
 from optimiser.change.apply import apply_edits
 from optimiser.change.binding import bindings, tight
 from optimiser.change.side_by_side import compare
-from optimiser.domain.changes import Rank, Set
+from optimiser.domain.edits import Rank, Set
 from optimiser.domain.quality import Dose
 
 

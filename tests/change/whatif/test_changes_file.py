@@ -3,7 +3,7 @@ import pytest
 from cli.edits import read_value
 from cli.files.changes_file import Origin, changed_season, read_changes, read_futures
 from cli.files.errors import InputError
-from optimiser.domain.changes import Set
+from optimiser.domain.edits import Set
 
 
 @pytest.fixture

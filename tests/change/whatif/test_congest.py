@@ -9,7 +9,7 @@ from cli.main import main
 from optimiser.change.apply import apply_edits
 from optimiser.change.congest import Draw, Drawn, draw_futures, spread_rounds
 from optimiser.change.congest_report import Lived, report, spread
-from optimiser.domain.changes import Add, Drop, Move
+from optimiser.domain.edits import Add, Drop, Move
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.setup_error import SetupError
 

@@ -3,7 +3,7 @@ import pytest
 from optimiser.change.apply import apply_edits
 from optimiser.change.cells import changed_cells
 from optimiser.change.near import PER_CELL, PER_SESSION, solve_near
-from optimiser.domain.changes import Add
+from optimiser.domain.edits import Add
 from optimiser.joint_model.cost import season_cost
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.solve import solve_season

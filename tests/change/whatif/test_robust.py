@@ -7,7 +7,7 @@ from cli.files.changes_file import Origin, changed_season
 from cli.main import main
 from optimiser.change.ceiling import match_ceiling
 from optimiser.change.robust import Future, NoSharedPlanError, branch_week, hedge, shared
-from optimiser.domain.changes import Add, Set
+from optimiser.domain.edits import Add, Set
 from optimiser.domain.setup_error import SetupError
 from optimiser.joint_model.effort import Settings
 from optimiser.review.audit import audit_plan
