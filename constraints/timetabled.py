@@ -102,7 +102,8 @@ class TimetabledWeek:
         for date in chosen:
             practised = crowded or date in self.given
             held.append(self._day(date, practised, self.rule.room_minutes))
-            load += max(0, self._ceiling(date) - self.load * practised)
+            if any(held[-1]):
+                load += max(0, self._ceiling(date) - self.load * practised)
         field, gym = sum(each[0] for each in held), sum(each[1] for each in held)
         single = sum(each[0] or each[1] for each in held)
         return (
@@ -134,7 +135,8 @@ class TimetabledWeek:
             held[one][0] and held[other][1] and abs((one - other).days) >= least
             for one, other in permutations(dates, 2)
         )
-        load = sum(max(0, self._ceiling(d) - self.load * (d in busy)) for d in dates)
+        spare = {d: max(0, self._ceiling(d) - self.load * (d in busy)) for d in dates}
+        load = sum(spare[date] for date in dates if any(held[date]))
         shared = self.rule.doubles > 0 and any(each[0] and each[1] for each in held.values())
         both = 2 if apart or shared else int(field or gym)
         return int(field), int(gym), both, load, bool(dates) and not apart

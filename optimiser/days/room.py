@@ -171,7 +171,11 @@ def _on_eves(
         for one, other in pairs
     )
     shared = settings.doubles > 0 and any(each.field and each.gym for each in held)
-    load = sum(_left(day, settings, practices, day.index in practised) for day in eves)
+    load = sum(
+        _left(day, settings, practices, day.index in practised)
+        for day, each in zip(eves, held, strict=True)
+        if each.field or each.gym
+    )
     both = 2 if apart or shared else int(field or gym)
     return Room(int(field), int(gym), both, False, bool(eves), load, bool(eves) and not apart)
 
@@ -198,7 +202,8 @@ def _of_days(
     """Return the room of some days, from what each of them holds without and with practice."""
     everywhere = _needed(chosen, practices)
     found = [each_holds[day.index, everywhere or day.index in practices.fixed] for day in chosen]
-    return _added([holds for holds, _ in found], doubles, sum(load for _, load in found))
+    load = sum(left for holds, left in found if holds.field or holds.gym)
+    return _added([holds for holds, _ in found], doubles, load)
 
 
 def _added(held: Sequence[Holds], doubles: int, load: int) -> Room:

@@ -145,6 +145,22 @@ def test_a_week_survives_the_way_through_json():
     assert json.loads(week.model_dump_json())["format"] == "seasonwright.week/1"
 
 
+def test_an_evening_of_practice_that_leaves_no_hours_adds_no_load_to_a_week():
+    # Between two Mondays: practice at seven on Thursday and Friday leaves Saturday, MD-2, alone.
+    usual = PracticeWeek(days=("thursday", "friday"), times=(dt.time(19),))
+    season = season_of(at(0, 0, "19:45"), at(1, 0, "19:45"), weeks=2)
+    weeks = [
+        week.model_copy(update={"practice": usual, "practice_load": usual.load(2)})
+        for week in season.weeks
+    ]
+    busy = season.model_copy(update={"weeks": tuple(weeks)})
+    rule = Spacing(earliest=dt.time(18), latest=dt.time(20, 30), closes=dt.time(22))
+
+    room, held = rule.rooms(busy)[0], rule.held(busy, 0)
+
+    assert (room.both, room.load) == (held.both, held.load) == (2, rule.load_before_2)
+
+
 # --- practice -------------------------------------------------------------------------------
 
 
