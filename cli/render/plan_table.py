@@ -88,7 +88,7 @@ def heading(document: PlanDocument, season: Season) -> str:
         f"{name}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {matches}",
         match_line(document),
     ]
-    lines += document_lines(document)
+    lines += [textwrap.fill(line, WIDTH) for line in document_lines(document)]
     if document.breaches:
         lines.append(f"It breaks rules in {counted(len(document.breaches), 'place')}; see below.")
     return "\n".join(lines)

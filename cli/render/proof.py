@@ -1,6 +1,7 @@
 """What is proven of a plan, in the same words wherever it is told."""
 
-from optimiser.domain.document import PlanDocument, SeasonPart
+from cli.render.words import one_line
+from optimiser.domain.document import PlanDocument, SeasonPart, SteadyPart
 
 #: What ended the search.
 DECIDED = {
@@ -36,7 +37,27 @@ def document_lines(document: PlanDocument) -> list[str]:
     """Return the same of a plan that was searched for; nothing of another."""
     if document.season is None:
         return []
-    return season_lines(document.season, NEAREST if document.concessions else KEEPS)
+    told = season_lines(document.season, NEAREST if document.concessions else KEEPS)
+    return [*told, *(steady_lines(document.steady) if document.steady else [])]
+
+
+def steady_lines(steady: SteadyPart) -> list[str]:
+    """Return what a plan is worth in the worst tenth of settings, beside the usual plan."""
+    told = ", ".join(
+        f"{one_line(match.fixture, 30)} (week {match.week}) {match.ready:.1f} instead of "
+        f"{match.usual:.1f}"
+        for match in steady.matches
+    )
+    spare = max(0.0, steady.cost - steady.bound)
+    share = spare / steady.cost if steady.cost else 0.0
+    return [
+        f"Made for the worst tenth of {steady.settings} settings of the response, drawn up to 20 % "
+        f"from what is thought.",
+        f"Planned readiness there, by this plan and the usual one: {told}.",
+        f"With those matches counted so it costs {steady.cost:.1f} points, the usual plan "
+        f"{steady.usual:.1f}; none can be more than {100 * share:.2f} % ({spare:.2f} points) "
+        "better.",
+    ]
 
 
 def season_lines(season: SeasonPart, others: str = KEEPS) -> list[str]:

@@ -335,6 +335,34 @@ class HelpPart(Strict):
     points: float
 
 
+class SteadyMatch(Strict):
+    """A great match in its worst tenth of settings: mean readiness by this plan and the usual."""
+
+    week: int
+    fixture: str
+    ready: float
+    usual: float
+
+
+class SteadyPart(Strict):
+    """What a plan is worth that was made for the worst tenth of settings.
+
+    Parameters
+    ----------
+    settings
+        How many were drawn.
+    cost, usual, bound
+        Season cost with the great matches counted in the worst tenth: of this plan, of the usual
+        one, and what no plan is below.
+    """
+
+    settings: int
+    cost: float
+    usual: float
+    bound: float
+    matches: tuple[SteadyMatch, ...] = ()
+
+
 class PlanDocument(Strict):
     """A plan with all that is worked out from it.
 
@@ -350,6 +378,8 @@ class PlanDocument(Strict):
         every stage is within 1 % of its bound.
     helps
         What would help most, where the plan is not good.
+    steady
+        What it is worth where the response is not as thought, if it was made for that.
     today
         The day on which it was put in force, in a season in progress.
     """
@@ -368,6 +398,7 @@ class PlanDocument(Strict):
     waivers: tuple[WaiverPart, ...] = ()
     concessions: tuple[ConcessionPart, ...] = ()
     helps: tuple[HelpPart, ...] = ()
+    steady: SteadyPart | None = None
 
 
 def to_plan(document: PlanDocument, season: Season) -> Plan:

@@ -60,19 +60,27 @@ def season_cost(season: Season, rules: Sequence[Rule], plan: Plan, rates: Rates)
 
 def readiness_costs(season: Season, plan: Plan, rates: Rates) -> list[int]:
     """Return what each week costs for being below its target; a closed week nothing."""
-    tables, background = kernel(season).whole()
     found = []
-    for week in season.weeks:
-        ready = int(background[week.index]) + sum(
+    for week, ready in zip(season.weeks, whole_readiness(season, plan), strict=True):
+        goal = round(week.target * UNITS) - round(rates.below * UNITS)
+        short = 0 if week.closed else max(0, goal - ready)
+        found.append(short * rates.week(week))
+    return found
+
+
+def whole_readiness(season: Season, plan: Plan) -> list[int]:
+    """Return readiness by week in whole units, each choice's part rounded as rows have it."""
+    tables, background = kernel(season).whole()
+    return [
+        int(background[week.index])
+        + sum(
             int(tables[index][week.index - past, rung, plan.doses[index][past]])
             for index, row in enumerate(plan.rungs)
             for past, rung in enumerate(row[: week.index + 1])
             if rung is not None
         )
-        goal = round(week.target * UNITS) - round(rates.below * UNITS)
-        short = 0 if week.closed else max(0, goal - ready)
-        found.append(short * rates.week(week))
-    return found
+        for week in season.weeks
+    ]
 
 
 def _bands(season: Season, plan: Plan, rates: Rates) -> int:

@@ -9,13 +9,13 @@ from optimiser.board.model import Terms, total
 from optimiser.domain.rates import Rates
 from optimiser.domain.season import Season, Week
 from optimiser.joint_model.like import like_before
-from optimiser.response.readiness import UNITS, Ints, kernel, units
+from optimiser.joint_model.ready_terms import ready_terms
+from optimiser.response.readiness import UNITS, kernel, units
 from optimiser.setup.amounts import PLACES, sessions_wanted, wanted
 
 #: No readiness is this far from a target, but for what was done otherwise than planned.
 FARTHEST = 200 * UNITS
 #: One quality's work at one band in one week: the variable of each dose but none.
-Work = dict[tuple[int, int, int], list[int]]
 
 
 def price_season(board: Board, rates: Rates) -> None:
@@ -28,7 +28,7 @@ def price_season(board: Board, rates: Rates) -> None:
     _price_amounts(board, rates)
     _price_sessions(board, rates)
     _price_changes(board, rates)
-    _price_readiness(board, rates, _work(board))
+    _price_readiness(board, rates)
 
 
 def band_miss(season: Season, rates: Rates, index: int, week: int, rung: int) -> int:
@@ -106,32 +106,15 @@ def _price_change(
     model.at_most({before: 1, now: -1, change: -1, **fresh}, 0)
 
 
-def _work(board: Board) -> Work:
-    """Return the variables of band and dose together."""
-    return {
-        (index, week, rung): made
-        for index in range(len(board.season.qualities))
-        for week in board.open_weeks()
-        for rung, made in board.work(index, week).items()
-    }
-
-
-def _price_readiness(board: Board, rates: Rates, work: Work) -> None:
+def _price_readiness(board: Board, rates: Rates) -> None:
+    for index in range(len(board.season.qualities)):
+        for open_week in board.open_weeks():
+            board.work(index, open_week)  # made in this order, whichever week asks first
     tables, background = kernel(board.season).whole()
     for week in board.season.weeks:
         if not week.closed:
-            terms = _ready(tables, work, week.index)
+            terms = ready_terms(board, tables, week.index)
             _price_short(board, rates, week, terms, int(background[week.index]))
-
-
-def _ready(tables: tuple[Ints, ...], work: Work, week: int) -> Terms:
-    return {
-        var: int(gain)
-        for (index, past, rung), made in work.items()
-        if past <= week
-        for var, gain in zip(made, tables[index][week - past, rung, 1:], strict=True)
-        if gain
-    }
 
 
 def _price_short(board: Board, rates: Rates, week: Week, ready: Terms, outside: int) -> None:

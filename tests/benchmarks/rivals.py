@@ -10,7 +10,6 @@ from typing import Any
 
 import highspy
 from ortools.sat.python import cp_model
-from rows import pin_blocks
 
 from cli.files.scenario_rules import read_rules
 from optimiser.board.board import Board
@@ -27,6 +26,7 @@ from optimiser.joint_model.solve import make_board, solve_season
 from optimiser.joint_model.start import first_plan
 from optimiser.rule import Rule
 from tests.demo_seasons import load
+from tests.rows import pin_blocks
 from tests.rules_of_thumb import greedy
 
 CLOSE = 0.01

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from optimiser.board.board import Board
-from optimiser.board.model import Tag, Terms
+from optimiser.board.model import Tag
 from optimiser.change.decided import Decided
 from optimiser.change.freeze import board_from
 from optimiser.domain.breach import Breach
@@ -14,7 +14,8 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.joint_model.drive import drive_model, weekly
 from optimiser.joint_model.effort import Settings
-from optimiser.response.readiness import UNITS, Ints, kernel
+from optimiser.joint_model.ready_terms import ready_terms
+from optimiser.response.readiness import UNITS, kernel
 from optimiser.review.score import readiness
 from optimiser.rule import Rule
 
@@ -50,7 +51,7 @@ class Lifted(Rule):
         """Hold the sum of what all work up to the week brings and costs."""
         tables, background = kernel(board.season).whole()
         least = math.ceil(self.level * UNITS) - int(background[self.week])
-        terms = brought(board, tables, self.week)
+        terms = ready_terms(board, tables, self.week)
         board.model.at_least(terms, least, self._tag())
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
@@ -111,23 +112,10 @@ def reach(
     tables, background = kernel(season).whole()
     model, given = board.model, int(background[week])
     model.charge, model.offset = 0, SCALE * UNITS - given
-    model.cost = {var: -gain for var, gain in brought(board, tables, week).items()}
+    model.cost = {var: -gain for var, gain in ready_terms(board, tables, week).items()}
     asked = replace(settings, close=NEAR, steps=STEPS)
     found = drive_model(model, board.hint(plan), weekly(board), asked, known=True)
     better = board.read(found.values) if found.values else plan
     most = max((plan, better), key=lambda each: readiness(season, each)[0][week])
     ceiling = SCALE - found.bound / UNITS
     return Reach(most, float(readiness(season, most)[0][week]), ceiling)
-
-
-def brought(board: Board, tables: tuple[Ints, ...], week: int) -> Terms:
-    """Return readiness in a week as a sum over all work up to it, in the kernel's whole units."""
-    return {
-        var: int(gain)
-        for index in range(len(board.season.qualities))
-        for past in board.open_weeks()
-        if past <= week
-        for rung, made in board.work(index, past).items()
-        for var, gain in zip(made, tables[index][week - past, rung, 1:], strict=True)
-        if gain
-    }
