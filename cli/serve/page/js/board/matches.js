@@ -1,5 +1,5 @@
 // Matches: a sign on its day, which can be chosen, dragged and moved by keys; the great ones named.
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import { said, shifted } from "../dates.js";
 import { html } from "../html.js";
 import { rove, stop } from "../roving.js";
@@ -51,6 +51,7 @@ const stacked = (state, w) => {
 export const Matches = ({ state, w, zoom, chosen, print }) => {
   const tall = print ? PAPER : Math.max(TALL, Math.min(TALLEST, innerHeight / 9, Math.max(...upright(state, w).map(({ match }) => width(match.name) + 6))));
   const [held, setHeld] = useState(null); // {from, to, keys}
+  const label = useRef();
   const { great, lanes } = named(state, w, zoom);
   const signs = Math.max(1, lanes) * LANE, { rows, of } = stacked(state, w);
   const put = (keep) => {
@@ -73,12 +74,28 @@ export const Matches = ({ state, w, zoom, chosen, print }) => {
       put(false);
     }
   };
-  const pull = (event, match) => grasp(event, {
-    day: match.date, w, state,
-    over: (to) => setHeld({ from: match.date, to }),
-    end: (to) => { setHeld(null); if (to !== match.date) edit({ edit: "move", date: match.date, to }); },
-    leave: () => setHeld(null),
-  });
+  // the frames of a drag move two things, and draw nothing else anew
+  const follow = (node, to) => {
+    node.style.left = left(at(state, to) + 0.5 / 7);
+    if (!label.current) return;
+    label.current.style.left = left(at(state, to));
+    label.current.textContent = said(to);
+  };
+  const pull = (event, match) => {
+    const node = event.currentTarget, stood = node.style.left;
+    let up = false;
+    const rest = () => { node.style.left = stood; setHeld(null); };
+    grasp(event, {
+      day: match.date, w, state,
+      over: (to) => {
+        if (!up) setHeld({ from: match.date, to });
+        up = true;
+        follow(node, to);
+      },
+      end: (to) => { rest(); if (to !== match.date) edit({ edit: "move", date: match.date, to }); },
+      leave: rest,
+    });
+  };
   // while the plan on file is looked at, a match that was moved lies between its two days
   const place = (match) => {
     if (!match.was || held?.from === match.date) return left(at(state, day(match)) + 0.5 / 7);
@@ -100,6 +117,6 @@ export const Matches = ({ state, w, zoom, chosen, print }) => {
       onPointerDown=${(event) => pull(event, match)} onKeyDown=${(event) => keys(event, match)} onBlur=${() => held?.keys && held.from === match.date && put(false)}
       onClick=${() => !held && !justDragged() && choose({ kind: "match", date: match.date })}>${match.sign}</button>`)}
     </div>
-    ${held && html`<span class="held" role="status" style=${{ left: left(at(state, held.to)), top: `${signs - 20}px` }}>${said(held.to)}</span>`}
+    ${held && html`<span ref=${label} class="held" role="status" style=${{ left: left(at(state, held.to)), top: `${signs - 20}px` }}>${said(held.to)}</span>`}
   <//>`;
 };
