@@ -78,7 +78,9 @@ def _summary(found: Sequence[Limit]) -> str:
         told.append(f"Only beside others: {names}; making one of them looser brings nothing.")
     told.append(
         "A little more is one dose, or one band through a block; what breaks no rule here can "
-        "still cost more in another week."
+        "still cost more in another week. How often a rule stops it is no price: one that decides "
+        "earlier how high bands can stand, as blocks do, stops none of these and may cost the "
+        "most. `prices` plans anew without each."
     )
     return " ".join(told)
 

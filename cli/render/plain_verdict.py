@@ -184,7 +184,7 @@ def _in_the_way(found: Sequence[Limit]) -> list[str]:
     stops = in_the_way(found)
     alone = [each for each in stops if each.alone]
     told = [asked_by(each.rule) for each in (alone or stops)[:2]]
-    return [f"Most in the way: {' and '.join(told)}."] if told else []
+    return [f"Most in the way of a step more: {' and '.join(told)}."] if told else []
 
 
 def _without_room(document: PlanDocument) -> set[int]:
