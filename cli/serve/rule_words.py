@@ -41,6 +41,8 @@ def parameter_words(rule: str, parameter: str, value: Any) -> str:
 def _value(value: object) -> str:
     if isinstance(value, bool):
         return "on" if value else "off"
-    if value is None or value in ([], ()):
+    if value is None:
+        return "as usual"
+    if value in ([], ()):
         return "none"
     return ", ".join(map(str, value)) if isinstance(value, list | tuple) else str(value)

@@ -38,9 +38,15 @@ def rule_fields(
     for name, info in type(rule).model_fields.items():
         if name not in NOT_HERE:
             value, default = getattr(rule, name), getattr(usual, name)
-            told = clean(about.get(name, ""))
+            told = _about(about.get(name, ""))
             found += _told(name, value, default, info, told, qualities)
     return found
+
+
+def _about(words: str) -> str:
+    """Return what a docstring says of a parameter, for people who see a switch and boxes."""
+    told = clean(words).replace("False to ", "Off to ").replace("True if", "On if")
+    return told.replace("[] for", "empty for")
 
 
 def _told(
@@ -51,7 +57,7 @@ def _told(
         inner = parameters(type(value))
         for name, each in type(value).model_fields.items():
             now, then = getattr(value, name), getattr(usual, name, getattr(value, name))
-            told = clean(inner.get(name, "")) or about
+            told = _about(inner.get(name, "")) or about
             yield from _told(f"{path}.{name}", now, then, each, told, qualities)
     elif isinstance(value, dict):
         for key, each in value.items():

@@ -11,7 +11,13 @@ from optimiser.domain.edits.work import Telling, Work
 
 
 class Set(EditBase):
-    """Give a rule's parameter another value; ``a.b`` names the entry ``b`` of a table ``a``."""
+    """Give a rule's parameter another value; ``a.b`` names the entry ``b`` of a table ``a``.
+
+    Parameters
+    ----------
+    value
+        None leaves the parameter out, so that it is what it usually is.
+    """
 
     edit: Literal["set"] = "set"
     rule: str
@@ -30,7 +36,10 @@ class Set(EditBase):
                 do = "name the parameter alone"
                 work.refuse("parameter", "must lead through tables", self.parameter, do)
             table = inner
-        table[last] = self.value
+        if self.value is None:
+            table.pop(last, None)
+        else:
+            table[last] = self.value
 
     def told(self, telling: Telling) -> str:
         """Say to what."""

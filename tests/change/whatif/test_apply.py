@@ -165,6 +165,14 @@ def test_rules_are_set_dropped_and_taken_up_again(winter):
     }
 
 
+def test_a_parameter_set_to_nothing_is_as_usual_again(winter):
+    latest = Set(rule="spacing", parameter="latest", value="18:00")
+
+    changed = made(winter, latest, latest.model_copy(update={"value": None}))
+
+    assert changed.scenario.rules["spacing"] == winter.scenario.rules.get("spacing", {})
+
+
 def test_one_entry_of_a_table_is_set_and_the_others_stay(winter):
     usual = {"exposure": {"gap_weeks": {"sprint": 1, "power": 2}}}
     edit = Set(rule="exposure", parameter="gap_weeks.sprint", value=3)

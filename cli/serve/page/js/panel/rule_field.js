@@ -22,12 +22,12 @@ const Several = ({ field, value, set, id }) => {
 };
 
 const Times = ({ field, value, set, id }) => {
-  const now = value || Array(field.fewest).fill("");
+  const now = value?.length ? value : Array(field.fewest).fill("");
   const put = (at, time) => {
     const next = now.map((old, place) => (place === at ? time : old));
-    set(next.some(Boolean) ? next : null);
+    set(next.some(Boolean) ? next : []);
   };
-  return html`<span class="numbers">${now.map((each, at) => html`<input key=${at} id=${at ? undefined : id} type="time" required=${Boolean(value)} aria-label=${`${field.label}, ${at ? "to" : "from"}`} value=${each} onInput=${(event) => put(at, event.target.value)} />`)}</span>`;
+  return html`<span class="numbers">${now.map((each, at) => html`<input key=${at} id=${at ? undefined : id} type="time" required=${now.some(Boolean)} aria-label=${`${field.label}, ${at ? "to" : "from"}`} value=${each} onInput=${(event) => put(at, event.target.value)} />`)}</span>`;
 };
 
 const LISTS = { numbers: Numbers, several: Several, times: Times };
@@ -57,7 +57,7 @@ export const Field = ({ rule, field, about }) => {
   };
   const told = [about, !ranged(field) && field.kind === "number" && bounds(field), !same(field.value, field.usual) && `usual: ${usual(field.usual)}`].filter(Boolean);
   return html`<form class=${`rule-field${LISTS[field.kind] ? " list" : ""}`} onSubmit=${set}>
-    <label for=${field.kind === "several" ? undefined : id}>${field.label}</label>
+    <label for=${field.kind === "several" ? undefined : id}>${field.label[0].toUpperCase()}${field.label.slice(1)}</label>
     <${Input} field=${field} value=${value} set=${setValue} id=${id} />
     ${ranged(field) && html`<input class="slide" type="range" min=${field.least} max=${field.most} step=${field.step} value=${value} aria-label=${`${field.label}, ${bounds(field)}`} onInput=${(event) => setValue(Number(event.target.value))} />`}
     ${told.length > 0 && html`<small class="about">${told.join("; ")}</small>`}
