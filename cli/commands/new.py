@@ -20,8 +20,8 @@ from cli.files.scenario_file import load_scenario
 from cli.render.scenario_text import Draft, scenario_text
 from cli.season.folder import SCENARIO, SQUAD
 from cli.season.made import make_folder
-from optimiser.domain.calendar_day import in_reach
-from optimiser.domain.scenario import MOST_WEEKS, nearest_monday
+from optimiser.domain.calendar_day import in_reach, nearest_monday
+from optimiser.domain.scenario import MOST_WEEKS
 from optimiser.domain.wording import counted
 from optimiser.setup.calendar import PRE_SEASON_WEEKS
 from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed

@@ -159,9 +159,7 @@ class Session:
             state = self.steps.without(number)
             if state is None:
                 raise NotNowError("That change is no longer there.")
-            changed = self._season(state)
-            self.steps.step(state)
-            self._stand(changed)
+            self._go_to(state, lambda: self.steps.step(state))
 
     def loosen(self, number: int) -> None:
         """Take a repair of the clash: its waivers become changes of the rules."""
@@ -203,9 +201,7 @@ class Session:
         """Take the last step back; after a save, take that back."""
         with self.lock:
             if self.steps.can_undo:
-                changed = self._season(self.steps.undone())
-                self.steps.undo()
-                self._stand(changed)
+                self._go_to(self.steps.undone(), self.steps.undo)
             else:
                 self._reopened(f"Taken back: {self.files.back(self.today())}.")
 
@@ -213,9 +209,7 @@ class Session:
         """Do again what was undone last."""
         with self.lock:
             if self.steps.can_redo:
-                changed = self._season(self.steps.redone())
-                self.steps.redo()
-                self._stand(changed)
+                self._go_to(self.steps.redone(), self.steps.redo)
             else:
                 self._reopened(f"Done again: {self.files.on(self.today())}.")
 
@@ -225,6 +219,12 @@ class Session:
             if self.steps.now or self.here is not self.base:
                 self.steps.step(())
                 self._stand(None)
+
+    def _go_to(self, state: State, step: Callable[[], object]) -> None:
+        """Take a step to a state, if its season can be made, and look for its plan."""
+        changed = self._season(state)
+        step()
+        self._stand(changed)
 
     def _season(self, state: State) -> ChangedSeason | None:
         if not state:

@@ -24,5 +24,42 @@ def in_reach(day: dt.date) -> dt.date:
     return day
 
 
+def check_order(first: dt.date, last: dt.date) -> None:
+    """Check that a stretch of days does not end before it begins.
+
+    Raises
+    ------
+    ValueError
+        If it does.
+    """
+    if last < first:
+        raise ValueError(f"last must not come before first (got {first} to {last}); swap them")
+
+
 #: A date in a file, as text or as the date of TOML.
 CalendarDay = Annotated[dt.date, AfterValidator(in_reach)]
+
+
+def nearest_monday(day: dt.date) -> dt.date:
+    """Return the Monday closest to ``day``."""
+    back = day.weekday()
+    return day + dt.timedelta(days=-back if back <= 3 else 7 - back)
+
+
+def on_monday(day: dt.date) -> dt.date:
+    """Return ``day``.
+
+    Raises
+    ------
+    ValueError
+        If it is another day of the week than Monday.
+    """
+    if day.weekday():
+        raise ValueError(
+            f"must be a Monday (got {day}, a {day:%A}); the nearest Monday is {nearest_monday(day)}"
+        )
+    return day
+
+
+#: The first day of a week, in a file.
+Monday = Annotated[CalendarDay, AfterValidator(on_monday)]

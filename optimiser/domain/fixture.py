@@ -6,7 +6,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from optimiser.domain.calendar_day import CalendarDay
+from optimiser.domain.calendar_day import CalendarDay, check_order
 from optimiser.domain.strict import Strict
 
 #: What lists write for an opponent that is not settled yet.
@@ -100,8 +100,5 @@ class Break(Strict):
 
     @model_validator(mode="after")
     def _check_order(self) -> Self:
-        if self.last < self.first:
-            raise ValueError(
-                f"last must not come before first (got {self.first} to {self.last}); swap them"
-            )
+        check_order(self.first, self.last)
         return self

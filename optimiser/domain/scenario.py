@@ -4,9 +4,9 @@ import datetime as dt
 from itertools import pairwise
 from typing import Any, Self
 
-from pydantic import Field, field_validator, model_validator
+from pydantic import Field, model_validator
 
-from optimiser.domain.calendar_day import CalendarDay
+from optimiser.domain.calendar_day import Monday
 from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.domain.group import Group, GroupSettings
 from optimiser.domain.practice import Practice
@@ -128,7 +128,7 @@ class Scenario(Strict):
 
     name: str = Field(min_length=1, max_length=120)
     sport: str = Field(default="", max_length=60)
-    first_monday: CalendarDay
+    first_monday: Monday
     weeks: int = Field(ge=1, le=MOST_WEEKS)
     fixtures_file: str | None = Field(default=None, min_length=1, max_length=1000)
     fixtures: tuple[Fixture, ...] = ()
@@ -157,16 +157,6 @@ class Scenario(Strict):
     def speaks_of_school(self) -> bool:
         """Tell whether hours of school are given, or said not to be kept."""
         return any("school" in table for table in self.rules.values())
-
-    @field_validator("first_monday")
-    @classmethod
-    def _check_monday(cls, day: dt.date) -> dt.date:
-        if day.weekday():
-            raise ValueError(
-                f"must be a Monday (got {day}, a {day:%A}); the nearest Monday is "
-                f"{nearest_monday(day)}"
-            )
-        return day
 
     @model_validator(mode="after")
     def _check_phases(self) -> Self:
@@ -218,9 +208,3 @@ class Scenario(Strict):
     def last_day(self) -> dt.date:
         """Return the last Sunday."""
         return self.first_monday + dt.timedelta(days=7 * self.weeks - 1)
-
-
-def nearest_monday(day: dt.date) -> dt.date:
-    """Return the Monday closest to ``day``."""
-    back = day.weekday()
-    return day + dt.timedelta(days=-back if back <= 3 else 7 - back)

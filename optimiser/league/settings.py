@@ -1,12 +1,11 @@
 """What a league is made from."""
 
-import datetime as dt
 from enum import StrEnum
 
-from pydantic import Field, field_validator
+from pydantic import Field
 
-from optimiser.domain.calendar_day import CalendarDay
-from optimiser.domain.scenario import MOST_WEEKS, nearest_monday
+from optimiser.domain.calendar_day import Monday
+from optimiser.domain.scenario import MOST_WEEKS
 from optimiser.domain.strict import Strict
 from optimiser.league.clubs import MOST_CLUBS
 
@@ -40,19 +39,9 @@ class LeagueSettings(Strict):
     """
 
     clubs: int = Field(default=10, ge=4, le=MOST_CLUBS)
-    start: CalendarDay
+    start: Monday
     weeks: int = Field(default=52, ge=12, le=MOST_WEEKS)
     country: str | None = None
     congestion: Congestion = Congestion.SOME
     seed: int = Field(default=0, ge=0, le=2**31 - 1)
     swap: bool = True
-
-    @field_validator("start")
-    @classmethod
-    def _check_monday(cls, day: dt.date) -> dt.date:
-        if day.weekday():
-            raise ValueError(
-                f"must be a Monday (got {day}, a {day:%A}); the nearest Monday is "
-                f"{nearest_monday(day)}"
-            )
-        return day

@@ -5,7 +5,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from optimiser.domain.calendar_day import CalendarDay
+from optimiser.domain.calendar_day import CalendarDay, check_order
 from optimiser.domain.edits.edit_base import EditBase
 from optimiser.domain.edits.work import Telling, Work
 from optimiser.domain.fixture import Break
@@ -23,10 +23,7 @@ class DaysEdit(EditBase):
 
     @model_validator(mode="after")
     def _check_order(self) -> Self:
-        if self.last < self.first:
-            raise ValueError(
-                f"last must not come before first (got {self.first} to {self.last}); swap them"
-            )
+        check_order(self.first, self.last)
         return self
 
     def span(self, telling: Telling) -> str:
