@@ -1,10 +1,9 @@
 """How much a plan and its great matches hang on numbers that nobody knows.
 
-``python -m tests.benchmarks.sensitivity [SOLVED] [SEASON...]`` prints two tables: what great
-matches
-of the usual plan come to under 64 settings of the response drawn up to 20 % from what is thought,
-and under one kind of number moved alone; and how far plans made anew under SOLVED settings, and
-under SOLVED draws of the exchange rates, are from the usual plan.
+``python -m tests.benchmarks.sensitivity [SOLVED] [SEASON...]`` prints two tables. The first: what
+great matches of the usual plan come to under 64 settings of the response drawn up to 20 % from what
+is thought, and under one kind of number moved alone. The second: how far plans made anew under
+SOLVED settings, and under SOLVED draws of the exchange rates, are from the usual plan.
 """
 
 import sys
