@@ -14,6 +14,7 @@ from cli.serve.keeping import NotNowError
 from cli.serve.opening import open_season
 from cli.serve.places import copied_demo, demos, seasons
 from cli.serve.session import Session
+from cli.serve.solver import begin_early, end_early
 
 
 class Desk:
@@ -93,6 +94,7 @@ class Desk:
 
     def read(self, given: ListFile) -> dict[str, Any]:
         """Take a fixture list, and return what was understood of it."""
+        begin_early()  # while people look at what was read
         self.drafting = Drafting(given)
         return self.drafting.found(Reading())
 
@@ -120,5 +122,6 @@ class Desk:
 
     def close(self) -> None:
         """End what runs."""
+        end_early()
         if self.session is not None:
             self.session.close()

@@ -50,6 +50,22 @@ class _Hand:
         self.connection.close()
 
 
+#: Processes begun for a season that is not open yet.
+_EARLY: list[_Hand] = []
+
+
+def begin_early() -> None:
+    """Begin a process now, for the season that people are about to make or open."""
+    if not _EARLY:
+        _EARLY.append(_Hand.start())
+
+
+def end_early() -> None:
+    """End the process that no season came to need."""
+    while _EARLY:
+        _EARLY.pop().end()
+
+
 class Solver:
     """Starts, follows and ends jobs.
 
@@ -69,7 +85,7 @@ class Solver:
         self._lock = threading.Lock()
         self._busy: _Hand | None = None
         self._spare = spare
-        self._idle = [_Hand.start()] if spare else []
+        self._idle = [_EARLY.pop() if _EARLY else _Hand.start()] if spare else []
         self._since = 0.0
         self._words = ""
         self._reporting = 0
