@@ -9,6 +9,7 @@ from starlette.responses import JSONResponse, Response
 from cli.files.errors import InputError, shortened
 from cli.render.clean_text import clean
 from cli.serve.keeping import NotNowError
+from cli.serve.rule_words import without_keys
 from cli.serve.session import DoubtError, StaleError
 
 
@@ -43,7 +44,7 @@ def why_not(error: Exception) -> Response:
         case TooLongError():
             return refused("That is too long.", 413)
         case InputError():
-            return refused(sentence(error), 400)
+            return refused(without_keys(sentence(error)), 400)
         case ValidationError():
             first = error.errors(include_url=False)[0]
             return refused(first["msg"].removeprefix("Value error, "), 400)

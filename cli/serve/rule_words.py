@@ -1,5 +1,6 @@
 """What rules and their parameters are called on the page."""
 
+import re
 from typing import Any
 
 from constraints import CATALOGUE
@@ -23,6 +24,15 @@ def rule_title(name: str) -> str:
 def field_words(path: str) -> str:
     """Return what people call a parameter: ``in_season.gym`` is ``in season, gym``."""
     return ", ".join(part.replace("_", " ") for part in path.split("."))
+
+
+#: A rule's parameter as files name it: ``spacing.latest``, but not a file called so.
+_KEY = re.compile(rf"\b(?:{'|'.join(CATALOGUE)})\.(?!csv|xlsx|ods|ics|toml|json)(\w+(?:\.\w+)*)")
+
+
+def without_keys(words: str) -> str:
+    """Return words in which parameters are called as on the page, and not as in files."""
+    return _KEY.sub(lambda found: field_words(found[1]), words)
 
 
 def parameter_words(rule: str, parameter: str, value: Any) -> str:

@@ -314,6 +314,7 @@ def test_an_empty_list_of_a_rule_gets_a_first_entry_and_a_place_is_let_off(serve
     served.edit(school)
     ceiling = {"edit": "set", "rule": "budget", "parameter": "ceilings.contacts.in_season"}
     served.edit({**ceiling, "value": 80})
+    _, late = served.edit({**school, "parameter": "latest", "value": "25:00"})
     let_off = {"edit": "set", "rule": "deload", "parameter": "waive", "value": [{"week": 4}]}
     _, state = served.edit(let_off)
     after = {rule["name"]: rule for rule in state["rules"]}
@@ -321,6 +322,7 @@ def test_an_empty_list_of_a_rule_gets_a_first_entry_and_a_place_is_let_off(serve
     def value(rules, rule, path):
         return next(each["value"] for each in rules[rule]["fields"] if each["path"] == path)
 
+    assert ": latest must be a time" in late["error"]
     assert value(before, "exposure", "match_counts") == []
     assert value(after, "exposure", "match_counts") == ["sprint"]
     assert value(after, "spacing", "school") == ["09:00", "15:00"]
