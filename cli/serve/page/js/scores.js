@@ -13,7 +13,7 @@ const Score = ({ state }) => {
   if (!whole) return null;
   const was = state.edits.length > 0 && whole.now !== null && whole.was !== null;
   return html`<div class="tile" title="How much of the readiness target the plan reaches, weighed by how much each match matters">
-    <dt>${whole.name}${state.provisional ? ", provisional" : ""}</dt>
+    <dt>${whole.name}${whole.now === null ? ", of the plan on file" : state.provisional ? ", provisional" : ""}</dt>
     <dd><b>${value(whole.now ?? whole.was)}</b> <small>of 100${was ? `, on file ${value(whole.was)}` : ""}</small></dd>
     <dd class="parts">${parts.map((row) => `${row.name.replace(/At | matches/g, "")} ${value(row.now ?? row.was)}`).join(" \u00b7 ")}</dd>
   </div>`;
