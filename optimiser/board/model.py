@@ -1,7 +1,7 @@
 """A linear model over whole-number variables, written once and handed to any solver."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from optimiser.domain.sentence import UNSAID, Sentence
@@ -147,6 +147,20 @@ class Model:
     def tags(self) -> list[Tag]:
         """Return every distinct tag, in the order posted."""
         return list(dict.fromkeys(row.tag for row in self.rows if row.tag is not None))
+
+
+def copied(model: Model) -> Model:
+    """Return a model that stays as it is when variables, rows or costs are added to the other."""
+    return replace(
+        model,
+        lower=list(model.lower),
+        upper=list(model.upper),
+        names=list(model.names),
+        rows=list(model.rows),
+        cost=dict(model.cost),
+        fine=set(model.fine),
+        implied=set(model.implied),
+    )
 
 
 def total(parts: Iterable[Mapping[int, int]]) -> Terms:

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from optimiser.board.board import Board
-from optimiser.board.model import Model
+from optimiser.board.model import Model, copied
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Place
 from optimiser.engine.cp_sat_search import Found
@@ -64,23 +64,27 @@ def drive(
         Values are those of the board's variables; none where rules clash or time ran out.
     """
     began = time.perf_counter()
-    blank = len(board.model.lower)
-    first = first_plan(board, settings, start)
-    if not first.values:
-        return first
+    plain = copied(board.model)
     price_season(board, settings.rates)
     if also is not None:
         also(board)
-    held = dict(enumerate(first.values[:blank]))
+    # what is charged for changes already says which sessions are wanted
+    counted = session_counts(board) if also is None else ()
+    ties = {} if settings.close else tie_weights(board)
+    ask = (teller(watch, began), counted, better, ties)
+    weeks = weekly(board)
+    if start is None:
+        found = drive_model(board.model, {}, weeks, settings, *ask)
+        if found.values or found.cut_short:
+            return replace(found, seconds=time.perf_counter() - began)
+    first = first_plan(board, settings, start, plain)
+    if not first.values:
+        return first
+    held = dict(enumerate(first.values))
     left = replace(settings, seconds=max(1.0, settings.seconds - (time.perf_counter() - began)))
     if first.cut_short:
         left = replace(left, seconds=0.0)
-    # what is charged for changes already says which sessions are wanted
-    counted = session_counts(board) if also is None else ()
-    told = teller(watch, began)
-    ties = {} if settings.close else tie_weights(board)
-    asked = (left, told, counted, better, ties)
-    found = drive_model(board.model, held, weekly(board), *asked, known=start is not None)
+    found = drive_model(board.model, held, weeks, left, *ask, known=start is not None)
     cut = first.cut_short or found.cut_short
     return replace(found, seconds=time.perf_counter() - began, cut_short=cut)
 
@@ -102,7 +106,7 @@ def drive_model(
     Parameters
     ----------
     held
-        Values of some variables, enough to work out the others.
+        Values of some variables, enough to work out the others; nothing if no solution is known.
     groups
         Choices by week.
     counted
@@ -116,13 +120,17 @@ def drive_model(
     small = presolved(model)
     place = {old: new for new, old in enumerate(small.kept)}
     weeks = [[place[var] for var in group if var in place] for group in groups]
-    values = standing_for(small, held)
-    if not values:  # what was added to the model after the start was found has made it illegal
+    values = standing_for(small, held) if held else []
+    if (
+        held and not values
+    ):  # what was added to the model after the start was found has made it illegal
         first = first_values(small.model, settings)
         if not first.values:
             return first
         values = first.values
     found = search(small.model, values, weeks, settings, told, _whole(small, better), known=known)
+    if not found.values:
+        return found
     if ties and found.near(NOTHING):
         told_here = {place[var]: weight for var, weight in ties.items() if var in place}
         spare = settings.seconds - (time.perf_counter() - began)

@@ -22,6 +22,14 @@ FIRST = 0.25
 #: What is better by less than this share of the cost is left to the tree.
 EACH = Reach(nodes=30, gap=0.002)
 WIDE = Reach(nodes=100, gap=0.002, seek=True)
+#: Share of the cost that may be gained by which windows are worth their time: nearer to the bound
+#: none was seen to gain.
+FAR = 0.03
+#: Share of the choices among which a first solution is looked for.
+HALF = 0.5
+FIRST_OF_ALL = Reach(nodes=50, gap=0.01, seek=True)
+#: No solution, which is no statement.
+NONE = Found("unknown", [], None, 0.0, 0.0, 0.0)
 #: Seconds between two better solutions that are shown before the search has ended.
 APART = 2.0
 #: Shown a better solution, with the bound there is by then.
@@ -91,7 +99,8 @@ def search(
     Parameters
     ----------
     values
-        A solution, one value a variable.
+        A solution, one value a variable; nothing if none is known, and then one is looked for by
+        what the relaxation says. That may fail, which says nothing of whether there is any.
     groups
         Choices by week; what spans weeks is in the group of each of them.
     watch
@@ -102,12 +111,31 @@ def search(
         The solution comes from an earlier search: windows of weeks, which have nothing to mend
         there, are left out.
     """
-    best = _Best(model, values, watch, time.perf_counter(), better)
-    if settings.seconds <= 0:
-        return best.found(hit_wall=True)
-    if sum(map(bool, groups)) <= SHORT:
+    began = time.perf_counter()
+    short = sum(map(bool, groups)) <= SHORT
+    if not values and (short or settings.seconds <= 0):
+        return NONE
+    if short or settings.seconds <= 0:
+        best = _Best(model, values, watch, began, better)
+        if settings.seconds <= 0:
+            return best.found(hit_wall=True)
         return _bounded(best, replace(settings.limits(), seek=True, restarts=True))
     near = Neighbourhoods(model, groups, seed=settings.seed)
+    try:
+        relaxed = near.relaxed(settings.seconds)
+        guard = replace(FIRST_OF_ALL, guard=settings.seconds)
+        values = values or near.guided(relaxed, HALF, guard)
+    except KeyboardInterrupt:
+        given = _Best(model, values, watch, began).found() if values else NONE
+        return replace(given, cut_short=True)
+    if not values:
+        return NONE
+    best = _Best(model, values, watch, began, better, relaxed.bound, relaxed=relaxed)
+    return _searched(near, best, settings, known=known)
+
+
+def _searched(near: Neighbourhoods, best: _Best, settings: Settings, *, known: bool) -> Found:
+    """Improve a solution, then bound the model."""
     try:
         _improve(near, best, settings, known)
     except KeyboardInterrupt:
@@ -120,11 +148,10 @@ def search(
 
 def _improve(near: Neighbourhoods, best: _Best, settings: Settings, known: bool) -> None:
     """Search the neighbourhoods in turn while there is time."""
-    best.relaxed = relaxed = near.relaxed(settings.seconds)
-    best.bound = relaxed.bound
+    assert best.relaxed is not None
     best.tell()
     best.show()
-    for free, reach in _in_turn(near, best, relaxed, known):
+    for free, reach in _in_turn(near, best, best.relaxed, known):
         left = settings.seconds - (time.perf_counter() - best.began)
         if left <= 0:
             return
@@ -138,7 +165,8 @@ def _in_turn(
 ) -> Iterator[tuple[Mask, Reach]]:
     """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
     yield near.nearly_free(relaxed, FIRST) | near.other(relaxed, best.values), WIDE
-    for start in () if known else range(0, len(near.groups), WINDOW // 2):
+    far = not known and best.cost - relaxed.bound > FAR * best.cost
+    for start in range(0, len(near.groups), WINDOW // 2) if far else ():
         yield near.window(range(start, start + WINDOW)), EACH
     yield near.other(relaxed, best.values), EACH
 

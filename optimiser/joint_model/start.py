@@ -21,9 +21,15 @@ FILL = 100
 BLOCK = 80
 
 
-def price_bands(board: Board, rates: Rates) -> None:
-    """Make bands off the emphasis wanted the model's cost, and blocks opened: a start, no claim."""
-    season, model = board.season, board.model
+def price_bands(board: Board, rates: Rates, model: Model | None = None) -> None:
+    """Make bands off the emphasis wanted a model's cost, and blocks opened: a start, no claim.
+
+    Parameters
+    ----------
+    model
+        The board's as it was once; left out, the board's own.
+    """
+    season, model = board.season, model or board.model
     model.cost.clear()
     model.offset, model.charge = 0, 1
     for (index, arc, rung, _, _), var in board.steps.items():
@@ -34,7 +40,9 @@ def price_bands(board: Board, rates: Rates) -> None:
         model.cost[var] = BLOCK
 
 
-def first_plan(board: Board, settings: Settings, like: Plan | None = None) -> Found:
+def first_plan(
+    board: Board, settings: Settings, like: Plan | None = None, model: Model | None = None
+) -> Found:
     """Return a legal plan with good blocks and bands, as values of the board's variables.
 
     Doses keep the rules, no more. Without any the status tells whether rules clash.
@@ -44,9 +52,11 @@ def first_plan(board: Board, settings: Settings, like: Plan | None = None) -> Fo
     like
         A plan that is taken if it is legal, then its bands with other doses; else the search starts
         from it.
+    model
+        The board's as it was before the season was priced; left out, the board's own.
     """
-    price_bands(board, settings.rates)
-    small = presolved(board.model)
+    price_bands(board, settings.rates, model)
+    small = presolved(model or board.model)
     held = board.hint(like) if like else {}
     near = standing_for(small, held) or _same_bands(board, small, held, settings) if like else []
     if near:
