@@ -1,6 +1,7 @@
 """A week on the days that are written down for it."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from optimiser.days.pieces import Held, Piece, Spread, Way
@@ -13,6 +14,16 @@ def kept_week(task: Task, written: Sequence[SessionDayPart]) -> Placed | None:
     """Return a week as it is written down, or None if that does not fit its sessions and work."""
     field, gym = _put(task, "field", written), _put(task, "gym", written)
     return Placed(field, gym, 0) if field and gym else None
+
+
+def practised_as(task: Task, written: Sequence[SessionDayPart]) -> Task:
+    """Return a week with practice on the days that are written down for it, if they fit."""
+    numbers = {day.date: day.index for day in task.days}
+    days = [numbers.get(each.date, -1) for each in written if each.place == "practice"]
+    practices = task.practices
+    fits = len(days) == practices.count and {*practices.fixed} <= {*days} <= {*practices.order}
+    order = tuple(day for day in practices.order if day in days)
+    return replace(task, practices=replace(practices, order=order)) if days and fits else task
 
 
 def _put(task: Task, place: Place, written: Sequence[SessionDayPart]) -> Put | None:

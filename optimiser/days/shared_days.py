@@ -5,6 +5,7 @@ stake with it, this model is asked.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import combinations
 
 from ortools.sat.python import cp_model
@@ -12,7 +13,9 @@ from ortools.sat.python import cp_model
 from optimiser.days.decisions import PLACES, Share
 from optimiser.days.linear import Linear, total
 from optimiser.days.placing import Placed, Task, days_for
+from optimiser.days.practice import Practices
 from optimiser.days.timetable import EFFORT, SquadWeek, placed_of, solver_of, squad_week
+from optimiser.days.week import MOST_BESIDE
 from optimiser.domain.quality import Place
 from optimiser.engine.interrupts import solve_or_raise
 
@@ -21,39 +24,52 @@ from optimiser.engine.interrupts import solve_or_raise
 APART = 200_000
 
 
-def surely_kept(tasks: Sequence[Task], placed: Sequence[Placed]) -> bool:
-    """Tell, without a search, that practice on any day would break no ceiling of any group."""
-    return all(map(_surely, tasks, placed))
-
-
-def _surely(task: Task, placed: Placed) -> bool:
-    practice, settings = task.practices, task.settings
-    sums = {day.index: (0, 0) for day in task.days}
-    for put in (placed.field, placed.gym):
-        for day, held in zip(put.days, put.spread.sessions, strict=True):
-            minutes, load = sums[day]
-            sums[day] = minutes + held.minutes + task.extra, load + held.load
-    at = {day for day in practice.order if practice.count}
-    return all(
-        not minutes
-        or (
-            minutes + practice.minutes * (day in at) <= settings.day_minutes
-            and load + practice.load * (day in at) <= settings.most_load(task.days[day].until)
-        )
-        for day, (minutes, load) in sums.items()
-    )
-
-
 def kept_together(tasks: Sequence[Task], placed: Sequence[Placed]) -> bool:
     """Tell whether groups on these days keep everything, with practice on the same days for all."""
+    model, weeks = _held_together(tasks, placed)
+    model.add(total(fault for week in weeks for fault in week.faults) == 0)
+    return _solved(model) is not None
+
+
+def practice_days(tasks: Sequence[Task], placed: Sequence[Placed]) -> list[int]:
+    """Return the days on which all groups practise together, best beside their sessions.
+
+    None are told where they are given, groups do not practise as often, or no days keep all.
+    """
+    practices = [task.practices for task in tasks]
+    if len({each.count for each in practices}) > 1 or _given(practices[0]):
+        return []
+    for asked in (roomy(tasks), tasks):
+        model, weeks = _held_together(asked, placed)
+        model.add(total(fault for week in weeks for fault in week.faults) == 0)
+        model.minimize(total(week.likes + week.off_usual for week in weeks))
+        solver = _solved(model)
+        if solver is not None:
+            on = weeks[0].decisions.practice
+            return [day for day, var in on.items() if solver.value(var)]
+    return []
+
+
+def roomy(tasks: Sequence[Task]) -> list[Task]:
+    """Return weeks with room for the longest warm-up and standing work that sessions can have."""
+    return [replace(task, extra=max(task.extra, MOST_BESIDE)) for task in tasks]
+
+
+def _given(practices: Practices) -> bool:
+    return len(practices.fixed) == practices.count
+
+
+def _held_together(
+    tasks: Sequence[Task], placed: Sequence[Placed]
+) -> tuple[cp_model.CpModel, list[SquadWeek]]:
+    """Return a model of groups on their days, with practice on the same days for all."""
     model = cp_model.CpModel()
     weeks = [
         squad_week(model, task, {"field": each.field, "gym": each.gym})
         for task, each in zip(tasks, placed, strict=True)
     ]
     _practise_together(model, weeks)
-    model.add(total(fault for week in weeks for fault in week.faults) == 0)
-    return _solved(model) is not None
+    return model, weeks
 
 
 def place_jointly(tasks: Sequence[Task]) -> list[Placed] | None:

@@ -19,7 +19,7 @@ from optimiser.days.placing import (
     marks_of,
     worth_of,
 )
-from optimiser.days.shared_days import kept_together, place_jointly, surely_kept
+from optimiser.days.shared_days import kept_together, place_jointly, roomy
 from optimiser.days.timetable import place_week
 from optimiser.domain.quality import Place
 
@@ -73,10 +73,21 @@ def place_together(tasks: Sequence[Task]) -> list[Placed]:
     if len(different) == 1:
         return [place_week(tasks[0])] * len(tasks)
     mine = [tasks[index] for index in different]
-    found = _best(mine)
-    if not surely_kept(mine, found) and not kept_together(mine, found):
-        found = place_jointly(mine) or found
+    found = _with_practice(mine, _best(mine))
     return [found[different.index(alike[index])] for index in range(len(tasks))]
+
+
+def _with_practice(tasks: Sequence[Task], found: list[Placed]) -> list[Placed]:
+    """Return the days found, or others where hours or practice beside them are too much.
+
+    Room for the longest warm-ups is looked for first.
+    """
+    for asked in (roomy(tasks), tasks):
+        if kept_together(asked, found):
+            return found
+        if (other := place_jointly(asked)) is not None:
+            return other
+    return found
 
 
 def _best(tasks: Sequence[Task]) -> list[Placed]:

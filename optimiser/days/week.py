@@ -20,7 +20,7 @@ from optimiser.days.clock_faults import clock_faults
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
 from optimiser.days.faults import faults
 from optimiser.days.holds import Hold
-from optimiser.days.kept import kept_week
+from optimiser.days.kept import kept_week, practised_as
 from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.placing import Placed, Put, Task
 from optimiser.days.practice import Practices, week_practices
@@ -130,6 +130,7 @@ class WeekMaker:
         if holds:
             there = self._placed(index, task, kept_week(task, written) if not task.holds else None)
             task = replace(there[0], holds=(*task.holds, *holds), stay=there[1])
+        task = task if task.holds else practised_as(task, written)
         kept = None if task.holds else kept_week(task, written)
         task, placed = self._placed(index, task, kept)
         return self.show(index, task, placed, written, kept=kept is not None)

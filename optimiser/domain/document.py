@@ -160,17 +160,19 @@ class SessionsPart(Strict):
 
 
 class SessionDayPart(Strict):
-    """A session that groups of the squad share, on its day.
+    """A session that groups of the squad share, or a practice of the team, on its day.
 
     Parameters
     ----------
+    place
+        Field or gym; practice where its days are not given.
     work
         Keys of the qualities that this plan's group does in it, in order.
     start_from, start_by
         Bounds of its start that a match sets for any of the groups, "HH:MM".
     """
 
-    place: Place
+    place: Place | Literal["practice"]
     date: CalendarDay
     work: tuple[str, ...] = ()
     start_from: str | None = Field(default=None, pattern=r"^\d{2}:\d{2}$")

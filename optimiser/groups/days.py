@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from optimiser.days.pieces import Held
 from optimiser.days.placing import Placed, Put, Task
+from optimiser.days.shared_days import practice_days
 from optimiser.days.together import place_together
 from optimiser.days.week import Bounds, WeekMaker, start_bounds
 from optimiser.domain.document import SessionDayPart
@@ -41,10 +42,19 @@ def _week(
         return found
     tasks = [makers[at].task(plans[at], week) for at in there]
     placed = place_together(tasks)
-    starts = _starts(tasks, placed)
+    starts, practised = _starts(tasks, placed), _practised(tasks, placed)
     for at, task, each in zip(there, tasks, placed, strict=True):
-        found[at] = _written(task, each, starts)
+        found[at] = (*_written(task, each, starts), *practised)
     return found
+
+
+def _practised(tasks: Sequence[Task], placed: Sequence[Placed]) -> list[SessionDayPart]:
+    """Return the days of practice, where groups that differ might each have others."""
+    different = [at for at, task in enumerate(tasks) if task not in tasks[:at]]
+    if len(different) == 1:
+        return []
+    days = practice_days([tasks[at] for at in different], [placed[at] for at in different])
+    return [SessionDayPart(place="practice", date=tasks[0].days[day].date) for day in days]
 
 
 def _starts(tasks: Sequence[Task], placed: Sequence[Placed]) -> dict[Slot, Bounds]:

@@ -36,7 +36,19 @@ def document(folder, name):
 
 def saved(folder, name, week):
     days = document(folder, name)["weeks"][week - 1]["days"]
-    return [(part["date"], part["place"], part["work"]) for part in days]
+    return [
+        (part["date"], part["place"], part["work"]) for part in days if part["place"] != "practice"
+    ]
+
+
+def practised(folder, week):
+    """Return the days of practice by group, as saved and as shown."""
+    for name in NAMES:
+        days = document(folder, name)["weeks"][week - 1]["days"]
+        plan = folder / "plans" / f"{name}.json"
+        told = run("week", folder / "short.toml", plan, "--week", week, "--format", "json").stdout
+        yield [part["date"] for part in days if part["place"] == "practice"]
+        yield [day["date"] for day in json.loads(told)["days"] if day["practice"]]
 
 
 def shown(folder, name, week):
@@ -71,6 +83,13 @@ def test_every_group_that_is_there_has_its_sessions_on_the_same_days(folder, tol
         }
         assert len(found) == 1
     assert all(saved(folder, "returning", week) == [] for week in (1, 2, 3))
+
+
+def test_the_team_practises_on_the_same_days_whatever_group_is_asked(folder, told):
+    found = list(practised(folder, 5))
+
+    assert found[0]
+    assert all(days == found[0] for days in found)
 
 
 def test_the_cards_of_every_group_have_the_same_days(folder, told):
