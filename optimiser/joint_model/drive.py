@@ -14,7 +14,7 @@ from optimiser.joint_model.certify import confirmed
 from optimiser.joint_model.cost_rows import price_season
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.search import Better, search
-from optimiser.joint_model.start import fewest, first_plan, first_values, standing_for
+from optimiser.joint_model.start import fewest, first_plan, first_values, plan_near, standing_for
 from optimiser.joint_model.ties import settled, tie_weights
 from optimiser.joint_model.verdict import NOTHING
 
@@ -73,18 +73,21 @@ def drive(
     ties = {} if settings.close else tie_weights(board)
     ask = (teller(watch, began), counted, better, ties)
     weeks = weekly(board)
-    if start is None:
+    near = plan_near(board, plain, settings, start) if start else []
+    if near:
+        first = Found("feasible", near, None, 0.0, 0.0, 0.0)
+    else:
         found = drive_model(board.model, {}, weeks, settings, *ask)
         if found.values or found.cut_short:
             return replace(found, seconds=time.perf_counter() - began)
-    first = first_plan(board, settings, start, plain)
+        first = first_plan(board, settings, start, plain)
     if not first.values:
         return first
     held = dict(enumerate(first.values))
     left = replace(settings, seconds=max(1.0, settings.seconds - (time.perf_counter() - began)))
     if first.cut_short:
         left = replace(left, seconds=0.0)
-    found = drive_model(board.model, held, weeks, left, *ask, known=start is not None)
+    found = drive_model(board.model, held, weeks, left, *ask, known=bool(near))
     cut = first.cut_short or found.cut_short
     return replace(found, seconds=time.perf_counter() - began, cut_short=cut)
 

@@ -27,7 +27,7 @@ WIDE = Reach(nodes=100, gap=0.002, seek=True)
 FAR = 0.03
 #: Share of the choices among which a first solution is looked for.
 HALF = 0.5
-FIRST_OF_ALL = Reach(nodes=50, gap=0.01, seek=True)
+FIRST_OF_ALL = Reach(nodes=10, gap=0.03, seek=True)
 #: No solution, which is no statement.
 NONE = Found("unknown", [], None, 0.0, 0.0, 0.0)
 #: Seconds between two better solutions that are shown before the search has ended.

@@ -50,19 +50,30 @@ def first_plan(
     Parameters
     ----------
     like
-        A plan that is taken if it is legal, then its bands with other doses; else the search starts
-        from it.
+        A plan that the search starts from; it need not be legal.
     model
         The board's as it was before the season was priced; left out, the board's own.
     """
     price_bands(board, settings.rates, model)
     small = presolved(model or board.model)
-    held = board.hint(like) if like else {}
-    near = standing_for(small, held) or _same_bands(board, small, held, settings) if like else []
-    if near:
-        return Found("feasible", small.expand(near), None, 0.0, 0.0, 0.0)
-    found = first_values(small.model, settings, small.shrink(held) if like else None)
+    hint = small.shrink(board.hint(like)) if like else None
+    found = first_values(small.model, settings, hint)
     return replace(found, values=small.expand(found.values) if found.values else [])
+
+
+def plan_near(board: Board, model: Model, settings: Settings, like: Plan) -> list[int]:
+    """Return a plan if it is legal, else its bands with other doses, as values; or nothing.
+
+    Parameters
+    ----------
+    model
+        The board's as it was before the season was priced.
+    """
+    price_bands(board, settings.rates, model)
+    small = presolved(model)
+    held = board.hint(like)
+    near = standing_for(small, held) or _same_bands(board, small, held, settings)
+    return small.expand(near) if near else []
 
 
 def _same_bands(
