@@ -31,13 +31,16 @@ def proof(season: SeasonPart | None) -> str:
 
 #: The plans that a proof speaks of: of those that keep every rule, and of the nearest ones.
 KEEPS, NEAREST = "keeps these rules", "gives up as little"
+#: What is added where a plan is made for other responses than thought.
+TRUSTS = " and trusts the response as it is thought"
 
 
 def document_lines(document: PlanDocument) -> list[str]:
     """Return the same of a plan that was searched for; nothing of another."""
     if document.season is None:
         return []
-    told = season_lines(document.season, NEAREST if document.concessions else KEEPS)
+    others = NEAREST if document.concessions else KEEPS
+    told = season_lines(document.season, f"{others}{TRUSTS if document.steady else ''}")
     return [*told, *(steady_lines(document.steady) if document.steady else [])]
 
 

@@ -88,6 +88,9 @@ def test_the_command_says_what_it_is_worth_and_keeps_it_in_the_file(path, tmp_pa
 
     assert result.exit_code == again.exit_code == 0, result.output + again.output
     assert "Made for the worst tenth of 64 settings" in result.stdout
+    assert "keeps these rules and trusts the response as it is thought" in " ".join(
+        result.stdout.split()
+    )
     told = json.loads(out.read_text())["steady"]
     assert told["bound"] <= told["cost"] <= told["usual"]
     assert [match["week"] for match in told["matches"]] == [6, 9]
