@@ -11,10 +11,11 @@ from cli.render.words import one_line
 from cli.season.progress import Progress
 from cli.solving import settings_of
 from optimiser.change.near import solve_near
-from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.fixture import Fixture
 from optimiser.domain.season import Season
 from optimiser.explain.why.answer import possible
 from optimiser.explain.why.lifted import Lifted, Reach, reach
+from optimiser.response.readiness import most_important
 from optimiser.review.score import readiness
 from optimiser.rule import Rule
 
@@ -63,13 +64,12 @@ def lift_text(
 
 
 def _match(season: Season, week: int) -> Fixture:
-    """Return the most important match of a week."""
-    played = season.weeks[week].fixtures
-    if not played:
+    """Return the match by which a week is judged."""
+    if not season.weeks[week].fixtures:
         raise click.BadParameter(
             f"must be a week with a match (week {week + 1} has none)", param_hint="--week"
         )
-    return min(played, key=lambda match: list(Priority).index(match.priority))
+    return most_important(season.weeks[week])
 
 
 def _short(

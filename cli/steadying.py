@@ -6,7 +6,6 @@ from dataclasses import replace
 from cli.files.scenario_file import Loaded
 from optimiser.change.decided import Decided
 from optimiser.domain.document import SteadyMatch, SteadyPart
-from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import Found
 from optimiser.joint_model.cost import season_cost
@@ -14,7 +13,7 @@ from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.solve import Outcome
 from optimiser.joint_model.verdict import judged
 from optimiser.joint_model.worst_tenth import Steady, steady_plan
-from optimiser.response.readiness import UNITS
+from optimiser.response.readiness import UNITS, most_important
 from optimiser.review.rounding import kept
 from optimiser.rule import Rule
 
@@ -61,8 +60,6 @@ def _part(season: Season, found: Steady) -> SteadyPart:
 
 
 def _name(season: Season, week: int) -> str:
-    """Return what the most important match of a week is called."""
-    played = season.weeks[week].fixtures
-    if not played:
-        return "the last week"
-    return min(played, key=lambda match: list(Priority).index(match.priority)).name
+    """Return what the match is called by which a week is judged."""
+    at = season.weeks[week]
+    return most_important(at).name if at.fixtures else "the last week"

@@ -318,9 +318,7 @@ def _listed(told: Sequence[str], most: int) -> str:
     return "; ".join(shown) + (f"; and {hidden} more" if hidden else "")
 
 
-def answer_data(
-    season: Season, asked: Asked | Lifted, answer: Forbidden | Possible
-) -> dict[str, Any]:
+def answer_data(season: Season, asked: Asked, answer: Forbidden | Possible) -> dict[str, Any]:
     """Return the same as plain data; weeks from 1."""
     head: dict[str, Any] = {
         "format": "seasonwright.why_not/1",

@@ -124,9 +124,7 @@ def drive_model(
     place = {old: new for new, old in enumerate(small.kept)}
     weeks = [[place[var] for var in group if var in place] for group in groups]
     values = standing_for(small, held) if held else []
-    if (
-        held and not values
-    ):  # what was added to the model after the start was found has made it illegal
+    if held and not values:  # what was added to the model since has made the start illegal
         first = first_values(small.model, settings)
         if not first.values:
             return first

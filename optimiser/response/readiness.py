@@ -189,20 +189,21 @@ def judged_on(week: Week, season: Season) -> int:
     """
     if not week.fixtures:
         return week.monday.toordinal() + 6
-    best = _most_important(week)
+    best = most_important(week)
     event = season.event_on(best.date)
     first = best.date if event is None else max(event.first, week.monday)
     return first.toordinal()
 
 
-def _most_important(week: Week) -> Fixture:
+def most_important(week: Week) -> Fixture:
+    """Return the match by which a week is judged: of the most important ones the last."""
     order = list(reversed(Priority))
     return max(week.fixtures, key=lambda fixture: (order.index(fixture.priority), fixture.date))
 
 
 def _match_cost(fixture: Fixture, week: Week, season: Season) -> float:
     since = judged_on(week, season) - fixture.date.toordinal()
-    event = season.event_on(_most_important(week).date) if week.fixtures else None
+    event = season.event_on(most_important(week).date) if week.fixtures else None
     if since <= 0 or (event and event.first <= fixture.date):
         return 0.0
     minutes = fixture.minutes or season.match_minutes

@@ -45,7 +45,6 @@ class Lifted(Rule):
     week: int
     level: float
     match: str
-    quality: None = None
 
     def post(self, board: Board) -> None:
         """Hold the sum of what all work up to the week brings and costs."""
