@@ -1,7 +1,7 @@
 """Blocks: weeks that share their bands come in stretches of sensible length."""
 
 import itertools
-from typing import Annotated, ClassVar, Self
+from typing import Annotated, Any, ClassVar, Self
 
 from pydantic import Field, model_validator
 
@@ -18,6 +18,13 @@ from optimiser.rule import ALL, Rule, Waiver
 BORDER = "a block of {block} crosses a phase border"
 BEGINS, GOES_ON = "no block begins in {week}", "a block begins in {week}"
 WeekNumber = Annotated[int, Field(ge=1)]
+
+
+#: What is said of the weeks in which blocks are to begin, or not to.
+BORDERS = {
+    "begin": ("A block begins in {}", "No week is asked to begin a block"),
+    "go_on": ("No block begins in {}", "Blocks may begin in any week"),
+}
 
 
 class Blocks(Rule):
@@ -42,6 +49,13 @@ class Blocks(Rule):
         "length": "a shorter block: what there is of the phase cannot be cut into usual ones"
     }
     unit: ClassVar[str] = "weeks"
+    labels: ClassVar[dict[str, str]] = {
+        "shortest": "Fewest weeks of a block",
+        "longest": "Most weeks of a block",
+        "yields": "Shorter ones where phases and breaks leave no choice",
+        "begin": "A block begins in weeks",
+        "go_on": "No block begins in weeks",
+    }
     told_whole: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset({"longest"})
     looser_down: ClassVar[frozenset[str]] = frozenset({"shortest"})
@@ -193,6 +207,14 @@ class Blocks(Rule):
     def step_words(self, after: Self) -> str:
         """Say to a coach what the looser rule ``after`` allows."""
         return f"blocks of up to {after.longest} weeks instead of {self.longest}"
+
+    @classmethod
+    def setting_words(cls, parameter: str, value: Any) -> str:
+        """Say in which weeks blocks are to begin, or not to."""
+        if parameter not in BORDERS:
+            return ""
+        form, none = BORDERS[parameter]
+        return form.format(weeks_listed(map(int, value))) if value else none
 
     def words(self) -> str:
         """Say it to the coach."""

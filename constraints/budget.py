@@ -50,6 +50,14 @@ class Budget(Rule):
     asks: ClassVar[str] = "weekly ceilings of contacts and metres"
     title: ClassVar[str] = "Weekly ceilings"
     unit: ClassVar[str] = "amounts"
+    labels: ClassVar[dict[str, str]] = {
+        "ceilings": "Most in a week",
+        "near_top_speed_m": "metres near top speed",
+        "contacts": "ground contacts",
+        "off_season": "off-season",
+        "pre_season": "pre-season",
+        "in_season": "in season",
+    }
     safety: ClassVar[bool] = True
     eases: ClassVar[dict[str, str]] = {"": "allow {higher} instead of {limit} {amount} in {week}"}
     sources: ClassVar[str] = (

@@ -59,6 +59,14 @@ class Congestion(Rule):
     asks: ClassVar[str] = "fewer sessions between matches close together"
     title: ClassVar[str] = "Crowded weeks"
     unit: ClassVar[str] = "sessions"
+    labels: ClassVar[dict[str, str]] = {
+        "sessions": "Most sessions, with 0, 1, 2, 3 matches around",
+        "hard": "Hard leg sessions among them",
+        "between": "Sessions between matches 1, 2, 3 ... days apart",
+        "free_days": "Sessions in seven days away from matches",
+        "keeps": "Sessions that stay however close the matches are",
+        "pieces": "Most qualities in one hard session",
+    }
     safety: ClassVar[bool] = True
     caps_sessions: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset({"sessions", "hard", "between", "pieces"})

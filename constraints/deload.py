@@ -28,14 +28,14 @@ class Deload(Rule):
     Parameters
     ----------
     where
-        ``first`` or ``last`` week of each block, or ``every`` n-th week of the season.
+        The first or last week of each block, or one week in every few of the season.
     every
-        The n of ``every``.
+        Weeks from one lighter week to the next, where it is one in every few.
     of_full
         Most minutes of the deload week, in per cent of a week with everything at full dose; of a
         usual loading week of 140 min the default leaves 58 %.
     percent, allowance
-        And at most ``percent`` of the mean of the weeks it is set against (the block's other
+        And at most so many per cent of the mean of the weeks it is set against (the block's other
         weeks, or the n - 1 weeks before) plus ``allowance``, which may be below 0: a light block
         opens lighter still, by 10 min unless changed. Weeks in which matches or breaks leave room
         for primers or touches at most, the last two weeks up to a high or peak fixture and the week
@@ -54,6 +54,18 @@ class Deload(Rule):
         "sessions": "a deload with fewer sessions: its matches or breaks leave no room for more",
     }
     unit: ClassVar[str] = "minutes"
+    labels: ClassVar[dict[str, str]] = {
+        "where": "Which week is lighter",
+        "where=first": "the first of each block",
+        "where=last": "the last of each block",
+        "where=every": "one in every few weeks",
+        "every": "Weeks from one to the next, where it is one in every few",
+        "of_full": "Most minutes, per cent of a full week",
+        "percent": "Most minutes, per cent of its loading weeks",
+        "allowance": "And so many minutes more, or less",
+        "sessions": "Fewest sessions",
+        "yields": "Asks less where matches and breaks leave no room",
+    }
     lightens: ClassVar[Lighter | None] = "deload"
     looser_up: ClassVar[frozenset[str]] = frozenset({"percent", "allowance"})
     looser_down: ClassVar[frozenset[str]] = frozenset({"sessions"})

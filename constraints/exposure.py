@@ -45,6 +45,13 @@ class Exposure(Rule):
         "": "{quality} left out for longer: matches or breaks leave room for touches at most"
     }
     unit: ClassVar[str] = "exposures"
+    labels: ClassVar[dict[str, str]] = {
+        "gap_weeks": "Once in so many weeks",
+        "usual_gap": "Once in so many weeks: any other quality",
+        "match_counts": "A match counts as training of",
+        "spared": "Not counted from so many matches in seven days",
+        "yields": "Asks less where matches and breaks leave no room",
+    }
     looser_up: ClassVar[frozenset[str]] = frozenset({"gap_weeks", "usual_gap"})
     sources: ClassVar[str] = (
         "Issurin 2008: residuals, max speed 5 +- 3 days; Ronnestad et al. 2011, JSCR "

@@ -30,6 +30,11 @@ class Foundation(Rule):
     asks: ClassVar[str] = "weeks of groundwork before high bands"
     title: ClassVar[str] = "Foundation before specific work"
     unit: ClassVar[str] = "weeks"
+    labels: ClassVar[dict[str, str]] = {
+        "from_rung": "From which rung on",
+        "weeks": "Weeks of groundwork",
+        "within": "Among so many open weeks before",
+    }
     looser_up: ClassVar[frozenset[str]] = frozenset({"from_rung", "within"})
     looser_down: ClassVar[frozenset[str]] = frozenset({"weeks"})
     eases: ClassVar[dict[str, str]] = {

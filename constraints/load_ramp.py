@@ -36,6 +36,11 @@ class LoadRamp(Rule):
     asks: ClassVar[str] = "limits of a rise in load"
     title: ClassVar[str] = "Weekly rise limit"
     unit: ClassVar[str] = "AU"
+    labels: ClassVar[dict[str, str]] = {
+        "percent": "Most rise over the mean of the weeks before, per cent",
+        "allowance": "A rise that is always allowed, AU",
+        "floor": "Load that own work may reach in any case, AU above its mean",
+    }
     looser_up: ClassVar[frozenset[str]] = frozenset({"percent", "allowance", "floor"})
     eases: ClassVar[dict[str, str]] = {"": "let the load of {week} rise by {more} more than it may"}
     sources: ClassVar[str] = (

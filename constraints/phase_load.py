@@ -36,6 +36,9 @@ class PhaseLoad(Rule):
     asks: ClassVar[str] = "loads that follow the phase"
     title: ClassVar[str] = "Load of a phase"
     unit: ClassVar[str] = "AU a week"
+    labels: ClassVar[dict[str, str]] = {
+        "percent": "Most load of a week in season, per cent of the pre-season mean",
+    }
     wide: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset({"percent"})
     eases: ClassVar[dict[str, str]] = {

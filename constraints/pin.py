@@ -1,6 +1,6 @@
 """Pin: choices that are already decided."""
 
-from typing import ClassVar, Self
+from typing import Any, ClassVar, Self
 
 from pydantic import Field, field_validator, model_validator
 
@@ -170,6 +170,11 @@ class Pin(Rule):
         """Let go bands, which are the squad's, and what is pinned while the group is away."""
         away = (Waiver(week=week) for week in range(1, absent + 1))
         return self.waived(Waiver(part="band"), *away)
+
+    @classmethod
+    def setting_words(cls, parameter: str, value: Any) -> str:
+        """Count the choices held."""
+        return f"{counted(len(value), 'choice')} held" if parameter == "choices" else ""
 
     def words(self) -> str:
         """Say it to the coach."""

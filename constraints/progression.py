@@ -46,6 +46,14 @@ class Progression(Rule):
         "volume": "volume comes back faster, after a week with room for primers at most"
     }
     unit: ClassVar[str] = "rungs"
+    labels: ClassVar[dict[str, str]] = {
+        "up": "Most rungs up from block to block",
+        "down": "Most rungs down from block to block",
+        "volume_rise": "Most rise of two weeks over the two before, per cent",
+        "allowance": "And so many minutes more",
+        "missed": "Minutes a week counts at least where matches or breaks left no room",
+        "yields": "Asks less where matches and breaks leave no room",
+    }
     looser_up: ClassVar[frozenset[str]] = frozenset({"up", "down", "volume_rise", "allowance"})
     eases: ClassVar[dict[str, str]] = {
         "up": "let {quality} go up {higher} instead of {limit:rung} into {week}",

@@ -35,6 +35,14 @@ class Reentry(Rule):
     asks: ClassVar[str] = "careful weeks after time off"
     title: ClassVar[str] = "Return after time off"
     unit: ClassVar[str] = "minutes"
+    labels: ClassVar[dict[str, str]] = {
+        "days_off": "Days off from which it counts",
+        "rung": "Highest rung of the first week back",
+        "long_off": "Days off that are long",
+        "bottom": "Highest rung after long ones",
+        "volume": "Weeks back: most minutes, per cent of a full week",
+        "season_start": "The first week of the season is a return",
+    }
     safety: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset({"days_off", "rung", "volume"})
     eases: ClassVar[dict[str, str]] = {

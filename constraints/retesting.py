@@ -34,7 +34,7 @@ class Retesting(Rule):
     weeks
         Any so many weeks in a row hold such a week.
     lighter
-        Which week of a block is the lighter one, as ``deload`` has it.
+        Which week of a block is the lighter one, as the deload rule has it.
     after, before
         Least days from a match to the tests, and from them to the next one.
     clear
@@ -49,6 +49,17 @@ class Retesting(Rule):
     name: ClassVar[str] = "retesting"
     asks: ClassVar[str] = "lighter weeks for tests"
     unit: ClassVar[str] = "weeks for tests"
+    labels: ClassVar[dict[str, str]] = {
+        "weeks": "A week for tests in any so many weeks",
+        "lighter": "Which week of a block is lighter",
+        "lighter=first": "the first",
+        "lighter=last": "the last",
+        "after": "Days from a match to the tests",
+        "before": "Days from the tests to a match",
+        "clear": "Not in so many weeks up to a high match",
+        "run": "Asked where so many weeks in a row have room",
+        "yields": "Asks nothing where matches and breaks leave no room",
+    }
     wide: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset({"weeks", "run"})
     looser_down: ClassVar[frozenset[str]] = frozenset({"after", "before", "clear"})

@@ -48,6 +48,14 @@ class Revisit(Rule):
         "": "{quality} without a low block between the peaks: phases and breaks leave no place"
     }
     unit: ClassVar[str] = "low blocks"
+    labels: ClassVar[dict[str, str]] = {
+        "rung": "Highest rung of the return",
+        "weeks": "Fewest weeks of it",
+        "long_season": "In seasons of so many weeks or more",
+        "clear": "Not in so many weeks before the last high match",
+        "settle": "Not in so many weeks after the first match",
+        "yields": "Asks nothing where phases and breaks leave no place",
+    }
     eases: ClassVar[dict[str, str]] = {
         "": "let {quality} do without its low block between the peaks"
     }

@@ -45,6 +45,16 @@ class SessionCaps(Rule):
     asks: ClassVar[str] = "limits of sessions and of their lengths"
     title: ClassVar[str] = "Sessions a week"
     unit: ClassVar[str] = "sessions"
+    labels: ClassVar[dict[str, str]] = {
+        "off_season": "Most sessions off-season",
+        "pre_season": "Most sessions pre-season",
+        "in_season": "Most sessions in season",
+        "field": "field",
+        "gym": "gym",
+        "field_minutes": "Longest field session, minutes of own work",
+        "gym_minutes": "Longest gym session, minutes of own work",
+        "pieces": "Most qualities in one session",
+    }
     caps_sessions: ClassVar[bool] = True
     looser_up: ClassVar[frozenset[str]] = frozenset(
         {"off_season", "pre_season", "in_season", "field_minutes", "gym_minutes", "pieces"}

@@ -64,6 +64,35 @@ class Spacing(Rule, DaySettings):
     asks: ClassVar[str] = "hours and days between sessions and matches"
     title: ClassVar[str] = "Days and hours"
     unit: ClassVar[str] = "sessions"
+    labels: ClassVar[dict[str, str]] = {
+        "hours_since": "Hours from a match to hard leg work",
+        "hours_until": "Hours from hard leg work to kick-off",
+        "hard_hours": "Hours from one day of hard leg work to the next",
+        "recovery_days": "Days after a match without a session",
+        "primer_days": "Days before a match with a primer at most",
+        "primer_minutes": "Longest primer, minutes",
+        "jump_days": "Days from one day with jumps to the next",
+        "session_days": "Days from one session day to the next",
+        "speed_days": "Days from hard leg work to top speed",
+        "rest_days": "Weekdays without a session",
+        "doubles": "Days a week with both a field and a gym session",
+        "same_day_hours": "Hours between two sessions of a day",
+        "earliest": "Sessions start from",
+        "latest": "Sessions start until",
+        "match_minutes": "Minutes from kick-off to the end",
+        "closes": "The last session ends by",
+        "usual": "Sessions are best near",
+        "field_at": "Every field session starts at",
+        "gym_at": "Every gym session starts at",
+        "school": "No session in school hours",
+        "day_minutes": "Most minutes of a day, practice and own work",
+        "day_load": "Most load of a day, AU",
+        "load_before_1": "Most load the day before a match, AU",
+        "load_before_2": "Most load two days before a match, AU",
+        "travel_day_hours": "Hours of travel that take the day before",
+        "room_minutes": "Minutes a day must have room for to count",
+        "room_work": "Minutes of own work in them",
+    }
     safety: ClassVar[bool] = True
     for_under_18: ClassVar[Mapping[str, Any]] = MappingProxyType(
         {"school": SCHOOL, "session_days": YOUNG_DAYS}

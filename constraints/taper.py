@@ -75,6 +75,20 @@ class Taper(Rule):
         "apart": "high fixtures so near that they share one peak",
     }
     unit: ClassVar[str] = "minutes"
+    labels: ClassVar[dict[str, str]] = {
+        "high_of_full": "Weeks up to a high match: minutes, per cent of a full week",
+        "medium_of_full": "Weeks up to a medium match: minutes, per cent of a full week",
+        "high": "Weeks up to a high match: minutes, per cent of the weeks before",
+        "medium": "Weeks up to a medium match: minutes, per cent of the weeks before",
+        "reference": "Weeks before the taper it is set against",
+        "allowance": "And so many minutes more, or less",
+        "sessions": "Fewest sessions, per cent of the week before",
+        "keep_bands": "Weeks up to a high match without a step down",
+        "nothing_new": "Weeks up to a high match without a step up",
+        "same_peak": "High matches so many weeks apart share a peak",
+        "apart": "Fewest weeks from peak to peak",
+        "yields": "Asks less where matches and breaks leave no room",
+    }
     safety: ClassVar[bool] = True
     no_safety: ClassVar[frozenset[str]] = frozenset({"sessions", "bands", "apart"})
     lightens: ClassVar[Lighter | None] = "taper"

@@ -66,6 +66,9 @@ class Rule(Strict):
     #: What it asks for, as a coach would call it: many of something, as in "lighter weeks".
     asks: ClassVar[str] = ""
     unit: ClassVar[str] = "times"
+    #: What each parameter, and each entry of one that is a table, is called beside its box; and
+    #: what a choice is called, as in ``where=first``.
+    labels: ClassVar[dict[str, str]] = {}
     sources: ClassVar[str] = "common practice, no source"
     #: True if it holds in a scenario that does not speak of it.
     in_use: ClassVar[bool] = True
@@ -113,6 +116,11 @@ class Rule(Strict):
     @abstractmethod
     def words(self) -> str:
         """Say it to the coach."""
+
+    @classmethod
+    def setting_words(cls, parameter: str, value: Any) -> str:
+        """Say what it means to set a parameter, where its label and the value do not tell."""
+        return ""
 
     def reason(self) -> str:
         """Say why it is there, without its numbers; where no more is said, its words."""

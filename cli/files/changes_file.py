@@ -16,7 +16,7 @@ from constraints import CATALOGUE
 from constraints.load import load_rules
 from optimiser.change.apply import Changed, apply_edits
 from optimiser.domain.changes import Changes, Futures
-from optimiser.domain.edits import EDITS, RULE_EDITS, Edit
+from optimiser.domain.edits import EDITS, RULE_EDITS, Edit, Set
 from optimiser.domain.edits.work import EditError
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.setup_error import SetupError
@@ -171,12 +171,13 @@ def _line(text: str, place: tuple[str | int, ...]) -> str:
 def _rules(changed: Changed, edits: Sequence[Edit], origin: Origin) -> tuple[Rule, ...]:
     for index, edit in enumerate(edits):
         if isinstance(edit, RULE_EDITS):
-            _check_rule(changed, index, getattr(edit, "rule", "pin"), origin)
+            _check_rule(changed, edits, index, origin)
     return tuple(load_rules(changed.scenario.rules, changed.season))
 
 
-def _check_rule(changed: Changed, index: int, name: str, origin: Origin) -> None:
+def _check_rule(changed: Changed, edits: Sequence[Edit], index: int, origin: Origin) -> None:
     """Load the rule an edit speaks of, so that what is wrong has a place."""
+    name: str = getattr(edits[index], "rule", "pin")
     if name not in CATALOGUE:
         known = f"rules: {', '.join(CATALOGUE)}"
         error = EditError(index, "rule", "must be the name of a rule", name, known)
@@ -185,9 +186,20 @@ def _check_rule(changed: Changed, index: int, name: str, origin: Origin) -> None
         load_rules({name: changed.scenario.rules.get(name, {})}, changed.season)
     except ValidationError as refused:
         told = InputError.from_pydantic("", refused, CATALOGUE[name], (name,))
+        at = _setting(edits, told.where, index)
         raise origin.error(
-            EditError(index, told.where, f"{told.where} {told.must}", told.got, told.do)
+            EditError(at, told.where, f"{told.where} {told.must}", told.got, told.do)
         ) from None
     except ValueError as refused:
         said = EditError(index, name, f"{name}: {refused}", "", "change the edit")
         raise origin.error(said) from None
+
+
+def _setting(edits: Sequence[Edit], where: str, index: int) -> int:
+    """Return which edit sets the parameter that was refused, or ``index``."""
+    sets = [
+        at
+        for at, edit in enumerate(edits)
+        if isinstance(edit, Set) and f"{where}.".startswith(f"{edit.rule}.{edit.parameter}.")
+    ]
+    return sets[-1] if sets else index

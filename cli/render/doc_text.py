@@ -3,8 +3,10 @@
 import inspect
 import re
 import textwrap
+from collections.abc import Callable
 
 SECTION = re.compile(r"^(\w[\w ]*)\n-+\n", re.MULTILINE)
+NAME = re.compile(r"``(.+?)``", re.DOTALL)
 
 
 def summary(kind: type) -> str:
@@ -18,16 +20,22 @@ def details(kind: type) -> str:
     return " ".join(" ".join(body.split("\n\n")[1:]).split())
 
 
-def parameters(kind: type) -> dict[str, str]:
-    """Return what the docstrings of a class and its bases say about each parameter, by name."""
+def parameters(kind: type, called: Callable[[str], str] = str) -> dict[str, str]:
+    """Return what the docstrings of a class and its bases say about each parameter, by name.
+
+    Parameters
+    ----------
+    called
+        What a parameter is called that another one's words speak of.
+    """
     told: dict[str, str] = {}
     for base in reversed(kind.__mro__):
-        told |= _own_parameters(base)
+        told |= _own_parameters(base, called)
     return told
 
 
-def _own_parameters(kind: type) -> dict[str, str]:
-    parts = SECTION.split(_cleaned(kind))
+def _own_parameters(kind: type, called: Callable[[str], str]) -> dict[str, str]:
+    parts = SECTION.split(_cleaned(kind, called))
     sections = dict(zip(parts[1::2], parts[2::2], strict=True))
     told: dict[str, str] = {}
     names: list[str] = []
@@ -45,5 +53,5 @@ def wrapped(words: str, indent: str, width: int) -> str:
     return textwrap.fill(words, width, initial_indent=indent, subsequent_indent=indent)
 
 
-def _cleaned(kind: type) -> str:
-    return inspect.cleandoc(kind.__doc__ or "").replace("``", "")
+def _cleaned(kind: type, called: Callable[[str], str] = str) -> str:
+    return NAME.sub(lambda found: called(found[1]), inspect.cleandoc(kind.__doc__ or ""))

@@ -139,7 +139,10 @@ class Drafting:
                 list_words(line)
                 for line in season_notices(fixtures, _given(fixtures, proposed), frame)
             ],
-            "fixtures": [_fixture(fixture, proposed) for fixture in fixtures],
+            "fixtures": [
+                _fixture(fixture, proposed)
+                for fixture in sorted(fixtures, key=lambda each: each.date)
+            ],
             "first": frame.first_monday.isoformat(),
             "weeks": frame.weeks,
             "starts": [start.model_dump(mode="json") for start in frame.phases],

@@ -6,7 +6,7 @@ from typing import Any
 
 from cli.render.clean_text import clean
 from cli.serve.rule_words import parameter_words, rule_title
-from optimiser.domain.edits import Edit
+from optimiser.domain.edits import Edit, Set
 
 
 def edit_words(edit: Edit) -> str:
@@ -17,6 +17,11 @@ def edit_words(edit: Edit) -> str:
 def page_words(edit: Edit) -> str:
     """Return what an edit does, with dates that the page writes as its reader does."""
     return clean(edit.told(_Telling(page=True)))
+
+
+def refused_words(edit: Edit) -> str:
+    """Return what an edit is about, before the parameter that is refused is named."""
+    return clean(rule_title(edit.rule)) if isinstance(edit, Set) else edit_words(edit)
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from cli.season.folder import Folder, folder_of
 from cli.season.plan_bytes import plan_bytes
 from cli.season.recording import record
 from cli.serve.doubts import doubts
-from cli.serve.edit_words import edit_words
+from cli.serve.edit_words import edit_words, refused_words
 from cli.serve.finding import Clashing, NotFound, Planned
 from cli.serve.jobs import Failed, Job
 from cli.serve.keeping import NotNowError, changed_files, plan_name
@@ -230,7 +230,7 @@ class Session:
         if not state:
             return None
         edits = tuple(made.edit for made in state)
-        origin = Origin("the page", labels=tuple(map(edit_words, edits)))
+        origin = Origin("the page", labels=tuple(map(refused_words, edits)))
         if self.base.there is not None:
             given = GivenChanges(Changes(name="changed", edits=edits), origin)
             check_edits_ahead(given, self.base.there)

@@ -29,6 +29,15 @@ def test_a_list_is_read_and_phases_and_priorities_proposed():
     assert found["name"] == "My fixtures"
 
 
+def test_matches_read_are_listed_by_date():
+    head, *rows = FIXTURES.splitlines()
+    mixed = ListFile("list.csv", "\n".join([head, *reversed(rows)]).encode())
+    dates = [match["date"] for match in Drafting(mixed).found(Reading())["fixtures"]]
+
+    assert len(dates) == 4
+    assert dates == sorted(dates)
+
+
 def test_the_season_made_is_as_wished(tmp_path):
     wish = Wish(
         name="Our year",

@@ -15,7 +15,7 @@ from cli.serve.side import Side
 from cli.serve.view.calendar import SIGNS
 from optimiser.change.ask import telling_weeks
 from optimiser.change.binding import Binding, bindings
-from optimiser.change.side_by_side import Difference, FixtureRow, Pair, WeekRow, compare
+from optimiser.change.side_by_side import At, Difference, FixtureRow, Pair, WeekRow, compare
 from optimiser.domain.season import Season
 
 #: Least difference that is worth a sign, in points; rules named at most.
@@ -96,22 +96,40 @@ def week_change(season: Season, row: WeekRow) -> dict[str, Any]:
 def _peak(base: Side, here: Side, row: FixtureRow) -> dict[str, Any]:
     fixture = row.now or row.was
     assert fixture is not None
-    was = None if row.before is None else round(row.before.score, 1)
-    now = None if row.after is None else round(row.after.score, 1)
-    spare = untold(base.proven, here.proven)
-    least = max(SAME, least_told(spare, here.loaded.scenario.rates, row))
-    by = None if was is None or now is None else round(now - was, 1)
+    told = abs(_moved(row)) >= max(SAME, _least(base, here, row))
     return {
         "name": clean(fixture.name),
         "date": fixture.date.isoformat(),
         "priority": fixture.priority.value,
         "sign": SIGNS[fixture.priority],
-        "was": was,
-        "now": now,
+        "was": _at(row.before),
+        "now": _at(row.after),
         # a difference the two searches cannot tell from none is not told
-        "by": by if by is not None and abs(by) >= least else None,
+        "by": _by(row) if told else None,
         "gone": row.now is None,
     }
+
+
+def _at(found: At | None) -> dict[str, float] | None:
+    if found is None:
+        return None
+    return {"ready": round(found.readiness, 1), "target": round(found.target, 1)}
+
+
+def _by(row: FixtureRow) -> float | None:
+    if row.before is None or row.after is None:
+        return None
+    return round(round(row.after.readiness, 1) - round(row.before.readiness, 1), 1)
+
+
+def _moved(row: FixtureRow) -> float:
+    """Return how much closer to its target a match is met, in per cent of it."""
+    return 0.0 if row.before is None or row.after is None else row.after.score - row.before.score
+
+
+def _least(base: Side, here: Side, row: FixtureRow) -> float:
+    spare = untold(base.proven, here.proven)
+    return least_told(spare, here.loaded.scenario.rates, row)
 
 
 def _binding(base: Side, here: Side, found: Difference, pairs: Sequence[Pair]) -> str:
@@ -136,7 +154,11 @@ def _bound(item: Binding) -> str:
 
 def _headline(found: Difference, peaks: list[dict[str, Any]], binding: str) -> str:
     """Return the difference in a sentence: the match that changes most, what holds more back."""
-    told = [peak for peak in peaks if peak["by"] is not None]
+    told = [
+        (row, peak)
+        for row, peak in zip(found.fixtures, peaks, strict=True)
+        if peak["by"] is not None
+    ]
     weeks = len(found.weeks)
     where = (
         "no week changes"
@@ -147,8 +169,17 @@ def _headline(found: Difference, peaks: list[dict[str, Any]], binding: str) -> s
     )
     if not told:
         return f"No match that matters changes by more than the searches can tell; {where}."
-    worst = max(told, key=lambda peak: abs(peak["by"]))
+    _, worst = max(told, key=lambda pair: abs(_moved(pair[0])))
     more = len(told) - 1
     also = "" if not more else f", and {more} other match{'' if more == 1 else 'es'} too"
     held = f"; more work is now held back by {binding}" if binding else ""
-    return f"{worst['name']} {worst['was']} \u2192 {worst['now']}{also}{held}; {where}."
+    return f"{worst['name']}: {_planned(worst)}{also}{held}; {where}."
+
+
+def _planned(peak: dict[str, Any]) -> str:
+    """Return ``planned 94.7 to 92.1 of 95``, or both targets where they differ."""
+    was, now = peak["was"], peak["now"]
+    told = f"planned {was['ready']} \u2192 {now['ready']}"
+    if was["target"] == now["target"]:
+        return f"{told} of {now['target']:g}"
+    return f"{told}, target {was['target']:g} \u2192 {now['target']:g}"

@@ -12,7 +12,8 @@ from pydantic.fields import FieldInfo
 
 from cli.render.clean_text import clean
 from cli.render.doc_text import parameters
-from cli.serve.rule_words import field_words
+from cli.serve.rule_words import choice_label, parameter_label
+from optimiser.rule import Rule
 
 #: Parameters that are set elsewhere: prices, places let off, and choices held.
 NOT_HERE = ("price", "waive", "choices")
@@ -21,7 +22,7 @@ LONGEST = 60
 
 
 def rule_fields(
-    rule: BaseModel, usual: BaseModel, about: Mapping[str, str], qualities: Sequence[str]
+    rule: Rule, usual: Rule, about: Mapping[str, str], qualities: Sequence[str]
 ) -> list[dict[str, Any]]:
     """Return what can be set of a rule.
 
@@ -39,7 +40,7 @@ def rule_fields(
         if name not in NOT_HERE:
             value, default = getattr(rule, name), getattr(usual, name)
             told = _about(about.get(name, ""))
-            found += _told(name, value, default, info, told, qualities)
+            found += _told(rule.name, name, value, default, info, told, qualities)
     return found
 
 
@@ -50,7 +51,13 @@ def _about(words: str) -> str:
 
 
 def _told(
-    path: str, value: Any, usual: Any, info: FieldInfo, about: str, qualities: Sequence[str]
+    rule: str,
+    path: str,
+    value: Any,
+    usual: Any,
+    info: FieldInfo,
+    about: str,
+    qualities: Sequence[str],
 ) -> Iterator[dict[str, Any]]:
     """Yield what is set of one parameter; of a table, of each of its entries."""
     if isinstance(value, BaseModel):
@@ -58,17 +65,18 @@ def _told(
         for name, each in type(value).model_fields.items():
             now, then = getattr(value, name), getattr(usual, name, getattr(value, name))
             told = _about(inner.get(name, "")) or about
-            yield from _told(f"{path}.{name}", now, then, each, told, qualities)
+            yield from _told(rule, f"{path}.{name}", now, then, each, told, qualities)
     elif isinstance(value, dict):
         for key, each in value.items():
             then = usual.get(key, each) if isinstance(usual, dict) else each
-            yield from _told(f"{path}.{key}", each, then, ENTRY, about, qualities)
+            yield from _told(rule, f"{path}.{key}", each, then, ENTRY, about, qualities)
     elif (made := _field(value, info, qualities)) is not None:
         yield {
             "path": path,
-            "label": field_words(path),
-            "about": about,
+            "label": parameter_label(rule, path),
+            "about": "" if about.rstrip(".") == parameter_label(rule, path) else about,
             "usual": _plain(usual),
+            "names": {each: choice_label(rule, path, each) for each in made.get("choices", ())},
         } | made
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from cli.render.clean_text import clean
 from cli.render.doc_text import parameters, summary
-from cli.serve.rule_words import rule_title
+from cli.serve.rule_words import quoted_label, rule_title
 from cli.serve.side import Side
 from cli.serve.view.rule_fields import rule_fields
 from constraints import CATALOGUE
@@ -22,6 +22,7 @@ def _rule(
     name: str, kind: type[Rule], used: Rule | None, qualities: Sequence[str]
 ) -> dict[str, Any]:
     rule = used or kind()
+    about = parameters(kind, lambda path: quoted_label(name, path))
     return {
         "name": name,
         "title": rule_title(name),
@@ -31,5 +32,5 @@ def _rule(
         "source": clean(kind.sources),
         "on": used is not None,
         "waive": [waiver.model_dump(exclude_none=True) for waiver in rule.waive],
-        "fields": rule_fields(rule, kind(), parameters(kind), qualities),
+        "fields": rule_fields(rule, kind(), about, qualities),
     }

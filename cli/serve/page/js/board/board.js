@@ -12,7 +12,7 @@ import { Matches } from "./matches.js";
 import { Breaks, Phases } from "./phases.js";
 import { Ready } from "./ready.js";
 import { Ripple } from "./ripple.js";
-import { label, weekWidth } from "./scale.js";
+import { EDGE, label, weekWidth } from "./scale.js";
 import { store } from "../store.js";
 
 export const Board = ({ state, ui }) => {
@@ -45,7 +45,7 @@ export const Board = ({ state, ui }) => {
     ${zoom === "week" && html`<${Days} state=${state} />`}
     <${Load} state=${state} before=${before} />
     <${Ready} state=${state} />`, [state.version, w, zoom, chosen, before, label()]);
-  const sheet = html`<div class="sheet" data-w=${w} style=${{ "--w": `${w}px`, "--label": `${label()}px`, "--weeks": state.weeks.length }}>
+  const sheet = html`<div class="sheet" data-w=${w} style=${{ "--w": `${w}px`, "--label": `${label()}px`, "--edge": `${EDGE}px`, "--weeks": state.weeks.length }}>
     ${drawn}
     <${Ripple} state=${state} touching=${ui.touching} />
   </div>`;

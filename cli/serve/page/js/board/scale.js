@@ -1,13 +1,15 @@
 // How wide a week is, and where a day lies: the season fits the window, months and weeks scroll.
 import { apart } from "../dates.js";
 
-const LEAST = 16, TOUCH = 26, MONTH = 112, WEEK = 784, PAPER = 915;
+const LEAST = 16, TOUCH = 26, MONTH = 112, WEEK = 784, PAPER = 905;
+// Room beside the last week for the sign of a match on its last day.
+export const EDGE = 10;
 export const wideLabels = () => innerWidth >= 700;
 export const label = () => (wideLabels() ? 136 : 92);
 
 const room = () => {
   const place = document.querySelector(".board")?.parentElement;
-  return (place ? place.clientWidth : innerWidth - 40) - label() - 4;
+  return (place ? place.clientWidth : innerWidth - 40) - label() - EDGE - 4;
 };
 
 export const weekWidth = (state, ui) => {

@@ -3,11 +3,11 @@ import { html } from "../html.js";
 import { look } from "../store.js";
 import { act } from "../talk.js";
 
-const value = (number) => (number === null ? "none" : number.toFixed(1));
-const signed = (number) => (number === null ? "" : `${number > 0 ? "+" : "\u2212"}${Math.abs(number).toFixed(1)}`);
+const value = (at) => (at === null ? "none" : html`${at.ready.toFixed(1)} <small>of ${at.target}</small>`);
+const signed = (number) => (!number ? "" : `${number > 0 ? "+" : "\u2212"}${Math.abs(number).toFixed(1)}`);
 
 const Peaks = ({ state }) => state.peaks.length > 0 && html`<table id="peaks">
-  <caption>Matches that matter: share of the readiness target reached. A difference is told where it is larger than what the searches may have missed.</caption>
+  <caption>Matches that matter: planned readiness, of the target. A difference is told where it is larger than what the searches may have missed.</caption>
   <thead><tr><th scope="col">Match</th><th scope="col">Date</th><th scope="col" class="n">On file</th><th scope="col" class="n">Now</th><th scope="col" class="n"><span class="quiet">Difference</span></th></tr></thead>
   <tbody>${state.peaks.map((peak) => html`<tr key=${peak.date + peak.name}>
     <th scope="row">${peak.sign} <bdi>${peak.name}</bdi></th><td>${brief(peak.date)}</td>

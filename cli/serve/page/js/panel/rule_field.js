@@ -18,7 +18,7 @@ const Numbers = ({ field, value, set, id }) => html`<span class="numbers">
 
 const Several = ({ field, value, set, id }) => {
   const turn = (name) => set(field.choices.filter((each) => (each === name ? !value.includes(name) : value.includes(each))));
-  return html`<div class="choices" id=${id} role="group" aria-label=${field.label}>${field.choices.map((name) => html`<button key=${name} type="button" class="small" aria-pressed=${value.includes(name)} onClick=${() => turn(name)}>${name.replaceAll("_", " ")}</button>`)}</div>`;
+  return html`<div class="choices" id=${id} role="group" aria-label=${field.label}>${field.choices.map((name) => html`<button key=${name} type="button" class="small" aria-pressed=${value.includes(name)} onClick=${() => turn(name)}>${field.names[name]}</button>`)}</div>`;
 };
 
 const Times = ({ field, value, set, id }) => {
@@ -36,16 +36,16 @@ const Input = ({ field, value, set, id }) => {
   const List = LISTS[field.kind];
   if (List) return html`<${List} field=${field} value=${value} set=${set} id=${id} />`;
   if (field.kind === "switch") return html`<input id=${id} type="checkbox" checked=${value} onChange=${(event) => set(event.target.checked)} />`;
-  if (field.kind === "choice") return html`<select id=${id} value=${value} onChange=${(event) => set(event.target.value)}>${field.choices.map((each) => html`<option key=${each} value=${each}>${each}</option>`)}</select>`;
+  if (field.kind === "choice") return html`<select id=${id} value=${value} onChange=${(event) => set(event.target.value)}>${field.choices.map((each) => html`<option key=${each} value=${each}>${field.names[each]}</option>`)}</select>`;
   if (field.kind === "time") return html`<input id=${id} type="time" required=${!field.optional} value=${value || ""} onInput=${(event) => set(event.target.value || null)} />`;
   const number = (event) => set(event.target.value === "" ? "" : Number(event.target.value));
   return html`<input id=${id} type="number" required min=${field.least} max=${field.most} step=${field.step} value=${value} onInput=${number} />`;
 };
 
-const usual = (value) => {
+const usual = (value, names) => {
   const none = value === null || value === "" || value?.length === 0;
   if (none) return "none";
-  return typeof value === "boolean" ? (value ? "yes" : "no") : [value].flat().join(", ").replaceAll("_", " ");
+  return typeof value === "boolean" ? (value ? "yes" : "no") : [value].flat().map((each) => names[each] ?? each).join(", ");
 };
 
 export const Field = ({ rule, field, about }) => {
@@ -55,9 +55,9 @@ export const Field = ({ rule, field, about }) => {
     event.preventDefault();
     if (changed) await edit({ edit: "set", rule: rule.name, parameter: field.path, value });
   };
-  const told = [about, !ranged(field) && field.kind === "number" && bounds(field), !same(field.value, field.usual) && `usual: ${usual(field.usual)}`].filter(Boolean);
+  const told = [about, !ranged(field) && field.kind === "number" && bounds(field), !same(field.value, field.usual) && `usual: ${usual(field.usual, field.names)}`].filter(Boolean);
   return html`<form class=${`rule-field${LISTS[field.kind] ? " list" : ""}`} onSubmit=${set}>
-    <label for=${field.kind === "several" ? undefined : id}>${field.label[0].toUpperCase()}${field.label.slice(1)}</label>
+    <label for=${field.kind === "several" ? undefined : id}>${field.label}</label>
     <${Input} field=${field} value=${value} set=${setValue} id=${id} />
     ${ranged(field) && html`<input class="slide" type="range" min=${field.least} max=${field.most} step=${field.step} value=${value} aria-label=${`${field.label}, ${bounds(field)}`} onInput=${(event) => setValue(Number(event.target.value))} />`}
     ${told.length > 0 && html`<small class="about">${told.join("; ")}</small>`}

@@ -26,7 +26,7 @@ export const PhaseBar = ({ found, starts, set }) => {
     if (step) { event.preventDefault(); move(index, starts[index].first_week + step); }
   };
   return html`<div class="phase-bar">
-    ${starts.map((start, index) => html`<span key=${`${index}-${start.phase}`} class=${`phase ${start.phase}`} style=${{ left: percent((start.first_week - 1) / found.weeks), width: percent((ends(index) - start.first_week + 1) / found.weeks) }}>${start.phase} ${ends(index) - start.first_week + 1}</span>`)}
+    ${starts.map((start, index) => html`<span key=${`${index}-${start.phase}`} class=${`phase ${start.phase}`} style=${{ left: percent((start.first_week - 1) / found.weeks), width: percent((ends(index) - start.first_week + 1) / found.weeks) }} title=${start.phase}><span class="label">${start.phase} </span>${ends(index) - start.first_week + 1}</span>`)}
     ${starts.map((start, index) => index > 0 && html`<span key=${`h${index}`} class="handle" role="slider" tabindex="0" aria-label=${`${start.phase} begins in week`} aria-valuemin=${starts[index - 1].first_week + 1} aria-valuemax=${ends(index)} aria-valuenow=${start.first_week}
       aria-valuetext=${`week ${start.first_week}, ${brief(shifted(found.first, 7 * (start.first_week - 1)))}`} style=${{ left: percent((start.first_week - 1) / found.weeks) }} onPointerDown=${(event) => pull(event, index)} onKeyDown=${(event) => keys(event, index)}></span>`)}
     ${found.fixtures.map((match) => html`<i key=${match.date} class="tick" style=${{ left: percent((Date.parse(match.date) - Date.parse(found.first)) / 6048e5 / found.weeks) }}></i>`)}
