@@ -143,20 +143,39 @@ def finger(browser, element, by, rest):
         time.sleep(rest if kind == "Start" else 0.05)
 
 
-def test_a_finger_that_rests_on_a_match_moves_it_and_one_in_passing_scrolls(page, served):
+@pytest.fixture
+def touched(page):
+    """Return a page on a small screen that is touched."""
     page.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": True})
     try:
         size(page, 390, 844)
-        wide = settled_width(page)
-        finger(page, match(page, FROM)[0], 3 * wide / 7, rest=0)
-        scrolled = match(page, FROM)
-        finger(page, match(page, FROM)[0], -3 * wide / 7, rest=1)
-        wait(page, lambda: edits(page))
+        yield page
     finally:
         page.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": False})
 
+
+def test_a_finger_that_rests_on_a_match_moves_it_and_one_in_passing_scrolls(touched, served):
+    wide = settled_width(touched)
+    finger(touched, match(touched, FROM)[0], 3 * wide / 7, rest=0)
+    scrolled = match(touched, FROM)
+    finger(touched, match(touched, FROM)[0], -3 * wide / 7, rest=1)
+    wait(touched, lambda: edits(touched))
+
     assert scrolled
     assert served.state["fixtures"][1]["date"] == TO
+
+
+def test_a_finger_pulls_a_blocks_border(touched, served):
+    asked = {"edit": "set", "rule": "blocks"}
+    short = {**asked, "parameter": "shortest", "value": 2}
+    served.edit(short, {**asked, "parameter": "begin", "value": [7]})
+    wait(touched, lambda: touched.find_elements("css selector", ".border.asked"))
+    answered(touched)
+    border = touched.find_element("css selector", ".border.asked")
+    finger(touched, border, settled_width(touched), rest=1)
+    wait(touched, lambda: len(edits(touched)) == 4)
+
+    assert edits(touched)[2:] == ["A block begins in week 8", "No block begins in week 7"]
 
 
 def test_a_blocks_border_is_pulled_and_before_and_after_are_looked_at(page, served):
@@ -307,11 +326,31 @@ def test_a_first_season_is_made_from_a_list_that_is_dropped(browser, tmp_path):
         click(browser, "#make")
         wait(browser, lambda: browser.find_elements("css selector", ".cell"))
         wait(browser, lambda: "Saved" in line(browser))
+        was, held = session_by_finger(browser)
 
         assert "4 matches" in read
+        assert held != was
         assert start == draft == []
         assert (tmp_path / "My list" / "plan.json").exists()
         assert console(browser) == []
+
+
+def session_by_finger(browser):
+    """Pull the first session of a week to the next day; return its day before and after."""
+    day = (
+        "const at = document.querySelector('.hours .at-gym, .hours .at-field');"
+        "return at && at.closest('.day').querySelector('.day-name').textContent;"
+    )
+    browser.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": True})
+    try:
+        button(browser, "Weeks")
+        was = wait(browser, lambda: browser.execute_script(day))
+        session = browser.find_element("css selector", ".hours .at-gym, .hours .at-field")
+        finger(browser, session, settled_width(browser) / 7, rest=1)
+        moved = wait(browser, lambda: {browser.execute_script(day)} - {was, None})
+        return was, moved.pop()
+    finally:
+        browser.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": False})
 
 
 def test_scripts_in_names_do_not_run(browser, small, tmp_path):
