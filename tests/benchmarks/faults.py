@@ -52,7 +52,7 @@ RULES = (
     of_rule("taper", "after - before <= self.same_peak", "after - before < self.same_peak"),
     of_rule("taper", "scaled(then, -self.sessions)", "scaled(then, -100 + self.sessions)"),
     of_rule("session_caps", "scaled(count, -longest)", "scaled(count, -longest - 5)"),
-    of_rule("session_caps", "filled * (longest - last)", "filled * longest - last"),
+    of_rule("session_caps", "filled * (longest - last), tag", "filled * (longest - last) - 5, tag"),
     of_rule("congestion", "crowd if crowd < 3 else 3", "crowd if crowd < 2 else 2"),
     of_rule("congestion", "day - 3 <= d <= day + 3", "day - 2 <= d <= day + 3"),
     of_rule("congestion", "bisect_right(played, day + 3)", "bisect_right(played, day + 2)"),

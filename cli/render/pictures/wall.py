@@ -3,12 +3,13 @@
 import datetime as dt
 import textwrap
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from cli.render.pictures.frame import Frame, season_frame
+from cli.render.pictures.frame import RIGHT, Frame, season_frame
 from cli.render.pictures.strips import colour_of, stretches
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import PRINT, Theme, drawing, text_on
@@ -19,9 +20,14 @@ from optimiser.domain.season import Season
 #: Points: the matches peaked for, and everything else. Inches one sign of a point takes.
 GREAT, PLAIN, SIGN = 24.0, 14.0, 0.0088
 #: Upper edges and heights, in inches.
-PEAKS, MONTHS, BREAKS, STRIPS, FOOT = (1.0, 2.2), (3.25, 0.36), (3.6, 0.3), (4.0, 6.7), (10.8, 0.5)
+PEAKS, MONTHS, BREAKS, STRIPS = (1.0, 2.2), (3.25, 0.36), (3.6, 0.3), (4.0, 6.5)
+FOOT, CODES = (10.55, 0.4), (10.95, 0.62)
 #: Rows of names of great matches.
 ROWS = 4
+#: Weeks between two names on one row.
+GAP = 0.6
+#: Ways to put names on rows that are followed at a time.
+BEAM = 64
 
 
 def wall_chart(
@@ -49,10 +55,11 @@ def wall_chart(
         _peaks(frame, frame.panel(*PEAKS))
         _months(frame, frame.panel(*MONTHS))
         _breaks(frame, frame.panel(*BREAKS), season)
-        strips = frame.stacked(STRIPS, len(season.qualities))
+        strips = list(frame.stacked(STRIPS, len(season.qualities)))
         for (panel, high), quality in zip(strips, season.qualities, strict=True):
             _strip(frame, panel, quality, high)
         _foot(frame, frame.panel(*FOOT))
+        _unnamed(frame, frame.panel(*CODES), season, [high for _, high in strips])
     return frame.figure
 
 
@@ -67,19 +74,58 @@ def _width(words: str, size: float, frame: Frame) -> float:
 def _peaks(frame: Frame, axes: Axes) -> None:
     """Name every match of high priority in large type, each on a row where it has room."""
     axes.set_ylim(ROWS, 0)
-    ends = [0.0] * ROWS
-    for part in (f for week in frame.weeks for f in week.fixtures):
-        if not part.priority.great:
-            continue
-        words, x = _called(part), frame.x(part.date)
-        wide = _width(words, GREAT, frame)
-        left = max(0.0, min(x, len(frame.weeks) - wide))
-        row = next((n for n, end in enumerate(ends) if end <= left), None)
-        if row is None:
-            row = min(range(ROWS), key=ends.__getitem__)
-            words = _called(part, brief=True)
-        ends[row] = left + _width(words, GREAT, frame) + 0.6
-        _peak(frame, axes, (x, left), row, words)
+    parts = [f for week in frame.weeks for f in week.fixtures if f.priority.great]
+    names = [_name(frame, part) for part in parts]
+    rows = rows_of(names)
+    for part, name, row in zip(parts, names, rows, strict=True):
+        others = [each for each, at in zip(names, rows, strict=True) if at == row]
+        brief = sum(map(name.meets, others)) > 1
+        _peak(frame, axes, (name.x, name.left), row, _called(part, brief=brief))
+
+
+class Name(NamedTuple):
+    """A match's name: its day, and where the words begin and end, in weeks."""
+
+    x: float
+    left: float
+    right: float
+
+    def meets(self, other: "Name") -> bool:
+        """Tell whether both have no room on one row."""
+        return self.left < other.right + GAP and other.left < self.right + GAP
+
+    def hides(self, other: "Name") -> bool:
+        """Tell whether it lies on the line from another match to its name, if that is above."""
+        return self.left < other.x < self.right
+
+
+def rows_of(names: Sequence[Name]) -> tuple[int, ...]:
+    """Return a row from the top for each name: none on another, and as few as can be on a line."""
+    found: list[tuple[int, tuple[int, ...]]] = [(0, ())]
+    for at, name in enumerate(names):
+        longer = [
+            (cost + row + _crowding(name, row, names[:at], rows), (*rows, row))
+            for cost, rows in found
+            for row in range(ROWS)
+        ]
+        found = sorted(longer)[:BEAM]
+    return found[0][1]
+
+
+def _crowding(name: Name, row: int, others: Sequence[Name], rows: Sequence[int]) -> int:
+    cost = 0
+    for other, at in zip(others, rows, strict=True):
+        cost += 1000 * (at == row and name.meets(other))
+        cost += 50 * (at < row and name.hides(other)) + 50 * (row < at and other.hides(name))
+    return cost
+
+
+def _name(frame: Frame, part: FixturePart) -> Name:
+    wide, x = _width(_called(part), GREAT, frame), frame.x(part.date)
+    # names may stand in the room beside the last week too
+    last = len(frame.weeks) + (RIGHT - 0.1) / frame.wide
+    left = max(0.0, min(x, last - wide))
+    return Name(x, left, left + wide)
 
 
 def _called(part: FixturePart, *, brief: bool = False) -> str:
@@ -181,10 +227,26 @@ def _lines(part: QualityPart, wide: float, high: float) -> Sequence[str]:
 
 
 def _foot(frame: Frame, axes: Axes) -> None:
-    """Number every fourth week, and say what the chart leaves out."""
+    """Number every fourth week."""
     axes.set_ylim(0, 1)
     for column, week in enumerate(frame.weeks):
         if column % 4 == 0:
             axes.text(column + 0.5, 0.7, str(week.week), ha="center", va="center", fontsize=PLAIN)
     axes.text(-0.2 / frame.wide, 0.7, "Week", ha="right", va="center", fontsize=PLAIN,
               fontweight="bold")  # fmt: skip
+
+
+def _unnamed(frame: Frame, axes: Axes, season: Season, highs: Sequence[float]) -> None:
+    """Say what the bands are called whose name has no room in a box."""
+    found: dict[str, str] = {}
+    for quality, high in zip(season.qualities, highs, strict=True):
+        parts = [week.qualities[quality.key] for week in frame.weeks]
+        for left, right, part in stretches(frame.weeks, parts):
+            code = drawable(part.band or "?", 4)
+            if part.rung is not None and _lines(part, (right - left) * frame.wide, high) == [code]:
+                found[code] = drawable(part.label, 40)
+    told = "; ".join(f"{code} {label}" for code, label in sorted(found.items()))
+    signs = int(len(frame.weeks) * frame.wide / (SIGN * PLAIN))
+    lines = textwrap.wrap(told, signs)[:2]
+    axes.set_ylim(0, 1)
+    axes.text(0, 1, "\n".join(lines), fontsize=PLAIN, va="top", linespacing=1.2)

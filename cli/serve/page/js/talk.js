@@ -88,6 +88,8 @@ const follow = async () => {
 };
 
 export const keepFollowing = async () => {
+  // a tab that comes back into sight shows what other tabs did before it is used
+  addEventListener("visibilitychange", () => { if (store.state && !document.hidden) follow(); });
   for (;;) {
     const busy = store.state && (store.state.solving || store.state.asking);
     await new Promise((go) => setTimeout(go, busy ? SOON : LATER));

@@ -32,6 +32,6 @@ export const Axis = ({ state, w, zoom, chosen }) => html`<div class="axis">
   <div class="board-row weeks"><div class="row-name">Week</div><div class="lane" role="toolbar" aria-label="Weeks" onKeyDown=${rove}>
     ${state.weeks.map((week, index) => html`<button key=${week.number} type="button" class=${`week${week.touched ? " touched" : ""}${week.over ? " over" : ""}`}
       style=${span(index, 1)} aria-label=${words(week)} title=${words(week)} aria-pressed=${chosen?.kind === "week" && chosen.week === week.number}
-      ...${stop(!index)} onClick=${() => choose({ kind: "week", week: week.number })}>${numbered(week, w) ? week.number : ""}${zoom !== "season" && html`<small> ${brief(week.monday)}</small>`}</button>`)}
+      ...${stop(!index)} onClick=${() => choose({ kind: "week", week: week.number })}>${numbered(week, w) || chosen?.week === week.number ? week.number : ""}${zoom !== "season" && html`<small> ${brief(week.monday)}</small>`}</button>`)}
   </div></div>
 </div>`;

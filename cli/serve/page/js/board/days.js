@@ -17,7 +17,7 @@ export const dayThings = (day, kickoffs = {}) => [
   ...(day.match !== null ? [{ kind: "match", time: kickoffs[day.date]?.kickoff || "", minutes: kickoffs[day.date]?.minutes || 90, words: `match ${day.match}` }] : []),
 ].sort((a, b) => (a.time || "99").localeCompare(b.time || "99"));
 
-const kickoffsOf = (state) => Object.fromEntries(state.fixtures.map((match) => [match.date, match]));
+export const kickoffsOf = (state) => Object.fromEntries(state.fixtures.map((match) => [match.date, match]));
 const spanOf = (number, index) => span(number - 1 + index / 7, 1 / 7);
 
 const Waits = ({ state, found }) => state.weeks.filter((week) => week.planned && !week.closed && !found[week.number]?.length)

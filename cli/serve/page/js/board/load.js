@@ -25,8 +25,8 @@ const Columns = ({ weeks, all, top, kind }) => {
 export const Load = ({ state, before }) => {
   const weeks = state.weeks.filter((week) => week.planned), then = before ? before.weeks.filter((week) => week.planned) : [];
   if (!weeks.length) return null;
-  const top = Math.max(1, ...[...weeks, ...then].map((week) => week.load.total)), all = state.weeks.length;
-  return html`<${Row} name=${html`Load, AU<small>top ${top}</small>`} kind="load">
+  const most = Math.max(1, ...[...weeks, ...then].map((week) => week.load.total)), all = state.weeks.length, top = 1.05 * most;
+  return html`<${Row} name=${html`Load, AU<small>top ${most}</small>`} kind="load">
     ${before && html`<${Columns} weeks=${then} all=${all} top=${top} kind="before" />`}
     <${Columns} weeks=${weeks} all=${all} top=${top} kind="after" />
   <//>`;

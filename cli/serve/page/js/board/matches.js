@@ -10,7 +10,7 @@ import { laned, width } from "./lanes.js";
 import { Row } from "./row.js";
 import { at, left } from "./scale.js";
 
-const LANE = 19, SIGNS = 24, WIDE = 15, UPRIGHT = 15, TALL = 76, TALLEST = 128, PAPER = 62;
+const LANE = 19, SIGNS = 24, WIDE = 15, UPRIGHT = 15, TALL = 76, TALLEST = 128, PAPER = 84;
 const GREAT = ["peak", "high"];
 const STEPS = { ArrowLeft: -1, ArrowRight: 1, ArrowUp: -7, ArrowDown: 7 };
 

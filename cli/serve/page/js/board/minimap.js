@@ -2,6 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { html } from "../html.js";
 import { at } from "./scale.js";
+import { toDay } from "./zoom.js";
 
 const percent = (part) => `${(100 * part).toFixed(2)}%`;
 
@@ -15,6 +16,7 @@ export const Minimap = ({ state }) => {
     sizes.observe(board);
     sizes.observe(board.querySelector(".sheet"));
     board.addEventListener("scroll", see);
+    toDay("instant");
     return () => { board.removeEventListener("scroll", see); sizes.disconnect(); };
   }, []);
   if (!view) return null;

@@ -7,7 +7,7 @@ const ZOOMS = [["season", "Season"], ["month", "Months"], ["week", "Weeks"]];
 export const Zoom = ({ state, ui }) => html`<div class="zoom">
   <div role="group" aria-label="Zoom" class="choices">${ZOOMS.map(([key, words]) => html`<button key=${key} type="button" aria-pressed=${ui.zoom === key} onClick=${() => zoom(key)}>${words}</button>`)}</div>
   <button type="button" onClick=${() => look({ chosen: { kind: "add" } })}>Add a match</button>
-  ${state.today && html`<button type="button" onClick=${() => toDay(state)}>Today</button>`}
+  ${state.today && html`<button type="button" onClick=${() => toDay("smooth")}>Today</button>`}
   <${Scrub} state=${state} ui=${ui} />
 </div>`;
 
@@ -21,4 +21,7 @@ const zoom = (key) => {
   board.scrollLeft = key === "week" ? Math.round(there / w) * w : there;
 };
 
-const toDay = () => document.querySelector(".today")?.scrollIntoView({ block: "nearest", inline: "center", behavior: "smooth" });
+export const toDay = (behavior) => {
+  const board = document.querySelector(".board"), day = board?.querySelector(".today");
+  if (day) board.scrollTo({ left: day.offsetLeft + day.offsetParent.offsetLeft - board.clientWidth / 2, behavior });
+};

@@ -1,6 +1,6 @@
 // A week: its days and hours, its work, what was done, and whether it is closed.
 import { ask, free } from "../board/borders.js";
-import { dayThings } from "../board/days.js";
+import { dayThings, kickoffsOf } from "../board/days.js";
 import { brief, said, shifted, told } from "../dates.js";
 import { html } from "../html.js";
 import { look } from "../store.js";
@@ -17,8 +17,8 @@ const facts = (week) => [
   week.deload && "deload", week.taper && "taper", week.retest?.length > 0 && `test again on ${week.retest.map(brief).join(" or ")}`,
 ].filter(Boolean).join(", ");
 
-const Day = ({ day }) => html`<tr><th scope="row">${said(day.date)}${day.label && html` <small>${day.label}</small>`}</th>
-  <td><ul class="plain">${dayThings(day).map((thing) => html`<li>${thing.time && html`<b>${thing.time}</b>`} ${thing.words}</li>`)}</ul></td><td class="n">${day.load || ""}</td></tr>`;
+const Day = ({ day, kickoffs }) => html`<tr><th scope="row">${said(day.date)}${day.label && html` <small>${day.label}</small>`}</th>
+  <td><ul class="plain">${dayThings(day, kickoffs).map((thing) => html`<li>${thing.time && html`<b>${thing.time}</b>`} ${thing.words}</li>`)}</ul></td><td class="n">${day.load || ""}</td></tr>`;
 
 export const Week = ({ state, chosen }) => {
   const week = state.weeks[chosen.week - 1];
@@ -41,7 +41,7 @@ export const Week = ({ state, chosen }) => {
       <button type="button" onClick=${() => look({ chosen: { kind: "break", days } })}>Add a break</button>
     </div>`}
     ${found?.error && html`<p class="hint">${found.error}</p>`}
-    ${found?.days?.length > 0 && html`<h4>Days</h4><table class="days-table"><thead><tr><th scope="col">Day</th><th scope="col">On it</th><th scope="col" class="n">AU</th></tr></thead><tbody>${found.days.map((day) => html`<${Day} key=${day.date} day=${day} />`)}</tbody></table>`}
+    ${found?.days?.length > 0 && html`<h4>Days</h4><table class="days-table"><thead><tr><th scope="col">Day</th><th scope="col">On it</th><th scope="col" class="n">AU</th></tr></thead><tbody>${found.days.map((day) => html`<${Day} key=${day.date} day=${day} kickoffs=${kickoffsOf(state)} />`)}</tbody></table>`}
     ${found?.days?.length > 0 && state.versions.length > 0 && !week.over && html`<${Shift} week=${week} days=${found.days} held=${found.held} key=${`shift ${state.version}`} />`}
     ${state.today && week.monday <= state.today && state.qualities[0]?.cells.length > 0 && html`<${Done} state=${state} week=${week} />`}
     <${There} squad=${found?.squad} week=${week} state=${state} />
