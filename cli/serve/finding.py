@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import isfinite
+from math import inf, isfinite
 from typing import Literal
 
 from cli.render.clash import clash_data, repair_words
@@ -15,10 +15,12 @@ from optimiser.explain.clash import CAP, Argument, Finding, argue
 from optimiser.explain.mend import waiver_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repair, Repairs
+from optimiser.joint_model.cost import season_cost
 from optimiser.joint_model.drive import Progress
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.solve import solve_season
 from optimiser.joint_model.verdict import Verdict
+from optimiser.review.audit import keeps
 from optimiser.rule import Rule
 
 #: Gap up to which a plan of a changed season is shown before the search has ended.
@@ -83,10 +85,15 @@ class PlanJob:
 
     def _search(self, tell: Tell) -> tuple[Status, Planned | None]:
         watch = _teller(tell)
+        kept = self._kept()
+        if kept is not None:
+            tell(Sooner(kept))
+        dear = self._dear()
 
         def better(plan: Plan, verdict: Verdict) -> None:
             # a poor plan says nothing of what a change does, so the one that stands is shown on
-            if self.old is None or verdict.gap <= FAIR:
+            fair = verdict.gap <= FAIR if verdict.bound > 0 else not kept and verdict.cost <= dear
+            if self.old is None or fair:
                 tell(Sooner(Planned(plan, verdict, provisional=True)))
 
         if self.old is None:
@@ -106,6 +113,25 @@ class PlanJob:
             )
             plan, verdict, status = near.plan, near.verdict, near.status
         return status, None if plan is None else Planned(plan, verdict)
+
+    def _kept(self) -> Planned | None:
+        """Return the plan that stands where changes leave it legal: how good it is, is not known.
+
+        Weeks that are over stand as they were done, which the search sees to.
+        """
+        first = self.decided.weeks if self.decided else 0
+        if self.old is None or first or not keeps(self.season, self.rules, self.old):
+            return None
+        parts = season_cost(self.season, self.rules, self.old, self.settings.rates)
+        unknown = Verdict("stopped", parts, bound=0.0, gap=1.0, decided_by="steps", seconds=0.0)
+        return Planned(self.old, unknown, provisional=True)
+
+    def _dear(self) -> float:
+        """Return what a plan of which no more is known may cost to be shown."""
+        if self.old is None:
+            return inf
+        old = season_cost(self.season, self.rules, self.old, self.settings.rates).total
+        return (1 + FAIR) * old
 
     def _clash(self, tell: Tell) -> Clashing:
         tell(Told(CLASHING))

@@ -76,6 +76,8 @@ def drive(
     near = plan_near(board, plain, settings, start) if start else []
     if near:
         first = Found("feasible", near, None, 0.0, 0.0, 0.0)
+        if better is not None:
+            better(first)
     else:
         found = drive_model(board.model, {}, weeks, settings, *ask)
         if found.values or found.cut_short:

@@ -6,11 +6,13 @@ from types import SimpleNamespace
 
 import pytest
 
+from cli.render.proof import proof
 from cli.serve.finding import PlanJob
 from cli.serve.jobs import Failed, Sooner
 from cli.serve.solver import Solver
 from optimiser.change.near import Near
 from optimiser.joint_model.effort import Settings
+from optimiser.review.describe import season_part
 
 
 @pytest.fixture(scope="module")
@@ -107,7 +109,7 @@ def test_a_poor_plan_found_soon_is_not_set_against_the_one_that_stands(
     old = plain_plan(minimal.season)
 
     def near(*_, better, **__):
-        better(old, SimpleNamespace(gap=gap))
+        better(old, SimpleNamespace(gap=gap, bound=1.0))
         return Near("planned", old, SimpleNamespace(gap=0.01), 1.0)
 
     monkeypatch.setattr("cli.serve.finding.solve_near", near)
@@ -115,3 +117,22 @@ def test_a_poor_plan_found_soon_is_not_set_against_the_one_that_stands(
     PlanJob(minimal.season, tuple(usual_rules), Settings(), old).run(told.append)
 
     assert any(isinstance(news, Sooner) for news in told) is shown
+
+
+def test_a_plan_that_changes_leave_legal_is_shown_at_once_and_said_not_to_be_bounded(
+    minimal, plain_plan, monkeypatch
+):
+    old = plain_plan(minimal.season)
+
+    def near(*_, **__):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("cli.serve.finding.solve_near", near)
+    told = []
+    with pytest.raises(ZeroDivisionError):
+        PlanJob(minimal.season, (), Settings(), old).run(told.append)
+
+    (news,) = told
+    assert news.found.plan == old
+    assert news.found.provisional
+    assert proof(season_part(news.found.verdict)) == "not bounded"

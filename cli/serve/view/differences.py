@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
+from math import inf
 from typing import Any
 
 from cli.files.changes_file import ChangedSeason
@@ -129,6 +130,8 @@ def _moved(row: FixtureRow) -> float:
 
 def _least(base: Side, here: Side, row: FixtureRow) -> float:
     spare = untold(base.proven, here.proven)
+    if here.provisional and spare is None:
+        return inf
     return least_told(spare, here.loaded.scenario.rates, row)
 
 

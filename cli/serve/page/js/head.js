@@ -6,18 +6,18 @@ import { undo } from "./undo.js";
 const told = (proof) => proof.replace(/^within (.*)$/, "no other can be more than $1 better");
 
 // A search that was cut short knows no bound: then it is said that nothing is known.
-const how = (state) => (state.proof === "not bounded" ? "and how good it is is not known yet" : told(state.proof));
+const how = (state) => (state.proof === "not bounded" ? "; how good it is, is not known yet" : `: ${told(state.proof)}`);
 
 const standing = (state) => {
   if (state.over === state.weeks.length) return "All weeks of this season are over: nothing is left to plan.";
   if (state.clash) return "No plan keeps all the rules.";
   const kind = state.provisional ? "Provisional plan" : "Plan found";
-  return state.proof ? `${kind}${state.proof === "not bounded" ? ", " : ": "}${how(state)}.` : "";
+  return state.proof ? `${kind}${how(state)}.` : "";
 };
 
 const status = (state) => {
   const took = state.solving && `${state.solving.seconds.toFixed(0)} s`;
-  if (state.solving && state.provisional) return `Refining a provisional plan: ${how(state)}, ${took}`;
+  if (state.solving && state.provisional) return `Refining a provisional plan${how(state)}, ${took}`;
   if (state.solving) return `${state.solving.words}, ${took}`;
   const also = !state.told || /^(Saved|As on file|Taken back|Done again)/.test(state.told);
   return [state.told, also && !state.stale && standing(state), !state.told && state.stale && standing(state)].filter(Boolean).join(" ");

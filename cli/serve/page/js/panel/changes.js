@@ -8,9 +8,9 @@ const signed = (number) => (!number ? "" : `${number > 0 ? "+" : "\u2212"}${Math
 
 const Peaks = ({ state }) => state.peaks.length > 0 && html`<table id="peaks">
   <caption>Matches that matter: planned readiness, of the target. A difference is told where it is larger than what the searches may have missed.</caption>
-  <thead><tr><th scope="col">Match</th><th scope="col">Date</th><th scope="col" class="n">On file</th><th scope="col" class="n">Now</th><th scope="col" class="n"><span class="quiet">Difference</span></th></tr></thead>
+  <thead><tr><th scope="col">Match</th><th scope="col" class="n">On file</th><th scope="col" class="n">Now</th><th scope="col" class="n"><span class="quiet">Difference</span></th></tr></thead>
   <tbody>${state.peaks.map((peak) => html`<tr key=${peak.date + peak.name}>
-    <th scope="row">${peak.sign} <bdi>${peak.name}</bdi></th><td>${brief(peak.date)}</td>
+    <th scope="row">${peak.sign} <bdi>${peak.name}</bdi> <small>${brief(peak.date)}</small></th>
     <td class="n">${value(peak.was)}</td><td class="n">${peak.gone ? "not played" : value(peak.now)}</td><td class="n">${signed(peak.by)}</td>
   </tr>`)}</tbody>
 </table>`;
