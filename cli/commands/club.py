@@ -23,9 +23,11 @@ from cli.club_closed import ByMonday, keep_closed, read_closed
 from cli.files.club_file import Club, read_club
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
+from cli.main import CLASH
 from cli.render.club import closed_text, pool_text, prices_text, summary_text
 from cli.render.week_days import week_text
-from cli.season.club_folder import open_club
+from cli.season.club_folder import ClubFolder, open_club
+from cli.season.history import State
 from optimiser.days.shared import Pool
 from optimiser.domain.weekday import Weekday
 
@@ -57,6 +59,19 @@ from optimiser.domain.weekday import Weekday
     "another coach.",
 )
 @click.option(
+    "--seasons",
+    is_flag=True,
+    help="Plan the squads' seasons together where they share scarce hours: an hour there has a "
+    "price, who has a higher number in priority gives way, and how near all plans are to the "
+    "best is said.",
+)
+@click.option(
+    "--apply",
+    "applied",
+    is_flag=True,
+    help="With --seasons: put these plans in force, all files together; see undo.",
+)
+@click.option(
     "-o",
     "--out",
     type=click.Path(path_type=Path, file_okay=False),
@@ -74,6 +89,8 @@ def club_command(
     save: bool,
     forget: bool,
     prices: bool,
+    seasons: bool,
+    applied: bool,
     out: Path | None,
     weeks: int | None,
 ) -> None:
@@ -86,6 +103,13 @@ def club_command(
     club = read_club(folder)
     place = open_club(folder if folder.is_dir() else folder.parent)
     seen = place.now()
+    if seasons:
+        if monday or closed or save or forget or prices or out or weeks:
+            raise click.UsageError("--seasons goes with --apply alone: it is of whole seasons.")
+        _seasons(club, place, seen, applied=applied)
+        return
+    if applied:
+        raise click.UsageError("--apply is for --seasons: nothing else here makes plans.")
     squads, pools = read_squads(place.path, club), club.pools()
     given, kept = _closed(pools, closed, monday), read_closed(place.closed, pools)
     if monday is None and (save or forget):
@@ -120,6 +144,26 @@ def club_command(
             for at, pool in enumerate(pools)
         ]
         click.echo(f"\n{prices_text(pools, saved, len(joint))}")
+
+
+def _seasons(club: Club, place: ClubFolder, seen: State, *, applied: bool) -> None:
+    """Plan the seasons of all squads together; what searches is loaded only here."""
+    from cli.club_seasons import apply_together, check_applicable, together
+    from cli.render.club_seasons import seasons_text
+
+    if applied:
+        check_applicable(place, club)
+    made = together(place, club, lambda told: click.echo(told, err=True))
+    own = [squad.own for squad in made.squads]
+    click.echo(seasons_text(club.name, own, club.pools(), made.grounds, made.found))
+    if applied:
+        files = apply_together(place, seen, made.squads, made.found)
+        told = f"Put in force: {', '.join(files)}; `undo {place.path}` takes it back."
+        click.echo(told if files else "All plans stay as they are.", err=True)
+    elif made.changed:
+        click.echo("Nothing is written; --apply puts these plans in force.", err=True)
+    if made.found.over:
+        raise click.exceptions.Exit(CLASH)
 
 
 def _solved(

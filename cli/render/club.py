@@ -17,9 +17,10 @@ BAR = 20
 WIDTH = 100
 USES = {"field": "field session", "gym": "gym session", "practice": "team practice"}
 METHOD = (
-    "Each squad's season is planned by itself. A week in which the squads' own best days fit on "
-    "what they share is taken as it is, which proves it; every other week is one model of all "
-    "squads, with a bound of its own. Who has a higher number in priority gives way."
+    "The plans are those on file; --seasons plans them together where hours are scarce. A week in "
+    "which the squads' own best days fit on what they share is taken as it is, which proves it; "
+    "every other week is one model of all squads, with a bound of its own. Who has a higher number "
+    "in priority gives way."
 )
 
 

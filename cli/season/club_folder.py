@@ -1,6 +1,8 @@
 """The folder of a club: what is closed is kept in it, with every state, as in a season folder."""
 
-from pathlib import Path
+import tomllib
+from contextlib import suppress
+from pathlib import Path, PurePosixPath
 
 from cli.files.club_file import NAME
 from cli.season.commit import finish
@@ -24,12 +26,27 @@ class ClubFolder(Folder):
         return self.path / CLOSED
 
     def deciding(self) -> list[str]:
-        """Return the names of the files that decide its weeks, beside those of its squads."""
-        return [NAME, CLOSED]
+        """Return the names of the files that decide its weeks, beside its squads' scenarios."""
+        return [NAME, CLOSED, *self.plans()]
+
+    def plans(self) -> list[str]:
+        """Return the names of its squads' plans that are JSON files inside of the folder."""
+        with suppress(OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, AttributeError):
+            table = tomllib.loads(self.scenario.read_text(encoding="utf-8-sig"))
+            named = [part.get("plan") for part in table.get("squads", [])]
+            return [name for name in dict.fromkeys(named) if _inside(name)]
+        return []
 
     def kept(self) -> list[str]:
         """Return the names of all files whose states are kept."""
         return self.deciding()
+
+
+def _inside(name: object) -> bool:
+    if not isinstance(name, str):
+        return False
+    path = PurePosixPath(name)
+    return path.suffix.lower() == ".json" and not path.is_absolute() and ".." not in path.parts
 
 
 def is_club(path: Path) -> bool:

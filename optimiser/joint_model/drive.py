@@ -44,6 +44,7 @@ def drive(
     *,
     start: Plan | None = None,
     also: Also | None = None,
+    few: bool | None = None,
     watch: Watch | None = None,
     better: Better | None = None,
 ) -> Found:
@@ -55,6 +56,9 @@ def drive(
         A plan to start from; where it is not legal, one near it is looked for.
     also
         Adds costs or rows once the season is priced.
+    few
+        Where costs leave open how many sessions hold the work, have the fewest; left out, unless
+        ``also`` adds costs, which may say which are wanted.
     better
         Shown better solutions before the search has ended.
 
@@ -68,8 +72,9 @@ def drive(
     price_season(board, settings.rates)
     if also is not None:
         also(board)
-    # what is charged for changes already says which sessions are wanted
-    counted = session_counts(board) if also is None else ()
+    few = also is None if few is None else few
+    cost = board.model.cost
+    counted = [var for var in session_counts(board) if var not in cost] if few else ()
     ties = {} if settings.close else tie_weights(board)
     ask = (teller(watch, began), counted, better, ties)
     weeks = weekly(board)

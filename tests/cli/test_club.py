@@ -279,3 +279,42 @@ def test_only_some_weeks_are_written_if_asked(club, tmp_path):
     days = {str(e["DTSTART"].dt)[:10] for e in events(tmp_path / "out" / "room-gym.ics").values()}
     assert min(days) >= "2027-02-08"
     assert club("--weeks", "2").exit_code == 2
+
+
+def test_seasons_stay_where_nothing_is_scarce(club, tmp_path):
+    best = {name: _planned(tmp_path, name) for name in ("first", "second")}
+    told = club("--seasons", text=CLUB.replace('uses = ["gym"]', 'uses = ["gym"]\nholds = 2'))
+
+    assert told.exit_code == 0, told.output
+    assert "Nothing that is shared is scarce" in told.stdout
+    assert "set of plans" in told.stdout
+    assert {name: (tmp_path / f"{name}.json").read_bytes() for name in best} == best
+
+
+def test_seasons_that_want_the_same_hours_are_planned_together_applied_and_taken_back(
+    club, tmp_path
+):
+    best = {name: _planned(tmp_path, name) for name in ("first", "second")}
+    narrow = CLUB.replace('uses = ["gym"]', 'uses = ["gym"]\nopens = 17:00:00\ncloses = 17:15:00')
+
+    looked = club("--seasons", text=narrow)
+    assert looked.exit_code == 0, looked.output
+    assert "an hour more is worth" in looked.stdout
+    assert "points to Second" in looked.stdout
+    assert "--apply puts these plans in force" in looked.stderr
+    assert {name: (tmp_path / f"{name}.json").read_bytes() for name in best} == best
+
+    assert club("--seasons", "--apply", text=narrow).exit_code == 0
+    changed = [name for name in best if (tmp_path / f"{name}.json").read_bytes() != best[name]]
+    assert "second" in changed
+    back = CliRunner().invoke(main, ["undo", str(tmp_path)])
+    assert "seasons together" in back.stdout
+    assert {name: (tmp_path / f"{name}.json").read_bytes() for name in best} == best
+
+
+def _planned(folder, name):
+    """Put a squad's best plan on file, and return that."""
+    path = folder / f"{name}.json"
+    scenario = str(folder / f"{name}.toml")
+    assert CliRunner().invoke(main, ["plan", scenario, "--out", str(path)]).exit_code == 0
+    return path.read_bytes()

@@ -1,0 +1,160 @@
+"""The seasons of a club's squads, planned together, as text."""
+
+import textwrap
+from collections.abc import Sequence
+
+from tabulate import tabulate
+
+from cli.render.words import one_line
+from optimiser.club.ground import Ground
+from optimiser.club.squad import SquadSeason, cost_of
+from optimiser.club.together import Together
+from optimiser.days.shared import Pool
+from optimiser.domain.plan import Plan
+from optimiser.domain.wording import counted, listed
+from optimiser.joint_model.verdict import NOTHING
+from optimiser.response.readiness import UNITS
+
+WIDTH = 100
+#: Rows of the table of scarce hours; the dearest are shown.
+MOST_ROWS = 20
+NOTHING_SCARCE = (
+    "Nothing that is shared is scarce: the squads' own best plans fit together in every week, by "
+    "hours and by the week's timetable. Their seasons stay as each squad's own."
+)
+#: Below it a price is no matter, in points.
+LITTLE = 0.05
+
+
+def seasons_text(
+    name: str,
+    squads: Sequence[SquadSeason],
+    pools: Sequence[Pool],
+    grounds: Sequence[Ground],
+    found: Together,
+) -> str:
+    """Return what is scarce and what an hour of it is worth, who gives way, and how good it is."""
+    own = [squad.plan for squad in squads]
+    head = f"{one_line(name)}: the seasons of {counted(len(squads), 'squad')} together"
+    if not found.scarce:
+        return "\n\n".join([head, textwrap.fill(NOTHING_SCARCE, WIDTH), *_weighed(squads, found)])
+    weeks = {grounds[at].monday for at in found.scarce}
+    told = (
+        f"In {counted(len(weeks), 'week')} the squads' own best plans do not fit together; "
+        f"{counted(found.solved, 'season')} planned again, {found.seconds:.0f} s."
+    )
+    parts = [head, textwrap.fill(told, WIDTH), _scarce(squads, pools, grounds, found)]
+    parts += [_squads(squads, own, grounds, found), *_weighed(squads, found)]
+    return "\n\n".join([*parts, *_over(squads, pools, grounds, found)])
+
+
+def _scarce(
+    squads: Sequence[SquadSeason],
+    pools: Sequence[Pool],
+    grounds: Sequence[Ground],
+    found: Together,
+) -> str:
+    """Return the hours that are scarce, and what one more is worth to whom it would help."""
+    own = [squad.plan for squad in squads]
+    listed_ = [at for at, price in enumerate(found.prices) if price or at in found.scarce]
+    shown = sorted(listed_, key=lambda at: -found.prices[at])[:MOST_ROWS]
+    rows = []
+    for at in sorted(shown, key=lambda at: (grounds[at].pool, grounds[at].monday)):
+        ground = grounds[at]
+        practice = ground.minutes - ground.left
+        hours = [ground.minutes, *(practice + ground.taken(squads, p) for p in (own, found.plans))]
+        rows.append(
+            (
+                one_line(pools[ground.pool].name),
+                ground.monday,
+                *(f"{minutes / 60:.1f}" for minutes in hours),
+                _worth(squads, ground, found.prices[at]),
+            )
+        )
+    heads = ("Shared", "week of", "open h", "wanted h", "planned h", "an hour more is worth")
+    table: str = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
+    more = len(listed_) - len(shown)
+    return f"{table}\n(and {counted(more, 'week')} that cost less)" if more else table
+
+
+def _worth(squads: Sequence[SquadSeason], ground: Ground, price: int) -> str:
+    """Return the price of an hour in points of the squad that gives way first."""
+    users = [squads[claim.squad] for claim in ground.claims if claim.places]
+    last = min(reversed(users), key=lambda squad: squad.weight)
+    points = 60 * price / last.weight / UNITS
+    if points < LITTLE:
+        return "nothing by hours alone: it is the days that do not fit" if not price else "little"
+    return f"{points:.1f} points to {one_line(last.name)}"
+
+
+def _squads(
+    squads: Sequence[SquadSeason],
+    own: Sequence[Plan],
+    grounds: Sequence[Ground],
+    found: Together,
+) -> str:
+    """Return what each squad's season costs alone and together, and where it has fewer hours."""
+    rows = []
+    for at, squad in enumerate(squads):
+        alone, now = cost_of(squad, squad.plan), cost_of(squad, found.plans[at])
+        weeks = _fewer(squads, own, grounds, found.plans, at)
+        rows.append(
+            (one_line(squad.name), f"{alone / UNITS:.1f}", f"{now / UNITS:.1f}", _weeks(weeks))
+        )
+    heads = ("Squad", "points alone", "together", "fewer shared hours in its weeks")
+    table: str = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
+    return table
+
+
+def _fewer(
+    squads: Sequence[SquadSeason],
+    own: Sequence[Plan],
+    grounds: Sequence[Ground],
+    plans: Sequence[Plan],
+    squad: int,
+) -> list[int]:
+    """Return the weeks of a squad, from 1, in which it has less of something than alone."""
+    found = set()
+    for ground in grounds:
+        claim = ground.claim(squad)
+        if claim and ground.of(squads, plans, squad) < ground.of(squads, own, squad):
+            found.add(claim.week + 1)
+    return sorted(found)
+
+
+def _weeks(weeks: Sequence[int]) -> str:
+    return ", ".join(map(str, weeks)) or "-"
+
+
+def _weighed(squads: Sequence[SquadSeason], found: Together) -> list[str]:
+    """Return what the club costs and how much better other plans could be."""
+    spare = max(0.0, found.cost - found.bound) / UNITS
+    weights = sorted({squad.weight for squad in squads}, reverse=True)
+    by = ""
+    if len(weights) > 1:
+        names = [
+            f"{listed([one_line(s.name) for s in squads if s.weight == weight])} {weight}"
+            for weight in weights
+        ]
+        by = f", a point counted by who gives way last ({'; '.join(names)})"
+    told = f"All seasons cost {found.cost / UNITS:.1f} points{by}."
+    fits = "set of plans that keeps these rules and fits these hours"
+    proof = f"No {fits} can be more than {100 * found.gap:.2f} % ({spare:.2f} points) better."
+    if found.gap <= NOTHING:
+        proof = f"Proven best: no {fits} costs less."
+    return ["\n".join(textwrap.fill(line, WIDTH) for line in (told, proof))]
+
+
+def _over(
+    squads: Sequence[SquadSeason],
+    pools: Sequence[Pool],
+    grounds: Sequence[Ground],
+    found: Together,
+) -> list[str]:
+    lines = [
+        f"- Week of {grounds[at].monday}: {one_line(pools[grounds[at].pool].name)} has "
+        f"{grounds[at].over(squads, found.plans) / 60:.1f} h too few for what the rules of its "
+        "squads ask at least; open it longer, or give a rule a price."
+        for at in found.over
+    ]
+    return ["\n".join(lines)] if lines else []

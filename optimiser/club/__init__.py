@@ -1,0 +1,1 @@
+"""The seasons of several squads, together as far as they share scarce hours."""

@@ -1,0 +1,100 @@
+"""One squad's season as its club plans it, on the hours there are."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from optimiser.change.decided import Decided
+from optimiser.change.freeze import freeze
+from optimiser.domain.plan import Plan
+from optimiser.domain.season import Season
+from optimiser.engine.cp_sat_search import Found
+from optimiser.joint_model.cost import season_cost
+from optimiser.joint_model.drive import drive
+from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.hours import Hours
+from optimiser.joint_model.verdict import Verdict, judged
+from optimiser.rule import Rule
+
+
+@dataclass(frozen=True)
+class SquadSeason:
+    """A squad's season.
+
+    Parameters
+    ----------
+    weight
+        What a point of it counts in the club; who weighs less gives way.
+    plan, bound
+        Its best plan alone, and what no plan of it costs less than, in units of the season cost.
+    decided
+        What is over of it; left out, nothing.
+    """
+
+    name: str
+    weight: int
+    season: Season
+    rules: tuple[Rule, ...]
+    settings: Settings
+    plan: Plan
+    bound: float
+    decided: Decided | None = None
+
+    @property
+    def over(self) -> int:
+        """Return how many of its weeks are over."""
+        return 0 if self.decided is None else self.decided.weeks
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A squad's plan on the hours it is given.
+
+    Parameters
+    ----------
+    bound
+        No plan costs less, what its hours cost among it.
+    """
+
+    plan: Plan
+    bound: float
+
+
+def best_plan(squad: SquadSeason, hours: Hours, start: Plan) -> Answer | None:
+    """Return a squad's best plan where hours cost something or are few; None if there is none.
+
+    Parameters
+    ----------
+    start
+        A plan to start from; it need not fit.
+
+    Raises
+    ------
+    KeyboardInterrupt
+        If Ctrl-C ended the search.
+    """
+    past = squad.decided.past if squad.decided else squad.plan
+    board = freeze(squad.season, squad.rules, past, squad.over).board
+    hours.hold(board)
+    also = hours.charge if hours.prices else None
+    found = drive(board, squad.settings, start=start, also=also, few=True)
+    if found.cut_short:
+        raise KeyboardInterrupt
+    return Answer(board.read(found.values), found.bound) if found.values else None
+
+
+def verdict_of(squad: SquadSeason, plan: Plan, seconds: float) -> Verdict:
+    """Judge a plan of a squad among all plans of that squad, whatever the others do."""
+    cost = cost_of(squad, plan)
+    found = Found("feasible", [], cost, min(squad.bound, cost), seconds, 0.0)
+    rates, close = squad.settings.rates, squad.settings.close
+    return judged(squad.season, squad.rules, plan, found, rates, close, first=squad.over)
+
+
+def cost_of(squad: SquadSeason, plan: Plan) -> int:
+    """Return what a plan costs its squad, in units of the season cost."""
+    return season_cost(squad.season, squad.rules, plan, squad.settings.rates).total
+
+
+def club_cost(squads: Sequence[SquadSeason], plans: Sequence[Plan]) -> int:
+    """Return what the plans of all squads cost the club, each by its weight."""
+    return sum(s.weight * cost_of(s, plan) for s, plan in zip(squads, plans, strict=True))

@@ -1,0 +1,262 @@
+"""Seasons of several squads that fit on what they share, and how near that is to the best."""
+
+import time
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import NamedTuple
+
+from optimiser.club.ground import FREE, Ground
+from optimiser.club.prices import answers_at, bound_at, price_grounds
+from optimiser.club.squad import SquadSeason, best_plan, club_cost, cost_of
+from optimiser.domain.plan import Plan
+from optimiser.joint_model.hours import Hours, Spots
+
+#: So often at most squads without a whole timetable give hours up.
+CUTS = 2
+#: Told what is being done.
+Tell = Callable[[str], None]
+
+
+class Unfit(NamedTuple):
+    """A squad that has no whole timetable in a week, though alone it would.
+
+    Parameters
+    ----------
+    squad, ground
+        By number.
+    minutes
+        Of the ground that it is to do without.
+    """
+
+    squad: int
+    ground: int
+    minutes: int
+
+
+#: Asked which squads have no whole timetable by some plans.
+Fits = Callable[[Sequence[Plan]], list[Unfit]]
+
+
+@dataclass(frozen=True)
+class Together:
+    """Plans of all squads.
+
+    Parameters
+    ----------
+    cost, bound
+        Of all squads, each by its weight, in units of the season cost; no set of plans that fits
+        costs less than ``bound``.
+    scarce
+        Grounds on which the squads' own best plans do not fit together, by number: of hours, or
+        because the week has no whole timetable.
+    prices
+        Of a minute by ground, in units of the club's cost.
+    over
+        Grounds on which rules leave no way to fit.
+    solved
+        How many seasons were planned, one for each time.
+    """
+
+    plans: tuple[Plan, ...]
+    cost: int
+    bound: float
+    scarce: tuple[int, ...] = ()
+    prices: tuple[int, ...] = ()
+    over: tuple[int, ...] = ()
+    solved: int = 0
+    seconds: float = 0.0
+
+    @property
+    def gap(self) -> float:
+        """Return the share by which other plans could be better at most."""
+        return max(0.0, (self.cost - self.bound) / max(1, self.cost))
+
+
+def plan_together(
+    squads: Sequence[SquadSeason],
+    grounds: Sequence[Ground],
+    unfit: Fits = lambda _: [],
+    tell: Tell = lambda _: None,
+) -> Together:
+    """Return plans that fit on what is shared.
+
+    Where the squads' own best plans fit they are the answer. Else hours have prices, see
+    :func:`~optimiser.club.prices.price_grounds`; what these leave too full is settled by priority:
+    who weighs least gives way, and plans again on the hours that are left. In weeks that have no
+    whole timetable plans are made for the hours one was seen to hold; the bound speaks of the hours
+    that are open, so it stands whatever a timetable holds.
+
+    Parameters
+    ----------
+    unfit
+        Asked which squads have no whole timetable.
+    tell
+        Told what is being done.
+    """
+    began = time.perf_counter()
+    own = tuple(squad.plan for squad in squads)
+    alone = sum(squad.weight * squad.bound for squad in squads)
+    broken = unfit(own)
+    full = {at for at, ground in enumerate(grounds) if ground.over(squads, own)}
+    scarce = tuple(sorted({*full, *(each.ground for each in broken)}))
+    if not scarce:
+        return Together(own, club_cost(squads, own), alone)
+    grounds = _held(squads, grounds, own, broken)
+    pools = {grounds[at].pool for at in scarce}
+    asked = [at for at, ground in enumerate(grounds) if ground.pool in pools]
+    mine = [grounds[at] for at in asked]
+    priced = price_grounds(squads, mine, tell)
+    answers = {}
+    if any(priced.proving):
+        tell("The bound that these prices give ...")
+        answers = answers_at(squads, mine, priced.proving, priced.plans)
+    plans = list(priced.plans)
+    if priced.proving == priced.prices:
+        plans = [answers[at].plan if at in answers else plan for at, plan in enumerate(plans)]
+    share = _Share(squads, mine, plans, solved=priced.solved + len(answers))
+    share.settle(unfit, {at: number for number, at in enumerate(asked)}, tell)
+    prices = dict(zip(asked, priced.prices, strict=True))
+    return Together(
+        plans=tuple(share.plans),
+        cost=club_cost(squads, share.plans),
+        bound=max(alone, bound_at(squads, mine, priced.proving, answers)),
+        scarce=scarce,
+        prices=tuple(prices.get(at, 0) for at in range(len(grounds))),
+        over=tuple(
+            at
+            for at, ground in enumerate(grounds)
+            if ground.taken(squads, share.plans) > ground.left
+        ),
+        solved=share.solved,
+        seconds=time.perf_counter() - began,
+    )
+
+
+def _held(
+    squads: Sequence[SquadSeason],
+    grounds: Sequence[Ground],
+    plans: Sequence[Plan],
+    broken: Sequence[Unfit],
+) -> list[Ground]:
+    """Return the grounds with the minutes that timetables were seen to hold."""
+    lost: Counter[int] = Counter()
+    for each in broken:
+        lost[each.ground] += each.minutes
+    return [
+        replace(ground, held=max(0, ground.taken(squads, plans) - lost[at])) if lost[at] else ground
+        for at, ground in enumerate(grounds)
+    ]
+
+
+@dataclass
+class _Share:
+    """The plans of all squads while they are made to fit.
+
+    Parameters
+    ----------
+    most
+        Minutes that a squad may have of a ground, both by number, whatever else is left.
+    """
+
+    squads: Sequence[SquadSeason]
+    grounds: Sequence[Ground]
+    plans: list[Plan]
+    solved: int = 0
+    most: dict[tuple[int, int], int] = field(default_factory=dict)
+    stands: set[int] = field(default_factory=set)
+
+    def settle(self, unfit: Fits, numbers: Mapping[int, int], tell: Tell) -> None:
+        """Make all plans fit, by hours and then by the timetables of weeks.
+
+        Parameters
+        ----------
+        numbers
+            The grounds here, by the numbers that ``unfit`` speaks of.
+        """
+        tell("Who gives way plans again on the hours that are left ...")
+        self.fit()
+        self.spend()
+        for _ in range(CUTS):
+            broken = [each for each in unfit(self.plans) if each.ground in numbers]
+            if not broken:
+                return
+            tell(f"{len({each.ground for each in broken})} weeks without a whole timetable ...")
+            self.cut([each._replace(ground=numbers[each.ground]) for each in broken])
+
+    def fit(self) -> None:
+        """Let squads give way, who weighs least first, until nothing is too full."""
+        for squad in self._giving_way():
+            if self._too_full(squad) and not self._plan_again(squad, self._left(squad)):
+                # its rules need more: it has what they need, and the next one gives way too
+                self.stands.add(squad)
+
+    def spend(self) -> None:
+        """Let squads have what is left of the hours, who weighs most first."""
+        for squad in reversed(self._giving_way()):
+            own = self.squads[squad]
+            if self.plans[squad] != own.plan and squad not in self.stands:
+                self._plan_again(squad, self._left(squad))
+
+    def cut(self, broken: Sequence[Unfit]) -> None:
+        """Take hours from squads that have no whole timetable."""
+        for squad, at, minutes in broken:
+            taken = self.grounds[at].of(self.squads, self.plans, squad)
+            most = max(0, taken - minutes)
+            self.most[squad, at] = min(self.most.get((squad, at), most), most)
+        for squad in dict.fromkeys(each.squad for each in broken):
+            self._plan_again(squad, self._left(squad))
+
+    def _giving_way(self) -> list[int]:
+        """Return squads by number, who gives way first before others."""
+        order = range(len(self.squads) - 1, -1, -1)
+        return sorted(order, key=lambda squad: self.squads[squad].weight)
+
+    def _too_full(self, squad: int) -> bool:
+        return any(
+            ground.over(self.squads, self.plans)
+            for ground in self.grounds
+            if ground.of(self.squads, self.plans, squad)
+        )
+
+    def _left(self, squad: int) -> dict[int, int]:
+        """Return the minutes that the others leave a squad, by ground."""
+        found = {}
+        for at, ground in enumerate(self.grounds):
+            if ground.claim(squad) is not None:
+                taken = ground.of(self.squads, self.plans, squad)
+                others = ground.taken(self.squads, self.plans) - taken
+                left = max(0, ground.usable - others)
+                found[at] = min(left, self.most.get((squad, at), left))
+        return found
+
+    def _plan_again(self, squad: int, left: dict[int, int]) -> bool:
+        """Plan a squad on the minutes it may have; False if its rules leave no way."""
+        own = self.squads[squad]
+        wanted = {at: self.grounds[at].of(self.squads, self._alone(squad), squad) for at in left}
+        if all(wanted[at] <= most for at, most in left.items()):
+            self.plans[squad] = own.plan
+            return True
+        limits: dict[Spots, int] = {}
+        for at, most in left.items():
+            claim = self.grounds[at].claim(squad)
+            assert claim is not None
+            spots = (claim.places, claim.week)
+            limits[spots] = min(most, limits.get(spots, most))
+        self.solved += 1
+        answer = best_plan(own, Hours(FREE.beside, limits=limits), self.plans[squad])
+        if answer is None:
+            return False
+        if self._breaks(squad, left) or cost_of(own, answer.plan) < cost_of(own, self.plans[squad]):
+            self.plans[squad] = answer.plan
+        return True
+
+    def _breaks(self, squad: int, left: dict[int, int]) -> bool:
+        """Tell whether a squad's plan takes more than it may have."""
+        return any(
+            self.grounds[at].of(self.squads, self.plans, squad) > most for at, most in left.items()
+        )
+
+    def _alone(self, squad: int) -> list[Plan]:
+        """Return all plans with a squad's own best in its place."""
+        return [*self.plans[:squad], self.squads[squad].plan, *self.plans[squad + 1 :]]
