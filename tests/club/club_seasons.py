@@ -36,7 +36,7 @@ def gym(minutes, squads=2, weeks=range(WEEKS)):
     ]
 
 
-def best_club_cost(squads, ground, step=25):
+def best_club_cost(squads, ground, step=10):
     """Return what the best plans on one ground cost, by trying every share of its minutes."""
     costs = []
     for mine in range(0, ground.minutes + 1, step):
