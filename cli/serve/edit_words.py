@@ -1,12 +1,14 @@
 """Edits in a few words."""
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from cli.render.clean_text import clean
 from cli.serve.rule_words import parameter_words, rule_title
 from optimiser.domain.edits import Edit, Set
+from optimiser.domain.season import Season
 
 
 def edit_words(edit: Edit) -> str:
@@ -17,6 +19,12 @@ def edit_words(edit: Edit) -> str:
 def page_words(edit: Edit) -> str:
     """Return what an edit does, with dates that the page writes as its reader does."""
     return clean(edit.told(_Telling(page=True)))
+
+
+def doubts_of(edits: Sequence[Edit], before: Season, after: Season) -> list[str]:
+    """Return what to ask before edits are made, each question once."""
+    asked = (clean(words) for edit in edits for words in edit.doubts(before, after))
+    return list(dict.fromkeys(asked))
 
 
 def refused_words(edit: Edit) -> str:

@@ -16,8 +16,7 @@ from cli.season.entering import enter
 from cli.season.folder import Folder, folder_of
 from cli.season.plan_bytes import plan_bytes
 from cli.season.recording import record
-from cli.serve.doubts import doubts
-from cli.serve.edit_words import edit_words, refused_words
+from cli.serve.edit_words import doubts_of, edit_words, refused_words
 from cli.serve.finding import Clashing, NotFound, Planned
 from cli.serve.jobs import Failed, Job
 from cli.serve.keeping import NotNowError, changed_files, plan_name
@@ -147,7 +146,7 @@ class Session:
             assert changed is not None
             if _same(changed, self.here):
                 raise NotNowError("It is so already; nothing was changed.")
-            asked = [] if sure else doubts(self.here.season, changed.loaded.season, edits)
+            asked = [] if sure else doubts_of(edits, self.here.season, changed.loaded.season)
             if asked:
                 raise DoubtError(asked)
             self.steps.step(state)

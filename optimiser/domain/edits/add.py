@@ -1,14 +1,17 @@
 """A new fixture."""
 
 import datetime as dt
+from collections.abc import Iterable
 from typing import Literal
 
 from pydantic import Field
 
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.edits.edit_base import EditBase
+from optimiser.domain.edits.odd_days import odd_match_day
 from optimiser.domain.edits.work import Entry, Telling, Work
 from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.season import Season
 
 
 class Add(EditBase):
@@ -35,3 +38,7 @@ class Add(EditBase):
         """Say against whom, and when."""
         against = f" against {self.opponent}" if self.opponent else ""
         return f"Match{against} added on {telling.day(self.date)}"
+
+    def doubts(self, before: Season, after: Season) -> Iterable[str]:
+        """Ask about an odd day."""
+        return odd_match_day(after, self.date)

@@ -1,12 +1,15 @@
 """Breaks of any kind, added and taken out."""
 
+from collections.abc import Iterable
 from typing import Literal
 
 from pydantic import Field
 
 from optimiser.domain.edits.closed_days import DaysEdit
+from optimiser.domain.edits.odd_days import matches_while_closed
 from optimiser.domain.edits.work import Telling, Work
 from optimiser.domain.fixture import Break, BreakKind
+from optimiser.domain.season import Season
 
 
 class BreakEdit(DaysEdit):
@@ -43,6 +46,10 @@ class AddBreak(BreakEdit):
         """Say which."""
         note = f" ({self.note})" if self.note else ""
         return f"{self.named(telling)} marked{note}"
+
+    def doubts(self, before: Season, after: Season) -> Iterable[str]:
+        """Ask about matches on days of rest."""
+        return matches_while_closed(after, self.first, self.last) if self.kind == "rest" else ()
 
 
 class DropBreak(BreakEdit):

@@ -1,14 +1,17 @@
 """Days on which nobody trains, or on which training is allowed again."""
 
 import datetime as dt
+from collections.abc import Iterable
 from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
 from optimiser.domain.calendar_day import CalendarDay, check_order
 from optimiser.domain.edits.edit_base import EditBase
+from optimiser.domain.edits.odd_days import matches_while_closed
 from optimiser.domain.edits.work import Telling, Work
 from optimiser.domain.fixture import Break
+from optimiser.domain.season import Season
 
 ONE_DAY = dt.timedelta(days=1)
 #: Breaks that keep training away.
@@ -45,6 +48,10 @@ class Close(DaysEdit):
     def told(self, telling: Telling) -> str:
         """Say which days."""
         return f"Closed {self.span(telling)}"
+
+    def doubts(self, before: Season, after: Season) -> Iterable[str]:
+        """Ask about matches on these days."""
+        return matches_while_closed(after, self.first, self.last)
 
 
 class Open(DaysEdit):

@@ -1,10 +1,12 @@
 """A fixture that is not played."""
 
+from collections.abc import Iterable
 from typing import Literal
 
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.edits.edit_base import EditBase
 from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.season import Season
 
 
 class Drop(EditBase):
@@ -22,3 +24,9 @@ class Drop(EditBase):
     def told(self, telling: Telling) -> str:
         """Say which."""
         return f"Match of {telling.day(self.date)} taken out"
+
+    def doubts(self, before: Season, after: Season) -> Iterable[str]:
+        """Ask about a great match."""
+        for match in before.fixtures:
+            if match.date == self.date and match.priority.great:
+                yield f"{match.name} on {self.date} is a {match.priority.value} match."

@@ -1,11 +1,14 @@
 """A fixture played on another day."""
 
 import datetime as dt
+from collections.abc import Iterable
 from typing import Any, Literal
 
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.edits.edit_base import EditBase
+from optimiser.domain.edits.odd_days import odd_match_day
 from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.season import Season
 
 
 class Move(EditBase):
@@ -38,3 +41,7 @@ class Move(EditBase):
         if self.date == self.to and self.kickoff is not None:
             return f"{match} kicks off at {self.kickoff:%H:%M}"
         return f"{match} moved to {telling.day(self.to)}"
+
+    def doubts(self, before: Season, after: Season) -> Iterable[str]:
+        """Ask about an odd day."""
+        return odd_match_day(after, self.to) if self.to != self.date else ()
