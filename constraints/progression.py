@@ -82,33 +82,27 @@ class Progression(Rule):
         """Compare what leaves a block with what enters the next, layer by layer."""
         for before, after, closed_between in _joints(board):
             for index in range(len(board.season.qualities)):
-                self._post_up(board, index, before, after)
+                self._post_step(board, index, before, after, "up")
                 if not closed_between:
-                    self._post_down(board, index, before, after)
+                    self._post_step(board, index, before, after, "down")
         rooms = rooms_left(board.season)
         lost = [0 if room.usual or not self.yields else self.missed for room in rooms]
         for week in board.open_weeks():
             self._post_volume(board, week, lost)
 
-    def _post_up(self, board: Board, index: int, before: int, after: int) -> None:
+    def _post_step(self, board: Board, index: int, before: int, after: int, way: str) -> None:
+        """Bound the step from one block to the next: the rung that is higher leans on the other."""
         quality = board.season.qualities[index]
-        most = self.up + self.free(after, quality.key, "up")
-        tag = self._step_tag(board, index, after, "up", most)
+        most = (self.up if way == "up" else self.down) + self.free(after, quality.key, way)
+        tag = self._step_tag(board, index, after, way, most)
+        (top, high), (base, low) = (board.entering, after), (board.leaving, before)
+        if way == "down":
+            (top, high), (base, low) = (base, low), (top, high)
         for rung in range(most + 1, len(quality.bands)):
             for layer in board.layers(index):
-                high = board.entering(index, after, rung, layer)
-                below = board.leaving(index, before, rung - most, layer)
-                board.model.at_most(total([high, scaled(below, -1)]), 0, tag)
-
-    def _post_down(self, board: Board, index: int, before: int, after: int) -> None:
-        quality = board.season.qualities[index]
-        most = self.down + self.free(after, quality.key, "down")
-        tag = self._step_tag(board, index, after, "down", most)
-        for rung in range(most + 1, len(quality.bands)):
-            for layer in board.layers(index):
-                high = board.leaving(index, before, rung, layer)
-                below = board.entering(index, after, rung - most, layer)
-                board.model.at_most(total([high, scaled(below, -1)]), 0, tag)
+                held = base(index, low, rung - most, layer)
+                here = total([top(index, high, rung, layer), scaled(held, -1)])
+                board.model.at_most(here, 0, tag)
 
     def _step_tag(self, board: Board, index: int, week: int, part: str, most: int) -> Tag:
         form = f"{{quality:may}} go {part} at most {{limit:rung}} into {{week}}"

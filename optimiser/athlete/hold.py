@@ -8,7 +8,7 @@ from typing import Self
 from pydantic import Field
 
 from optimiser.athlete.availability import DAY, Entry, History, returned
-from optimiser.athlete.stages import FREE, OUT, STAGES
+from optimiser.athlete.stages import FREE, OUT, STAGES, Limits
 from optimiser.domain.strict import Strict
 
 #: Share of the last 1RM in the first weeks after a long break: the first is common practice
@@ -42,7 +42,7 @@ class Restart(Strict):
         return self.model_copy(update={"rung": min(self.rung, self.bottom)})
 
 
-class Hold(Strict):
+class Hold(Limits):
     """Limits of one week of one athlete.
 
     Parameters
@@ -53,24 +53,8 @@ class Hold(Strict):
         True if somebody entered it.
     away
         True if no day of the week is open to training.
-    field
-        False if there is no work on the field.
-    rung
-        Highest, counted from 1; None for no limit.
-    speed
-        Most, in per cent of top speed; below 100 nothing is done all out.
-    jumps
-        0 none, 1 on two legs, 2 any.
-    fast
-        False if nothing is done for speed in the gym.
-    strain
-        False if nothing loads one muscle near its most at length.
-    share
-        Most of the squad's metres, and of a dose of the band's lifts and jumps, 0 to 1.
     full_share
         Most of the work of a full dose, 0 to 1.
-    load
-        Share of the last 1RM that loads are taken from, 0 to 1.
     tags
         Restrictions that hold beside those of the athlete.
     why
@@ -86,15 +70,7 @@ class Hold(Strict):
     stage: int = FREE
     entered: bool = False
     away: bool = False
-    field: bool = True
-    rung: int | None = None
-    speed: float = 100.0
-    jumps: int = 2
-    fast: bool = True
-    strain: bool = True
-    share: float = 1.0
     full_share: float = 1.0
-    load: float = 1.0
     tags: frozenset[str] = frozenset()
     why: str = ""
     notes: tuple[str, ...] = ()

@@ -17,13 +17,11 @@ OUT, FREE = 0, 6
 STEP_DAYS = 3
 
 
-class Stage(Strict):
-    """What one stage allows.
+class Limits(Strict):
+    """What an athlete may do.
 
     Parameters
     ----------
-    words
-        For people.
     field
         True if there is work on the field.
     rung
@@ -42,7 +40,6 @@ class Stage(Strict):
         Share of the last 1RM that loads are taken from, 0 to 1.
     """
 
-    words: str
     field: bool = True
     rung: int | None = None
     speed: float = 100.0
@@ -51,6 +48,12 @@ class Stage(Strict):
     strain: bool = True
     share: float = 1.0
     load: float = 1.0
+
+
+class Stage(Limits):
+    """What one stage allows; ``words`` are for people."""
+
+    words: str
 
 
 STAGES: dict[int, Stage] = {

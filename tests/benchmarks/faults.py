@@ -36,7 +36,7 @@ CARDS = ("tests/athlete",)
 RULES = (
     of_rule("blocks", "arc.length > self.longest + spare", "arc.length > self.longest + spare + 1"),
     of_rule("blocks", "len(block) - self.longest,", "len(block) - self.longest - 1,"),
-    of_rule("progression", "leaving(index, before, rung - most", "leaving(index, before, rung"),
+    of_rule("progression", "base(index, low, rung - most, layer)", "base(index, low, rung, layer)"),
     of_rule("progression", "if last == week - 1:", "if last == week - 2:"),
     of_rule("progression", "scaled(before, -100 - self.volume_rise)", "scaled(before, -100)"),
     of_rule("deload", 'arc.start if self.where == "first"', 'arc.start if self.where == "last"'),

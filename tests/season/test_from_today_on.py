@@ -10,17 +10,9 @@ from cli.files.plan_json import read_document
 from cli.files.scenario_file import read_scenario
 from optimiser.domain.document import to_plan
 from tests.season.conftest import invoke
+from tests.season.futures import FUTURES
 
 TODAY = ("--today", "2027-03-24")
-FUTURES = """\
-[[futures]]
-name = "as it stands"
-[[futures]]
-name = "a cup round"
-[[futures.edits]]
-edit = "add"
-date = {date}
-"""
 
 
 @pytest.fixture

@@ -26,6 +26,7 @@ from optimiser.explain.prices import price
 from optimiser.groups.member import members_of
 from optimiser.review.audit import structure
 from tests.season.conftest import invoke
+from tests.season.futures import FUTURES
 
 FIRST = dt.date(2027, 2, 1)
 WHAT = ("sprint", "power", "practice", "match")
@@ -99,15 +100,6 @@ def test_every_command_is_known_to_search_or_not_to():
 
 #: Two weeks are over that break rules no plan can mend, and one has more than was planned.
 WRECKED = "date,what,dose\n2027-02-09,power,none\n2027-02-16,sprint,none\n2027-03-03,power,full\n"
-FUTURES = """\
-[[futures]]
-name = "as it stands"
-[[futures]]
-name = "a cup round"
-[[futures.edits]]
-edit = "add"
-date = 2027-03-31
-"""
 GROUPS = "\n[groups.starters]\n[groups.non-playing]\nmatch_share = 0\n"
 #: Sprint cannot be back at the bottom while the final is tapered for.
 CLASH = """
@@ -165,7 +157,7 @@ def test_no_plan_that_any_command_looks_at_changes_what_is_over(quick, found, na
     command, *options = (SOLVES | ARGUES)[name]
     added = CLASH if name in ARGUES else GROUPS if command == "groups" else ""
     quick.scenario.write_text(quick.scenario.read_text() + added)
-    (tmp_path / "futures.toml").write_text(FUTURES)
+    (tmp_path / "futures.toml").write_text(FUTURES.format(date="2027-03-31"))
     options = [tmp_path / each if each == "futures.toml" else each for each in options]
     past, before, planned = stands(quick), quick.now(), plan_in(quick)
 
