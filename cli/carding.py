@@ -65,7 +65,9 @@ class SquadFiles:
     ) -> None:
         self.library, self.kit = read_library(loaded), read_kit(loaded)
         path = _squad_path(loaded, given)
-        self.squad = read_squad(path, self.library.exercises, self.library.tags)
+        self.squad = read_squad(
+            path, self.library.exercises, self.library.tags, loaded.scenario.first_monday
+        )
         self.entered = find_availability(availability, path, self.squad, self.library.tags)
         self.played = find_minutes(minutes, path, self.squad, loaded.season)
         self.measured = find_measured(tests, path, self.squad, self.library.exercises)

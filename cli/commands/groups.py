@@ -183,7 +183,7 @@ def _athletes(
     if path is None or lists_nobody(path):
         return None
     library = read_library(loaded)
-    squad = read_squad(path, library.exercises, library.tags)
+    squad = read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
     names = {member.name for member in members}
     without = [athlete for athlete in squad.athletes if athlete.group not in names]
     if without:

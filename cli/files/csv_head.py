@@ -26,13 +26,19 @@ def read_head(
     InputError
         If one is unknown or twice there, or one that must be there is not.
     """
-    names = ["_".join(name.lower().split()) for name in header]
-    while names and not names[-1]:
-        names.pop()
+    names = plain_names(header)
     for name in names:
         if error := unknown(name):
             raise error
     check_names(path, names, needed, where)
+    return names
+
+
+def plain_names(header: Sequence[str]) -> list[str]:
+    """Return the names of columns small and without blanks, empty ones at the end left out."""
+    names = ["_".join(name.lower().split()) for name in header]
+    while names and not names[-1]:
+        names.pop()
     return names
 
 

@@ -42,7 +42,12 @@ def any_filled(row: Sequence[str]) -> bool:
     return any(cell.strip() for cell in row)
 
 
+def is_comment(row: Sequence[str]) -> bool:
+    """Tell whether a row is a comment: it begins with #."""
+    return bool(row) and row[0].lstrip().startswith("#")
+
+
 def cells_by_column(columns: Sequence[str], row: Sequence[str]) -> dict[str, str]:
-    """Return the cells that hold something, by column."""
+    """Return the cells that hold something, by column; of columns without a name none."""
     pairs = zip(columns, row, strict=False)
-    return {name: cell.strip() for name, cell in pairs if cell.strip()}
+    return {name: cell.strip() for name, cell in pairs if name and cell.strip()}

@@ -6,7 +6,8 @@ semicolons. Empty cells mean not known. Decimals are written with a point.
 name, group, body_mass_kg
     Must be there. Group is starters, squad, non-playing or returning.
 age, under_18
-    Whole years; yes or no. Either, both or none.
+    Whole years; yes or no. Either, both or none. In place of age ``born`` (or ``birth date``,
+    ``date of birth``, ``dob``): the age is that of the season's first day.
 training_level
     Beginner, intermediate or advanced, of somebody under 18; beginner if left out.
 height_cm
@@ -27,18 +28,24 @@ unavailable_from, unavailable_to
     First and last day without training.
 cleared, plyometrics_ready
     Yes or no; no if left out.
+
+Other columns are a person's own: they are kept and not read. Lines that begin with # are comments.
 """
 
+import datetime as dt
 from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
+from cli.files.birth_dates import with_ages
 from cli.files.csv_head import cells_of_row
-from cli.files.csv_rows import any_filled, comma_or_semicolon, csv_rows
+from cli.files.csv_rows import any_filled, csv_rows, is_comment
 from cli.files.errors import InputError
+from cli.files.own_columns import tell_own
 from cli.files.read_text import read_text
+from cli.files.rows_added import separator_of
 from cli.files.squad_cells import Cell
 from cli.files.squad_columns import FIXED, LIFT, NEEDED, SLED, SPLIT, column_of_field, read_columns
 from optimiser.athlete.squad import Athlete, Squad
@@ -46,7 +53,9 @@ from optimiser.athlete.squad import Athlete, Squad
 Row = tuple[int, dict[str, str]]
 
 
-def read_squad(path: Path, exercises: Collection[str], tags: Collection[str]) -> Squad:
+def read_squad(
+    path: Path, exercises: Collection[str], tags: Collection[str], on: dt.date | None = None
+) -> Squad:
     """Return the squad in ``path``.
 
     Parameters
@@ -55,13 +64,16 @@ def read_squad(path: Path, exercises: Collection[str], tags: Collection[str]) ->
         Keys that may be tested.
     tags
         Contraindications a restriction may name.
+    on
+        The day that ages are worked out for from days of birth: the first one of the season, so
+        that who turns 18 in it is held to what protects the young all through. Left out, today.
 
     Raises
     ------
     InputError
         With line and column, if anything in it cannot be used.
     """
-    rows = list(_rows(path, read_text(path), exercises))
+    rows = with_ages(path, list(_rows(path, read_text(path), exercises)), on or dt.date.today())
     _check_names(path, rows)
     athletes = tuple(_athlete(path, line, cells, tags) for line, cells in rows)
     try:
@@ -72,19 +84,23 @@ def read_squad(path: Path, exercises: Collection[str], tags: Collection[str]) ->
 
 def lists_nobody(path: Path) -> bool:
     """Tell whether a squad file has its first line and no athlete yet, as a new season's has."""
-    return path.is_file() and not any(
-        line.strip(" ,;") for line in read_text(path).splitlines()[1:]
-    )
+    if not path.is_file():
+        return False
+    lines = [line for line in read_text(path).splitlines() if not line.startswith("#")]
+    return not any(line.strip(" ,;\t") for line in lines[1:])
 
 
 def _rows(path: Path, text: str, exercises: Collection[str]) -> Iterator[Row]:
     """Yield each row that is not empty: the line it starts on and its cells by column."""
     lines = text.splitlines(keepends=True)
-    rows = csv_rows(path, lines, comma_or_semicolon(lines))
-    columns = read_columns(path, next(rows, (1, []))[1], exercises)
-    for line, row in rows:
-        if any_filled(row):
-            yield line, _cells(path, line, columns, row)
+    head = next((line for line in lines if line.strip() and not is_comment([line])), "")
+    rows = csv_rows(path, lines, separator_of(head) if head else ",")
+    filled = [(line, row) for line, row in rows if any_filled(row) and not is_comment(row)]
+    line, header = filled[0] if filled else (1, [])
+    columns, own = read_columns(path, header, exercises, f"line {line}")
+    tell_own(path, own)
+    for line, row in filled[1:]:
+        yield line, _cells(path, line, columns, row)
 
 
 def _cells(path: Path, line: int, columns: list[str], row: list[str]) -> dict[str, str]:

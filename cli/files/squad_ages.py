@@ -22,7 +22,9 @@ def young_in(scenario: Scenario, folder: Path) -> tuple[list[str], bool]:
     with suppress(InputError):
         if not lists_nobody(path):
             library = own_library(scenario.prescriptions, scenario.exercises)
-            athletes = read_squad(path, library.exercises, library.tags).athletes
+            athletes = read_squad(
+                path, library.exercises, library.tags, scenario.first_monday
+            ).athletes
             young = [athlete.name for athlete in athletes if athlete.young]
             return young, len(young) == len(athletes)
     return [], False

@@ -4,14 +4,15 @@ import re
 from collections.abc import Collection, Sequence
 from pathlib import Path
 
-from cli.files.csv_head import read_head
-from cli.files.errors import InputError
-from cli.files.known_keys import nearest
+from cli.files.birth_dates import BORN
+from cli.files.csv_head import check_names, plain_names
+from cli.files.own_columns import MISSPELT, meant_for, misspelt
 
 NEEDED = ("name", "group", "body_mass_kg")
 FIXED = (
     *NEEDED,
     "age",
+    *BORN,
     "under_18",
     "training_level",
     "height_cm",
@@ -26,19 +27,33 @@ SPLIT = re.compile(r"split_(?P<at>\d+(\.\d+)?)_m_s")
 SLED = re.compile(r"sled_(?P<at>\d+(\.\d+)?)_loss_pct")
 
 
-def read_columns(path: Path, header: list[str], exercises: Collection[str]) -> list[str]:
-    """Return the names in the first line.
+#: How the names of columns with a number in them look.
+SAMPLES = ("split_10_m_s", "split_30_m_s", "sled_20_loss_pct")
+#: The same for what is written like a test: a longer name has more that is right.
+TEST_MISSPELT = 0.8
+
+
+def read_columns(
+    path: Path, header: list[str], exercises: Collection[str], where: str = "line 1"
+) -> tuple[list[str], list[str]]:
+    """Return the names in the first line, empty for a person's own columns, and those.
 
     Raises
     ------
     InputError
-        If one is unknown or twice there, or one that must be there is not.
+        If one is twice there or misspelt, or one that must be there is not.
     """
-
-    def unknown(name: str) -> InputError | None:
-        return None if _known(name, exercises) else _unknown(path, name, exercises)
-
-    return read_head(path, header, NEEDED, unknown)
+    names, own = plain_names(header), []
+    tests = [f"{key}_{what}" for key in exercises for what in ("1rm_kg", "load_kg", "reps")]
+    for at, name in enumerate(names):
+        if name and not _known(name, exercises):
+            alike = TEST_MISSPELT if LIFT.fullmatch(name) else MISSPELT
+            if meant := misspelt(name, [*FIXED, *tests, *SAMPLES], names, alike):
+                raise meant_for(path, name, meant, where)
+            names[at] = ""
+            own.append(header[at].strip())
+    check_names(path, names, NEEDED, where)
+    return names, own
 
 
 def column_of_field(location: Sequence[str | int]) -> str:
@@ -56,15 +71,3 @@ def _known(name: str, exercises: Collection[str]) -> bool:
     lift = LIFT.fullmatch(name)
     tested = lift is not None and lift["key"] in exercises
     return name in FIXED or tested or bool(SPLIT.fullmatch(name) or SLED.fullmatch(name))
-
-
-def _unknown(path: Path, name: str, exercises: Collection[str]) -> InputError:
-    tests = [f"{key}_{what}" for key in exercises for what in ("1rm_kg", "load_kg", "reps")]
-    close = nearest(name, [*FIXED, *tests, "split_10_m_s", "sled_20_loss_pct"])
-    return InputError(
-        path,
-        "line 1",
-        "columns must be among those of a squad file",
-        f'"{name}"' if name else "a column without a name",
-        f"did you mean {close}? otherwise take it out" if close else "take the column out",
-    )

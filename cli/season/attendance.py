@@ -37,7 +37,7 @@ def squad_histories(loaded: Loaded) -> dict[str, History]:
     if not path.is_file() or lists_nobody(path):
         return {}
     library = read_library(loaded)
-    squad = read_squad(path, library.exercises, library.tags)
+    squad = read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
     entered = find_availability(None, path, squad, library.tags)
     found = {}
     for each in squad.athletes:

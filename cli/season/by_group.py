@@ -24,7 +24,9 @@ def athletes_by_group(loaded: Loaded) -> dict[str, list[str]]:
         return {}
     library = read_library(loaded)
     found: dict[str, list[str]] = {}
-    for athlete in read_squad(path, library.exercises, library.tags).athletes:
+    for athlete in read_squad(
+        path, library.exercises, library.tags, loaded.scenario.first_monday
+    ).athletes:
         found.setdefault(str(athlete.group), []).append(athlete.name)
     return found
 

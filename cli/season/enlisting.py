@@ -66,7 +66,7 @@ def athletes_in(loaded: Loaded) -> int | None:
 
 def _read(path: Path, loaded: Loaded) -> Squad:
     library = read_library(loaded)
-    return read_squad(path, library.exercises, library.tags)
+    return read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
 
 
 def _row(number: int, line: str) -> dict[str, str]:

@@ -45,9 +45,8 @@ def enter(folder: Folder, loaded: Loaded, cells: Mapping[str, str]) -> None:
 def _check(folder: Folder, loaded: Loaded, text: str) -> None:
     """Read what is to be written; what cannot be read is told as of the file it would be in."""
     library = read_library(loaded)
-    squad = read_squad(
-        loaded.path.parent / str(loaded.scenario.squad_file), library.exercises, library.tags
-    )
+    path = loaded.path.parent / str(loaded.scenario.squad_file)
+    squad = read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
     with TemporaryDirectory() as place:
         path = Path(place) / AVAILABILITY
         path.write_text(text, encoding="utf-8")

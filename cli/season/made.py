@@ -9,6 +9,7 @@ from cli.files.errors import InputError
 from cli.season.commit import begin
 from cli.season.done_csv import COLUMNS
 from cli.season.folder import AVAILABILITY, DONE, SCENARIO, SQUAD, TESTS, Folder
+from cli.season.left_over import sign, sweep
 
 #: First lines of the files people fill in.
 HEADS = {
@@ -47,11 +48,17 @@ def make_folder(path: Path, scenario: str, fixtures: tuple[str, bytes] | None) -
 
 def _made_beside(path: Path, first: Mapping[str, bytes]) -> None:
     """Make a folder whole under another name, then give it its own in one step."""
-    with TemporaryDirectory(prefix=f".{path.name[:40]}.", dir=path.parent) as beside:
+    sweep(path.parent, _prefix(path), path.name)
+    with TemporaryDirectory(prefix=_prefix(path), dir=path.parent) as beside:
+        sign(Path(beside))
         folder = Folder(Path(beside) / path.name)
         folder.path.mkdir()
         begin(folder, {**_heads(), **first})
         os.replace(folder.path, path)
+
+
+def _prefix(path: Path) -> str:
+    return f".{path.name[:40]}."
 
 
 def _made_among_others(

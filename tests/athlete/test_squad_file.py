@@ -1,4 +1,5 @@
 import contextlib
+import datetime as dt
 
 import pytest
 from hypothesis import given
@@ -89,7 +90,10 @@ def test_reads_two_hundred_athletes(tmp_path):
         (f"{HEADER},unavailable_to", "A,squad,78,1.9.26", "line 2, unavailable_to", "2026-09-05"),
         (f"{HEADER},squat_1rm", "Ada,squad,78,100", "line 1", "mean squat_1rm_kg?"),
         (f"{HEADER},skwat_1rm_kg", "Ada,squad,78,100", "line 1", "mean squat_1rm_kg?"),
-        (f"{HEADER},,age", "Ada,squad,78,,20", "line 1", "without a name"),
+        (f"{HEADER},born", "A,squad,78,06/09/09", "line 2, born", "2009 or 9 June 2009"),
+        (f"{HEADER},dob", "A,squad,78,soon", "line 2, dob", "must be a day of birth"),
+        (f"{HEADER},born", "A,squad,78,2024-05-01", "line 2, born", "8 to 99 years"),
+        (f"{HEADER},born,age", "A,squad,78,2009-05-01,30", "line 2, born", "must agree"),
         (f"{HEADER},age,age", "Ada,squad,78,20,20", "line 1", "age twice"),
         ("name,group", "Ada,squad", "line 1", "no body_mass_kg"),
         (HEADER, "", "", "at least one athlete"),
@@ -128,3 +132,36 @@ def test_two_of_one_name_are_told_by_line(tmp_path):
 
     assert error.where == "line 4, name"
     assert "line 2" in str(error)
+
+
+def test_columns_of_ones_own_and_comments_are_let_be(tmp_path):
+    squad = read(
+        tmp_path,
+        "# first team, from the club's sheet",
+        "name,shoe size,group,,body_mass_kg,cleared_by,cleared",
+        "Ada Merrow,41,squad,x,70,Dr Lund,yes",
+        "# Bo Tarn has left",
+    )
+
+    (found,) = squad.athletes
+    assert (found.body_mass_kg, found.cleared) == (70, True)
+
+
+@pytest.mark.parametrize(
+    ("head", "days", "ages"),
+    [
+        ("born", ["2009-08-31", "2009-09-01"], [18, 17]),
+        ("birth date", ["31/08/2009", "01/09/2009"], [18, 17]),
+        ("dob", ["08/31/09", "09/01/09"], [18, 17]),
+        ("date of birth", ["31 Aug 2009", "29.02.96"], [18, 31]),
+    ],
+)
+def test_ages_are_those_of_the_seasons_first_day(tmp_path, head, days, ages):
+    file = tmp_path / "squad.csv"
+    rows = [f"A{at},squad,70,{day}" for at, day in enumerate(days)]
+    file.write_text("\n".join([f"{HEADER},{head}", *rows]))
+    library = default_library()
+    squad = read_squad(file, library.exercises, library.tags, dt.date(2027, 8, 31))
+
+    assert [each.age for each in squad.athletes] == ages
+    assert [each.young for each in squad.athletes] == [age < 18 for age in ages]
