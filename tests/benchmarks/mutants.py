@@ -15,7 +15,7 @@ import time
 from pathlib import Path
 
 from tests.benchmarks.faults import FAULTS, Fault
-from tests.benchmarks.tough_page import RESULTS, note
+from tests.benchmarks.tough_table import RESULTS, note
 
 ROOT = Path(__file__).parents[2]
 PARTS = ("optimiser", "constraints", "cli", "tests", "scenarios", "docs", "pyproject.toml")
