@@ -17,6 +17,7 @@ from cli.files.fixtures_priorities import best_by_date, proposals, proposed_word
 from cli.files.read_text import read_bytes
 from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import load_scenario
+from cli.files.season_name import season_name
 from cli.render.scenario_text import Draft, scenario_text
 from cli.season.folder import SCENARIO, SQUAD
 from cli.season.made import make_folder
@@ -42,7 +43,11 @@ from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
     type=click.Path(path_type=Path),
     help="What to write: a scenario, ending in .toml, or a season folder.",
 )
-@click.option("--name", default="", help="Name of the season; left out, that of the file.")
+@click.option(
+    "--name",
+    default="",
+    help="Name of the season; left out, that of the club or team in the list, or of the file.",
+)
 @click.option("--sport", default="", help="Name of the sport.")
 @click.option(
     "--first-monday",
@@ -145,7 +150,7 @@ def new_command(
     best = {date: item.priority for date, item in best_by_date(proposed).items()}
     ranks = best or priorities_needed(fixtures)
     draft = Draft(
-        name=name or (found.club if club.strip() else "") or _title(fixtures_path),
+        name=name or season_name(found, fixtures_path.name, fixtures),
         sport=sport,
         # A list that does not tell all by its own cells is written into the scenario.
         fixtures_file=_named(output, fixtures_path, copied) if by_itself else "",
@@ -229,11 +234,6 @@ def _in_reach(day: dt.date) -> dt.date:
         return in_reach(day)
     except ValueError as error:
         raise click.BadParameter(str(error), param_hint="--first-monday") from None
-
-
-def _title(path: Path) -> str:
-    words = path.stem.replace("_", " ").replace("-", " ").strip()
-    return (words[:1].upper() + words[1:])[:120] or "Season"
 
 
 def _seen_from(output: Path, fixtures: Path) -> str:

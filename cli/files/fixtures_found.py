@@ -76,6 +76,8 @@ class FoundFixtures:
         Whether the list gives priorities itself.
     club, others
         Of a list of home and away: whose matches these are, and how many rows are other clubs'.
+    team
+        Whose most of the matches are, if a column says so.
     apart
         Whether more than its cells was needed to read it, so that a scenario had better hold the
         matches itself.
@@ -89,6 +91,7 @@ class FoundFixtures:
     ranked: bool = False
     club: str = ""
     others: int = 0
+    team: str = ""
     apart: bool = False
 
 

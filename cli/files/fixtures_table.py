@@ -6,6 +6,7 @@ from pathlib import Path
 from shlex import quote
 
 from cli.files.errors import InputError
+from cli.files.fixtures_apart import with_dates
 from cli.files.fixtures_clubs import AWAY, HOME, clubs_of, is_league, rows_of_club
 from cli.files.fixtures_columns import KIND, PAIR, STATUS, TEAM
 from cli.files.fixtures_dates import (
@@ -51,12 +52,13 @@ def table_found(
     InputError
         With the place, if anything in it cannot be used.
     """
+    rows, in_columns = with_dates(rows)
     head = head_of(path, rows)
     sorted_ = sorted_rows(path, head, wide=wide)
     given, columns = _in_sides(sorted_.given, head)
     given, of_years = whole_dates(path, given, [path.stem, *head.titles], asked)
     given, of_days = spread_days(given, asked.dates)
-    notices = [*head.notices, *of_years, *of_days, *_carried(sorted_)]
+    notices = [*filter(None, [in_columns]), *head.notices, *of_years, *of_days, *_carried(sorted_)]
     notices += _without_zones(given, asked.zone)
     everyones, club = (given if is_league(columns) else []), ""
     if everyones:
@@ -81,7 +83,8 @@ def table_found(
         ranked="priority" in columns,
         club=club,
         others=others,
-        apart=columns != head.columns or bool(of_years or of_days or sorted_.carried),
+        team=_team(kept),
+        apart=columns != head.columns or bool(in_columns or of_years or of_days or sorted_.carried),
     )
 
 
@@ -93,7 +96,7 @@ def league_clubs(path: Path, rows: Sequence[Row]) -> tuple[str, ...]:
     InputError
         If it does not say who plays at home and who away.
     """
-    head = head_of(path, rows)
+    head = head_of(path, with_dates(rows)[0])
     given, columns = _in_sides(sorted_rows(path, head, wide=True).given, head)
     if not is_league(columns):
         must, got = "must have the columns date, home and away", ", ".join(head.names)
@@ -165,6 +168,12 @@ def _twice(given: Sequence[Given]) -> list[LeftOut]:
             found.append(LeftOut(where, cells["opponent"], "twice"))
         seen.add(said)
     return found
+
+
+def _team(kept: Sequence[Given]) -> str:
+    """Return the team of most rows, if a column names teams."""
+    ((team, count),) = Counter(given_by(kept, TEAM)).most_common(1) or [("", 0)]
+    return team if 2 * count > len(kept) else ""
 
 
 def _teams(kept: Sequence[Given]) -> list[str]:

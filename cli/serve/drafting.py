@@ -18,6 +18,7 @@ from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import Proposal, best_by_date, proposals
 from cli.files.scenario_file import load_scenario
+from cli.files.season_name import season_name
 from cli.render.clean_text import clean
 from cli.render.scenario_text import Draft, scenario_text
 from cli.season.folder import SCENARIO, SQUAD
@@ -146,7 +147,7 @@ class Drafting:
             "first": frame.first_monday.isoformat(),
             "weeks": frame.weeks,
             "starts": [start.model_dump(mode="json") for start in frame.phases],
-            "name": reading.club or _title(self.given.name),
+            "name": reading.club or season_name(found, self.given.name, fixtures),
             "ranked": found.ranked,
         }
 
@@ -267,12 +268,6 @@ def _fixture(fixture: Fixture, proposed: list[Proposal]) -> dict[str, Any]:
         "priority": (words.priority if words else fixture.priority).value,
         "why": clean(words.words) if words else "",
     }
-
-
-def _title(name: str) -> str:
-    # a hyphen between years stays: 2026-27
-    words = re.sub(r"_|(?<!\d)-|-(?!\d)", " ", Path(name).stem).strip()
-    return (words[:1].upper() + words[1:])[:120] or "Season"
 
 
 def _with_hours(text: str, wish: Wish) -> str:

@@ -186,3 +186,23 @@ def test_results_among_times_notes_and_rows_listed_twice_are_passed_over(tmp_pat
         (5, "away"), (12, ""),
     ]  # fmt: skip
     assert sorted(item.kind for item in read.left_out) == ["cancelled", "heading", "twice"]
+
+
+@pytest.mark.parametrize(
+    ("head", "rows"),
+    [
+        ("Year,Month,Day,Opponent", ["2026,8,15,Ash", "2026,9,5,Elm"]),
+        ("Opponent,Day,Month,Year", ["Ash,15,08,26", "Elm,5th,9,26"]),
+        ("Day;Month;Year;Opponent", ["15;Aug;2026;Ash", "5;September;2026;Elm"]),
+        ("Tag;Monat;Jahr;Gegner", ["15;August;2026;Ash", "5;Sept.;2026;Elm"]),
+    ],
+)
+def test_a_date_may_stand_in_columns_for_year_month_and_day(tmp_path, head, rows):
+    path = tmp_path / "list.csv"
+    path.write_text("\n".join([head, *rows]))
+    found = find_fixtures(path, Asked())
+
+    dates = [(each.fixture.date.isoformat(), each.fixture.opponent) for each in found.listed]
+    assert dates == [("2026-08-15", "Ash"), ("2026-09-05", "Elm")]
+    assert any("dates are read from the columns" in notice for notice in found.notices)
+    assert found.apart

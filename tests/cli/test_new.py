@@ -264,3 +264,25 @@ def test_every_field_of_a_match_reads_back_from_the_scenario(tmp_path):
     loaded = read_scenario(tmp_path / "season.toml")
     assert loaded.season.fixtures == filed
     assert loaded.scenario.fixtures_file is None
+
+
+@pytest.mark.parametrize(
+    ("file", "head", "cells", "name"),
+    [
+        ("f.csv", "date,opponent", "{date},Ash", "Season 2026/27"),
+        ("fixtures-2026-27.csv", "date,opponent", "{date},Ash", "Season 2026/27"),
+        ("oakhurst_first_team.csv", "date,opponent", "{date},Ash", "Oakhurst first team"),
+        ("f.csv", "date,home,away", "{date},Oakhurst,Ash", "Oakhurst"),
+        ("f.csv", "date,our team,opponent", "{date},Oakhurst Women,Ash", "Oakhurst Women"),
+    ],
+)
+def test_a_season_is_named_by_what_the_list_tells(tmp_path, file, head, cells, name):
+    dates = ["2026-09-12", "2026-10-03", "2027-02-06"]
+    rows = [cells.format(date=date).replace("Ash", ("Ash", "Elm", "Fir")[at])
+            for at, date in enumerate(dates)]  # fmt: skip
+    (tmp_path / file).write_text("\n".join([head, *rows]))
+    output = tmp_path / "season.toml"
+    args = ["--fixtures", str(tmp_path / file), "-o", str(output)]
+
+    assert CliRunner().invoke(new_command, args).exit_code == 0
+    assert read_scenario(output).season.name == name

@@ -308,7 +308,7 @@ def test_nothing_is_asked_for_outside_this_machine(page, served):
 
 
 def test_a_first_season_is_made_from_a_list_that_is_dropped(browser, tmp_path):
-    (tmp_path / "my list.csv").write_text(FIXTURES, encoding="utf-8")
+    (tmp_path / "oakhurst list.csv").write_text(FIXTURES, encoding="utf-8")
     with serving("--in", tmp_path) as served:
         blank(browser)
         size(browser, 1440, 1000)
@@ -316,7 +316,7 @@ def test_a_first_season_is_made_from_a_list_that_is_dropped(browser, tmp_path):
         wait(browser, lambda: browser.find_elements("css selector", "input[type=file]"))
         start = violations(browser)
         box = browser.find_element("css selector", "input[type=file]")
-        box.send_keys(str(tmp_path / "my list.csv"))
+        box.send_keys(str(tmp_path / "oakhurst list.csv"))
         wait(browser, lambda: browser.find_elements("id", "make"))
         read = browser.find_element("css selector", ".read").text
         draft = violations(browser)
@@ -331,7 +331,7 @@ def test_a_first_season_is_made_from_a_list_that_is_dropped(browser, tmp_path):
         assert "4 matches" in read
         assert held != was
         assert start == draft == []
-        assert (tmp_path / "My list" / "plan.json").exists()
+        assert (tmp_path / "Oakhurst list" / "plan.json").exists()
         assert console(browser) == []
 
 

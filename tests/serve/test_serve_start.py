@@ -26,7 +26,7 @@ def test_a_list_is_read_and_phases_and_priorities_proposed():
         "pre-season",
         "in-season",
     ]
-    assert found["name"] == "My fixtures"
+    assert found["name"] == "Season 2027"
 
 
 def test_matches_read_are_listed_by_date():
