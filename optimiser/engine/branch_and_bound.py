@@ -11,7 +11,7 @@ from highspy import cb
 
 from optimiser.board.model import Model
 from optimiser.engine.cp_sat_search import Found, Status, Watch
-from optimiser.engine.highs import Call, SilentHighs
+from optimiser.engine.highs import NO_PROBING, Call, SilentHighs
 from optimiser.engine.interrupts import interruptible
 from optimiser.engine.objective import value_of
 from optimiser.engine.row_strengthening import strengthened
@@ -147,6 +147,7 @@ def _set_up(model: Model, limits: Limits) -> SilentHighs:
         mip_heuristic_run_feasibility_jump=limits.restarts,
         mip_allow_restart=limits.restarts,
         mip_allow_cut_separation_at_nodes=False,
+        **NO_PROBING,
     )
     highs.passModel(program_of(model))
     return highs

@@ -6,6 +6,10 @@ from typing import Any
 import highspy
 from highspy import cb
 
+#: Option by which HiGHS's presolve leaves out its probing: on a season's model it takes several
+#: times as long as the search after it, for a bound that a few nodes have as soon.
+NO_PROBING = {"presolve_rule_off": 1 << 15}
+
 #: Takes what the solver says and where it may be answered.
 Call = Callable[[Any, Any], None]
 
