@@ -2,7 +2,7 @@
 
 import math
 import time
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from threading import Event
 from typing import Any
 
@@ -11,7 +11,7 @@ from highspy import cb
 
 from optimiser.board.model import Model
 from optimiser.engine.cp_sat_search import Found, Status, Watch
-from optimiser.engine.highs import NO_PROBING, Call, SilentHighs
+from optimiser.engine.highs import Call, SilentHighs
 from optimiser.engine.interrupts import interruptible
 from optimiser.engine.objective import value_of
 from optimiser.engine.row_strengthening import strengthened
@@ -19,6 +19,8 @@ from optimiser.engine.scaling import THOUSAND, program_of, values_of, warm_start
 
 #: Part of a bound that tolerances may have made up.
 SLIP = 1e-6
+#: Part of a cost by which tolerances may have the solver count it otherwise.
+OFF = 1e-4
 #: Steps that count as one deterministic second.
 STEPS = 50
 #: Nodes of the tree that count as one step at its root, by workers.
@@ -122,15 +124,34 @@ def branch_and_bound(
     hint
         A value for some variables.
     """
-    highs, turn = _set_up(strengthened(model), limits), _Turn(model, limits, watch)
-    if hint:
-        warm_start(highs, model, hint)
-    highs.listen(turn.calls())
-    _, pressed = interruptible(highs.run, turn.stop.set)
+    turn, tight, hint = _Turn(model, limits, watch), strengthened(model), hint or {}
+    highs = _set_up(tight, limits)
+    pressed = _run(highs, turn, hint)
+    left = limits.seconds - (time.perf_counter() - turn.began)
+    if not pressed and left > 0 and not _agrees(highs, model):
+        highs = _set_up(tight, replace(limits, seconds=left), presolve="off")
+        pressed = _run(highs, turn, hint)
     return _found(highs, model, turn, pressed)
 
 
-def _set_up(model: Model, limits: Limits) -> SilentHighs:
+def _run(highs: SilentHighs, turn: _Turn, hint: dict[int, int]) -> bool:
+    """Search; tell whether a key was pressed."""
+    if hint:
+        warm_start(highs, turn.model, hint)
+    highs.listen(turn.calls())
+    return interruptible(highs.run, turn.stop.set)[1]
+
+
+def _agrees(highs: SilentHighs, model: Model) -> bool:
+    """Tell whether a solution costs what the solver says; if not, its presolve lost something."""
+    info, found = highs.getInfo(), highs.getSolution()
+    if not found.value_valid:
+        return True
+    cost = value_of(model, values_of(found.col_value, model))
+    return abs(cost - THOUSAND * info.objective_function_value) <= 1 + OFF * abs(cost)
+
+
+def _set_up(model: Model, limits: Limits, **more: str) -> SilentHighs:
     # measured: doses are best told apart by trying, and good ones found by small searches
     seek, around = limits.seek, not limits.restarts
     highs = SilentHighs(
@@ -147,7 +168,7 @@ def _set_up(model: Model, limits: Limits) -> SilentHighs:
         mip_heuristic_run_feasibility_jump=limits.restarts,
         mip_allow_restart=limits.restarts,
         mip_allow_cut_separation_at_nodes=False,
-        **NO_PROBING,
+        **more,
     )
     highs.passModel(program_of(model))
     return highs

@@ -19,7 +19,7 @@ import numpy.typing as npt
 from highspy import cb
 
 from optimiser.board.model import Model
-from optimiser.engine.highs import NO_PROBING, SilentHighs
+from optimiser.engine.highs import SilentHighs
 from optimiser.engine.interrupts import interruptible
 from optimiser.engine.objective import value_of
 from optimiser.engine.row_strengthening import strengthened
@@ -222,5 +222,4 @@ def _set_up(seed: int) -> SilentHighs:
         mip_heuristic_run_rens=False,
         mip_heuristic_run_root_reduced_cost=False,
         mip_heuristic_run_feasibility_jump=False,
-        **NO_PROBING,
     )

@@ -74,7 +74,7 @@ def _model(season: Season, rules: list[Rule]) -> Presolved:
 
 
 def _highs(season: Season, rules: list[Rule], seconds: float) -> Reached:
-    solver = SilentHighs(time_limit=seconds, mip_rel_gap=CLOSE, threads=2)
+    solver = SilentHighs(time_limit=seconds, mip_rel_gap=CLOSE, threads=2, presolve_rule_off=0)
     solver.passModel(program_of(_model(season, rules).model))
     solver.run()
     info = solver.getInfo()
