@@ -25,8 +25,9 @@ WIDE = Reach(nodes=100, gap=0.002, seek=True)
 #: Share of the cost that may be gained by which windows are worth their time: nearer to the bound
 #: none was seen to gain.
 FAR = 0.03
-#: Share of the choices among which a first solution is looked for.
-HALF = 0.5
+#: Shares of the choices among which a first solution is looked for, until there is one: where
+#: there is none, that is soon seen.
+SHARES = (0.5, 0.6, 0.7)
 FIRST_OF_ALL = Reach(nodes=10, gap=0.03, seek=True)
 #: No solution, which is no statement.
 NONE = Found("unknown", [], None, 0.0, 0.0, 0.0)
@@ -123,8 +124,7 @@ def search(
     near = Neighbourhoods(model, groups, seed=settings.seed)
     try:
         relaxed = near.relaxed(settings.seconds)
-        guard = replace(FIRST_OF_ALL, guard=settings.seconds)
-        values = values or near.guided(relaxed, HALF, guard)
+        values = values or _led(near, relaxed, settings.seconds)
     except KeyboardInterrupt:
         given = _Best(model, values, watch, began).found() if values else NONE
         return replace(given, cut_short=True)
@@ -132,6 +132,13 @@ def search(
         return NONE
     best = _Best(model, values, watch, began, better, relaxed.bound, relaxed=relaxed)
     return _searched(near, best, settings, known=known)
+
+
+def _led(near: Neighbourhoods, relaxed: Relaxation, seconds: float) -> list[int]:
+    """Return a solution led to by the relaxation, or nothing."""
+    reach = replace(FIRST_OF_ALL, guard=seconds)
+    every = (near.guided(relaxed, share, reach) for share in SHARES)
+    return next(filter(None, every), [])
 
 
 def _searched(near: Neighbourhoods, best: _Best, settings: Settings, *, known: bool) -> Found:
