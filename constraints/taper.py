@@ -40,7 +40,7 @@ class Taper(Rule):
     high_of_full, medium_of_full
         Most minutes in the weeks up to and with a high or medium fixture, in per cent of a week
         with everything at full dose; the last number is the fixture's own week. Of a usual loading
-        week of 140 min the defaults leave 50 and 43 %, and 64 % before a medium fixture.
+        week of 100 min in season the defaults leave 52 and 42 %, and 88 % before a medium fixture.
     high, medium, allowance
         And at most so many per cent of the weeks before the taper plus ``allowance``, which may
         be below 0: a taper is lighter than a light spell too.
@@ -107,7 +107,7 @@ class Taper(Rule):
         "and frequency kept; Mujika & Padilla 2003, MSSE 35(7):1182-7: sessions at most 20 % fewer"
     )
 
-    high_of_full: tuple[int, ...] = Field(default=(40, 34), max_length=6)
+    high_of_full: tuple[int, ...] = Field(default=(30, 24), max_length=6)
     medium_of_full: tuple[int, ...] = Field(default=(50,), max_length=6)
     high: tuple[int, ...] = Field(default=(100, 100), max_length=6)
     medium: tuple[int, ...] = Field(default=(100,), max_length=6)

@@ -120,10 +120,11 @@ def test_bands_are_more_specific_at_a_peak_than_ten_weeks_before(demo):
 
 
 def test_the_week_that_opens_a_block_is_lighter_than_those_after_it(demo):
-    """A run-in to a fixture is lighter too, so those weeks are left out."""
+    """A run-in to a fixture and a crowded week are lighter too, so those weeks are left out."""
     season, plan = demo
-    eased = {peak - back for peak in peaks(season) for back in (0, 1)}
+    eased = {high - back for high in season.weeks_with(Priority.HIGH) for back in (0, 1)}
     eased |= set(season.weeks_with(Priority.MEDIUM))
+    eased |= {week.index for week in season.weeks if len(week.fixtures) > 1}
     for block in plan.blocks():
         loading = [week for week in block[1:] if week not in eased]
         minutes = [training_minutes(season, plan, week) for week in loading]
@@ -183,8 +184,8 @@ def test_at_a_peak_four_of_six_qualities_stand_on_their_top_two_rungs(demo):
         assert len(high) >= 4
 
 
-# Bosquet et al. 2007, MSSE 39(8):1358-65: volume down by 41-60 % did best, 21-40 % next.
-def test_the_last_two_weeks_before_a_peak_are_lighter_by_a_fifth_to_three_fifths(demo):
+# Bosquet et al. 2007, MSSE 39(8):1358-65: volume down by 41-60 % did best.
+def test_the_last_two_weeks_before_a_peak_are_lighter_by_two_to_three_fifths(demo):
     season, plan = demo
     for week in peaks(season):
         usual = [
@@ -198,7 +199,8 @@ def test_the_last_two_weeks_before_a_peak_are_lighter_by_a_fifth_to_three_fifths
         ]
         taper = mean(training_minutes(season, plan, day) for day in (week - 1, week))
 
-        assert 0.21 <= 1 - taper / mean(usual) <= 0.6
+        # minutes come in fives
+        assert 0.38 <= 1 - taper / mean(usual) <= 0.62
 
 
 def test_no_rung_falls_in_a_run_in(demo):

@@ -141,7 +141,7 @@ def test_a_fall_across_a_closed_week_is_no_breach():
 
 
 def test_peaks_lie_apart_or_are_one():
-    rule = Taper(high=(), medium=(), keep_bands=0, same_peak=2, apart=5)
+    rule = Taper(high=(), medium=(), high_of_full=(), keep_bands=0, same_peak=2, apart=5)
     season = _season(12, (1, HIGH), (3, HIGH), (6, HIGH), (11, HIGH))
     plan = _work(season, [1] * 12, [0, 8], [0, 0])
 

@@ -188,9 +188,7 @@ CLAIMS = (
         41,
         60,
         "%",
-        agrees=False,
         solved=True,
-        note="weeks in season are light already; 21-40 % did next best",
     ),
     Claim(
         "bosquet",
