@@ -10,9 +10,7 @@ from optimiser.joint_model.like import like_before
 
 
 def played(*days, priority=Priority.LOW):
-    return [
-        Fixture(date=FIRST_MONDAY + dt.timedelta(days=day), priority=priority) for day in days
-    ]
+    return [Fixture(date=FIRST_MONDAY + dt.timedelta(days=day), priority=priority) for day in days]
 
 
 @pytest.mark.parametrize(
