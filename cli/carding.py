@@ -31,7 +31,9 @@ from optimiser.athlete.logged import with_logged
 from optimiser.athlete.measured import as_measured
 from optimiser.athlete.squad import Athlete
 from optimiser.days.retests import retest_days, retest_weeks
+from optimiser.days.school import own_words
 from optimiser.days.session_days import for_athlete, with_days
+from optimiser.days.week_plan import OwnTime
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.rule import Rule
@@ -97,17 +99,21 @@ def week_cards(
     """
     weeks, restart = _Weeks(loaded, rules, index), restart_of(rules)
     made = [
-        card(
-            files.tested(each, loaded.season.weeks[index].monday),
-            weeks.choices(path),
-            for_athlete(
-                with_minutes(weeks.info(path), files.played.get(each.name, {})),
-                each,
-                files.entered.of(each.name),
+        in_own_time(
+            each,
+            weeks.own_times(path),
+            card(
+                files.tested(each, loaded.season.weeks[index].monday),
+                weeks.choices(path),
+                for_athlete(
+                    with_minutes(weeks.info(path), files.played.get(each.name, {})),
+                    each,
+                    files.entered.of(each.name),
+                ),
+                files.library,
+                files.kit,
+                athlete_hold(each, files.entered, loaded.season, index, restart),
             ),
-            files.library,
-            files.kit,
-            athlete_hold(each, files.entered, loaded.season, index, restart),
         )
         for each in athletes
         for path in [_plan_of(each, plan, folder)]
@@ -123,6 +129,7 @@ class _Weeks:
         self._loaded, self._rules, self._index = loaded, rules, index
         self._read: dict[Path, tuple[list[ChosenBand], WeekInfo]] = {}
         self._slots: dict[Path, tuple[tuple[str, dt.date], ...]] = {}
+        self._own_times: dict[Path, tuple[OwnTime, ...]] = {}
 
     def choices(self, path: Path) -> list[ChosenBand]:
         """Return what the plan in ``path`` asks for."""
@@ -131,6 +138,11 @@ class _Weeks:
     def info(self, path: Path) -> WeekInfo:
         """Return what its cards say about the week."""
         return self._week(path)[1]
+
+    def own_times(self, path: Path) -> tuple[OwnTime, ...]:
+        """Return when those at school do what the squad does meanwhile."""
+        self._week(path)
+        return self._own_times[path]
 
     def tell_apart(self) -> None:
         """Say so if the groups' plans have not the same days: they are not of one search."""
@@ -155,6 +167,7 @@ class _Weeks:
             told = week_info(season, plan, self._index, restart_of(rules))
             told = told.model_copy(update={"retest": self._retest(plan, season, rules)})
             info = with_days(told, days, maker)
+            self._own_times[path] = days.own_times
             self._read[path] = week_choices(season, plan, self._index), info
         return self._read[path]
 
@@ -166,6 +179,24 @@ class _Weeks:
         )
         again = retest_weeks(season, lighter, tapers)
         return retest_days(season, self._index) if self._index in again else ()
+
+
+def in_own_time(athlete: Athlete, times: Sequence[OwnTime], made: Card) -> Card:
+    """Return a card with times of their own for somebody who is at school while others train."""
+    if not athlete.young or not times:
+        return made
+    own = {(each.date, each.use): each.start for each in times if each.start}
+    sessions = tuple(
+        each.model_copy(update={"start": own[each.date, each.place], "own_time": True})
+        if (each.date, each.place) in own
+        else each
+        for each in made.sessions
+    )
+    stuck = [own_words(each) for each in times if not each.start]
+    notes = made.notes
+    if stuck:
+        notes += (f"in hours of school, agree it with the school or leave it: {'; '.join(stuck)}",)
+    return made.model_copy(update={"sessions": sessions, "notes": notes})
 
 
 def _plan_of(athlete: Athlete, plan: Path | None, folder: Path | None) -> Path:

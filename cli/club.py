@@ -10,6 +10,7 @@ from cli.files.club_file import Club
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.files.squad_ages import young_in
 from cli.season.attendance import squad_histories
 from optimiser.athlete.availability import History
 from optimiser.days.day import DAY
@@ -33,6 +34,8 @@ class Squad:
     ----------
     people
         What is entered about each athlete of its squad file.
+    young
+        Names of those of them who are under 18.
     """
 
     name: str
@@ -40,6 +43,7 @@ class Squad:
     maker: WeekMaker
     plan: Plan
     people: dict[str, History] = field(default_factory=dict)
+    young: frozenset[str] = frozenset()
 
     def index(self, monday: dt.date) -> int | None:
         """Return the week of a Monday, from 0; None outside of the season."""
@@ -108,7 +112,8 @@ def read_squads(folder: Path, club: Club) -> list[Squad]:
         plan = read_plan(folder / part.plan, loaded, rules)
         weight = STEP ** (most - part.priority)
         maker, people = week_maker(loaded, rules), squad_histories(loaded)
-        found.append(Squad(part.name, weight, maker, plan, people))
+        young = frozenset(young_in(loaded.scenario, loaded.path.parent)[0])
+        found.append(Squad(part.name, weight, maker, plan, people, young))
     return found
 
 

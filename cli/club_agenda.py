@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -10,8 +10,10 @@ from cli.club import ClubWeek, Squad, squad_plan
 from cli.render.clean_text import clean
 from cli.render.week_days import match_words, session_words
 from optimiser.athlete.availability import History
+from optimiser.days.day import DAY, minutes_of
 from optimiser.days.shared import Pool
-from optimiser.days.week_plan import DayPlan, SessionPlan, end_of
+from optimiser.days.week_plan import DayPlan, OwnTime, SessionPlan, end_of
+from optimiser.domain.wording import listed
 
 Kind = Literal["squad", "room", "person", "athlete"]
 
@@ -30,6 +32,9 @@ class Entry:
         Rooms, and people it needs.
     key
         What stays the same if it is moved inside its week.
+    school
+        When those at school do it by themselves, if it falls in their hours; no start where there
+        is no other time.
     """
 
     date: dt.date
@@ -41,6 +46,7 @@ class Entry:
     what: str
     where: tuple[str, ...]
     key: tuple[str, ...]
+    school: OwnTime | None = None
 
     @property
     def times(self) -> str:
@@ -79,20 +85,56 @@ def pool_agenda(pool: Pool, kind: Kind, squads: Sequence[Agenda]) -> Agenda:
     return Agenda(pool.name, kind, tuple(sorted(held, key=_order)))
 
 
-def athlete_agendas(squad: Agenda, people: dict[str, History]) -> list[Agenda]:
+def athlete_agendas(
+    squad: Agenda, people: dict[str, History], young: Collection[str], pools: Sequence[Pool]
+) -> list[Agenda]:
     """Return the agenda of every athlete of a squad: without the days that allow no training.
 
-    What stays is the squad's; the athlete's own work stands on the cards.
+    What stays is the squad's; the athlete's own work stands on the cards. Who is at school has
+    times of their own.
+
+    Parameters
+    ----------
+    young
+        Names of those under 18.
     """
-    return [
-        replace(
-            squad,
-            name=name,
-            kind="athlete",
-            entries=tuple(e for e in squad.entries if e.use == "match" or history.trains(e.date)),
-        )
-        for name, history in people.items()
+    found = []
+    for name, history in people.items():
+        mine = [e for e in squad.entries if e.use == "match" or history.trains(e.date)]
+        if name in young:
+            mine = sorted((_of_pupil(entry, name, pools) for entry in mine), key=_order)
+        found.append(replace(squad, name=name, kind="athlete", entries=tuple(mine)))
+    return found
+
+
+def _of_pupil(entry: Entry, name: str, pools: Sequence[Pool]) -> Entry:
+    """Return an entry at the time of somebody at school, or with a word that it has none."""
+    own = entry.school
+    if own is None:
+        return entry
+    if own.start is None:
+        return replace(entry, what=f"{entry.what} (in hours of school)")
+    minutes = _minutes(entry.start, entry.end)
+    end = end_of(own.start, minutes)
+    shut = [
+        pool.name
+        for pool in pools
+        if pool.name in entry.where and not _open(pool, own.start, minutes)
     ]
+    closed = f"; {listed(shut)} closed then" if shut else ""
+    what, key = f"{entry.what} (own time{closed})", (*entry.key, name)
+    return replace(entry, start=own.start, end=end, what=what, key=key)
+
+
+def _minutes(start: str | None, end: str | None) -> int:
+    first, last = (0 if each is None else minutes_of(dt.time.fromisoformat(each)) for each in
+                   (start, end))  # fmt: skip
+    return (last - first) % DAY
+
+
+def _open(pool: Pool, start: str, minutes: int) -> bool:
+    at = minutes_of(dt.time.fromisoformat(start))
+    return pool.opens <= at and at + minutes <= pool.closes
 
 
 def _of_squad(
@@ -101,11 +143,12 @@ def _of_squad(
     for week in weeks:
         if squad in week.there:
             number: Counter[str] = Counter()
-            for day in squad_plan(squads, week, squad).days:
+            plan = squad_plan(squads, week, squad)
+            for day in plan.days:
                 for entry in _of_day(day, squads[squad].name, pools, squad):
                     number[entry.use] += 1
                     key = (entry.who, str(week.monday), entry.use, str(number[entry.use]))
-                    yield replace(entry, key=key)
+                    yield replace(entry, key=key, school=plan.own_time(entry.date, entry.use))
 
 
 def _of_day(day: DayPlan, who: str, pools: Sequence[Pool], squad: int) -> list[Entry]:

@@ -18,12 +18,12 @@ from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.day import minutes_of
 from optimiser.days.holds import Hold, Thing
+from optimiser.days.school import Pupils
 from optimiser.days.spacing_settings import YOUNG_DAYS, DaySettings, SessionLimits
 from optimiser.days.week import WeekMaker
 from optimiser.domain.document import SessionDayPart
 from optimiser.domain.season import Season
 from optimiser.domain.weekday import Weekday
-from optimiser.domain.wording import listed
 from optimiser.rule import Rule
 
 
@@ -35,13 +35,6 @@ class Starts(NamedTuple):
 
 
 NO_STARTS = Starts()
-#: Names told one by one.
-MOST_NAMES = 4
-SCHOOL_UNKNOWN = (
-    "Under 18: {names}. Their hours of school are not known and not kept free, as the whole squad "
-    'trains at these times; [rules.spacing] school = ["08:30", "15:30"] keeps them free, [] says '
-    "that there are none."
-)
 DAYS = "|".join(day.value for day in Weekday)
 HOLD = re.compile(
     rf"(?P<thing>field|gym|practice):(?P<day>{DAYS})(@(?P<at>([01]\d|2[0-3]):[0-5]\d))?"
@@ -77,16 +70,15 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule], starts: Starts = NO_STARTS
         read_preparation(loaded),
         read_library(loaded),
         asked_of(loaded),
-        _school_unknown(loaded, settings, young),
+        _pupils(loaded, settings, young),
     )
 
 
-def _school_unknown(loaded: Loaded, settings: DaySettings, young: Sequence[str]) -> list[str]:
-    """Say of under-18s who train with others that their hours of school are not kept free."""
+def _pupils(loaded: Loaded, settings: DaySettings, young: Sequence[str]) -> Pupils | None:
+    """Return those under 18 who train with adults and whose hours of school are not told."""
     if loaded.season.under_18 or not young or settings.school or loaded.scenario.speaks_of_school:
-        return []
-    some = young if len(young) <= MOST_NAMES else [*young[:MOST_NAMES], "others"]
-    return [SCHOOL_UNKNOWN.format(names=listed(some))]
+        return None
+    return Pupils(tuple(young), settings)
 
 
 def asked_of(loaded: Loaded) -> dict[int, tuple[Hold, ...]]:

@@ -57,8 +57,8 @@ def _session(planned: Sequence[Done]) -> str:
     if not found:
         return "\n".join([filled(session_words(planned[0][1])), gone])
     usual = _usual(found)
-    first = max((session for _, session in found), key=lambda session: session.minutes)
-    others = list(_others(found, usual))
+    first = _first([session for _, session in found])
+    others = [*_at_own_times(found, first), *_others(found, usual)]
     numbers = _numbers(found, usual)
     parts = [
         filled(f"{session_words(first)}: {_who(found)}"),
@@ -70,6 +70,19 @@ def _session(planned: Sequence[Done]) -> str:
         filled(first.pain),
     ]
     return "\n".join(filter(None, parts))
+
+
+def _first(sessions: Sequence[SessionCard]) -> SessionCard:
+    """Return the longest, one at the squad's own time if any is."""
+    return max(sessions, key=lambda session: (not session.own_time, session.minutes))
+
+
+def _at_own_times(found: Sequence[Done], first: SessionCard) -> Iterable[str]:
+    """Yield who does it at another time, as they are at school."""
+    others = [(card, session) for card, session in found if session.start != first.start]
+    for start in dict.fromkeys(session.start for _, session in others):
+        names = [card.athlete for card, session in others if session.start == start]
+        yield bullet(f"{', '.join(names)}: at {start}, outside of hours of school")
 
 
 def _who(found: Sequence[Done]) -> str:

@@ -271,6 +271,8 @@ class SessionCard(Strict):
     ----------
     minutes
         Sum of its blocks.
+    own_time
+        True if its start is the athlete's own: the squad trains while they are at school.
     """
 
     date: dt.date
@@ -279,6 +281,7 @@ class SessionCard(Strict):
     start_from: str | None = None
     start_by: str | None = None
     start: str | None = None
+    own_time: bool = False
     minutes: int
     away: bool = False
     blocks: tuple[Block, ...] = ()

@@ -46,25 +46,17 @@ class Ground:
         By number.
     minutes
         For which it can be taken, one squad's minute counted as one.
-    held
-        For which the timetable of the week takes it at most, as far as was seen; None if no fewer.
     """
 
     pool: int
     monday: dt.date
     minutes: int
     claims: tuple[Claim, ...]
-    held: int | None = None
 
     @property
     def left(self) -> int:
         """Return the minutes that team practice leaves."""
         return max(0, self.minutes - sum(claim.fixed for claim in self.claims))
-
-    @property
-    def usable(self) -> int:
-        """Return the minutes that plans are made for: what a timetable holds, if that is less."""
-        return self.left if self.held is None else min(self.left, self.held)
 
     def claim(self, squad: int) -> Claim | None:
         """Return what a squad uses of it, if it does."""
@@ -88,5 +80,5 @@ class Ground:
         return sum(self.of(squads, plans, claim.squad) for claim in self.claims)
 
     def over(self, squads: Sequence[SquadSeason], plans: Sequence[Plan]) -> int:
-        """Return the minutes by which plans ask more of it than they are made for."""
-        return max(0, self.taken(squads, plans) - self.usable)
+        """Return the minutes by which plans ask more of it than there are."""
+        return max(0, self.taken(squads, plans) - self.left)

@@ -156,6 +156,6 @@ def _moved(
     for bracket, ground in zip(brackets, grounds, strict=True):
         if ground.over(squads, plans):
             bracket.raised()
-        elif bracket.price and ground.taken(squads, plans) + UNUSED < ground.usable:
+        elif bracket.price and ground.taken(squads, plans) + UNUSED < ground.left:
             bracket.lowered()
     return before != [each.price for each in brackets]

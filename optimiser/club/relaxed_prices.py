@@ -79,7 +79,7 @@ def _joined(
         [*(lp.col_upper_ for lp in programs), np.full(len(rows), math.inf)]
     )
     low = [-math.inf] * len(rows)
-    high = [float(ground.usable) for ground in grounds]
+    high = [float(ground.left) for ground in grounds]
     made.row_lower_ = np.concatenate([*(lp.row_lower_ for lp in programs), low])
     made.row_upper_ = np.concatenate([*(lp.row_upper_ for lp in programs), high])
     _fill(made, programs, rows, sum(columns))

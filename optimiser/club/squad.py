@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from optimiser.board.board import Board
 from optimiser.change.decided import Decided
 from optimiser.change.freeze import freeze
+from optimiser.change.near import charge_changes
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import Found
@@ -59,13 +61,18 @@ class Answer:
     bound: float
 
 
-def best_plan(squad: SquadSeason, hours: Hours, start: Plan) -> Answer | None:
+def best_plan(
+    squad: SquadSeason, hours: Hours, start: Plan, *, near: bool = False
+) -> Answer | None:
     """Return a squad's best plan where hours cost something or are few; None if there is none.
 
     Parameters
     ----------
     start
         A plan to start from; it need not fit.
+    near
+        Of plans as good take that nearest to ``start``: weeks that have nothing to do with the
+        hours stay as they are. The bound then speaks of the changes too.
 
     Raises
     ------
@@ -75,8 +82,13 @@ def best_plan(squad: SquadSeason, hours: Hours, start: Plan) -> Answer | None:
     past = squad.decided.past if squad.decided else squad.plan
     board = freeze(squad.season, squad.rules, past, squad.over).board
     hours.hold(board)
-    also = hours.charge if hours.prices else None
-    found = drive(board, squad.settings, start=start, also=also, few=True)
+
+    def charge(board: Board) -> None:
+        hours.charge(board)
+        if near:
+            charge_changes(board, start, squad.over)
+
+    found = drive(board, squad.settings, start=start, also=charge, few=not near)
     if found.cut_short:
         raise KeyboardInterrupt
     return Answer(board.read(found.values), found.bound) if found.values else None

@@ -1,19 +1,19 @@
 """Seasons of several squads that fit on what they share, and how near that is to the best."""
 
 import time
-from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from optimiser.club.ground import FREE, Ground
 from optimiser.club.prices import answers_at, bound_at, price_grounds
 from optimiser.club.squad import SquadSeason, best_plan, club_cost, cost_of
 from optimiser.domain.plan import Plan
+from optimiser.domain.wording import counted
 from optimiser.joint_model.hours import Hours, Spots
 
 #: So often at most squads without a whole timetable give hours up.
-CUTS = 2
+CUTS = 3
 #: Told what is being done.
 Tell = Callable[[str], None]
 
@@ -83,9 +83,9 @@ def plan_together(
 
     Where the squads' own best plans fit they are the answer. Else hours have prices, see
     :func:`~optimiser.club.prices.price_grounds`; what these leave too full is settled by priority:
-    who weighs least gives way, and plans again on the hours that are left. In weeks that have no
-    whole timetable plans are made for the hours one was seen to hold; the bound speaks of the hours
-    that are open, so it stands whatever a timetable holds.
+    who weighs least gives way, and plans again on the hours that are left. In weeks where the hours
+    fit and no whole timetable does, the squads that have none give hours up; the bound speaks of
+    the hours that are open, so it stands whatever a timetable holds.
 
     Parameters
     ----------
@@ -102,51 +102,52 @@ def plan_together(
     scarce = tuple(sorted({*full, *(each.ground for each in broken)}))
     if not scarce:
         return Together(own, club_cost(squads, own), alone)
-    grounds = _held(squads, grounds, own, broken)
-    pools = {grounds[at].pool for at in scarce}
-    asked = [at for at, ground in enumerate(grounds) if ground.pool in pools]
-    mine = [grounds[at] for at in asked]
-    priced = price_grounds(squads, mine, tell)
-    answers = {}
-    if any(priced.proving):
-        tell("The bound that these prices give ...")
-        answers = answers_at(squads, mine, priced.proving, priced.plans)
-    plans = list(priced.plans)
-    if priced.proving == priced.prices:
-        plans = [answers[at].plan if at in answers else plan for at, plan in enumerate(plans)]
-    share = _Share(squads, mine, plans, solved=priced.solved + len(answers))
-    share.settle(unfit, {at: number for number, at in enumerate(asked)}, tell)
-    prices = dict(zip(asked, priced.prices, strict=True))
+    priced = _Priced(own, (0,) * len(grounds), alone, 0)
+    if full:
+        priced = _priced(squads, grounds, tell)
+    share = _Share(squads, grounds, list(priced.plans), priced.solved)
+    if full:
+        tell("Who gives way plans again on the hours that are left ...")
+        share.fit()
+        share.spend()
+        broken = unfit(share.plans)
+    share.cut_while(broken, unfit, tell)
+    plans = tuple(share.plans)
+    over = [at for at, ground in enumerate(grounds) if ground.over(squads, plans)]
     return Together(
-        plans=tuple(share.plans),
-        cost=club_cost(squads, share.plans),
-        bound=max(alone, bound_at(squads, mine, priced.proving, answers)),
-        scarce=scarce,
-        prices=tuple(prices.get(at, 0) for at in range(len(grounds))),
-        over=tuple(
-            at
-            for at, ground in enumerate(grounds)
-            if ground.taken(squads, share.plans) > ground.left
-        ),
-        solved=share.solved,
-        seconds=time.perf_counter() - began,
+        plans,
+        club_cost(squads, plans),
+        priced.bound,
+        scarce,
+        priced.prices,
+        tuple(over),
+        share.solved,
+        time.perf_counter() - began,
     )
 
 
-def _held(
-    squads: Sequence[SquadSeason],
-    grounds: Sequence[Ground],
-    plans: Sequence[Plan],
-    broken: Sequence[Unfit],
-) -> list[Ground]:
-    """Return the grounds with the minutes that timetables were seen to hold."""
-    lost: Counter[int] = Counter()
-    for each in broken:
-        lost[each.ground] += each.minutes
-    return [
-        replace(ground, held=max(0, ground.taken(squads, plans) - lost[at])) if lost[at] else ground
-        for at, ground in enumerate(grounds)
-    ]
+class _Priced(NamedTuple):
+    """Plans by prices of hours, and the bound that follows from them."""
+
+    plans: tuple[Plan, ...]
+    prices: tuple[int, ...]
+    bound: float
+    solved: int
+
+
+def _priced(squads: Sequence[SquadSeason], grounds: Sequence[Ground], tell: Tell) -> _Priced:
+    """Return plans by prices, searched for as thoroughly as a season alone at the best of them."""
+    priced = price_grounds(squads, grounds, tell)
+    tell("The bound that these prices give ...")
+    answers = answers_at(squads, grounds, priced.proving, priced.plans)
+    bound = max(
+        bound_at(squads, grounds, prices, found)
+        for prices, found in (((0,) * len(grounds), {}), (priced.proving, answers))
+    )
+    plans = priced.plans
+    if priced.proving == priced.prices:
+        plans = tuple(answers[at].plan if at in answers else p for at, p in enumerate(plans))
+    return _Priced(plans, priced.prices, bound, priced.solved + len(answers))
 
 
 @dataclass
@@ -166,24 +167,6 @@ class _Share:
     most: dict[tuple[int, int], int] = field(default_factory=dict)
     stands: set[int] = field(default_factory=set)
 
-    def settle(self, unfit: Fits, numbers: Mapping[int, int], tell: Tell) -> None:
-        """Make all plans fit, by hours and then by the timetables of weeks.
-
-        Parameters
-        ----------
-        numbers
-            The grounds here, by the numbers that ``unfit`` speaks of.
-        """
-        tell("Who gives way plans again on the hours that are left ...")
-        self.fit()
-        self.spend()
-        for _ in range(CUTS):
-            broken = [each for each in unfit(self.plans) if each.ground in numbers]
-            if not broken:
-                return
-            tell(f"{len({each.ground for each in broken})} weeks without a whole timetable ...")
-            self.cut([each._replace(ground=numbers[each.ground]) for each in broken])
-
     def fit(self) -> None:
         """Let squads give way, who weighs least first, until nothing is too full."""
         for squad in self._giving_way():
@@ -197,6 +180,16 @@ class _Share:
             own = self.squads[squad]
             if self.plans[squad] != own.plan and squad not in self.stands:
                 self._plan_again(squad, self._left(squad))
+
+    def cut_while(self, broken: Sequence[Unfit], unfit: Fits, tell: Tell) -> None:
+        """Take hours from squads that have no whole timetable, while there are such."""
+        for _ in range(CUTS):
+            if not broken:
+                return
+            weeks = len({self.grounds[each.ground].monday for each in broken})
+            tell(f"No whole timetable in {counted(weeks, 'week')}: hours are given up ...")
+            self.cut(broken)
+            broken = unfit(self.plans)
 
     def cut(self, broken: Sequence[Unfit]) -> None:
         """Take hours from squads that have no whole timetable."""
@@ -226,7 +219,7 @@ class _Share:
             if ground.claim(squad) is not None:
                 taken = ground.of(self.squads, self.plans, squad)
                 others = ground.taken(self.squads, self.plans) - taken
-                left = max(0, ground.usable - others)
+                left = max(0, ground.left - others)
                 found[at] = min(left, self.most.get((squad, at), left))
         return found
 
@@ -244,7 +237,8 @@ class _Share:
             spots = (claim.places, claim.week)
             limits[spots] = min(most, limits.get(spots, most))
         self.solved += 1
-        answer = best_plan(own, Hours(FREE.beside, limits=limits), self.plans[squad])
+        hours = Hours(FREE.beside, limits=limits)
+        answer = best_plan(own, hours, self.plans[squad], near=True)
         if answer is None:
             return False
         if self._breaks(squad, left) or cost_of(own, answer.plan) < cost_of(own, self.plans[squad]):

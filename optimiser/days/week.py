@@ -24,6 +24,7 @@ from optimiser.days.kept import kept_week, practised_as
 from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.placing import Placed, Put, Task
 from optimiser.days.practice import Practices, week_practices
+from optimiser.days.school import Pupils
 from optimiser.days.spacing_settings import DaySettings, SessionLimits
 from optimiser.days.timetable import place_week
 from optimiser.days.week_plan import (
@@ -77,8 +78,8 @@ class WeekMaker:
         Standing work, and the exercises it is made of.
     holds
         What people ask of weeks, by week (from 0).
-    notes
-        What is to be said of every week.
+    pupils
+        Those at school while the others train, if there are any.
     """
 
     def __init__(
@@ -91,9 +92,9 @@ class WeekMaker:
         preparation: Preparation | None = None,
         library: Library | None = None,
         holds: Mapping[int, Sequence[Hold]] | None = None,
-        notes: Sequence[str] = (),
+        pupils: Pupils | None = None,
     ) -> None:
-        self.season, self.settings, self.notes = season, settings, notes
+        self.season, self.settings, self.pupils = season, settings, pupils
         self.holds = holds or {}
         self.preparation = preparation or default_preparation()
         self.library = library or default_library()
@@ -176,6 +177,8 @@ class WeekMaker:
         alone = self._sessions(placed, task, written if kept else ())
         on_days = self._prepared(index, days, alone)
         made = tuple(self._day(week, day, on_days.get(day.index, []), placed, task) for day in days)
+        own = self.pupils.own_times(made) if self.pupils else ()
+        trained = self.pupils if any(day.sessions or day.practice for day in made) else None
         return WeekPlan(
             week=week.number,
             monday=week.monday,
@@ -187,8 +190,9 @@ class WeekMaker:
             notes=(
                 *([ALONE] if self.calendar and not kept else []),
                 *_notes(made, task),
-                *(self.notes if any(day.sessions for day in made) else ()),
+                *(trained.notes(own) if trained else ()),
             ),
+            own_times=own,
         )
 
     def _placed(self, index: int, task: Task, kept: Placed | None) -> tuple[Task, Placed]:

@@ -201,6 +201,23 @@ def week_minutes(days: Sequence["DayPlan"]) -> WeekMinutes:
     return WeekMinutes(own=own, beside=sum(each.minutes for each in sessions) - own)
 
 
+class OwnTime(Strict):
+    """Something of the squad's that falls in hours of school, for those who are there.
+
+    Parameters
+    ----------
+    squad
+        When the squad begins, "HH:MM".
+    start
+        When they do it by themselves; None where there is no other time.
+    """
+
+    date: dt.date
+    use: Literal["field", "gym", "practice"]
+    squad: str
+    start: str | None = None
+
+
 class WeekPlan(Strict):
     """Seven days.
 
@@ -214,6 +231,8 @@ class WeekPlan(Strict):
         Of its sessions.
     faults
         Spacings that could not be kept, in words.
+    own_times
+        Of under-18s among adults, who are at school while the squad trains.
     """
 
     format: Literal["seasonwright.week/1"] = "seasonwright.week/1"
@@ -225,3 +244,9 @@ class WeekPlan(Strict):
     minutes: WeekMinutes = WeekMinutes()
     faults: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    own_times: tuple[OwnTime, ...] = ()
+
+    def own_time(self, date: dt.date, use: str) -> OwnTime | None:
+        """Return the time of their own that those at school have for something of a day."""
+        found = (each for each in self.own_times if (each.date, each.use) == (date, use))
+        return next(found, None)

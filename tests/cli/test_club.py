@@ -1,15 +1,21 @@
 """Several squads of a club on what they share."""
 
+import datetime as dt
 import json
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 from click.testing import CliRunner
 from icalendar import Calendar
 
+from cli.club_agenda import Agenda, Entry, athlete_agendas
 from cli.commands.club import club_command
 from cli.files.scenario_file import read_scenario
 from cli.main import main
+from optimiser.athlete.availability import History
+from optimiser.days.shared import Pool
+from optimiser.days.week_plan import OwnTime
 from optimiser.domain.quality import Dose
 from optimiser.review.describe import describe
 
@@ -318,3 +324,31 @@ def _planned(folder, name):
     scenario = str(folder / f"{name}.toml")
     assert CliRunner().invoke(main, ["plan", scenario, "--out", str(path)]).exit_code == 0
     return path.read_bytes()
+
+
+def test_who_is_at_school_has_an_agenda_with_times_of_their_own():
+    day = dt.date(2027, 2, 2)
+    usual = (
+        "MD-4",
+        "10:00",
+        "11:15",
+        "First",
+        "gym",
+        "Gym: Power",
+        ("Gym",),
+        ("First", "gym", "1"),
+    )
+    own = OwnTime(date=day, use="gym", squad="10:00", start="15:30")
+    practice = replace(Entry(day, *usual), use="practice", start="13:00", end="14:00")
+    entries = (
+        Entry(day, *usual, own),
+        replace(practice, school=OwnTime(date=day, use="practice", squad="13:00")),
+    )
+    people, gym = {"Ada": History(), "Bea": History()}, Pool("Gym", frozenset({"gym"}), 1, 0, 960)
+    ada, bea = athlete_agendas(Agenda("First", "squad", entries), people, {"Ada"}, [gym])
+
+    assert bea.entries == entries
+    team, alone = ada.entries
+    assert (alone.times, alone.what) == ("15:30-16:45", "Gym: Power (own time; Gym closed then)")
+    assert (team.times, team.what) == ("13:00-14:00", "Gym: Power (in hours of school)")
+    assert alone.key != entries[0].key

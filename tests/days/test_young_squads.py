@@ -100,5 +100,51 @@ def test_under_18s_among_adults_are_named_as_their_hours_are_not_kept(tmp_path):
     notes = week_maker(read, read_rules(read)).week(plan, 3).notes
     told = week_maker(loaded(tmp_path, (27, 25)), read_rules(read)).week(plan, 3).notes
 
-    assert any("Under 18: Ada. Their hours of school are not known" in note for note in notes)
+    assert any("Under 18: Ada, taken to be at school from 08:30" in note for note in notes)
     assert not any("school" in note for note in told)
+
+
+def mixed_week(tmp_path, more=""):
+    """Return week 4 of a squad with somebody of 17, trained by day."""
+    read = loaded(tmp_path, (17, 25), more)
+    keys = read.season.keys
+    doses = ((Dose.TOUCH,) * 6,) * len(keys)
+    rungs = ((1,) * 6,) * len(keys)
+    plan = Plan(starts=(0,), rungs=rungs, doses=doses, field=(1,) * 6, gym=(1,) * 6)
+    return week_maker(read, read_rules(read)).week(plan, 3)
+
+
+def test_who_is_at_school_among_adults_trains_before_or_after_where_the_day_has_hours(tmp_path):
+    week = mixed_week(tmp_path)
+    times = {(own.date, own.use): own for own in week.own_times}
+    each_day = ((day, each) for day in week.days[:5] for each in day.sessions)
+    in_school = [(day, each) for day, each in each_day if each.start < "15:30"]
+
+    assert in_school
+    for day, each in in_school:
+        own = times[day.date, each.place]
+        assert own.squad == each.start
+        assert own.start is None or own.start >= "15:30"
+    assert any(own.start for own in week.own_times)
+    for day in week.days[:5]:
+        if day.practice and day.practice.start < "15:30":
+            assert times[day.date, "practice"].start is None
+    (note,) = [note for note in week.notes if "Under 18" in note]
+    assert "Their own times:" in note
+    assert "team practice on" in note
+
+
+def test_where_the_squad_trains_in_the_evening_nobody_is_kept_from_school(tmp_path):
+    practice = '[practice.in_season]\ndays = ["tuesday"]\ntimes = ["18:00"]'
+    week = mixed_week(tmp_path, f'[rules.spacing]\nearliest = "17:00"\n{practice}')
+
+    assert week.own_times == ()
+    assert any("Nothing of this week falls in them" in note for note in week.notes)
+
+
+def test_an_evening_without_an_hour_left_has_no_time_of_their_own(tmp_path):
+    week = mixed_week(tmp_path, '[rules.spacing]\nlatest = "12:00"\nearliest = "09:00"')
+
+    assert week.own_times
+    assert all(own.start is None for own in week.own_times)
+    assert any("Agree it with the school" in note for note in week.notes)
