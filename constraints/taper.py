@@ -394,19 +394,8 @@ class Taper(Rule):
         ]
 
     def _bands(self, plan: Plan, season: Season) -> list[Breach]:
-        found = []
-        for week in range(1, len(season.weeks)):
-            if not self._in_run_in(season, week):
-                continue
-            for quality, row in zip(season.qualities, plan.rungs, strict=True):
-                now, before = row[week], row[week - 1]
-                if now is None or before is None:
-                    continue
-                over = before - now - self.free(week, quality.key, "bands")
-                if over > 0:
-                    form = "{quality:steps} down into {week}"
-                    found.append(self.breach(over, form, week, quality, "bands", unit="rungs"))
-        return found
+        kept = [week for week in range(len(season.weeks)) if self._in_run_in(season, week)]
+        return self._steps(plan, season, kept, "bands", "{quality:steps} down into {week}")
 
     def _new(self, plan: Plan, season: Season) -> list[Breach]:
         """Walk back from each high fixture and look for a step up."""
@@ -416,16 +405,22 @@ class Taper(Rule):
             if any(fixture.priority.great for fixture in peak.fixtures)
             for back in range(self.nothing_new)
         }
+        form = "{quality:steps} up into {week}, just before a high fixture"
+        return self._steps(plan, season, sorted(late), "new", form)
+
+    def _steps(
+        self, plan: Plan, season: Season, weeks: Sequence[int], part: str, form: str
+    ) -> list[Breach]:
         found = []
-        for quality, row in zip(season.qualities, plan.rungs, strict=True):
-            for week in sorted(late):
-                now, before = (row[week], row[week - 1]) if week > 0 else (None, None)
+        for week in (week for week in weeks if week > 0):
+            for quality, row in zip(season.qualities, plan.rungs, strict=True):
+                now, before = row[week], row[week - 1]
                 if now is None or before is None:
                     continue
-                over = now - before - self.free(week, quality.key, "new")
+                up = now - before
+                over = (up if part == "new" else -up) - self.free(week, quality.key, part)
                 if over > 0:
-                    form = "{quality:steps} up into {week}, just before a high fixture"
-                    found.append(self.breach(over, form, week, quality, "new", unit="rungs"))
+                    found.append(self.breach(over, form, week, quality, part, unit="rungs"))
         return found
 
     def _in_run_in(self, season: Season, week: int) -> bool:

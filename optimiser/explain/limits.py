@@ -86,11 +86,6 @@ class Limit:
     free: int
     stopped_by: tuple[Stop, ...]
 
-    @property
-    def shortfall(self) -> float:
-        """Return the points below target."""
-        return self.target - self.readiness
-
 
 @dataclass(frozen=True)
 class Step:
