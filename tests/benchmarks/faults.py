@@ -26,13 +26,15 @@ COST = (
 WANTED = ("tests/setup", "tests/optimum/test_second_whole_model.py", *COST)
 LIKE = ("tests/joint_model/test_like.py",)
 READINESS = (
-    "tests/response/test_scale.py tests/evidence/test_response.py tests/groups/test_match_gain.py",
+    "tests/response/test_outside.py tests/response/test_surplus.py tests/response/test_scale.py",
+    "tests/evidence/test_response.py",
+    "tests/groups/test_match_gain.py",
     "tests/optimum/test_second_whole_model.py tests/setup/test_events.py",
 )
 FITTED = ("tests/response",)
 SCORE = ("tests/review",)
 TARGETS = ("tests/setup/test_targets.py",)
-CARDS = ("tests/athlete",)
+CARDS = ("tests/athlete", "tests/evidence/test_strength.py")
 
 RULES = (
     of_rule("blocks", "arc.length > self.longest + spare", "arc.length > self.longest + spare + 1"),
