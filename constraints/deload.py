@@ -6,7 +6,7 @@ from typing import ClassVar, Literal, Self
 
 from pydantic import Field
 
-from constraints.left import left_of
+from constraints.left import TOUCHES, crowd_of, left_of
 from optimiser.board.board import Board
 from optimiser.board.model import Tag, Terms, scaled, total
 from optimiser.days.room import rooms_left
@@ -90,15 +90,14 @@ class Deload(Rule):
     def post(self, board: Board) -> None:
         """Set the deload week against the mean of its block, for every block that could be."""
         rooms = rooms_left(board.season)
-        busy = [
-            many if room.short else 7
-            for many, room in zip(busiest_seven(board.season), rooms, strict=True)
-        ]
+        crowds = busiest_seven(board.season)
+        busy = [many if room.short else 7 for many, room in zip(crowds, rooms, strict=True)]
         easing = _easing(board.season)
         usual = {
             week
             for week, room in enumerate(rooms)
-            if week not in easing and (not self.yields or (room.usual and room.hard))
+            if week not in easing
+            and (not self.yields or (room.usual and room.hard and crowds[week] < TOUCHES))
         }
         if self.where == "every":
             self._post_every(board, busy, usual)
@@ -230,14 +229,11 @@ class Deload(Rule):
 
     def _roomy(self, season: Season, week: int) -> bool:
         left = left_of(season, week)
-        return not self.yields or (left.usual and left.hard)
+        return not self.yields or (left.usual and left.hard and crowd_of(season, week) < TOUCHES)
 
     def _kept(self, plan: Plan, season: Season, week: int) -> list[Breach]:
-        days = [f.date.toordinal() for f in season.fixtures]
-        monday = season.weeks[week].monday.toordinal()
-        most = max(sum(end - 6 <= day <= end for day in days) for end in range(monday, monday + 7))
         short = self.sessions - plan.sessions(week) - self.free(week, part="sessions")
-        spared = most > 1 or season.weeks[week].session_limit is not None
+        spared = crowd_of(season, week) > 1 or season.weeks[week].session_limit is not None
         spared = self.yields and (spared or not left_of(season, week).short)
         if spared or short <= 0:
             return []

@@ -6,6 +6,8 @@ from constraints.spacing import Spacing
 from optimiser.domain.season import Season
 
 USUAL = Spacing()
+#: Matches in seven days from which legs get touches at most: such a week is no measure of others.
+TOUCHES = 3
 
 
 class Left(NamedTuple):
@@ -33,3 +35,10 @@ def left_of(season: Season, week: int) -> Left:
     both = held.both if here.session_limit is None else min(held.both, here.session_limit)
     short = not here.closed and held.field > 0 and held.gym > 0 and both > 1
     return Left(short, short and held.calm, held.legs)
+
+
+def crowd_of(season: Season, week: int) -> int:
+    """Return the most matches in any seven days that end in a week."""
+    days = [fixture.date.toordinal() for fixture in season.fixtures]
+    monday = season.weeks[week].monday.toordinal()
+    return max(sum(end - 6 <= day <= end for day in days) for end in range(monday, monday + 7))

@@ -7,7 +7,7 @@ from typing import ClassVar, NamedTuple, Self
 
 from pydantic import Field
 
-from constraints.left import left_of
+from constraints.left import TOUCHES, crowd_of, left_of
 from optimiser.board.board import Board
 from optimiser.board.model import scaled, total
 from optimiser.days.room import rooms_left
@@ -46,9 +46,9 @@ class Taper(Rule):
         be below 0: a taper is lighter than a light spell too.
     reference
         How many weeks before the taper it is measured against (their mean; closed weeks, other
-        taper weeks and weeks with room for primers at most are passed over, at most eight weeks
-        are looked back). Where there is one such week only, which may be a deload itself, a week
-        with everything at full dose takes their place.
+        taper weeks and weeks with room for primers or touches at most are passed over, at most
+        eight weeks are looked back). Where there is one such week only, which may be a deload
+        itself, a week with everything at full dose takes their place.
     sessions
         Least sessions of a taper week, in per cent of the last week before the taper; not asked
         of weeks with two matches in seven days, a break, or no room for a field and a gym session.
@@ -148,11 +148,12 @@ class Taper(Rule):
                     week = fixture_week - back
                     if week >= 0 and not season.weeks[week].closed:
                         percents[week] = min(percent, percents.get(week, percent))
-        rooms = rooms_left(season)
+        rooms, busy = rooms_left(season), busiest_seven(season)
         usual = {
             week.index
-            for week, room in zip(season.weeks, rooms, strict=True)
-            if (room.usual if self.yields else not week.closed) and week.index not in percents
+            for week, room, many in zip(season.weeks, rooms, busy, strict=True)
+            if (room.usual and many < TOUCHES if self.yields else not week.closed)
+            and week.index not in percents
         }
         return {
             week: Eased(percent, self._before(week, usual)) for week, percent in percents.items()
@@ -350,7 +351,7 @@ class Taper(Rule):
                 break
             usable = not season.weeks[past].closed
             if self.yields:
-                usable = left_of(season, past).usual
+                usable = left_of(season, past).usual and crowd_of(season, past) < TOUCHES
             if past not in eased and usable:
                 usual.append(past)
         return usual if len(usual) > 1 or self.reference == 1 or not self.yields else []
@@ -370,10 +371,7 @@ class Taper(Rule):
         return [self.breach(over, form, week, part="volume", minutes=minutes, mean=mean)]
 
     def _fewer(self, plan: Plan, season: Season, week: int, before: int) -> list[Breach]:
-        monday = season.weeks[week].monday.toordinal()
-        days = [fixture.date.toordinal() for fixture in season.fixtures]
-        crowd = max(sum(end - 7 < day <= end for day in days) for end in range(monday, monday + 7))
-        spared = crowd > 1 or season.weeks[week].session_limit is not None
+        spared = crowd_of(season, week) > 1 or season.weeks[week].session_limit is not None
         if self.yields and (spared or not left_of(season, week).short):
             return []
         short = -((100 * plan.sessions(week) - self.sessions * plan.sessions(before)) // 100)

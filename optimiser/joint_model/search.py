@@ -172,10 +172,10 @@ def _in_turn(
 ) -> Iterator[tuple[Mask, Reach]]:
     """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
     yield near.nearly_free(relaxed, FIRST) | near.other(relaxed, best.values), WIDE
-    far = not known and best.cost - relaxed.bound > FAR * best.cost
-    for start in range(0, len(near.groups), WINDOW // 2) if far else ():
-        yield near.window(range(start, start + WINDOW)), EACH
-    yield near.other(relaxed, best.values), EACH
+    if not known and best.cost - relaxed.bound > FAR * best.cost:
+        for start in range(0, len(near.groups), WINDOW // 2):
+            yield near.window(range(start, start + WINDOW)), EACH
+        yield near.other(relaxed, best.values), EACH
 
 
 def _bounded(best: _Best, limits: Limits) -> Found:
