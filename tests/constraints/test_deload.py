@@ -64,6 +64,18 @@ def test_a_run_in_is_no_measure_of_the_week_that_opens_its_block_nor_a_waiver():
         assert_agrees(rule, plan, season)
 
 
+def test_a_week_with_three_matches_in_seven_days_is_no_measure_of_another():
+    crowd = [match_on(1, 6), match_on(2, 4), match_on(2, 5)]
+    light = FIRST.model_copy(update={"sessions": 0, "percent": 100, "allowance": -10})
+    plan = _work(make_season(4), [0], [3, 3, 1, 3])
+
+    # 60 min against a mean of 47, and of 60, less 10
+    for matches, excess in (([], 24), (crowd, 10)):
+        season = make_season(4, fixtures=matches)
+        assert [(b.week, b.excess) for b in light.audit(plan, season)] == [(0, excess)]
+        assert_agrees(light, plan, season)
+
+
 def test_every_third_week_is_set_against_the_two_before():
     season = make_season(7)
     plan = _work(season, [0, 4], [3, 3, 3, 3, 3, 2, 3])

@@ -96,8 +96,9 @@ class NoBorders(Blocks):
 
 
 class FallsFree(Progression):
-    def _post_down(self, board, index, before, after):
-        pass
+    def _post_step(self, board, index, before, after, way):
+        if way == "up":
+            super()._post_step(board, index, before, after, way)
 
 
 class WeekLate(Progression):
