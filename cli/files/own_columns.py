@@ -12,6 +12,8 @@ from optimiser.domain.wording import listed
 
 #: So much alike, a name is taken for a column's, misspelt: what it says must not get lost.
 MISSPELT = 0.85
+#: Commands that work with what is known of athletes: they say what is not read of it.
+TELLING = ("cards", "groups", "tests")
 #: Where a command keeps of which files it has told, in click's own store.
 TOLD = "seasonwright.own_columns"
 
@@ -37,10 +39,10 @@ def meant_for(path: Path, name: str, column: str, where: str = "line 1") -> Inpu
 
 
 def tell_own(path: Path, names: Sequence[str]) -> None:
-    """Say once in a command which columns of a file are not read."""
+    """Say once which columns of a file are not read, in commands that work with athletes."""
     # the page's threads have no command around them: it shows what is read itself
     context = click.get_current_context(silent=True)
-    if context is None or not any(names):
+    if context is None or context.command.name not in TELLING or not any(names):
         return
     told: set[str] = context.find_root().meta.setdefault(TOLD, set())
     if str(path.resolve()) not in told:

@@ -18,6 +18,7 @@ from optimiser.response.readiness import UNITS
 WIDTH = 100
 #: Rows of the table of scarce hours; the dearest are shown.
 MOST_ROWS = 20
+WEEKS_WIDTH = 36
 NOTHING_SCARCE = (
     "Nothing that is shared is scarce: the squads' own best plans fit together in every week, by "
     "hours and by the week's timetable. Their seasons stay as each squad's own."
@@ -68,7 +69,7 @@ def _scarce(
                 one_line(pools[ground.pool].name),
                 ground.monday,
                 *(f"{minutes / 60:.1f}" for minutes in hours),
-                _worth(squads, ground, found.prices[at]),
+                _worth(squads, grounds, found, at),
             )
         )
     heads = ("Shared", "week of", "open h", "wanted h", "planned h", "an hour more is worth")
@@ -77,14 +78,18 @@ def _scarce(
     return f"{table}\n(and {counted(more, 'week')} that cost less)" if more else table
 
 
-def _worth(squads: Sequence[SquadSeason], ground: Ground, price: int) -> str:
+def _worth(
+    squads: Sequence[SquadSeason], grounds: Sequence[Ground], found: Together, at: int
+) -> str:
     """Return the price of an hour in points of the squad that gives way first."""
-    users = [squads[claim.squad] for claim in ground.claims if claim.places]
+    if at in found.unfit:
+        return "still no whole timetable: see club --monday"
+    if not found.prices[at]:
+        return "the hours fit, the days do not"
+    users = [squads[claim.squad] for claim in grounds[at].claims if claim.places]
     last = min(reversed(users), key=lambda squad: squad.weight)
-    points = 60 * price / last.weight / UNITS
-    if points < LITTLE:
-        return "nothing by hours alone: it is the days that do not fit" if not price else "little"
-    return f"{points:.1f} points to {one_line(last.name)}"
+    points = 60 * found.prices[at] / last.weight / UNITS
+    return "little" if points < LITTLE else f"{points:.1f} points to {one_line(last.name)}"
 
 
 def _squads(
@@ -97,12 +102,24 @@ def _squads(
     rows = []
     for at, squad in enumerate(squads):
         alone, now = cost_of(squad, squad.plan), cost_of(squad, found.plans[at])
-        weeks = _fewer(squads, own, grounds, found.plans, at)
+        fewer = _fewer(squads, own, grounds, found.plans, at)
+        hours = sum(fewer.values()) / 60
+        each = f"{max(0, now - alone) / UNITS / hours:.1f}" if hours else "-"
         rows.append(
-            (one_line(squad.name), f"{alone / UNITS:.1f}", f"{now / UNITS:.1f}", _weeks(weeks))
+            (
+                one_line(squad.name),
+                f"{alone / UNITS:.1f}",
+                f"{now / UNITS:.1f}",
+                f"{hours:.1f}",
+                each,
+                _weeks(list(fewer)),
+            )
         )
-    heads = ("Squad", "points alone", "together", "fewer shared hours in its weeks")
-    table: str = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
+    heads = ("Squad", "points alone", "together", "h given up", "points an hour", "in its weeks")
+    widths = [None, None, None, None, None, WEEKS_WIDTH]
+    table: str = tabulate(
+        rows, headers=heads, tablefmt="simple", disable_numparse=True, maxcolwidths=widths
+    )
     return table
 
 
@@ -112,14 +129,16 @@ def _fewer(
     grounds: Sequence[Ground],
     plans: Sequence[Plan],
     squad: int,
-) -> list[int]:
-    """Return the weeks of a squad, from 1, in which it has less of something than alone."""
-    found = set()
+) -> dict[int, int]:
+    """Return the minutes that a squad has less of something than alone, by its weeks, from 1."""
+    found: dict[int, int] = {}
     for ground in grounds:
         claim = ground.claim(squad)
-        if claim and ground.of(squads, plans, squad) < ground.of(squads, own, squad):
-            found.add(claim.week + 1)
-    return sorted(found)
+        less = ground.of(squads, own, squad) - ground.of(squads, plans, squad)
+        if claim and less > 0:
+            # a room and a coach may be taken by the same hours
+            found[claim.week + 1] = max(less, found.get(claim.week + 1, 0))
+    return dict(sorted(found.items()))
 
 
 def _weeks(weeks: Sequence[int]) -> str:

@@ -163,7 +163,8 @@ def full_sets(loaded: Loaded) -> dict[tuple[int, int], int]:
 
 def tell_unplanned(loaded: Loaded) -> None:
     """Say what weeks that are over count as, where no plan was in force in them."""
-    over = (today() - loaded.season.weeks[0].monday).days // 7
+    weeks = loaded.season.weeks
+    over = min((today() - weeks[0].monday).days // 7, len(weeks))
     if over > 0:
         click.echo(
             f"{over} week{' is' if over == 1 else 's are'} over, and no plan was in force in "

@@ -54,6 +54,8 @@ class Together:
         Of a minute by ground, in units of the club's cost.
     over
         Grounds on which rules leave no way to fit.
+    unfit
+        Grounds of weeks that still have no whole timetable.
     solved
         How many seasons were planned, one for each time.
     """
@@ -64,6 +66,7 @@ class Together:
     scarce: tuple[int, ...] = ()
     prices: tuple[int, ...] = ()
     over: tuple[int, ...] = ()
+    unfit: tuple[int, ...] = ()
     solved: int = 0
     seconds: float = 0.0
 
@@ -111,7 +114,7 @@ def plan_together(
         share.fit()
         share.spend()
         broken = unfit(share.plans)
-    share.cut_while(broken, unfit, tell)
+    left = share.cut_while(broken, unfit, tell)
     plans = tuple(share.plans)
     over = [at for at, ground in enumerate(grounds) if ground.over(squads, plans)]
     return Together(
@@ -121,6 +124,7 @@ def plan_together(
         scarce,
         priced.prices,
         tuple(over),
+        tuple(sorted({each.ground for each in left})),
         share.solved,
         time.perf_counter() - began,
     )
@@ -181,15 +185,16 @@ class _Share:
             if self.plans[squad] != own.plan and squad not in self.stands:
                 self._plan_again(squad, self._left(squad))
 
-    def cut_while(self, broken: Sequence[Unfit], unfit: Fits, tell: Tell) -> None:
-        """Take hours from squads that have no whole timetable, while there are such."""
+    def cut_while(self, broken: Sequence[Unfit], unfit: Fits, tell: Tell) -> Sequence[Unfit]:
+        """Take hours from squads that have no whole timetable, and return who has none then."""
         for _ in range(CUTS):
             if not broken:
-                return
+                break
             weeks = len({self.grounds[each.ground].monday for each in broken})
             tell(f"No whole timetable in {counted(weeks, 'week')}: hours are given up ...")
             self.cut(broken)
             broken = unfit(self.plans)
+        return broken
 
     def cut(self, broken: Sequence[Unfit]) -> None:
         """Take hours from squads that have no whole timetable."""

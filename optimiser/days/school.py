@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from optimiser.days.day import minutes_of
 from optimiser.days.hours import SCHOOL_DAYS, STEP
 from optimiser.days.spacing_settings import SCHOOL, DaySettings
-from optimiser.days.week_plan import DayPlan, OwnTime
+from optimiser.days.week_plan import DayPlan, OwnTime, SessionPlan
 from optimiser.domain.wording import listed
 
 #: Names told one by one.
@@ -36,43 +37,50 @@ class Pupils:
         return tuple(own for day in days[:SCHOOL_DAYS] for own in self._on(day))
 
     def _on(self, day: DayPlan) -> Iterator[OwnTime]:
+        """Yield what of a day is in hours of school, each placed beside those before it."""
         practice = day.practice
-        in_school = bool(practice and _meets(practice.start, practice.minutes or 0))
-        for each in day.sessions:
-            if each.start and _meets(each.start, each.minutes):
-                kept = None if in_school or not practice else practice
-                busy = [(s.start, s.minutes) for s in day.sessions if s is not each]
-                busy += [(kept.start, kept.minutes or 0)] if kept else []
-                start = self._free(each.minutes, busy, each.start_from, each.start_by)
-                yield OwnTime(date=day.date, use=each.place, squad=each.start, start=start)
-        if practice and practice.start and in_school:
-            yield OwnTime(date=day.date, use="practice", squad=practice.start)
+        busy: list[_Taken] = []
+        if practice and practice.start:
+            minutes = practice.minutes or 0
+            if _meets(practice.start, minutes):
+                yield OwnTime(date=day.date, use="practice", squad=practice.start)
+            else:
+                busy.append(_Taken("practice", _number(practice.start), minutes))
+        timed = [(_number(each.start), each) for each in day.sessions if each.start]
+        busy += [
+            _Taken(each.place, at, each.minutes)
+            for at, each in timed
+            if not _meets(each.start, each.minutes)
+        ]
+        for _, each in sorted(timed, key=lambda pair: pair[0]):
+            if _meets(each.start, each.minutes):
+                start = self._free(each, busy)
+                busy += [] if start is None else [_Taken(each.place, start, each.minutes)]
+                told = None if start is None else f"{start // 60:02d}:{start % 60:02d}"
+                yield OwnTime(date=day.date, use=each.place, squad=str(each.start), start=told)
 
-    def _free(
-        self,
-        minutes: int,
-        busy: Sequence[tuple[str | None, int]],
-        start_from: str | None,
-        start_by: str | None,
-    ) -> str | None:
+    def _free(self, session: SessionPlan, busy: Sequence["_Taken"]) -> int | None:
         """Return a start outside of school, after it first, that leaves the day's gaps."""
-        settings = self.settings
-        first = max(minutes_of(settings.earliest), _number(start_from) or 0)
-        last = min(minutes_of(settings.latest), _number(start_by) or minutes_of(settings.latest))
+        settings, minutes = self.settings, session.minutes
+        first = max(minutes_of(settings.earliest), _number(session.start_from or "00:00"))
+        last = min(minutes_of(settings.latest), _number(session.start_by or "23:59"))
         before, after = map(minutes_of, SCHOOL)
         late = range(max(after, first), last + 1, STEP)
-        early = range(before - minutes, first - 1, -STEP)
-        for start in (*late, *early):
-            closes = start + minutes <= minutes_of(settings.closes)
-            if closes and first <= start <= last and self._apart(start, minutes, busy):
-                return f"{start // 60:02d}:{start % 60:02d}"
+        early = range(min(before - minutes, last), first - 1, -STEP)
+        starts: list[int] = [*late, *early]
+        for start in starts:
+            mine = _Taken(session.place, start, minutes)
+            if mine.end <= minutes_of(settings.closes) and all(
+                self._apart(mine, other) for other in busy
+            ):
+                return start
         return None
 
-    def _apart(self, start: int, minutes: int, busy: Sequence[tuple[str | None, int]]) -> bool:
-        """Tell whether a start leaves the hours between two things of one day."""
-        gap = 60 * self.settings.same_day_hours
-        others = [(at, length) for text, length in busy if (at := _number(text)) is not None]
-        return all(start >= at + n + gap or start + minutes + gap <= at for at, n in others)
+    def _apart(self, one: "_Taken", other: "_Taken") -> bool:
+        """Tell whether two things leave the hours between them: field work may come just before."""
+        first, then = sorted((one, other), key=lambda each: each.start)
+        gap = 0 if first.use == "field" else 60 * self.settings.same_day_hours
+        return first.end + gap <= then.start
 
     def notes(self, times: Sequence[OwnTime]) -> list[str]:
         """Return in words whose hours of school are kept free, and how."""
@@ -99,6 +107,19 @@ class Pupils:
         return [" ".join(told)]
 
 
+class _Taken(NamedTuple):
+    """Something with hours on a day."""
+
+    use: str
+    start: int
+    minutes: int
+
+    @property
+    def end(self) -> int:
+        """Return when it is over."""
+        return self.start + self.minutes
+
+
 def own_words(own: OwnTime) -> str:
     """Return one of them in words: "gym on Monday at 15:30 instead of 10:00"."""
     what = "team practice" if own.use == "practice" else own.use
@@ -108,13 +129,12 @@ def own_words(own: OwnTime) -> str:
 
 
 def _meets(start: str | None, minutes: int) -> bool:
-    at = _number(start)
+    if start is None:
+        return False
     first, last = map(minutes_of, SCHOOL)
-    return at is not None and at < last and at + minutes > first
+    return _number(start) < last and _number(start) + minutes > first
 
 
-def _number(text: str | None) -> int | None:
-    if text is None:
-        return None
+def _number(text: str) -> int:
     hours, minutes = text.split(":")
     return 60 * int(hours) + int(minutes)

@@ -10,7 +10,9 @@ from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.render.care import season_care_text
 from constraints.spacing import Spacing
-from optimiser.days.spacing_settings import SCHOOL
+from optimiser.days.school import Pupils
+from optimiser.days.spacing_settings import SCHOOL, DaySettings
+from optimiser.days.week_plan import DayPlan, PracticeInfo, SessionPlan
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 
@@ -127,6 +129,8 @@ def test_who_is_at_school_among_adults_trains_before_or_after_where_the_day_has_
         assert own.start is None or own.start >= "15:30"
     assert any(own.start for own in week.own_times)
     for day in week.days[:5]:
+        mine = sorted(own.start for own in week.own_times if own.date == day.date and own.start)
+        assert len(set(mine)) == len(mine)
         if day.practice and day.practice.start < "15:30":
             assert times[day.date, "practice"].start is None
     (note,) = [note for note in week.notes if "Under 18" in note]
@@ -148,3 +152,22 @@ def test_an_evening_without_an_hour_left_has_no_time_of_their_own(tmp_path):
     assert week.own_times
     assert all(own.start is None for own in week.own_times)
     assert any("Agree it with the school" in note for note in week.notes)
+
+
+def test_times_of_ones_own_leave_the_gaps_of_a_day():
+    practice = PracticeInfo(minutes=68, load=300, start="16:35")
+    field, gym = (
+        SessionPlan(place=place, work=(), minutes=minutes, load=0, hard=False, start=start)
+        for place, minutes, start in (("field", 35, "09:20"), ("gym", 30, "10:00"))
+    )
+    monday = dt.date(2026, 8, 24)
+
+    def times(*sessions, practice=None):
+        day = DayPlan(date=monday, weekday="monday", label="", kind="open", practice=practice,
+                      sessions=sessions)  # fmt: skip
+        return [(own.use, own.start) for own in Pupils(("Ada",), DaySettings()).own_times([day])]
+
+    # field just before practice, the gym six hours before it
+    assert times(field, gym, practice=practice) == [("field", "15:30"), ("gym", "08:00")]
+    assert times(field, gym) == [("field", "15:30"), ("gym", "16:05")]
+    assert times(gym.model_copy(update={"start_by": "12:00", "minutes": 40})) == [("gym", None)]
