@@ -32,8 +32,8 @@ Watch = Callable[[Progress], None]
 PLACES: tuple[Place, ...] = ("field", "gym")
 #: Told of seconds, cost and bound.
 Told = Callable[[float, float, float], None]
-#: Deterministic limit of another solver's search for something better, and its guard in seconds.
-CERTIFY, CERTIFY_SECONDS = 600.0, 600.0
+#: Seconds that another solver has to look for something better.
+CERTIFY = 600.0
 #: Adds to the costs of a priced board.
 Also = Callable[[Board], None]
 
@@ -145,9 +145,8 @@ def drive_model(
         found = _settled(small.model, found, told_here, spare)
     if few := [place[var] for var in counted if var in place]:
         found = replace(found, values=fewest(small.model, found.values, few))
-    if settings.certify:
-        found = _certified(small, found, settings)
-    return replace(found, values=small.expand(found.values))
+    found = replace(found, values=small.expand(found.values))
+    return _certified(model, found) if settings.certify else found
 
 
 def _settled(model: Model, found: Found, ties: Mapping[int, int], seconds: float) -> Found:
@@ -165,13 +164,12 @@ def _whole(small: Presolved, better: Better | None) -> Better | None:
     return lambda found: better(replace(found, values=small.expand(found.values)))
 
 
-def _certified(small: Presolved, found: Found, settings: Settings) -> Found:
+def _certified(model: Model, found: Found) -> Found:
     """Ask another solver about a proof, if there is one."""
     if found.objective is None or not found.near(NOTHING):
         return found
-    effort = replace(settings.effort(CERTIFY), seconds=CERTIFY_SECONDS, workers=settings.workers)
     try:
-        again = confirmed(small.model, found.values, found.objective, effort)
+        again = confirmed(model, found.values, found.objective, CERTIFY)
     except KeyboardInterrupt:
         return replace(found, cut_short=True)
     return replace(found, confirmed=again)
