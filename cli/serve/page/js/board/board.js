@@ -15,6 +15,9 @@ import { Ripple } from "./ripple.js";
 import { EDGE, label, weekWidth } from "./scale.js";
 import { store } from "../store.js";
 
+// The line of today ends where the names of the rows stand.
+const under = ({ currentTarget: board }) => board.style.setProperty("--under", `${board.scrollLeft}px`);
+
 export const Board = ({ state, ui }) => {
   const place = useRef();
   // the width is known once the board stands, and changes with the window and what is beside it
@@ -50,7 +53,7 @@ export const Board = ({ state, ui }) => {
     <${Ripple} state=${state} touching=${ui.touching} />
   </div>`;
   return html`<div ref=${place}>
-    <div style=${{ "--after": before ? ui.mix / 100 : 1 }} class=${`board zoom-${zoom}${state.stale ? " stale" : ""}`} role="region" tabindex="0" aria-label="Season, can be scrolled">${sheet}</div>
+    <div style=${{ "--after": before ? ui.mix / 100 : 1 }} class=${`board zoom-${zoom}${state.stale ? " stale" : ""}`} role="region" tabindex="0" aria-label="Season, can be scrolled" onScroll=${under}>${sheet}</div>
     <${Legend} state=${state} zoom=${zoom} />
   </div>`;
 };
