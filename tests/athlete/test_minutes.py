@@ -79,3 +79,13 @@ def test_two_to_four_rising_sets_come_before_the_first_heavy_lift(percent, first
     item = Item(exercise="squat", sets=3, reps=3, percent=percent)
 
     assert rising_percents(item, LIBRARY.exercises["squat"], first=first) == rising
+
+
+def test_a_set_done_with_each_side_works_twice_and_rests_once():
+    exercises = default_library().exercises.values()
+    one, both = (next(each for each in exercises if each.side == side) for side in ("each", "both"))
+    alike = one.model_copy(update={"side": "both"})
+    item = Item(exercise="x", sets=1, seconds=(20.0, 20.0), rest=(30.0, 30.0))
+
+    assert set_seconds(item, alike) == set_seconds(item, both) == 50
+    assert set_seconds(item, one) == 70

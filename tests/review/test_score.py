@@ -66,12 +66,12 @@ def test_a_season_without_matches_has_no_score(plain_plan):
 
 def test_the_level_a_year_starts_at_fades_as_fitness_does(plain_plan):
     plain = make_season(6)
-    begun = tuple(each.model_copy(update={"start": 40.0}) for each in plain.qualities)
+    begun = tuple(each.model_copy(update={"start": 70.0}) for each in plain.qualities)
     season = plain.model_copy(update={"qualities": begun})
     plan = plain_plan(plain)
     pairs = zip(quality_curve(season, plan, 0), quality_curve(plain, plan, 0), strict=True)
     fade = [math.exp(-7 * week / begun[0].tau_fitness) for week in range(1, 7)]
 
     assert [with_it - without for with_it, without in pairs] == pytest.approx(
-        [(40.0 - plain.qualities[0].start) * left for left in fade]
+        [(70.0 - plain.qualities[0].start) * left for left in fade]
     )
