@@ -7,6 +7,7 @@ or anything broke.
 """
 
 import argparse
+import json
 import tempfile
 import threading
 import time
@@ -30,7 +31,7 @@ def client(served: Any, number: int, told: Counter[str]) -> None:
     edit = {"edit": "describe", "date": rng.choice(DATES), "opponent": f"Tab {number}"}
     for _ in range(TRIES):
         try:
-            revision = served.state["revision"]
+            revision = json.loads(served.get("progress"))["revision"]
             status, _ = served.post("do/edit", {"revision": revision, "edits": [edit]})
         except Exception as error:  # whatever breaks is what this looks for
             told[type(error).__name__] += 1
