@@ -22,11 +22,21 @@ Point = tuple[int, int]
 
 @dataclass(frozen=True)
 class _Sum:
-    """A sum of variables that are ``step`` apart: ``least + step * k``, ``k`` up to ``most``."""
+    """A sum of variables, or its negative: ``least + step * k``, ``k`` up to ``most``."""
 
     variables: list[int]
+    sign: int
+    step: int
     least: int
     most: int
+
+    def at(self, place: int) -> int:
+        """Return the value after so many steps."""
+        return self.least + self.step * place
+
+    def terms(self, factor: int) -> Terms:
+        """Return it as terms of its variables, times ``factor``."""
+        return dict.fromkeys(self.variables, self.sign * factor)
 
 
 def strengthened(model: Model) -> Model:
@@ -35,10 +45,22 @@ def strengthened(model: Model) -> Model:
     Rows with a price or a condition stay as they are, since what they ask for may be passed over.
     """
     steps = _steps(model)
+    model = _on_grid(model, steps)
     rows: list[Row] = []
     for row in model.rows:
         rows += _tightened(model, row, steps) or [row]
     return replace(model, rows=rows)
+
+
+def _on_grid(model: Model, steps: dict[int, tuple[int, int]]) -> Model:
+    """Return the model with bounds of sums moved to the nearest value that they take."""
+    lower, upper = list(model.lower), list(model.upper)
+    for var, (step, rest) in steps.items():
+        low = lower[var] + (rest - lower[var]) % step
+        high = upper[var] - (upper[var] - rest) % step
+        if low <= high:
+            lower[var], upper[var] = low, high
+    return replace(model, lower=lower, upper=upper)
 
 
 def _steps(model: Model) -> dict[int, tuple[int, int]]:
@@ -55,66 +77,65 @@ def _steps(model: Model) -> dict[int, tuple[int, int]]:
 
 
 def _tightened(model: Model, row: Row, steps: dict[int, tuple[int, int]]) -> list[Row]:
-    """Return the hull of ``a * x - b * y <= high``, or nothing if the row is of another kind."""
-    factors = set(row.terms.values())
-    if not row.firm or len(factors) != 2 or not min(factors) < 0 < max(factors):
-        return []
-    if (row.low is None) == (row.high is None) or model.fine & row.terms.keys():
+    """Return the hull of a row between two sums, or nothing if it is of another kind.
+
+    As ``a * rise - b * fall <= high``: where both sums add up, the one counted by more is taken for
+    its negative.
+    """
+    if not row.firm or (row.low is None) == (row.high is None) or model.fine & row.terms.keys():
         return []
     sign = 1 if row.high is not None else -1
-    step = reduce(gcd, (steps.get(var, (1, 0))[0] for var in row.terms), 0)
     terms = {var: sign * factor for var, factor in row.terms.items()}
-    rise = _sum(model, terms, max(terms.values()), step, steps)
-    fall = _sum(model, terms, min(terms.values()), step, steps)
-    high = row.high if row.high is not None else -(row.low or 0)
-    a, b = max(terms.values()), -min(terms.values())
-    if min(a, b) == 1 or max(rise.most, fall.most) > LONGEST:
+    factors = sorted(set(terms.values()), key=lambda factor: (factor < 0, abs(factor)))
+    if len(factors) != 2:
         return []
-    points = _points(rise, fall, step, (a, b, high))
-    return _rows(points, rise, fall, step, row) if points else []
+    up, down = factors
+    rise = _sum(model, terms, up, steps, 1 if up > 0 else -1)
+    fall = _sum(model, terms, down, steps, 1 if down < 0 else -1)
+    a, b = abs(up), abs(down)
+    if min(a * rise.step, b * fall.step) == 1 or max(rise.most, fall.most) > LONGEST:
+        return []
+    points = _points(rise, fall, (a, b, row.high if row.high is not None else -(row.low or 0)))
+    return _rows(points, rise, fall, row) if points else []
 
 
 def _sum(
-    model: Model, terms: Terms, factor: int, step: int, steps: dict[int, tuple[int, int]]
+    model: Model, terms: Terms, factor: int, steps: dict[int, tuple[int, int]], sign: int
 ) -> _Sum:
     """Return the sum of the variables with one factor."""
     variables = [var for var, each in terms.items() if each == factor]
+    step = reduce(gcd, (steps.get(var, (1, 0))[0] for var in variables), 0)
     rests = {var: steps.get(var, (1, 0))[1] % step for var in variables}
     low = sum(model.lower[var] + (rests[var] - model.lower[var]) % step for var in variables)
     high = sum(model.upper[var] - (model.upper[var] - rests[var]) % step for var in variables)
-    return _Sum(variables, low, (high - low) // step)
+    return _Sum(variables, sign, step, low if sign > 0 else -high, (high - low) // step)
 
 
-def _points(rise: _Sum, fall: _Sum, step: int, row: tuple[int, int, int]) -> list[Point]:
+def _points(rise: _Sum, fall: _Sum, row: tuple[int, int, int]) -> list[Point]:
     """Return for each value of the falling sum the greatest of the rising one, both in steps."""
     a, b, high = row
     points = []
     for y in range(fall.most + 1):
-        room = high + b * (fall.least + step * y) - a * rise.least
-        x = min(rise.most, room // (a * step))
+        x = min(rise.most, (high + b * fall.at(y) - a * rise.least) // (a * rise.step))
         if x >= 0:
             points.append((y, x))
     return points
 
 
-def _rows(points: list[Point], rise: _Sum, fall: _Sum, step: int, row: Row) -> list[Row]:
+def _rows(points: list[Point], rise: _Sum, fall: _Sum, row: Row) -> list[Row]:
     """Return the rows along the upper edge of the points, and one before the first of them."""
     rows = []
     for (y, x), (further, higher) in pairwise(_edge(points)):
-        dy, dx = further - y, higher - x
-        if dx <= 0:
-            continue
-        # dy * (rise - x) <= dx * (fall - y), with both sums counted in steps
-        terms = dict.fromkeys(rise.variables, dy) | dict.fromkeys(fall.variables, -dx)
-        high = dy * (rise.least + step * x) - dx * (fall.least + step * y)
-        rows.append(Row(terms, None, high, None, row.tag))
+        dy, dx = (further - y) * fall.step, (higher - x) * rise.step
+        if dx > 0:
+            # dy * (rise - its value at x) <= dx * (fall - its value at y)
+            terms = {**rise.terms(dy), **fall.terms(-dx)}
+            rows.append(Row(terms, None, dy * rise.at(x) - dx * fall.at(y), None, row.tag))
     first, most = points[0][0], max(x for _, x in points)
     if first:
-        least = fall.least + step * first
-        rows.append(Row(dict.fromkeys(fall.variables, 1), least, None, None, row.tag))
+        rows.append(Row(fall.terms(1), fall.at(first), None, None, row.tag))
     if most < rise.most:
-        top = rise.least + step * most
-        rows.append(Row(dict.fromkeys(rise.variables, 1), None, top, None, row.tag))
+        rows.append(Row(rise.terms(1), None, rise.at(most), None, row.tag))
     return rows
 
 

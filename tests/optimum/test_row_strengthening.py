@@ -12,7 +12,7 @@ from tests.rows import holds
 
 
 def made(rng, step):
-    """Return a model of two or three sums of steps under one row, and the row's place."""
+    """Return a model of two or three sums of steps under one row, and the sums."""
     model, sums = Model(), []
     for part in range(rng.randint(2, 3)):
         flags = [model.flag(f"piece {part} {each}") for each in range(rng.randint(1, 3))]
@@ -21,7 +21,7 @@ def made(rng, step):
         model.equal({**dict.fromkeys(flags, step), value: -1}, -rest)
         sums.append(value)
     up, down = rng.randint(2, 9), rng.randint(2, 9)
-    terms = {sums[0]: up, **dict.fromkeys(sums[1:], -down)}
+    terms = {sums[0]: up, **dict.fromkeys(sums[1:], rng.choice((-1, 1)) * down)}
     if rng.random() < 0.5:
         model.at_most(terms, rng.randint(-30, 60))
     else:
@@ -81,6 +81,19 @@ def test_a_rise_of_volume_is_counted_in_whole_pieces():
     model.cost = {weeks[1]: -1}
     assert relaxation(model, method="simplex").value == pytest.approx(-39)
     assert relaxation(strengthened(model), method="simplex").value == pytest.approx(-30)
+
+
+def test_a_cap_that_a_switch_brings_down_is_counted_in_whole_pieces():
+    model = Model()
+    flags = [model.flag(f"piece {each}") for each in range(9)]
+    week, light = model.var(0, 90, "minutes"), model.flag("light")
+    model.equal({**dict.fromkeys(flags, 10), week: -1}, 0)
+    # 38 minutes at most in a light week, 90 in any other
+    model.at_most({week: 1, light: 52}, 90)
+    model.cost = {week: -1, light: -40}
+    model.fix(light, 1)
+    assert relaxation(model, method="simplex").value == pytest.approx(-78)
+    assert relaxation(strengthened(model), method="simplex").value == pytest.approx(-70)
 
 
 def test_rows_that_may_give_way_stay_as_they_are():
