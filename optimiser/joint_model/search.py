@@ -19,9 +19,9 @@ SHORT = 16
 WINDOW = 10
 #: Share of the choices that is searched first: measured on seasons of a year.
 FIRST = 0.25
-#: What is better by less than this share of the cost is left to the tree.
+#: What is better by less than its share of the cost is left to the tree.
 EACH = Reach(nodes=30, gap=0.002)
-WIDE = Reach(nodes=100, gap=0.002, seek=True)
+WIDE = Reach(nodes=100, gap=0.005, seek=True)
 #: Share of the cost that may be gained by which windows are worth their time: nearer to the bound
 #: none was seen to gain.
 FAR = 0.03
