@@ -120,7 +120,8 @@ def _own(
     plan, decided = there.lived.plan, there.decided
     season = there.loaded.season
     own = SquadSeason(name, weight, season, rules, settings, plan, 0.0, decided)
-    bound = _told_bound(own, path)
+    over = own.over >= len(season.weeks)
+    bound = float(cost_of(own, plan)) if over else _told_bound(own, path)
     if bound is not None:
         return replace(own, bound=bound)
     tell(f"{name}: how near its plan is to the best is not on file, so it is looked for ...")

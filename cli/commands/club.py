@@ -26,6 +26,7 @@ from cli.files.known_keys import nearest
 from cli.main import CLASH
 from cli.render.club import closed_text, pool_text, prices_text, summary_text
 from cli.render.week_days import week_text
+from cli.season.argument import today_option
 from cli.season.club_folder import ClubFolder, open_club
 from cli.season.history import State
 from optimiser.days.shared import Pool
@@ -34,6 +35,7 @@ from optimiser.domain.weekday import Weekday
 
 @click.command("club")
 @click.argument("folder", type=click.Path(path_type=Path))
+@today_option
 @click.option(
     "--monday",
     type=click.DateTime(["%Y-%m-%d"]),
