@@ -23,6 +23,7 @@ NOTHING_SCARCE = (
     "Nothing that is shared is scarce: the squads' own best plans fit together in every week, by "
     "hours and by the week's timetable. Their seasons stay as each squad's own."
 )
+NO_DAYS = "still no whole timetable"
 #: Below it a price is no matter, in points.
 LITTLE = 0.05
 
@@ -82,14 +83,13 @@ def _worth(
     squads: Sequence[SquadSeason], grounds: Sequence[Ground], found: Together, at: int
 ) -> str:
     """Return the price of an hour in points of the squad that gives way first."""
-    if at in found.unfit:
-        return "still no whole timetable: see club --monday"
     if not found.prices[at]:
-        return "the hours fit, the days do not"
+        return NO_DAYS if at in found.unfit else "the hours fit, the days do not"
     users = [squads[claim.squad] for claim in grounds[at].claims if claim.places]
     last = min(reversed(users), key=lambda squad: squad.weight)
     points = 60 * found.prices[at] / last.weight / UNITS
-    return "little" if points < LITTLE else f"{points:.1f} points to {one_line(last.name)}"
+    told = "little" if points < LITTLE else f"{points:.1f} points to {one_line(last.name)}"
+    return f"{told}; {NO_DAYS}" if at in found.unfit else told
 
 
 def _squads(
