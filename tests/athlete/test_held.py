@@ -2,14 +2,16 @@
 
 import pytest
 
-from optimiser.athlete.card import Line
+from optimiser.athlete.card import Kit, Line
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.held_items import held_items
 from optimiser.athlete.hold import Hold
 from optimiser.athlete.library import default_library
-from optimiser.athlete.lift_load import reserve
+from optimiser.athlete.lift_load import lift_load, reserve
+from optimiser.athlete.load_in_block import progressed
 from optimiser.athlete.sessions import _share
 from optimiser.athlete.sprint import distance_to
+from optimiser.athlete.squad import Athlete, Lift
 from optimiser.athlete.volume import (
     BUILT_UP,
     SPEED_STEP,
@@ -95,3 +97,20 @@ def test_what_is_left_in_reserve_spans_from_the_heavy_to_the_light_end():
     item = Item(exercise=LIFT, sets=3, reps=(5.0, 5.0), percent=(75.0, 85.0))
 
     assert reserve(item) == (1, 5)
+
+
+@pytest.mark.parametrize(("week", "percent"), [(1, 76), (2, 78), (3, 80), (4, 82), (5, 82)])
+def test_loads_rise_inside_a_block_to_the_bands_own_in_the_third_week(week, percent):
+    item = Item(exercise=LIFT, sets=3, reps=(3.0, 3.0), percent=(80.0, 80.0))
+
+    assert progressed([item], LIBRARY, week)[0].percent == (percent, percent)
+
+
+@pytest.mark.parametrize(("age", "kg"), [(25, 62.5), (16, 60.0)])
+def test_under_18_a_bar_is_never_loaded_above_the_percentage(age, kg):
+    lifter = Athlete(
+        name="A", group="squad", body_mass_kg=70, age=age, lifts={LIFT: Lift(one_rm_kg=103)}
+    )
+    item = Item(exercise=LIFT, sets=2, reps=(3.0, 3.0), percent=(60.0, 60.0))
+
+    assert lift_load(lifter, LIFT, LIBRARY.exercises[LIFT], item, Kit()).kg[1] == kg
