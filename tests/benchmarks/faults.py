@@ -49,7 +49,7 @@ RULES = (
     of_rule("progression", "if last == week - 1:", "if last == week - 2:"),
     of_rule("progression", "scaled(before, -100 - self.volume_rise)", "scaled(before, -100)"),
     of_rule("deload", 'arc.start if self.where == "first"', 'arc.start if self.where == "last"'),
-    of_rule("deload", "spared = most > 1 or", "spared = most > 2 or"),
+    of_rule("deload", "crowd_of(season, week) > 1 or", "crowd_of(season, week) > 2 or"),
     of_rule("deload", "if arc.length > 1:", "if arc.length > 2:"),
     of_rule("deload", "cap = most * self.of_full // 100", "cap = most * self.percent // 100"),
     of_rule("deload", "busy[week] >= 2", "busy[week] >= 3"),
