@@ -13,6 +13,8 @@ from optimiser.engine.scaling import THOUSAND, program_of, scaled_values
 #: Share of the cost within which the search ends.
 CLOSE = 1e-5
 MILLI = 1000
+#: Ctrl-C is ours to see.
+OWN = "misc/catchctrlc = FALSE\n"
 
 
 @dataclass(frozen=True)
@@ -44,6 +46,7 @@ def least_cost(model: Model, values: list[int], seconds: float) -> Least:
     _rows(solver, program, variables)
     solver.SetHint(variables[: len(values)], scaled_values(dict(enumerate(values)), model).tolist())
     solver.SetTimeLimit(int(seconds * MILLI))
+    solver.SetSolverSpecificParametersAsString(OWN)
     settings = pywraplp.MPSolverParameters()
     settings.SetDoubleParam(settings.RELATIVE_MIP_GAP, CLOSE)
     ended, pressed = interruptible(lambda: solver.Solve(settings), solver.InterruptSolve)
