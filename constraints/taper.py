@@ -41,6 +41,9 @@ class Taper(Rule):
         Most minutes in the weeks up to and with a high or medium fixture, in per cent of a week
         with everything at full dose; the last number is the fixture's own week. Of a usual loading
         week of 100 min in season the defaults leave 52 and 42 %, and 88 % before a medium fixture.
+    least
+        Minutes that a taper week may have whatever those per cent come to: a programme of few
+        qualities keeps a touch of each.
     high, medium, allowance
         And at most so many per cent of the weeks before the taper plus ``allowance``, which may
         be below 0: a taper is lighter than a light spell too.
@@ -78,6 +81,7 @@ class Taper(Rule):
     labels: ClassVar[dict[str, str]] = {
         "high_of_full": "Weeks up to a high match: minutes, per cent of a full week",
         "medium_of_full": "Weeks up to a medium match: minutes, per cent of a full week",
+        "least": "Minutes that every such week may have",
         "high": "Weeks up to a high match: minutes, per cent of the weeks before",
         "medium": "Weeks up to a medium match: minutes, per cent of the weeks before",
         "reference": "Weeks before the taper it is set against",
@@ -92,7 +96,7 @@ class Taper(Rule):
     safety: ClassVar[bool] = True
     no_safety: ClassVar[frozenset[str]] = frozenset({"sessions", "bands", "apart"})
     lightens: ClassVar[Lighter | None] = "taper"
-    looser_up: ClassVar[frozenset[str]] = frozenset({"high", "medium", "allowance"})
+    looser_up: ClassVar[frozenset[str]] = frozenset({"high", "medium", "allowance", "least"})
     looser_down: ClassVar[frozenset[str]] = frozenset({"sessions"})
     eases: ClassVar[dict[str, str]] = {
         "volume": "let taper {week} have {more} more than it may",
@@ -109,6 +113,7 @@ class Taper(Rule):
 
     high_of_full: tuple[int, ...] = Field(default=(30, 24), max_length=6)
     medium_of_full: tuple[int, ...] = Field(default=(50,), max_length=6)
+    least: int = Field(default=30, ge=0, le=600)
     high: tuple[int, ...] = Field(default=(100, 100), max_length=6)
     medium: tuple[int, ...] = Field(default=(100,), max_length=6)
     reference: int = Field(default=2, ge=1, le=6)
@@ -195,14 +200,15 @@ class Taper(Rule):
         ]
         if not caps:
             return
-        most = season.full_minutes() * min(caps) // 100
+        full = season.full_minutes()
+        most = max(full * min(caps) // 100, self.least)
         tag = self.tag(
             "taper {week:has} at most {limit} min ({percent} % of a full week)",
             week,
             part="of_full",
             limit=most,
             subject="minutes",
-            percent=min(caps),
+            percent=max(min(caps), 100 * most // full),
         )
         board.model.at_most(board.minutes(week), most + self.free(week, part="of_full"), tag)
 
@@ -302,7 +308,8 @@ class Taper(Rule):
             if early < 0 or season.weeks[early].closed:
                 continue
             minutes = training_minutes(season, plan, early)
-            over = minutes - full * percent // 100 - self.free(early, part="of_full")
+            most = max(full * percent // 100, self.least)
+            over = minutes - most - self.free(early, part="of_full")
             if over > 0:
                 form = "taper {week:has} {minutes} min, a full week would have {full}"
                 found.append(
@@ -479,9 +486,10 @@ class Taper(Rule):
         """Say it to the coach."""
         falls = ", ".join(f"{percent} %" for percent in self.high_of_full)
         return (
-            f"Before a high fixture volume falls to {falls} of a full week, and below the weeks "
-            f"before; bands do not step down in its last {self.keep_bands} weeks, nor up in its "
-            f"last {self.nothing_new}, and {self.sessions} % of the sessions stay."
+            f"Before a high fixture volume falls to {falls} of a full week (or {self.least} min), "
+            f"and below the weeks before; bands do not step down in its last {self.keep_bands} "
+            f"weeks, nor up in its last {self.nothing_new}, and {self.sessions} % of the sessions "
+            "stay."
         )
 
 
