@@ -19,7 +19,7 @@ import numpy.typing as npt
 from highspy import cb
 
 from optimiser.board.model import Model
-from optimiser.engine.highs import SilentHighs
+from optimiser.engine.highs import Call, SilentHighs
 from optimiser.engine.interrupts import interruptible
 from optimiser.engine.objective import value_of
 from optimiser.engine.row_strengthening import strengthened
@@ -99,12 +99,7 @@ class Neighbourhoods:
             cb.HighsCallbackType.kCallbackMipInterrupt,
             cb.HighsCallbackType.kCallbackSimplexInterrupt,
         )
-        self._highs.listen(dict.fromkeys(places, self._check))
-
-    def _check(self, _: Any, into: Any) -> None:
-        """End the search under way once a key was pressed."""
-        if self._stop.is_set():
-            into.user_interrupt = True
+        self._highs.listen(dict.fromkeys(places, _ender(self._stop)))
 
     def relaxed(self, seconds: float = 600.0) -> Relaxation:
         """Return the linear relaxation of the whole model.
@@ -211,6 +206,19 @@ class Neighbourhoods:
         _, pressed = interruptible(self._highs.run, self._stop.set)
         if pressed:
             raise KeyboardInterrupt
+
+
+def _ender(stop: Event) -> Call:
+    """Return what ends a search once a key was pressed.
+
+    It knows no neighbourhoods: a solver that led back to what holds it would never be let go of.
+    """
+
+    def check(_: Any, into: Any) -> None:
+        if stop.is_set():
+            into.user_interrupt = True
+
+    return check
 
 
 def _set_up(seed: int) -> SilentHighs:
