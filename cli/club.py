@@ -1,14 +1,15 @@
 """All weeks of all squads of a club on what they share."""
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import NamedTuple
 
 from cli.days import week_maker
-from cli.files.club_file import Club
+from cli.files.club_file import Club, SquadPart
 from cli.files.plan_file import read_plan
-from cli.files.scenario_file import read_scenario
+from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.files.squad_ages import young_in
 from cli.season.attendance import squad_histories
@@ -21,6 +22,7 @@ from optimiser.days.timetable import FAULT
 from optimiser.days.week import WeekMaker
 from optimiser.days.week_plan import WeekPlan
 from optimiser.domain.plan import Plan
+from optimiser.rule import Rule
 
 #: A fault of a squad that gives way last weighs so much more than of the next one.
 STEP = 3
@@ -96,6 +98,32 @@ class ClubWeek:
         return [each._replace(squad=self.there[each.squad]) for each in found]
 
 
+class Member(NamedTuple):
+    """A squad of a club as its files have it; ``weight`` says how much it is to be given way to."""
+
+    part: SquadPart
+    loaded: Loaded
+    rules: list[Rule]
+    plan: Plan
+    weight: int
+
+
+def read_members(folder: Path, club: Club) -> Iterator[Member]:
+    """Yield the squads of a club, each with its season, rules and plan.
+
+    Raises
+    ------
+    InputError
+        If a scenario or a plan cannot be used.
+    """
+    most = max(part.priority for part in club.squads)
+    for part in club.squads:
+        loaded = read_scenario(folder / part.scenario)
+        rules = read_rules(loaded)
+        plan = read_plan(folder / part.plan, loaded, rules)
+        yield Member(part, loaded, rules, plan, STEP ** (most - part.priority))
+
+
 def read_squads(folder: Path, club: Club) -> list[Squad]:
     """Return the squads of a club.
 
@@ -104,13 +132,8 @@ def read_squads(folder: Path, club: Club) -> list[Squad]:
     InputError
         If a scenario or a plan cannot be used.
     """
-    most = max(part.priority for part in club.squads)
     found = []
-    for part in club.squads:
-        loaded = read_scenario(folder / part.scenario)
-        rules = read_rules(loaded)
-        plan = read_plan(folder / part.plan, loaded, rules)
-        weight = STEP ** (most - part.priority)
+    for part, loaded, rules, plan, weight in read_members(folder, club):
         maker, people = week_maker(loaded, rules), squad_histories(loaded)
         young = frozenset(young_in(loaded.scenario, loaded.path.parent)[0])
         found.append(Squad(part.name, weight, maker, plan, people, young))

@@ -5,14 +5,19 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from cli.club import STEP, ClubWeek, Squad, closed_week, club_week, mondays, read_squads
+from cli.club import (
+    ClubWeek,
+    Squad,
+    closed_week,
+    club_week,
+    mondays,
+    read_members,
+    read_squads,
+)
 from cli.club_closed import ByMonday, read_closed
 from cli.files.club_file import Club
 from cli.files.errors import InputError
-from cli.files.plan_file import read_plan
 from cli.files.plan_json import read_document
-from cli.files.scenario_file import read_scenario
-from cli.files.scenario_rules import read_rules
 from cli.season.club_folder import ClubFolder
 from cli.season.commit import Action, commit
 from cli.season.documents import document_in_progress
@@ -95,13 +100,9 @@ def read_seasons(folder: Path, club: Club, tell: Callable[[str], None]) -> list[
     InputError
         If a scenario or a plan cannot be used.
     """
-    most = max(part.priority for part in club.squads)
     found = []
-    for part in club.squads:
-        loaded = read_scenario(folder / part.scenario)
-        rules = tuple(read_rules(loaded))
-        there = progress(loaded, read_plan(folder / part.plan, loaded, rules))
-        weight = STEP ** (most - part.priority)
+    for part, loaded, read, plan, weight in read_members(folder, club):
+        rules, there = tuple(read), progress(loaded, plan)
         own = _own(part.name, weight, there, rules, folder / part.plan, tell)
         found.append(ClubSquad(own, there, rules, part.plan))
     return found

@@ -4,7 +4,7 @@ from typing import ClassVar, Self
 
 from pydantic import Field
 
-from constraints.left import left_of
+from constraints.left import crowd_of, left_of
 from optimiser.board.board import Board
 from optimiser.board.model import Tag, total
 from optimiser.days.room import rooms_left
@@ -146,10 +146,7 @@ class Exposure(Rule):
         here = season.weeks[week]
         if not self.yields:
             return not here.closed
-        ends = [here.monday.toordinal() + day for day in range(7)]
-        days = [fixture.date.toordinal() for fixture in season.fixtures]
-        crowd = max(sum(1 for day in days if end - 7 < day <= end) for end in ends)
-        return crowd < self.spared and left_of(season, week).short
+        return crowd_of(season, week) < self.spared and left_of(season, week).short
 
     def loosened(self) -> Self | None:
         """Return the rule with a week more between exposures."""

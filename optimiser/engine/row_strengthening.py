@@ -102,12 +102,11 @@ def _tightened(model: Model, row: Row, steps: dict[int, tuple[int, int]]) -> lis
 def _sum(
     model: Model, terms: Terms, factor: int, steps: dict[int, tuple[int, int]], sign: int
 ) -> _Sum:
-    """Return the sum of the variables with one factor."""
+    """Return the sum of the variables with one factor, whose bounds are values that they take."""
     variables = [var for var, each in terms.items() if each == factor]
     step = reduce(gcd, (steps.get(var, (1, 0))[0] for var in variables), 0)
-    rests = {var: steps.get(var, (1, 0))[1] % step for var in variables}
-    low = sum(model.lower[var] + (rests[var] - model.lower[var]) % step for var in variables)
-    high = sum(model.upper[var] - (model.upper[var] - rests[var]) % step for var in variables)
+    low = sum(model.lower[var] for var in variables)
+    high = sum(model.upper[var] for var in variables)
     return _Sum(variables, sign, step, low if sign > 0 else -high, (high - low) // step)
 
 

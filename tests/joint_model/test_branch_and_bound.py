@@ -1,8 +1,5 @@
 """A solver that counts its own solution otherwise than we do is not believed."""
 
-import pytest
-
-from optimiser.board.model import Model
 from optimiser.engine import branch_and_bound as engine
 from optimiser.engine.branch_and_bound import Limits, branch_and_bound
 from optimiser.engine.highs import SilentHighs
@@ -18,15 +15,6 @@ class Forgetful(SilentHighs):
     def passModel(self, program):  # noqa: N802, the solver's own name
         program.offset_ -= 2.0 * self.forgets
         return super().passModel(program)
-
-
-@pytest.fixture
-def knapsack():
-    model = Model()
-    things = [model.flag(f"thing {number}") for number in range(8)]
-    model.at_least({thing: 3 + number for number, thing in enumerate(things)}, 20)
-    model.cost = {thing: 5000 + 900 * (number % 3) for number, thing in enumerate(things)}
-    return model
 
 
 def test_a_lost_cost_is_noticed_and_the_bound_is_that_without_presolve(knapsack, monkeypatch):

@@ -4,18 +4,8 @@ import itertools
 
 import pytest
 
-from optimiser.board.model import Model
 from optimiser.engine.objective import value_of
 from optimiser.joint_model.certify import confirmed
-
-
-@pytest.fixture
-def knapsack():
-    model = Model()
-    things = [model.flag(f"thing {number}") for number in range(8)]
-    model.at_least({thing: 3 + number for number, thing in enumerate(things)}, 20)
-    model.cost = {thing: 5000 + 900 * (number % 3) for number, thing in enumerate(things)}
-    return model
 
 
 @pytest.fixture
