@@ -108,7 +108,7 @@ class Member(NamedTuple):
     weight: int
 
 
-def read_members(folder: Path, club: Club) -> Iterator[Member]:
+def each_squad(folder: Path, club: Club) -> Iterator[Member]:
     """Yield the squads of a club, each with its season, rules and plan.
 
     Raises
@@ -133,7 +133,7 @@ def read_squads(folder: Path, club: Club) -> list[Squad]:
         If a scenario or a plan cannot be used.
     """
     found = []
-    for part, loaded, rules, plan, weight in read_members(folder, club):
+    for part, loaded, rules, plan, weight in each_squad(folder, club):
         maker, people = week_maker(loaded, rules), squad_histories(loaded)
         young = frozenset(young_in(loaded.scenario, loaded.path.parent)[0])
         found.append(Squad(part.name, weight, maker, plan, people, young))

@@ -8,7 +8,7 @@ from typing import Literal
 
 from cli.club import ClubWeek, Squad, squad_plan
 from cli.render.clean_text import clean
-from cli.render.week_days import match_words, session_words
+from cli.render.week_days import match_words, session_content
 from optimiser.athlete.availability import History
 from optimiser.days.day import DAY, minutes_of
 from optimiser.days.shared import Pool
@@ -168,7 +168,7 @@ def _of_day(day: DayPlan, who: str, pools: Sequence[Pool], squad: int) -> list[E
 
 
 def _session(session: SessionPlan) -> str:
-    return f"{session_words(session)} ({session.minutes} min)"
+    return f"{session_content(session)} ({session.minutes} min)"
 
 
 def _order(entry: Entry) -> tuple[dt.date, str, str]:

@@ -10,8 +10,8 @@ from cli.club import (
     Squad,
     closed_week,
     club_week,
+    each_squad,
     mondays,
-    read_members,
     read_squads,
 )
 from cli.club_closed import ByMonday, read_closed
@@ -25,10 +25,10 @@ from cli.season.history import State
 from cli.season.plan_bytes import plan_bytes
 from cli.season.progress import Progress, progress
 from cli.solving import settings_of
+from optimiser.club.fitting_seasons import Together, Unfit, plan_together
 from optimiser.club.ground import FREE, Claim, Ground
 from optimiser.club.open_hours import PLACES, SquadDays, open_minutes
-from optimiser.club.squad import SquadSeason, best_plan, cost_of, verdict_of
-from optimiser.club.together import Together, Unfit, plan_together
+from optimiser.club.squad_season import SquadSeason, best_plan, cost_of, verdict_of
 from optimiser.days.practice import week_practices
 from optimiser.days.shared import Pool
 from optimiser.domain.plan import Plan
@@ -101,7 +101,7 @@ def read_seasons(folder: Path, club: Club, tell: Callable[[str], None]) -> list[
         If a scenario or a plan cannot be used.
     """
     found = []
-    for part, loaded, read, plan, weight in read_members(folder, club):
+    for part, loaded, read, plan, weight in each_squad(folder, club):
         rules, there = tuple(read), progress(loaded, plan)
         own = _own(part.name, weight, there, rules, folder / part.plan, tell)
         found.append(ClubSquad(own, there, rules, part.plan))

@@ -19,7 +19,7 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.options import RenamedOption
 from cli.render.congest import congest_data, congest_text
 from cli.render.json_text import json_text
-from cli.render.progress import ProgressLine
+from cli.render.search_progress import ProgressLine
 from cli.season.changing import changed_progress
 from cli.season.progress import Progress, begun
 from cli.solving import NO_PLAN, solve_first

@@ -17,7 +17,7 @@ from cli.files.toml_lines import line_of
 from cli.main import CLASH
 from cli.render.hedge import ToldBranch, hedge_data, hedge_text
 from cli.render.json_text import json_text
-from cli.render.progress import ProgressLine
+from cli.render.search_progress import ProgressLine
 from cli.render.signs import signs_for
 from cli.season.changing import changed_progress, check_edits_ahead
 from cli.season.documents import document_in_progress

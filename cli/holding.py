@@ -22,7 +22,7 @@ from optimiser.athlete.hold import Hold, Restart, hold_for
 from optimiser.athlete.measured import Measured
 from optimiser.athlete.squad import Athlete, Squad
 from optimiser.domain.season import Season
-from optimiser.progress.session import DoneSession
+from optimiser.progress.done_session import DoneSession
 from optimiser.rule import Rule
 
 

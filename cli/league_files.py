@@ -14,7 +14,9 @@ from optimiser.setup.calendar import PRE_SEASON_WEEKS
 from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
 
 
-def club_files(path: Path, dates: DateOrder, year: int = 0) -> tuple[dict[str, str], list[str]]:
+def league_scenarios(
+    path: Path, dates: DateOrder, year: int = 0
+) -> tuple[dict[str, str], list[str]]:
     """Return the text of a scenario for every club in the list ``path``, by file name.
 
     Beside it stands what was understood of the list.

@@ -127,7 +127,7 @@ def _cannot_write(error: OSError) -> int:
 
 def _version(ctx: click.Context, _: click.Parameter, asked: bool) -> None:
     if asked:
-        from cli.versions import own_version
+        from cli.program_versions import own_version
 
         click.echo(f"seasonwright {own_version()}")
         ctx.exit()

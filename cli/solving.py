@@ -10,8 +10,8 @@ from typing import Any, Self, TypeVar
 import click
 
 from cli.files.scenario_file import Loaded
-from cli.render.progress import ProgressLine, progress_text
-from cli.versions import versions
+from cli.program_versions import versions
+from cli.render.search_progress import ProgressLine, progress_text
 from optimiser.change.decided import Decided
 from optimiser.change.near import Near, solve_near
 from optimiser.domain.document import PlanDocument

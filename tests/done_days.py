@@ -2,8 +2,8 @@
 
 import datetime as dt
 
+from optimiser.progress.done_session import DoneSession
 from optimiser.progress.lived import live
-from optimiser.progress.session import DoneSession
 
 
 def record(season, week, what, **given):

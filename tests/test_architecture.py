@@ -116,3 +116,40 @@ def _names_of_rules(node: ast.AST) -> set[str]:
     asked = any(isinstance(side, ast.Attribute) and side.attr in ("rule", "name") for side in sides)
     words = {side.value for side in sides if isinstance(side, ast.Constant)}
     return words & set(CATALOGUE) if asked else set()
+
+
+#: Names that stand more than once, by what the one idea is.
+ONE_IDEA = {
+    "a command, what it works out, and how that is told": (
+        "audit batch care cards clash club club_seasons congest fit given_up groups league limits "
+        "plan prices replan report rules season sweep versions week whatif why"
+    ),
+    "what something is, and how it is read from or written to a person's file": (
+        "attendance mend rule_sets squad"
+    ),
+    "from a season to its plan: for one, and for groups": "solve",
+    "team practice: in a phase, and on the days of a week": "practice",
+}
+ONE_FUNCTION = {
+    "read_scenario": "the library reads a scenario, the commands what belongs to it besides",
+    "total": "the sum of terms of a model: of whole numbers for the season, of CP-SAT's for days",
+}
+
+
+def test_no_two_modules_of_one_name_unless_they_are_one_idea():
+    names = [path.stem for package in OURS for path in modules(package)]
+
+    twice = {name for name in names if names.count(name) > 1} - {"__init__", "__main__"}
+    assert twice == set(" ".join(ONE_IDEA.values()).split())
+
+
+def test_no_two_public_functions_of_one_name_unless_they_are_one_idea():
+    names = [
+        node.name
+        for package in OURS
+        for path in modules(package)
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")
+    ]
+
+    assert {name for name in names if names.count(name) > 1} == set(ONE_FUNCTION)

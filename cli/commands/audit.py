@@ -11,8 +11,8 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import format_option
 from cli.render.audit_text import audit_data, audit_text
+from cli.render.audit_verdict import broken
 from cli.render.json_text import json_text
-from cli.render.verdict import broken
 from cli.season.argument import plan_argument, season_argument, stands_in_force
 from cli.season.progress import Progress, progress
 from cli.solving import NO_PLAN, document_of, near_shown, search_options, settings_of, solve_shown

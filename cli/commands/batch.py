@@ -18,18 +18,18 @@ from cli.files.rule_sets import AS_WRITTEN, read_rule_sets
 from cli.files.safe_write import write_bytes
 from cli.main import BAD_FILE
 from cli.options import format_option
+from cli.program_versions import versions
 from cli.render.batch_table import batch_progress, batch_text
 from cli.render.json_text import json_text
-from cli.render.progress import ProgressLine
+from cli.render.search_progress import ProgressLine
 from cli.season.argument import today_option
-from cli.versions import versions
 from constraints.load import load_rules
 from optimiser.batch.case import Case
 from optimiser.batch.engine import Crew
+from optimiser.batch.job import USUAL_EFFORT, Solver, season_solver
 from optimiser.batch.row import BatchRow
-from optimiser.batch.rule_sets import compare
+from optimiser.batch.rule_sets import compare_rule_sets
 from optimiser.batch.run import run_batch
-from optimiser.batch.work import USUAL_EFFORT, Solver, season_solver
 from optimiser.domain.setup_error import SetupError
 
 #: What a result depends on beside the season and its rules.
@@ -214,7 +214,7 @@ class Shown:
 def _text(rows: Sequence[BatchRow], form: str) -> str:
     if form == "csv":
         return results_csv(rows)
-    found = compare(rows, AS_WRITTEN)
+    found = compare_rule_sets(rows, AS_WRITTEN)
     if form == "table":
         return batch_text(rows, found)
     data = {"rows": [row_cells(row) for row in rows], "rules": [vars(item) for item in found]}

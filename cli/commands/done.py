@@ -11,8 +11,9 @@ from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import format_option
-from cli.render.done_text import athletes_text, done_csv, done_data, done_text, together
+from cli.render.done_text import as_one, athletes_text, done_csv, done_data, done_text
 from cli.render.json_text import json_text
+from cli.season.against_plan import Standing, of_athlete, recorded_names, standing
 from cli.season.argument import season_argument, today
 from cli.season.by_group import strangers
 from cli.season.done_csv import COLUMNS, read_done
@@ -20,7 +21,6 @@ from cli.season.folder import Folder
 from cli.season.import_done import SheetWords, new_ones, read_sheet, remember, remembered
 from cli.season.needed import needed_folder
 from cli.season.recording import add_records, record
-from cli.season.standing import Standing, of_athlete, recorded_names, standing
 from cli.season.whole_sessions import shared_out
 from optimiser.domain.wording import counted
 
@@ -167,7 +167,7 @@ def _show(shown: Sequence[Standing], form: str, *, briefly: bool) -> None:
     if form == "json":
         data = [done_data(each.season, each.found, each.records, who=each.who, today=day)
                 for each in shown]  # fmt: skip
-        click.echo(json_text(together(data), sys.stdout.encoding))
+        click.echo(json_text(as_one(data), sys.stdout.encoding))
     elif form == "csv":
         click.echo(done_csv([(each.who, each.season, each.found) for each in shown]), nl=False)
     elif briefly:

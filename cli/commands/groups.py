@@ -22,7 +22,7 @@ from cli.options import format_option
 from cli.render.care import season_care_text
 from cli.render.groups import GroupPlan, clash_words, groups_data, groups_text
 from cli.render.json_text import json_text
-from cli.render.progress import ProgressLine
+from cli.render.search_progress import ProgressLine
 from cli.render.signs import signs_for
 from cli.season.applying import folder_to_apply, put_files
 from cli.season.argument import season_argument, today
@@ -39,7 +39,7 @@ from cli.solving import NO_PLAN, Watcher, document_of, search_options, settings_
 from cli.squad_groups import loaded_for, read_members
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.group import Group
-from optimiser.groups.days import Written, shared_days
+from optimiser.groups.days_together import Written, shared_days
 from optimiser.groups.member import Member
 from optimiser.groups.solve import GroupsOutcome, solve_groups
 from optimiser.joint_model.effort import Settings

@@ -9,7 +9,7 @@ from pydantic import ValidationError
 from cli.files.errors import InputError
 from cli.files.fixtures_found import DateOrder
 from cli.files.safe_write import write_text
-from cli.league_files import club_files
+from cli.league_files import league_scenarios
 from cli.render.league_text import fixtures_text, season_text
 from optimiser.domain.scenario import MOST_WEEKS
 from optimiser.domain.setup_error import SetupError
@@ -104,7 +104,7 @@ def league_command(
     it.
     """
     if fixtures is not None:
-        files, said = club_files(fixtures, dates or "", year or 0)
+        files, said = league_scenarios(fixtures, dates or "", year or 0)
         click.echo("\n".join(said), err=True)
         _write(output, files, force)
         click.echo(f"Wrote {len(files)} seasons to {output}, one for each club of {fixtures.name}.")

@@ -16,7 +16,7 @@ from cli.main import CLASH, OUT_OF_TIME
 from cli.options import format_option
 from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
-from cli.render.progress import ProgressLine
+from cli.render.search_progress import ProgressLine
 from cli.season.argument import named_plan, season_argument
 from cli.season.progress import Progress, check_ahead, progress
 from cli.solving import NO_PLAN, search_options, settings_of, solve_first

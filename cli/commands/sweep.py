@@ -21,7 +21,7 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import format_option
 from cli.render.json_text import json_text
-from cli.render.progress import ProgressLine
+from cli.render.search_progress import ProgressLine
 from cli.render.sweep import sweep_csv, sweep_data, sweep_text
 from cli.season.argument import in_force, season_argument
 from cli.season.progress import Progress, begun

@@ -3,7 +3,6 @@
 import re
 import unicodedata
 from collections.abc import Sequence
-from difflib import SequenceMatcher
 
 from cli.files.fixtures_clubs import AWAY, HOME
 from optimiser.domain.fixture import Fixture
@@ -11,8 +10,6 @@ from optimiser.domain.fixture import Fixture
 COLUMNS = tuple(Fixture.model_fields)
 #: Rows above the header that may hold a title.
 TITLE_ROWS = 20
-# So like a column's name that it can only be that one, misspelt.
-MISSPELT = 0.9
 #: Columns that are read for words such as postponed, and are no part of a fixture.
 STATUS, KIND, RESULT = "status", "type", "result"
 #: Columns that tell of a match in another way: both sides in one cell, where it is played, the
@@ -116,15 +113,6 @@ def has_date(cells: Sequence[str]) -> bool:
 def known_columns(cells: Sequence[str]) -> int:
     """Return how many cells name a column, if one of them names the date; else 0."""
     return sum(bool(column_of(cell)) for cell in cells) if has_date(cells) else 0
-
-
-def misspelt(name: str) -> str:
-    """Return the column that ``name`` is a slip of the pen for, or an empty string."""
-    plain = name.strip().lower()
-    return next(
-        (column for column in COLUMNS if SequenceMatcher(None, plain, column).ratio() >= MISSPELT),
-        "",
-    )
 
 
 def best_separator(lines: Sequence[str]) -> str:

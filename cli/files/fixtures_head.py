@@ -12,13 +12,15 @@ from cli.files.fixtures_columns import (
     TITLE_ROWS,
     column_of,
     known_columns,
-    misspelt,
 )
 from cli.files.fixtures_dates import ORDERS, clock, day_in, split_cell
 from cli.files.fixtures_places import is_place
 from cli.files.fixtures_spans import days_of_span
+from cli.files.own_columns import misspelt
 from cli.files.safe_cell import plain_cell
 
+#: So like a column's name that it can only be that one, misspelt.
+MISSPELT = 0.9
 #: Columns that may not stand twice; of others the first counts.
 ALONE = ("date", "opponent", HOME, AWAY)
 #: Where a row stands, and its cells.
@@ -175,9 +177,10 @@ def _is_clock(cell: str) -> bool:
 
 def _check(path: Path, where: str, names: list[str], columns: list[str]) -> None:
     for name, column in zip(names, columns, strict=True):
-        if not column and misspelt(name):
+        meant = misspelt(name.strip().lower(), COLUMNS, (), MISSPELT)
+        if meant and not column:
             must = f"columns must be among {', '.join(COLUMNS)}"
-            raise InputError(path, where, must, f'"{name}"', f"did you mean {misspelt(name)}?")
+            raise InputError(path, where, must, f'"{name}"', f"did you mean {meant}?")
     twice = [name for name in columns if name in ALONE and columns.count(name) > 1]
     if twice:
         same = [name for name, column in zip(names, columns, strict=True) if column == twice[0]]

@@ -6,7 +6,7 @@ from pathlib import Path
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from optimiser.athlete.exercise import Exercise
-from optimiser.progress.session import DoneSession
+from optimiser.progress.done_session import DoneSession
 
 
 def check_logged(

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Any
 
+from cli.render.audit_verdict import Broken, breach_lines, verdict_text
 from cli.render.plan_table import match_line
 from cli.render.proof import proof_line
-from cli.render.verdict import Broken, breach_lines, verdict_text
 from cli.render.words import one_line
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import PlanDocument

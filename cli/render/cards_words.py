@@ -1,6 +1,7 @@
 """The words of one line of a card: what is done, how heavy or fast, and how long the rest is."""
 
 from optimiser.athlete.card import Block, Card, Line, SessionCard
+from optimiser.athlete.lift_load import span_words
 
 #: Marks a load that rests on an estimate.
 ABOUT = "~"
@@ -96,12 +97,6 @@ def seconds_words(seconds: tuple[float, float]) -> str:
     if seconds[0] == seconds[1] and seconds[0] >= 60 and not seconds[0] % 60:
         return f"{seconds[0] / 60:g} min"
     return f"{span_words(seconds)} s"
-
-
-def span_words(span: tuple[float, float]) -> str:
-    """Return ``3`` or ``3-5``."""
-    low, high = span
-    return f"{low:g}" if low == high else f"{low:g}-{high:g}"
 
 
 def own(block: Block) -> bool:

@@ -24,19 +24,19 @@ def done(season: Season, quality: int, rung: int | None, dose: Dose) -> str:
     return f"{season.qualities[quality].bands[rung].code} {dose.word}"
 
 
-def week_words(season: Season, row: WeekRow) -> str:
+def changed_week_words(season: Season, row: WeekRow) -> str:
     """Return one changed week as a line."""
     week = season.weeks[row.week]
     if week.closed:
         return f"Week {week.number} ({week.monday}): closed, no training"
     parts = [cell_words(season, change) for change in row.cells]
     if row.sessions_before != row.sessions_after:
-        before, after = (f"{field} field {gym} gym" for field, gym in sessions_of(row))
+        before, after = (f"{field} field {gym} gym" for field, gym in sessions_before_after(row))
         parts.append(f"sessions {before} -> {after}")
     return f"Week {week.number} ({week.monday}): {'; '.join(parts)}"
 
 
-def sessions_of(row: WeekRow) -> Sequence[tuple[int, int]]:
+def sessions_before_after(row: WeekRow) -> Sequence[tuple[int, int]]:
     """Return field and gym sessions before and after."""
     return row.sessions_before, row.sessions_after
 

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from tabulate import tabulate
 
 from cli.render.words import one_line
+from optimiser.club.fitting_seasons import Together
 from optimiser.club.ground import Ground
-from optimiser.club.squad import SquadSeason, cost_of
-from optimiser.club.together import Together
+from optimiser.club.squad_season import SquadSeason, cost_of
 from optimiser.days.shared import Pool
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted, listed

@@ -14,7 +14,7 @@ from cli.render.cell_words import cell_words, done
 from cli.render.words import one_line
 from optimiser.domain.season import Season
 from optimiser.progress.against import Against, WeekAgainst
-from optimiser.progress.session import DoneSession
+from optimiser.progress.done_session import DoneSession
 from optimiser.review.rounding import kept
 
 WIDTH = 100
@@ -130,7 +130,7 @@ def done_csv(shown: Sequence[tuple[str, Season, Against]]) -> str:
     return out.getvalue()
 
 
-def together(shown: Sequence[dict[str, Any]]) -> dict[str, Any]:
+def as_one(shown: Sequence[dict[str, Any]]) -> dict[str, Any]:
     """Return the data of several as one: the first, and the others under ``others``."""
     first, *others = shown
     return {**first, "others": others} if others else dict(first)

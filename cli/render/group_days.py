@@ -8,7 +8,7 @@ from tabulate import tabulate
 from optimiser.domain.document import PlanDocument, SessionDayPart, WeekPart
 from optimiser.domain.quality import Place
 from optimiser.domain.wording import weeks_listed
-from optimiser.groups.differences import done_apart
+from optimiser.groups.groups_apart import done_apart
 
 #: Weeks are told in so many columns.
 ACROSS = 3

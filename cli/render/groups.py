@@ -17,7 +17,7 @@ from optimiser.domain.fixture import Priority
 from optimiser.domain.group import GroupSettings
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted, weeks_listed
-from optimiser.groups.differences import minutes_by_quality, weeks_apart
+from optimiser.groups.groups_apart import minutes_by_quality, weeks_apart
 from optimiser.groups.member import Member
 
 FORMAT: Final = "seasonwright.groups/1"

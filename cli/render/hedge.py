@@ -7,7 +7,7 @@ from typing import Any
 from tabulate import tabulate
 
 from cli.files.scenario_file import Loaded
-from cli.render.cell_words import week_words
+from cli.render.cell_words import changed_week_words
 from cli.render.plan_table import plan_table
 from cli.render.signs import Signs
 from cli.render.words import one_line
@@ -87,7 +87,7 @@ def _against(found: Hedged, branch: Branch, likeliest: int) -> str:
     rows = week_rows(other.plan, branch.plan, found.branch_week)
     name, against = one_line(branch.future.name), one_line(other.future.name)
     head = f"{name}: from week {found.branch_week + 1} on, against {against}"
-    lines = [_bullet(week_words(branch.future.season, row)) for row in rows]
+    lines = [_bullet(changed_week_words(branch.future.season, row)) for row in rows]
     return "\n".join([head, *(lines or ["- nothing differs"])])
 
 

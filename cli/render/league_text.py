@@ -15,7 +15,7 @@ def season_text(season: ClubSeason, fixtures_file: str) -> str:
     """Return the scenario of one club, naming its ``fixtures_file``."""
     head = [
         "# An invented club in an invented league.",
-        f"name = {toml_string(season_name(season))}",
+        f"name = {toml_string(league_season(season))}",
         f"first_monday = {season.first_monday}",
         f"weeks = {season.weeks}",
         f"fixtures_file = {toml_string(fixtures_file)}",
@@ -23,7 +23,7 @@ def season_text(season: ClubSeason, fixtures_file: str) -> str:
     return "\n\n".join(["\n".join(head), *map(_break_text, season.breaks)]) + "\n"
 
 
-def season_name(season: ClubSeason) -> str:
+def league_season(season: ClubSeason) -> str:
     """Return what the season is called."""
     return f"{season.club.name} {season.first_monday.year}"
 

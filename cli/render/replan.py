@@ -9,7 +9,7 @@ from typing import Any
 from tabulate import tabulate
 
 from cli.render.breaches import breach_line
-from cli.render.cell_words import week_data, week_words
+from cli.render.cell_words import changed_week_words, week_data
 from cli.render.given_up import conceded_text
 from cli.render.proof import proof
 from cli.render.words import one_line
@@ -80,7 +80,7 @@ def _head(asked: Asked) -> str:
     missed = [row for row in done if row.week < asked.weeks]
     if missed:
         lines.append("Done otherwise than planned:")
-        lines += [_bullet(week_words(asked.season, row)) for row in missed]
+        lines += [_bullet(changed_week_words(asked.season, row)) for row in missed]
     return "\n".join(lines)
 
 
@@ -197,7 +197,7 @@ def _best(trade: TradeOff) -> SeasonPart | None:
 def _changes(asked: Asked, letter: str, choice: WayOn) -> str:
     rows = _rows(asked, choice)
     head = f"Plan {letter}: what changes" if rows else f"Plan {letter}: nothing changes."
-    lines = [_bullet(week_words(asked.season, row)) for row in rows]
+    lines = [_bullet(changed_week_words(asked.season, row)) for row in rows]
     if choice.forced:
         lines.append("  What was done leaves no way to keep:")
         lines += [_bullet(_breach(each)) for each in choice.forced[:MOST_BREACHES]]

@@ -30,11 +30,11 @@ def week_text(week: WeekPlan, season: str) -> str:
         disable_numparse=True,
     )
     told = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes]
-    told += filter(None, [week.minutes.words, load_words(week.load)])
+    told += filter(None, [week.minutes.words, week_load_words(week.load)])
     return "\n".join([_heading(week, season), "", table, "", *map(_bullet, [*told, ABOUT])])
 
 
-def load_words(load: WeekLoad) -> str:
+def week_load_words(load: WeekLoad) -> str:
     """Return a week's load in words."""
     told = f"Load {load.total:.0f} AU, {load.mean:.0f} a day"
     if load.monotony is None or load.strain is None:
@@ -58,7 +58,7 @@ def _rows(day: DayPlan) -> Iterator[tuple[str, ...]]:
 def _things(day: DayPlan) -> list[tuple[str, str, str, str]]:
     """Return start, words, minutes and AU of everything on a day, in the order of the day."""
     found = [
-        (_span(each), session_words(each), str(each.minutes), str(each.load))
+        (_span(each), session_content(each), str(each.minutes), str(each.load))
         for each in day.sessions
     ]
     if day.practice:
@@ -77,7 +77,7 @@ def _empty(day: DayPlan) -> str:
     return {"closed": "Closed", "recovery": "Recovery", "rest": "Rest"}.get(day.kind.value, "")
 
 
-def session_words(session: SessionPlan) -> str:
+def session_content(session: SessionPlan) -> str:
     """Return what a session holds, in order, and when it may start."""
     told = f"{session.place.title()}: {', '.join(work.words for work in session.work)}"
     for word, time in (("from", session.start_from), ("start by", session.start_by)):

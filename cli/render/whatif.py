@@ -9,7 +9,7 @@ from tabulate import tabulate
 
 from cli.files.changes_file import ChangedSeason
 from cli.files.scenario_file import Loaded
-from cli.render.cell_words import week_data, week_words
+from cli.render.cell_words import changed_week_words, week_data
 from cli.render.least_told import least_told
 from cli.render.proof import proof, untold
 from cli.render.words import one_line
@@ -241,7 +241,7 @@ def _details(each: ToldChange) -> str:
         }[status]
         return "\n".join([f"{name}: {plain}", *([each.why_not] if each.why_not else [])])
     season = each.changed.loaded.season
-    lines = [_bullet(week_words(season, row)) for row in found.weeks]
+    lines = [_bullet(changed_week_words(season, row)) for row in found.weeks]
     head = f"{name}: weeks that change" if lines else f"{name}: no week changes."
     return "\n".join([head, *lines, *_notes(each), *_binding_lines(each)])
 

@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Callable, Sequence
 
 from cli.render.breaches import breach_line
-from cli.render.week_days import session_words
+from cli.render.week_days import session_content
 from cli.render.words import one_line
 from optimiser.days.spacing_settings import DaySettings
 from optimiser.days.week_plan import WeekPlan
@@ -156,7 +156,7 @@ def _days(rules: Sequence[Rule], made: WeekPlan, say: Say) -> str:
     """Say where the sessions of a week are, what kept them apart, and what could not be kept."""
     near = {day.date: f" ({day.label})" if day.label else "" for day in made.days}
     placed = [
-        f"{day.date:%A}{near[day.date]} {one_line(session_words(each), LONGEST)}"
+        f"{day.date:%A}{near[day.date]} {one_line(session_content(each), LONGEST)}"
         for day in made.days
         for each in day.sessions
     ]

@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 from icalendar import Calendar, Event
 
 from cli.render.clean_text import clean
-from cli.render.week_days import session_words
+from cli.render.week_days import session_content
 from cli.render.week_marks import marks_told
 from cli.report.report import Report
 from optimiser.days.week_plan import DayPlan, PracticeInfo, SessionPlan
@@ -135,7 +135,7 @@ def _session(
     event.add("UID", uid)
     near = f" ({day.label})" if day.label else ""
     event.add("SUMMARY", f"{session.place.title()} session, {session.minutes} min{near}")
-    event.add("DESCRIPTION", f"{clean(session_words(session))}. {_about(report, week - 1)}")
+    event.add("DESCRIPTION", f"{clean(session_content(session))}. {_about(report, week - 1)}")
     event.add("CATEGORIES", [session.place])
     _when(event, day.date, _at(session.start), session.minutes, times.zone)
     if session.start is None:

@@ -12,7 +12,7 @@ from cli.render.pictures.ramp import ramp_limits
 from cli.render.signs import DOSES
 from cli.report.report import Report
 from cli.report.season_sheet import band_column
-from cli.report.sheets import ABOVE, HEAD, HEADS, begin, formula, letter, put
+from cli.report.sheets import ABOVE, HEAD, HEADS, begin_sheet, formula, letter, put
 from constraints.load_ramp import LoadRamp
 from optimiser.domain.quality import dose_of
 
@@ -32,7 +32,7 @@ def dose_sheet(sheet: Worksheet, report: Report) -> None:
     """Fill the table of what each band and dose costs, a row a band."""
     costs = [*(f"{dose} AU" for dose in DOSES), *(f"{dose} min" for dose in DOSES)]
     heads = ["Quality", "Band", *costs]
-    begin(sheet, "Doses", DOSE_NOTE, heads, [26, 8, *[11] * len(costs)])
+    begin_sheet(sheet, "Doses", DOSE_NOTE, heads, [26, 8, *[11] * len(costs)])
     for column, dose in enumerate((*DOSES, *DOSES), 3):
         put(sheet, HEADS - 1, column, dose)
     rows = [(each, rung) for each in report.season.qualities for rung in range(len(each.bands))]
@@ -61,7 +61,7 @@ def load_sheet(sheet: Worksheet, report: Report) -> dict[str, int]:
         What the formulas come to, by cell.
     """
     names = [quality.name for quality in report.season.qualities]
-    begin(
+    begin_sheet(
         sheet,
         "Load",
         NOTE,

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from cli.render.clean_text import clean
 from cli.render.plan_table import UNPROVEN
 from cli.render.proof import document_lines
-from cli.render.week_days import session_words
+from cli.render.week_days import session_content
 from cli.render.week_marks import marks_told
 from optimiser.days.week_plan import DayPlan, MatchInfo
 from optimiser.domain.document import PlanDocument, WeekPart
@@ -32,7 +32,7 @@ def match_told(match: MatchInfo) -> str:
 def day_things(day: DayPlan) -> Iterator[tuple[str, int | None, int | None]]:
     """Yield everything on a day in words, with its minutes and its load in AU, by the hour."""
     timed: list[tuple[str, str, int | None, int | None]] = [
-        (each.start or "", clean(session_words(each)), each.minutes, each.load)
+        (each.start or "", clean(session_content(each)), each.minutes, each.load)
         for each in day.sessions
     ]
     if day.practice:

@@ -14,7 +14,7 @@ from cli.render.pictures.theme import ladder_colour, text_on
 from cli.render.signs import DOSES
 from cli.render.week_columns import COLUMNS, QualityColumn
 from cli.report.report import Report
-from cli.report.sheets import HEADS, LINE, SOFT, begin, letter, put
+from cli.report.sheets import HEADS, LINE, SOFT, begin_sheet, letter, put
 from optimiser.domain.document import WeekPart
 from optimiser.domain.quality import Quality
 from optimiser.domain.wording import listed
@@ -44,7 +44,7 @@ def season_sheet(sheet: Worksheet, report: Report) -> None:
     heads = [head for own in quality_heads(report.season).values() for head in own]
     titles = [*(str(c.sheet) for c in BEFORE), *heads, *(str(c.sheet) for c in BEHIND)]
     widths = [*(c.width for c in BEFORE), *[NARROW] * len(heads), *(c.width for c in BEHIND)]
-    begin(sheet, report.season.name, NOTE, titles, widths)
+    begin_sheet(sheet, report.season.name, NOTE, titles, widths)
     for row, week in enumerate(report.document.weeks, HEADS + 1):
         _row(sheet, report.season.keys, row, week)
     last = HEADS + len(report.document.weeks)

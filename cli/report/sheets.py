@@ -41,7 +41,7 @@ def formula(sheet: Worksheet, row: int, column: int, words: str) -> Any:
     return cell
 
 
-def begin(
+def begin_sheet(
     sheet: Worksheet, title: str, note: str, heads: Sequence[str], widths: Sequence[float]
 ) -> None:
     """Write title, note and names of columns, and keep them in sight."""
@@ -61,7 +61,7 @@ def begin(
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
 
 
-def put_rows(sheet: Worksheet, rows: Sequence[Sequence[Any]], *, wrap: Sequence[int] = ()) -> None:
+def fill_rows(sheet: Worksheet, rows: Sequence[Sequence[Any]], *, wrap: Sequence[int] = ()) -> None:
     """Write rows under the names of the columns.
 
     Parameters

@@ -12,7 +12,7 @@ from cli.report.load_sheet import DOSE, LOAD, dose_sheet, load_sheet
 from cli.report.report import Report
 from cli.report.report_words import day_things
 from cli.report.season_sheet import season_sheet
-from cli.report.sheets import HEADS, begin, put_rows
+from cli.report.sheets import HEADS, begin_sheet, fill_rows
 from optimiser.review.score import fixture_score
 
 
@@ -39,14 +39,14 @@ def workbook_bytes(report: Report) -> bytes:
 def _days(sheet: Any, report: Report) -> None:
     heads = ("Week", "Date", "Day", "Near", "What", "Minutes", "Load AU")
     note = "MD-2 is two days before a match, MD+1 the day after one."
-    begin(sheet, "Days", note, heads, (6, 11.5, 11, 8, 90, 9, 9))
+    begin_sheet(sheet, "Days", note, heads, (6, 11.5, 11, 8, 90, 9, 9))
     rows = [
         [week.week, day.date, day.weekday.title(), day.label, *thing]
         for week in report.weeks
         for day in week.days
         for thing in day_things(day)
     ]
-    put_rows(sheet, rows, wrap=(5,))
+    fill_rows(sheet, rows, wrap=(5,))
     for row in range(HEADS + 1, HEADS + 1 + len(rows)):
         sheet.cell(row, 2).number_format = "d mmm yyyy"
     sheet.freeze_panes = sheet.cell(HEADS + 1, 4)
@@ -59,7 +59,7 @@ def _fixtures(sheet: Any, report: Report) -> None:
         "Planned readiness", "Reached %",
     )  # fmt: skip
     note = "Reached: planned readiness as a share of its target in the week of the match."
-    begin(sheet, "Fixtures", note, heads, (6, 11.5, 9, 34, 34, 9, 9, 8, 10, 10))
+    begin_sheet(sheet, "Fixtures", note, heads, (6, 11.5, 9, 34, 34, 9, 9, 8, 10, 10))
     rows = []
     for week, fixture in report.fixtures:
         part = report.document.weeks[week.index]
@@ -68,7 +68,7 @@ def _fixtures(sheet: Any, report: Report) -> None:
         who = (fixture.opponent, fixture.competition, fixture.venue, fixture.priority.value)
         ready = round(part.readiness, 1)
         rows.append([week.number, fixture.date, kickoff, *who, round(part.target), ready, reached])
-    put_rows(sheet, rows, wrap=(4, 5))
+    fill_rows(sheet, rows, wrap=(4, 5))
     for row in range(HEADS + 1, HEADS + 1 + len(rows)):
         sheet.cell(row, 2).number_format = "ddd d mmm yyyy"
     sheet.column_dimensions["B"].width = 16
@@ -78,16 +78,16 @@ def _fixtures(sheet: Any, report: Report) -> None:
 def _ladders(sheet: Any, report: Report) -> None:
     heads = ("Quality", "Band", "Rung", "What it is", "A full week")
     note = "The bands of every quality, from general to specific."
-    begin(sheet, "Ladders", note, heads, (22, 8, 7, 32, 90))
+    begin_sheet(sheet, "Ladders", note, heads, (22, 8, 7, 32, 90))
     rows = [
         [quality.name, band.code, rung, band.label, band.work]
         for quality in report.season.qualities
         for rung, band in enumerate(quality.bands, 1)
     ]
-    put_rows(sheet, rows, wrap=(4, 5))
+    fill_rows(sheet, rows, wrap=(4, 5))
     sheet.freeze_panes = sheet.cell(HEADS + 1, 1)
 
 
 def _care(sheet: Any, report: Report) -> None:
-    begin(sheet, "Care", "Read before the plan is used.", ("Note",), (120,))
-    put_rows(sheet, [[note] for note in care_notes(report.season)], wrap=(1,))
+    begin_sheet(sheet, "Care", "Read before the plan is used.", ("Note",), (120,))
+    fill_rows(sheet, [[note] for note in care_notes(report.season)], wrap=(1,))

@@ -12,7 +12,7 @@ from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
 from cli.files.squad import lists_nobody, read_squad
 from cli.holding import find_availability
-from optimiser.athlete.attendance import Absence, attendance, season_days, shared_absences
+from optimiser.athlete.attendance import Absence, attendance, days_between, shared_absences
 from optimiser.athlete.availability import DAY, Entry, History, Status
 from optimiser.domain.season import Week
 
@@ -113,7 +113,7 @@ def questions_of_absences(loaded: Loaded, today: dt.date | None) -> list[str]:
     closed = {day for week in season.weeks for day in _closed(week)}
     # a command is there to be copied, so no line ends inside a word of it
     lines = textwrap.TextWrapper(WIDTH, break_on_hyphens=False, break_long_words=False)
-    absences = shared_absences(squad, season_days(first, last), closed)
+    absences = shared_absences(squad, days_between(first, last), closed)
     return [lines.fill(_question(loaded, each, len(squad))) for each in absences]
 
 
@@ -122,7 +122,7 @@ def _closed(week: Week) -> list[dt.date]:
     if week.closed:
         return [week.monday + step * DAY for step in range(7)]
     away = [each for each in week.breaks if each.kind in ("rest", "exams")]
-    return [day for each in away for day in season_days(each.first, each.last)]
+    return [day for each in away for day in days_between(each.first, each.last)]
 
 
 def _question(loaded: Loaded, each: Absence, squad: int) -> str:

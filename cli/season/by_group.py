@@ -6,8 +6,8 @@ from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
 from cli.files.squad import lists_nobody, read_squad
 from optimiser.domain.group import Group
+from optimiser.progress.done_session import DoneSession
 from optimiser.progress.recorded import group_records
-from optimiser.progress.session import DoneSession
 
 
 def athletes_by_group(loaded: Loaded) -> dict[str, list[str]]:

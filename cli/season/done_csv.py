@@ -3,7 +3,6 @@
 import csv
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from difflib import SequenceMatcher
 from pathlib import Path
 from typing import Any
 
@@ -14,11 +13,12 @@ from cli.files.errors import InputError
 from cli.files.fixtures_dates import ORDERS, date_order, day_in, split_cell
 from cli.files.fixtures_found import DateOrder
 from cli.files.known_keys import nearest
+from cli.files.own_columns import misspelt
 from cli.files.read_text import read_any_text
 from cli.files.rows_added import rows_added, separator_of
 from cli.files.safe_cell import plain_cell, safe_cell
 from optimiser.domain.season import Season
-from optimiser.progress.session import MATCH, PLACES, PRACTICE, DoneSession
+from optimiser.progress.done_session import MATCH, PLACES, PRACTICE, DoneSession
 
 NEEDED = ("date", "what")
 COLUMNS = (
@@ -29,8 +29,6 @@ NUMBERS = ("minutes", "rpe", "load", "sets", "kg", "reps", "left")
 #: Other words for what is done, and for a dose of none.
 WHATS = {"team practice": PRACTICE, "training": PRACTICE, "game": MATCH, "fixture": MATCH}
 MISSED = "missed"
-#: So like a column's name that it can only be that one, misspelt.
-MISSPELT = 0.85
 Row = tuple[str, dict[str, str]]
 
 
@@ -135,10 +133,9 @@ def _column(path: Path, name: str, columns: Sequence[str]) -> str:
     plain = name.lower()
     if plain in columns:
         return plain
-    for column in columns:
-        if SequenceMatcher(None, plain, column).ratio() >= MISSPELT:
-            must = f"columns must be among {', '.join(columns)}"
-            raise InputError(path, "line 1", must, f'"{name}"', f"did you mean {column}?")
+    if meant := misspelt(plain, columns, ()):
+        must = f"columns must be among {', '.join(columns)}"
+        raise InputError(path, "line 1", must, f'"{name}"', f"did you mean {meant}?")
     return ""
 
 

@@ -15,7 +15,7 @@ from cli.season.folder import Folder
 from cli.season.history import opened
 from cli.season.whole_sessions import PART_OF
 from optimiser.domain.season import Season
-from optimiser.progress.session import DoneSession
+from optimiser.progress.done_session import DoneSession
 
 NOTE = "done.columns"
 

@@ -21,7 +21,7 @@ def sign(beside: Path) -> None:
     (beside / SIGN).write_text(f"{socket.gethostname()} {os.getpid()}\n", encoding="utf-8")
 
 
-def sweep(parent: Path, prefix: str, name: str) -> None:
+def remove_left_over(parent: Path, prefix: str, name: str) -> None:
     """Remove unfinished folders of a season of this name, if they are surely ours and left.
 
     Ours is a folder named as we name them that holds our sign and nothing else but the season.

@@ -9,7 +9,7 @@ from cli.files.errors import InputError
 from cli.season.commit import begin
 from cli.season.done_csv import COLUMNS
 from cli.season.folder import AVAILABILITY, DONE, SCENARIO, SQUAD, TESTS, Folder
-from cli.season.left_over import sign, sweep
+from cli.season.left_over import remove_left_over, sign
 
 #: First lines of the files people fill in.
 HEADS = {
@@ -48,7 +48,7 @@ def make_folder(path: Path, scenario: str, fixtures: tuple[str, bytes] | None) -
 
 def _made_beside(path: Path, first: Mapping[str, bytes]) -> None:
     """Make a folder whole under another name, then give it its own in one step."""
-    sweep(path.parent, _prefix(path), path.name)
+    remove_left_over(path.parent, _prefix(path), path.name)
     with TemporaryDirectory(prefix=_prefix(path), dir=path.parent) as beside:
         sign(Path(beside))
         folder = Folder(Path(beside) / path.name)

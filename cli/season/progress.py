@@ -17,8 +17,8 @@ from cli.season.folder import Folder, folder_of
 from optimiser.change.decided import Decided
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.progress.done_session import DoneSession
 from optimiser.progress.lived import Lived, live, weeks_decided
-from optimiser.progress.session import DoneSession
 from optimiser.rule import Rule
 
 

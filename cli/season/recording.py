@@ -14,7 +14,7 @@ from cli.season.commit import Action, commit
 from cli.season.done_csv import added, done_in, sessions_of
 from cli.season.folder import DONE, Folder
 from cli.season.whole_sessions import shared_out
-from optimiser.progress.session import DoneSession
+from optimiser.progress.done_session import DoneSession
 
 
 def record(

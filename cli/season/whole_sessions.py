@@ -18,7 +18,7 @@ from cli.season.folder import folder_of
 from cli.season.group_plans import groups_in_progress
 from cli.season.progress import in_progress
 from optimiser.days.week_plan import SessionPlan, WeekPlan
-from optimiser.progress.session import PLACES, DoneSession
+from optimiser.progress.done_session import PLACES, DoneSession
 
 PART_OF = "part of a "
 

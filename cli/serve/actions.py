@@ -21,7 +21,7 @@ NUMBER: TypeAdapter[int] = TypeAdapter(int)
 Action = Callable[[Desk, Any], dict[str, Any] | None]
 
 
-def opened(desk: Desk) -> Session:
+def season_on_desk(desk: Desk) -> Session:
     """Return the season on the desk.
 
     Raises
@@ -38,7 +38,7 @@ def _on_season(do: Callable[[Session, dict[str, Any]], None]) -> Action:
     """Return an action on the season as the page shows it; refused if it is another by now."""
 
     def act(desk: Desk, data: Any) -> None:
-        session = opened(desk)
+        session = season_on_desk(desk)
         if not isinstance(data, dict):
             raise TypeError("must be a table")
         with session.lock:

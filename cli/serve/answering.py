@@ -8,8 +8,8 @@ from starlette.responses import JSONResponse, Response
 
 from cli.files.errors import InputError, shortened
 from cli.render.clean_text import clean
+from cli.render.rule_words import without_keys
 from cli.serve.keeping import NotNowError
-from cli.serve.rule_words import without_keys
 from cli.serve.session import DoubtError, StaleError
 
 
@@ -38,7 +38,7 @@ def refused(words: str, status: int, **more: Any) -> JSONResponse:
     return JSONResponse({"error": words, **more}, status_code=status)
 
 
-def why_not(error: Exception) -> Response:
+def refusal(error: Exception) -> Response:
     """Return the answer to something that cannot be done; other errors are raised again."""
     match error:
         case TooLongError():

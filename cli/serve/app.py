@@ -16,8 +16,8 @@ from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
 from cli.serve import asking
-from cli.serve.actions import ACTIONS, opened
-from cli.serve.answering import body, refused, why_not
+from cli.serve.actions import ACTIONS, season_on_desk
+from cli.serve.answering import body, refusal, refused
 from cli.serve.desk import Desk
 from cli.serve.drafting import ListFile
 from cli.serve.exports import TYPES, made
@@ -78,7 +78,7 @@ def _read(answer: Callable[[Request], Any]) -> Answer:
         try:
             return JSONResponse(await run_in_threadpool(answer, request))
         except Exception as error:
-            return why_not(error)
+            return refusal(error)
 
     return get
 
@@ -89,15 +89,15 @@ def _number(request: Request, name: str) -> int:
 
 def _cell(desk: Desk, request: Request) -> dict[str, Any]:
     quality = request.query_params.get("quality", "")
-    return asking.cell(opened(desk), _number(request, "week"), quality)
+    return asking.explained_cell(season_on_desk(desk), _number(request, "week"), quality)
 
 
 def _week(desk: Desk, request: Request) -> dict[str, Any]:
-    return asking.week(opened(desk), _number(request, "number"))
+    return asking.week(season_on_desk(desk), _number(request, "number"))
 
 
 def _days(desk: Desk, request: Request) -> dict[str, Any]:
-    return asking.days(opened(desk), _number(request, "first"), _number(request, "last"))
+    return asking.days(season_on_desk(desk), _number(request, "first"), _number(request, "last"))
 
 
 def _is_ours(given: str, token: str) -> bool:
@@ -113,9 +113,9 @@ def _export(desk: Desk, token: str) -> Answer:
         kind = request.path_params["kind"]
         try:
             week = _number(request, "week") if "week" in request.query_params else None
-            file = await run_in_threadpool(lambda: made(opened(desk), kind, week))
+            file = await run_in_threadpool(lambda: made(season_on_desk(desk), kind, week))
         except Exception as error:
-            return why_not(error)
+            return refusal(error)
         shown = "inline" if file.name.endswith(".pdf") else "attachment"
         headers = {
             "Content-Disposition": f'{shown}; filename="{file.name}"',
@@ -138,7 +138,7 @@ def _list(desk: Desk, token: str) -> Answer:
             given = ListFile(name, await body(request, MOST_LIST))
             return JSONResponse(await run_in_threadpool(desk.read, given))
         except Exception as error:
-            return why_not(error)
+            return refusal(error)
 
     return take
 
@@ -157,6 +157,6 @@ def _act(desk: Desk, token: str) -> Answer:
             told = await run_in_threadpool(action, desk, data)
             return JSONResponse(await run_in_threadpool(state, desk) if told is None else told)
         except Exception as error:
-            return why_not(error)
+            return refusal(error)
 
     return act

@@ -27,7 +27,7 @@ NO_PLAN = "There is no plan for these changes yet."
 NO_WORK = "The week is closed: nothing is planned in it."
 
 
-def shown(session: Session) -> tuple[Side, Plan]:
+def shown_side(session: Session) -> tuple[Side, Plan]:
     """Return the side whose plan is shown, and the plan.
 
     Raises
@@ -41,9 +41,9 @@ def shown(session: Session) -> tuple[Side, Plan]:
     return side, side.plan
 
 
-def cell(session: Session, week: int, quality: str) -> dict[str, Any]:
+def explained_cell(session: Session, week: int, quality: str) -> dict[str, Any]:
     """Return what the work of one place is, and why it is so; ``week`` from 1."""
-    side, plan = shown(session)
+    side, plan = shown_side(session)
     season, index = side.season, _quality(side, quality)
     document = side.document
     assert document is not None
@@ -72,7 +72,7 @@ def cell(session: Session, week: int, quality: str) -> dict[str, Any]:
 
 def week(session: Session, number: int) -> dict[str, Any]:
     """Return a week (from 1) on its days, what its work is, and why it is as it is."""
-    side, plan = shown(session)
+    side, plan = shown_side(session)
     index = _week(side, number)
     there = who_is_there(side, side.season.weeks[index])
     if side.season.weeks[index].closed:
@@ -94,7 +94,7 @@ def week(session: Session, number: int) -> dict[str, Any]:
 
 def days(session: Session, first: int, last: int) -> dict[str, Any]:
     """Return the days of several weeks (from 1), by week."""
-    side, plan = shown(session)
+    side, plan = shown_side(session)
     weeks = range(max(1, first), min(last, len(side.season.weeks)) + 1)
     found = {}
     for number in weeks:
@@ -106,7 +106,7 @@ def days(session: Session, first: int, last: int) -> dict[str, Any]:
 
 def ask_cost(session: Session, week: int, quality: str, dose: str) -> None:
     """Begin on what another dose in one place would mean."""
-    side, plan = shown(session)
+    side, plan = shown_side(session)
     index = _week(side, week)
     _quality(side, quality)
     asked = Asked(week=index, quality=quality, dose=dose_of(dose))
@@ -124,7 +124,7 @@ def ask_cost(session: Session, week: int, quality: str, dose: str) -> None:
 
 def ask_price(session: Session, rule: str) -> None:
     """Begin on what a rule costs."""
-    side, plan = shown(session)
+    side, plan = shown_side(session)
     if rule not in {each.name for each in side.rules}:
         raise NotNowError("That rule is not used, so it costs nothing.")
     settings, decided = session.settings, side.decided

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from cli.render.clean_text import clean
-from cli.serve.rule_words import parameter_words, rule_title
+from cli.render.rule_words import parameter_words, rule_title
 from optimiser.domain.edits import Edit, Set
 from optimiser.domain.season import Season
 

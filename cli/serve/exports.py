@@ -9,7 +9,7 @@ from cli.report.done_note import done_notes
 from cli.report.files import KINDS, Made, made_files
 from cli.report.report import Report, make_report
 from cli.season.plan_bytes import plan_bytes
-from cli.serve.asking import shown
+from cli.serve.asking import shown_side
 from cli.serve.keeping import NotNowError
 from cli.serve.session import Session
 from cli.serve.side import Side
@@ -40,7 +40,7 @@ def made(session: Session, kind: str, week: int | None = None) -> Made:
     NotNowError
         If there is no plan yet, or no such kind.
     """
-    side, _ = shown(session)
+    side, _ = shown_side(session)
     document = side.document
     assert document is not None
     if kind == "plan":

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from cli.render.rule_words import rule_title
 from cli.render.why import answer_text
 from cli.serve.jobs import Failed, Tell, Told
 from cli.serve.lines import page_lines
-from cli.serve.rule_words import rule_title
 from optimiser.change.decided import Decided
 from optimiser.change.trade import TradeOff, trade_off
 from optimiser.domain.plan import Plan

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from cli.days import asked_of
 from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
 from cli.files.errors import InputError
-from cli.season.asking import keep_asked
 from cli.season.changing import check_edits_ahead
+from cli.season.day_demands import keep_asked
 from cli.season.days_csv import over
 from cli.season.enlisting import enlist, take_squad
 from cli.season.entering import enter

@@ -79,6 +79,6 @@ def shared_absences(
     return found
 
 
-def season_days(first: dt.date, last: dt.date) -> list[dt.date]:
+def days_between(first: dt.date, last: dt.date) -> list[dt.date]:
     """Return every day from the first to the last."""
     return [first + step * DAY for step in range((last - first).days + 1)]

@@ -10,7 +10,7 @@ from optimiser.athlete.lift_load import MEASURED_ERROR, strength
 from optimiser.athlete.measured import OLD_WEEKS
 from optimiser.athlete.squad import Athlete, Lift
 from optimiser.athlete.strength import MOST_REPS, Equation, one_rm
-from optimiser.progress.session import DoneSession
+from optimiser.progress.done_session import DoneSession
 
 #: Means of Epley's (1985) and Brzycki's (1993) equations are used for sets.
 EQUATIONS: tuple[Equation, ...] = ("epley", "brzycki")
@@ -46,7 +46,7 @@ def with_logged(
     return athlete.model_copy(update={"lifts": lifts})
 
 
-def estimate(session: DoneSession) -> float:
+def estimate_1rm(session: DoneSession) -> float:
     """Return the 1RM in kg that one logged set speaks of: the mean of two equations."""
     assert session.kg is not None
     assert session.reps is not None
@@ -83,7 +83,7 @@ def _updated(lift: Lift | None, sets: Sequence[DoneSession], before: dt.date) ->
     known = strength(lift) if lift else None
     after = lift.tested if lift and lift.tested else dt.date.min
     later = [each for each in sets if each.date > after]
-    usable = [each for each in later if known is None or _near(estimate(each), known.kg)]
+    usable = [each for each in later if known is None or _near(estimate_1rm(each), known.kg)]
     slips = tuple(_slip(each) for each in later if each not in usable)
     if not usable:
         return lift and lift.model_copy(update={"slips": slips})
@@ -104,7 +104,7 @@ def _of_days(sets: Sequence[DoneSession]) -> tuple[float, float]:
     best: dict[dt.date, tuple[float, float]] = {}
     for each in sets:
         error = sqrt(SET_ERROR**2 + (A_REPETITION if each.left else 0.0) ** 2)
-        best[each.date] = max(best.get(each.date, (0.0, 0.0)), (estimate(each), error))
+        best[each.date] = max(best.get(each.date, (0.0, 0.0)), (estimate_1rm(each), error))
     return fmean(kg for kg, _ in best.values()), fmean(error for _, error in best.values())
 
 

@@ -15,9 +15,9 @@ from joblib import Parallel, delayed, parallel_config
 
 from optimiser.batch.cluster import backend, connect, lost
 from optimiser.batch.deaf import deaf
+from optimiser.batch.job import Job
 from optimiser.batch.memory import keep_memory
 from optimiser.batch.row import Result
-from optimiser.batch.work import Job
 
 Work = Callable[[Job], tuple[str, str]]
 Found = Iterator[tuple[str, Result]]

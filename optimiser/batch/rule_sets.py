@@ -47,7 +47,7 @@ class Comparison:
     high: float | None = None
 
 
-def compare(rows: Sequence[BatchRow], base: str) -> list[Comparison]:
+def compare_rule_sets(rows: Sequence[BatchRow], base: str) -> list[Comparison]:
     """Return every rule set compared with ``base``, best first.
 
     Ranked by the median difference, the base itself at 0; sets without a pair come last.

@@ -7,9 +7,9 @@ from functools import partial
 
 from optimiser.batch.case import Case
 from optimiser.batch.engine import Crew, run_jobs
+from optimiser.batch.job import Load, Solver, do_job, job_of
 from optimiser.batch.loosen import only_loosens
 from optimiser.batch.row import SETTLED, BatchRow, Result
-from optimiser.batch.work import Load, Solver, job_of, work
 from optimiser.domain.plan import Plan
 
 
@@ -62,7 +62,7 @@ def run_batch(
     for key, found in results.items():
         yield from (case.row(found) for case in named[key])
     order = order_of(cases)
-    act = partial(work, load=load, solver=solver)
+    act = partial(do_job, load=load, solver=solver)
     for wave in order.waves:
         jobs = (
             job_of(case, _start(order, results, key))

@@ -93,7 +93,7 @@ def given_way(frozen: Frozen, values: Sequence[int]) -> GivenWay:
     }
 
 
-def let_off(frozen: Frozen, by: GivenWay) -> Frozen:
+def hold_past(frozen: Frozen, by: GivenWay) -> Frozen:
     """Hold rows that may give way to history to what they give, and no further.
 
     So that what is searched for, and what is proven of it, has nothing to do with that any more.

@@ -7,8 +7,8 @@ from functools import partial
 
 from optimiser.batch.case import Case
 from optimiser.batch.engine import Crew, run_jobs
+from optimiser.batch.job import Job, Load, decided_of, job_of
 from optimiser.batch.row import Result
-from optimiser.batch.work import Job, Load, decided_of, job_of
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 

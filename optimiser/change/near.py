@@ -8,7 +8,7 @@ from typing import Literal
 from optimiser.board.board import Board
 from optimiser.change.cells import change_flags, changed_cells, session_moves
 from optimiser.change.decided import Decided
-from optimiser.change.freeze import Frozen, GivenWay, freeze, given_way, let_off
+from optimiser.change.freeze import Frozen, GivenWay, freeze, given_way, hold_past
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -141,7 +141,7 @@ def board_giving(
     """Return the board of a season in progress, on which rules give way to history as told."""
     give_way = given is not None
     frozen = freeze(season, rules, decided.past, decided.weeks, give_way=give_way)
-    return frozen if given is None else let_off(frozen, given)
+    return frozen if given is None else hold_past(frozen, given)
 
 
 def _history_is_why(rules: Sequence[Rule], decided: Decided, settings: Settings) -> bool:

@@ -289,12 +289,12 @@ def _beginnings(
     found: dict[object, tuple[str, Plan]] = {}
     for number, plan in enumerate(plans):
         if plan is not None:
-            key = shared(plan, week)
+            key = chosen_before(plan, week)
             found.setdefault(key, (futures[number % len(futures)].name, plan))
     return list(found.values())
 
 
-def shared(plan: Plan, week: int) -> object:
+def chosen_before(plan: Plan, week: int) -> object:
     """Return what a plan chooses before ``week``, to be compared."""
     starts = tuple(start for start in plan.starts if start < week)
     rows = tuple(row[:week] for row in (*plan.rungs, *plan.doses, plan.field, plan.gym))
@@ -330,7 +330,7 @@ def _continued(
 
     What its own plan cannot keep either, after what was done, is no reason against a beginning.
     """
-    if shared(own, week) == shared(start, week):
+    if chosen_before(own, week) == chosen_before(start, week):
         return own
     near = solve_near(future.season, future.rules, own, settings, Decided(start, week))
     if near.plan is None:

@@ -10,9 +10,9 @@ from typing import Any
 
 from optimiser.batch.case import Case
 from optimiser.batch.engine import Crew
+from optimiser.batch.job import Load
 from optimiser.batch.loosen import only_loosens
 from optimiser.batch.row import PLANNED, Result
-from optimiser.batch.work import Load
 from optimiser.change.many import plan_many
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season

@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from optimiser.athlete.standing_week import WARM_UP
-from optimiser.club.squad import SquadSeason
+from optimiser.club.squad_season import SquadSeason
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Place
-from optimiser.joint_model.hours import Hours
+from optimiser.joint_model.ground_minutes import Hours
 
 #: Where hours cost nothing and are not counted out.
 FREE = Hours(WARM_UP)

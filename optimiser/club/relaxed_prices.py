@@ -10,7 +10,7 @@ from optimiser.board.board import Board
 from optimiser.board.model import Terms, total
 from optimiser.change.freeze import freeze
 from optimiser.club.ground import FREE, Ground
-from optimiser.club.squad import SquadSeason
+from optimiser.club.squad_season import SquadSeason
 from optimiser.engine.relaxation import linear_program, solved
 from optimiser.joint_model.cost_rows import price_season
 from optimiser.response.readiness import UNITS

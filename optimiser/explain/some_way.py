@@ -30,7 +30,7 @@ def some_way(argument: Argument, known: Collection[Key]) -> tuple[Cheapest, Plan
         if back is not None:
             plan = back
             sizes = broken_by(argument, plan)
-    return Cheapest(sizes, cost_of(argument.demands, sizes), False), plan
+    return Cheapest(sizes, cost_of_giving_way(argument.demands, sizes), False), plan
 
 
 def _without(argument: Argument, sizes: Sizes, key: Key) -> Plan | None:
@@ -52,7 +52,7 @@ def broken_by(argument: Argument, plan: Plan) -> Sizes:
     return sizes
 
 
-def cost_of(demands: Mapping[Key, Demand], sizes: Sizes) -> int:
+def cost_of_giving_way(demands: Mapping[Key, Demand], sizes: Sizes) -> int:
     """Return what giving way by ``sizes`` costs."""
     kinds = {kind_of(key): kind_cost(demands[key]) for key in sizes}
     return sum(_one_cost(demands[key], by) for key, by in sizes.items()) + sum(kinds.values())

@@ -70,7 +70,7 @@ def join(
     said: set[Said] = set()
     for number, (board, weight, name) in enumerate(zip(boards, weights, names, strict=True)):
         bands, own = number not in climbing, apart[number] if apart else ()
-        same = shared(boards[0], board, bands=bands, over=over, own=own) if out.stands else {}
+        same = in_common(boards[0], board, bands=bands, over=over, own=own) if out.stands else {}
         graft = _Graft(out.model, board.model, same, said)
         graft.run(weight, weight if weigh_costs else 1, f"{name}: " if len(boards) > 1 else "")
         out.stands.append(graft.stand)
@@ -121,7 +121,7 @@ def _standing(stands: Sequence[Terms], terms: Terms) -> Terms:
     return total(scaled(stands[var], factor) for var, factor in terms.items())
 
 
-def shared(
+def in_common(
     lead: Board, other: Board, *, bands: bool = True, over: int = 0, own: Collection[int] = ()
 ) -> dict[int, Terms]:
     """Return what variables of ``other`` are in those of ``lead``.

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from optimiser.change.decided import Decided
-from optimiser.change.freeze import Frozen, freeze, given_way, let_off
+from optimiser.change.freeze import Frozen, freeze, given_way, hold_past
 from optimiser.change.near import ANY_PLAN, change_charge, charge_changes
 from optimiser.domain.plan import Plan
 from optimiser.engine.cp_sat_search import Found, minimise
@@ -112,7 +112,7 @@ def _reconciled(
     if not found.values:
         return list(boards)
     values = [joint.values(at, found.values) for at in range(len(boards))]
-    return [let_off(each, given_way(each, own)) for each, own in zip(boards, values, strict=True)]
+    return [hold_past(each, given_way(each, own)) for each, own in zip(boards, values, strict=True)]
 
 
 def _history_is_why(members: Sequence[Member], settings: Settings) -> bool:

@@ -8,8 +8,8 @@ from optimiser.change.cells import CellChange, changed_cells
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.progress.done_session import SQUAD, DoneSession
 from optimiser.progress.lived import FullSets, Lived, live
-from optimiser.progress.session import SQUAD, DoneSession
 from optimiser.review.score import readiness, training_load
 
 

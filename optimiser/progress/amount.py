@@ -7,7 +7,7 @@ import numpy as np
 
 from optimiser.athlete.dose_sets import SHARE
 from optimiser.domain.quality import Dose, Quality, dose_of
-from optimiser.progress.session import DoneSession
+from optimiser.progress.done_session import DoneSession
 
 #: Full doses by which a week of one quality tires at most: beyond it the index says nothing. An
 #: engineering choice, no source.

@@ -10,8 +10,8 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import OutsideLoad, Season, Surplus, Week
 from optimiser.progress.amount import Amount, amount_done
+from optimiser.progress.done_session import MATCH, PRACTICE, DoneSession
 from optimiser.progress.recorded import squad_records
-from optimiser.progress.session import MATCH, PRACTICE, DoneSession
 from optimiser.progress.sessions_needed import sessions_needed
 
 #: Working sets of a full dose by quality and rung; what is not in it counts for `USUAL_SETS`.

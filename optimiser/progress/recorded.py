@@ -5,7 +5,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Sequence
 from statistics import median
 
-from optimiser.progress.session import MATCH, SQUAD, DoneSession
+from optimiser.progress.done_session import MATCH, SQUAD, DoneSession
 
 Key = tuple[dt.date, str]
 

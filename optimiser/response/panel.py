@@ -88,7 +88,7 @@ def distinct(panel: Panel) -> int:
     return len(seen)
 
 
-def span(panel: Panel) -> int:
+def tested_days(panel: Panel) -> int:
     """Return the days from the first test to the last."""
     days = np.concatenate([record.days for record in panel.records])
     return int(days.max() - days.min()) + 1

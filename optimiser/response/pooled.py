@@ -28,7 +28,7 @@ from optimiser.response.forecast import Forecast, size
 from optimiser.response.grid import FATIGUE, FITNESS, Grid, half_step
 from optimiser.response.interval import Interval, middle
 from optimiser.response.least_squares import Estimate, gains_from
-from optimiser.response.panel import Panel, distinct, span
+from optimiser.response.panel import Panel, distinct, tested_days
 from optimiser.response.record import Floats, Ints
 
 #: Ratios of the variance between athletes to that of one result that are tried.
@@ -49,7 +49,7 @@ class Pooled:
 
 def fit_panel(panel: Panel, seed: int = 0) -> Fit:
     """Return the estimate of a squad with its intervals and error, or reasons against it."""
-    tests, days = len(panel.results), span(panel)
+    tests, days = len(panel.results), tested_days(panel)
     early = _reasons_before(panel)
     if early:
         return Fit(tests, days, reasons=early, athletes=len(panel.names))
@@ -63,7 +63,7 @@ def fit_panel(panel: Panel, seed: int = 0) -> Fit:
 
 def _reasons_before(panel: Panel) -> tuple[str, ...]:
     found = []
-    count, days = distinct(panel), span(panel)
+    count, days = distinct(panel), tested_days(panel)
     if count < LEAST_TESTS:
         found.append(
             f"too few dates: {len(panel.results)} results follow only {count} different histories "

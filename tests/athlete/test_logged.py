@@ -8,11 +8,11 @@ from pydantic import ValidationError
 from optimiser.athlete.card import ChosenBand, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.library import default_library
-from optimiser.athlete.logged import estimate, with_logged
+from optimiser.athlete.logged import estimate_1rm, with_logged
 from optimiser.athlete.squad import Athlete
 from optimiser.domain.quality import Dose
+from optimiser.progress.done_session import DoneSession
 from optimiser.progress.recorded import athlete_records, squad_records
-from optimiser.progress.session import DoneSession
 from optimiser.setup.qualities import default_qualities
 
 MONDAY = dt.date(2026, 10, 5)
@@ -37,8 +37,8 @@ def squat(athlete, *sets):
 
 def test_an_estimate_is_the_mean_of_two_equations():
     # Epley (1985) 116.67 and Brzycki (1993) 112.5 for five repetitions with 100 kg
-    assert estimate(logged(100, 5)) == pytest.approx((116.667 + 112.5) / 2, abs=1e-3)
-    assert estimate(logged(100, 3, left=2)) == estimate(logged(100, 5))
+    assert estimate_1rm(logged(100, 5)) == pytest.approx((116.667 + 112.5) / 2, abs=1e-3)
+    assert estimate_1rm(logged(100, 3, left=2)) == estimate_1rm(logged(100, 5))
 
 
 def test_the_best_set_of_a_day_is_the_days():

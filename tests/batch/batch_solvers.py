@@ -4,7 +4,7 @@ import os
 import signal
 from dataclasses import replace
 
-from optimiser.batch.work import season_solver
+from optimiser.batch.job import season_solver
 from optimiser.joint_model.solve import Outcome
 
 

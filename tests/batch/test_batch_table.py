@@ -1,6 +1,6 @@
 from cli.render.batch_table import batch_progress, batch_text
 from optimiser.batch.row import BatchRow
-from optimiser.batch.rule_sets import compare
+from optimiser.batch.rule_sets import compare_rule_sets
 
 
 def row(season, rules="as written", status="proven", match=90.0, **more):
@@ -9,7 +9,7 @@ def row(season, rules="as written", status="proven", match=90.0, **more):
 
 
 def text(*rows):
-    return batch_text(rows, compare(rows, "as written"))
+    return batch_text(rows, compare_rule_sets(rows, "as written"))
 
 
 def test_plans_are_ranked_and_what_has_none_is_listed():

@@ -4,8 +4,8 @@ import pickle
 import pytest
 from batch_cases import small_case, small_season
 
+from optimiser.batch.job import job_of
 from optimiser.batch.row import Result
-from optimiser.batch.work import job_of
 
 
 def renamed(season):

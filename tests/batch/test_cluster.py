@@ -20,8 +20,8 @@ from cli.commands.batch import batch_command
 from constraints.load import load_rules
 from optimiser.batch.cluster import Watched, connect
 from optimiser.batch.engine import Crew, run_jobs
+from optimiser.batch.job import do_job, job_of
 from optimiser.batch.run import run_batch
-from optimiser.batch.work import job_of, work
 from optimiser.domain.setup_error import SetupError
 
 distributed = pytest.importorskip("distributed", reason="needs seasonwright[cluster]")
@@ -119,7 +119,7 @@ def test_the_cluster_gives_the_rows_that_this_machine_gives(cluster):
 
 
 def test_the_work_is_done_by_the_workers(cluster):
-    act = partial(work, load=load_rules, solver=where)
+    act = partial(do_job, load=load_rules, solver=where)
     jobs = [job_of(case) for case in cases_of(*"abcdef")]
 
     found = [result.why_not for _, result in run_jobs(jobs, act, Crew(client=cluster[1]))]
@@ -131,7 +131,7 @@ def test_the_work_is_done_by_the_workers(cluster):
 
 def test_a_worker_that_dies_costs_its_own_row_only(cluster):
     cases = cases_of("a", "kill", "memory", "b")
-    act = partial(work, load=load_rules, solver=grief)
+    act = partial(do_job, load=load_rules, solver=grief)
     crew = Crew(client=cluster[1])
 
     found = dict(run_jobs([job_of(case) for case in cases], act, crew))
@@ -155,7 +155,7 @@ def test_the_command_takes_the_address(cluster, tmp_path):
 
 
 def test_a_scheduler_that_goes_away_is_told(tmp_path):
-    act = partial(work, load=load_rules, solver=where)
+    act = partial(do_job, load=load_rules, solver=where)
     jobs = [job_of(case) for case in cases_of(*"abcdefghij")]
 
     with running(tmp_path, 1) as (_, client, scheduler):

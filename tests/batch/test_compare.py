@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from optimiser.batch.row import BatchRow
-from optimiser.batch.rule_sets import bootstrap_interval, compare
+from optimiser.batch.rule_sets import bootstrap_interval, compare_rule_sets
 
 scores = st.lists(st.floats(-50, 50), min_size=1, max_size=40)
 
@@ -21,7 +21,7 @@ def rows_of(rules, values):
 def test_pairs_are_seasons_planned_under_both():
     rows = rows_of("base", [80, 90, None, 70, 60]) + rows_of("new", [81, 88, 75, None, 60.01])
 
-    new = next(item for item in compare(rows, "base") if item.rules == "new")
+    new = next(item for item in compare_rule_sets(rows, "base") if item.rules == "new")
 
     assert (new.pairs, new.wins, new.draws, new.losses) == (3, 1, 1, 1)
     assert new.difference == pytest.approx(0.01)
@@ -31,13 +31,13 @@ def test_pairs_are_seasons_planned_under_both():
 def test_sets_are_ranked_by_the_median_difference_around_the_base():
     rows = rows_of("base", [80, 80]) + rows_of("worse", [70, 79]) + rows_of("better", [85, 81])
 
-    assert [item.rules for item in compare(rows, "base")] == ["better", "base", "worse"]
+    assert [item.rules for item in compare_rule_sets(rows, "base")] == ["better", "base", "worse"]
 
 
 def test_a_set_without_a_plan_comes_last_and_is_not_dropped():
     rows = rows_of("never", [None]) + rows_of("base", [80]) + rows_of("worse", [10])
 
-    found = compare(rows, "base")
+    found = compare_rule_sets(rows, "base")
 
     assert [item.rules for item in found] == ["base", "worse", "never"]
     assert (found[-1].clash, found[-1].difference, found[-1].match) == (1, None, None)
@@ -46,7 +46,7 @@ def test_a_set_without_a_plan_comes_last_and_is_not_dropped():
 def test_trouble_is_not_counted_as_a_clash():
     killed = BatchRow(season="s", rules="base", status="killed")
 
-    (found,) = compare([killed], "base")
+    (found,) = compare_rule_sets([killed], "base")
 
     assert (found.clash, found.trouble) == (0, 1)
 

@@ -7,11 +7,11 @@ from batch_solvers import grief, where
 
 from constraints.load import load_rules
 from optimiser.batch.engine import Crew, run_jobs
-from optimiser.batch.work import job_of, work
+from optimiser.batch.job import do_job, job_of
 
 
 def run(cases, crew, solver):
-    act = partial(work, load=load_rules, solver=solver)
+    act = partial(do_job, load=load_rules, solver=solver)
     return list(run_jobs([job_of(case) for case in cases], act, crew))
 
 

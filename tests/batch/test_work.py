@@ -3,15 +3,15 @@ from batch_cases import NO_SESSIONS, small_case, small_season
 from batch_solvers import grief, repeat_start
 
 from constraints.load import load_rules
+from optimiser.batch.job import do_job, job_of
 from optimiser.batch.row import Result
-from optimiser.batch.work import job_of, work
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.solve import solve_season
 from optimiser.review.audit import audit_plan
 
 
 def done(case, solver=None, start=None):
-    key, said = work(job_of(case, start), load_rules, solver)
+    key, said = do_job(job_of(case, start), load_rules, solver)
     assert key == case.key
     return Result.model_validate_json(said)
 
@@ -57,7 +57,7 @@ def test_rules_that_cannot_be_loaded_become_a_row():
     job = job_of(small_case())
     broken = type(job)(job.key, job.season, '{"load_ramp": {"percent": -1}}', 0)
 
-    _, said = work(broken, load_rules)
+    _, said = do_job(broken, load_rules)
 
     assert Result.model_validate_json(said).status == "failed"
 

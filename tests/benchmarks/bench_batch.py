@@ -22,10 +22,10 @@ from cli.render.batch_table import batch_text
 from constraints.load import load_rules
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.engine import Crew, run_jobs
+from optimiser.batch.job import do_job, job_of
 from optimiser.batch.row import BatchRow
-from optimiser.batch.rule_sets import compare
+from optimiser.batch.rule_sets import compare_rule_sets
 from optimiser.batch.run import run_batch
-from optimiser.batch.work import job_of, work
 from optimiser.domain.scenario import Scenario
 from optimiser.league.league import make_league
 from optimiser.league.settings import Congestion, LeagueSettings
@@ -69,7 +69,7 @@ def timed(cases: list[Case], crew: Crew):
 
 def most_memory(cases: list[Case], crew: Crew):
     """Return the most memory of a worker that is still there, in MB."""
-    act = partial(work, load=load_rules, solver=memory)
+    act = partial(do_job, load=load_rules, solver=memory)
     told = [found.why_not for _, found in run_jobs(map(job_of, cases[:4]), act, crew)]
     return max(int(words.rpartition(" ")[2]) for words in told) / 1024
 
@@ -89,7 +89,7 @@ def table():
         for at in range(1000)
     ]  # fmt: skip
     began = time.perf_counter()
-    batch_text(rows, compare(rows, "as written"))
+    batch_text(rows, compare_rule_sets(rows, "as written"))
     show("1,000 rows shown, s", f"{time.perf_counter() - began:.2f}", "under 1")
 
 

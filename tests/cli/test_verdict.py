@@ -1,6 +1,6 @@
 """What an audit says of a plan before all else."""
 
-from cli.render.verdict import breach_lines, broken
+from cli.render.audit_verdict import breach_lines, broken
 from constraints.rest import Rest
 from constraints.taper import Taper
 from optimiser.domain.quality import Dose

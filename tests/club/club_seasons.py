@@ -3,10 +3,10 @@
 from made_seasons import make_quality, make_season, match_on
 
 from optimiser.club.ground import FREE, Claim, Ground
-from optimiser.club.squad import SquadSeason, best_plan, cost_of
+from optimiser.club.squad_season import SquadSeason, best_plan, cost_of
 from optimiser.domain.fixture import Priority
 from optimiser.joint_model.effort import Settings
-from optimiser.joint_model.hours import Hours
+from optimiser.joint_model.ground_minutes import Hours
 from optimiser.joint_model.solve import solve_season
 
 EXACT = Settings(close=0.001, workers=1)

@@ -6,15 +6,15 @@ from dataclasses import replace
 import pytest
 from club_seasons import GYM, WEEKS, best_club_cost, gym
 
+from optimiser.club.fitting_seasons import Unfit, plan_together
 from optimiser.club.ground import FREE, Claim
 from optimiser.club.open_hours import SquadDays, open_minutes
-from optimiser.club.squad import best_plan, club_cost, cost_of
-from optimiser.club.together import Unfit, plan_together
+from optimiser.club.squad_season import best_plan, club_cost, cost_of
 from optimiser.days.day import season_days
 from optimiser.days.practice import Practices
 from optimiser.days.shared import Pool
 from optimiser.days.spacing_settings import DaySettings
-from optimiser.joint_model.hours import Hours
+from optimiser.joint_model.ground_minutes import Hours
 
 
 def plans_of(squads):

@@ -16,7 +16,7 @@ from optimiser.domain.group import Group, GroupSettings
 from optimiser.domain.practice import Practice, PracticeWeek
 from optimiser.domain.quality import Dose
 from optimiser.engine.cp_sat_search import Effort, minimise
-from optimiser.groups.days import shared_days
+from optimiser.groups.days_together import shared_days
 from optimiser.groups.joint import join
 from optimiser.groups.member import members_of
 from optimiser.groups.rooms import post_shared_rooms

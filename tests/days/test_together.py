@@ -20,7 +20,7 @@ from optimiser.days.timetable import place_week
 from optimiser.days.together import place_together
 from optimiser.days.week import WeekMaker
 from optimiser.domain.quality import Dose
-from optimiser.groups.days import shared_days
+from optimiser.groups.days_together import shared_days
 
 SATURDAYS = (at(0, 5), at(1, 5), at(2, 5))
 PLACES = ("field", "gym")

@@ -11,7 +11,7 @@ from optimiser.engine.cp_sat_model import emit
 from optimiser.engine.cp_sat_search import Effort, solver_for
 from optimiser.explain.clash import Argument, find_clash
 from optimiser.explain.oracle import Clock
-from optimiser.explain.some_way import broken_by, cost_of, some_way
+from optimiser.explain.some_way import broken_by, cost_of_giving_way, some_way
 from optimiser.joint_model.solve import make_board
 from optimiser.review.audit import audit_plan
 
@@ -64,7 +64,7 @@ def test_some_way_to_give_is_a_plan_and_just_what_it_breaks():
         way, plan = some_way(argument, set())
         assert way.sizes == broken_by(argument, plan)
         assert way.sizes
-        assert way.cost == cost_of(argument.demands, way.sizes)
+        assert way.cost == cost_of_giving_way(argument.demands, way.sizes)
         assert not way.proven
         tried += 1
 

@@ -10,13 +10,13 @@ import cli.commands.groups
 from cli.files.plan_json import read_document
 from cli.main import main
 from cli.render.audit_text import audit_text
-from cli.render.verdict import broken
+from cli.render.audit_verdict import broken
 from cli.season import applying
 from cli.season.commit import commit
 from cli.season.folder import Folder
 from optimiser.domain.breach import Breach
 from optimiser.domain.sentence import Sentence
-from optimiser.groups.days import shared_days
+from optimiser.groups.days_together import shared_days
 from optimiser.groups.solve import GroupsOutcome
 from tests.season.killed import check_whole
 

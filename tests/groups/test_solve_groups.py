@@ -6,8 +6,8 @@ from group_seasons import STARTERS, TWO
 from optimiser.domain.group import Group
 from optimiser.domain.quality import Dose
 from optimiser.domain.rates import Rates
-from optimiser.groups.differences import minutes_by_quality, weeks_apart
 from optimiser.groups.group_rules import let_off
+from optimiser.groups.groups_apart import minutes_by_quality, weeks_apart
 from optimiser.groups.member import members_of
 from optimiser.groups.solve import agree, solve_groups
 from optimiser.joint_model.cost import season_cost

@@ -7,9 +7,9 @@ import pytest
 from optimiser.domain.quality import Dose
 from optimiser.progress.against import against
 from optimiser.progress.carry_on import with_planned_past
+from optimiser.progress.done_session import DoneSession
 from optimiser.progress.lived import live, weeks_decided
 from optimiser.progress.recorded import squad_records
-from optimiser.progress.session import DoneSession
 from optimiser.response.readiness import kernel
 from optimiser.review.score import quality_curve, readiness, training_load
 from tests.done_days import lived_after, record

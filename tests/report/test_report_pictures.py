@@ -11,7 +11,7 @@ from cli.render.pictures.save import inline_svg, png_bytes, svg_bytes
 from cli.render.pictures.season import season_chart
 from cli.render.pictures.text import UNKNOWN, drawable
 from cli.render.pictures.theme import PAGE, PRINT, contrast, ladder_colour, luminance, text_on
-from cli.render.pictures.wall import Name, rows_of, wall_chart
+from cli.render.pictures.wall import Name, place_names, wall_chart
 from cli.report.page_file import page_text
 from cli.report.printout import printout_bytes
 from constraints.load_ramp import LoadRamp
@@ -277,7 +277,7 @@ def test_the_wall_chart_names_the_bands(small):
 @pytest.mark.parametrize("days", [[10, 14], [0, 2, 4, 44], [30, 44], [20, 28, 34, 44]])
 def test_no_name_on_the_wall_chart_lies_on_another_or_on_a_line_if_there_is_a_way(days):
     names = [Name(x, min(x, 36.0), min(x, 36.0) + 9) for x in days]
-    placed = list(zip(names, rows_of(names), strict=True))
+    placed = list(zip(names, place_names(names), strict=True))
 
     for one, row in placed:
         for other, at in placed:

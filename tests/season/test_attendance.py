@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 
 from cli.files.scenario_file import read_scenario
-from optimiser.athlete.attendance import attendance, season_days, shared_absences
+from optimiser.athlete.attendance import attendance, days_between, shared_absences
 from optimiser.athlete.availability import Entry, History
 from tests.season.conftest import invoke
 
@@ -40,7 +40,7 @@ def test_each_day_tells_who_trains_who_is_out_and_who_is_elsewhere():
 
 def test_only_days_in_a_row_on_which_most_are_missing_are_a_shared_absence():
     squad = {"A": away(3, 8), "B": away(5, 9), "C": History()}
-    days = season_days(day(1), day(20))
+    days = days_between(day(1), day(20))
 
     [found] = shared_absences(squad, days, ())
 

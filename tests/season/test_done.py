@@ -8,7 +8,7 @@ import pytest
 
 from cli.files.errors import InputError
 from cli.season.done_csv import added, done_in
-from optimiser.progress.session import DoneSession
+from optimiser.progress.done_session import DoneSession
 from tests.season.conftest import invoke
 
 LATER = ("--today", "2027-03-10")

@@ -1,6 +1,6 @@
 """Commands and the page that write into a season folder: killed anywhere, they leave it whole."""
 
-from cli.season import asking
+from cli.season import day_demands
 from cli.season.commit import commit
 from cli.serve.keeping import FolderFiles
 from tests.season.conftest import invoke
@@ -9,7 +9,7 @@ from tests.season.killed import check_whole
 
 def test_days_that_are_asked_for(club, tmp_path, monkeypatch):
     before, kept = club.now(), []
-    monkeypatch.setattr(asking, "commit", lambda *given: kept.append(given))
+    monkeypatch.setattr(day_demands, "commit", lambda *given: kept.append(given))
     asked = ("--week", 5, "--off", "gym:monday", "--save", "--today", "2027-01-30")
     assert invoke("week", club.path, *asked).exit_code == 0
     assert club.now() == before  # all it writes, it writes by this one call

@@ -6,8 +6,8 @@ from typing import Any
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
+from cli.render.pictures.chart_frame import Frame, draw_heading, season_frame
 from cli.render.pictures.curves import GAP, scale, ticks
-from cli.render.pictures.frame import Frame, draw_heading, season_frame
 from cli.render.pictures.lanes import draw_fixture, foot_lane
 from cli.render.pictures.strips import dose_bar, ribbon, stretches
 from cli.render.pictures.text import drawable

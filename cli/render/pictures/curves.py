@@ -5,7 +5,7 @@ from typing import Any
 
 from matplotlib.axes import Axes
 
-from cli.render.pictures.frame import Frame
+from cli.render.pictures.chart_frame import Frame
 from cli.render.pictures.lanes import draw_fixture
 from cli.render.pictures.theme import SMALL, TEXT, Theme
 from optimiser.domain.document import WeekPart

@@ -9,7 +9,7 @@ from unicodedata import east_asian_width
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
-from cli.render.pictures.frame import NUMBER, Frame
+from cli.render.pictures.chart_frame import NUMBER, Frame
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import MARKERS, SMALL, TEXT, Theme
 from cli.render.week_marks import DELOAD, TAPER, week_marks

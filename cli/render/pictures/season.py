@@ -7,8 +7,8 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
+from cli.render.pictures.chart_frame import RIGHT, Frame, draw_heading, guides, season_frame
 from cli.render.pictures.curves import load_panel, readiness_panel
-from cli.render.pictures.frame import RIGHT, Frame, draw_heading, guides, season_frame
 from cli.render.pictures.lanes import calendar_lane, fixture_lane, foot_lane
 from cli.render.pictures.ramp import ramp_limits
 from cli.render.pictures.strips import HEIGHTS, ladder_strip

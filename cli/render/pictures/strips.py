@@ -6,7 +6,7 @@ from itertools import groupby
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
-from cli.render.pictures.frame import Frame
+from cli.render.pictures.chart_frame import Frame
 from cli.render.pictures.lanes import SIGN
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import SMALL, ladder_colour, text_on

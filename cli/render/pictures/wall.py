@@ -9,7 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from cli.render.pictures.frame import RIGHT, Frame, season_frame
+from cli.render.pictures.chart_frame import RIGHT, Frame, season_frame
 from cli.render.pictures.strips import colour_of, stretches
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import PRINT, Theme, drawing, text_on
@@ -76,7 +76,7 @@ def _peaks(frame: Frame, axes: Axes) -> None:
     axes.set_ylim(ROWS, 0)
     parts = [f for week in frame.weeks for f in week.fixtures if f.priority.great]
     names = [_name(frame, part) for part in parts]
-    rows = rows_of(names)
+    rows = place_names(names)
     for part, name, row in zip(parts, names, rows, strict=True):
         others = [each for each, at in zip(names, rows, strict=True) if at == row]
         brief = sum(map(name.meets, others)) > 1
@@ -99,7 +99,7 @@ class Name(NamedTuple):
         return self.left < other.x < self.right
 
 
-def rows_of(names: Sequence[Name]) -> tuple[int, ...]:
+def place_names(names: Sequence[Name]) -> tuple[int, ...]:
     """Return a row from the top for each name: none on another, and as few as can be on a line."""
     found: list[tuple[int, tuple[int, ...]]] = [(0, ())]
     for at, name in enumerate(names):

@@ -6,14 +6,14 @@ from math import inf
 from typing import Any
 
 from cli.files.changes_file import ChangedSeason
-from cli.render.cell_words import cell_words, sessions_of
+from cli.render.cell_words import cell_words, sessions_before_after
 from cli.render.clean_text import clean
 from cli.render.least_told import least_told
 from cli.render.proof import untold
-from cli.serve.rule_words import rule_title
+from cli.render.rule_words import rule_title
 from cli.serve.session import Session
 from cli.serve.side import Side
-from cli.serve.view.calendar import SIGNS
+from cli.serve.view.fixtures_shown import SIGNS
 from optimiser.change.ask import telling_weeks
 from optimiser.change.binding import Binding, bindings
 from optimiser.change.side_by_side import At, Difference, FixtureRow, Pair, WeekRow, compare
@@ -83,7 +83,7 @@ def week_change(season: Season, row: WeekRow) -> dict[str, Any]:
     week = season.weeks[row.week]
     parts = [cell_words(season, change) for change in row.cells]
     if row.sessions_before != row.sessions_after:
-        before, after = (f"{field} field {gym} gym" for field, gym in sessions_of(row))
+        before, after = (f"{field} field {gym} gym" for field, gym in sessions_before_after(row))
         parts.append(f"sessions {before} -> {after}")
     if week.closed:
         parts = ["closed, no training"]

@@ -12,7 +12,7 @@ from pydantic.fields import FieldInfo
 
 from cli.render.clean_text import clean
 from cli.render.doc_text import parameters
-from cli.serve.rule_words import choice_label, parameter_label
+from cli.render.rule_words import choice_label, parameter_label
 from optimiser.rule import Rule
 
 #: Parameters that are set elsewhere: prices, places let off, and choices held.

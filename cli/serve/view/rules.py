@@ -5,7 +5,7 @@ from typing import Any
 
 from cli.render.clean_text import clean
 from cli.render.doc_text import parameters, summary
-from cli.serve.rule_words import quoted_label, rule_title
+from cli.render.rule_words import quoted_label, rule_title
 from cli.serve.side import Side
 from cli.serve.view.rule_fields import rule_fields
 from constraints import CATALOGUE

@@ -7,8 +7,8 @@ from cli.season.enlisting import athletes_in
 from cli.serve.edit_words import page_words
 from cli.serve.session import Session
 from cli.serve.view.answers import answer_state
-from cli.serve.view.calendar import fixtures, without_date
 from cli.serve.view.differences import difference_state, step_sentences
+from cli.serve.view.fixtures_shown import fixtures, without_date
 from cli.serve.view.ladders import borders, qualities
 from cli.serve.view.rules import rules_state
 from cli.serve.view.versions import kept_state, versions_state

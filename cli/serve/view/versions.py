@@ -7,7 +7,7 @@ from cli.serve.edit_words import page_words
 from cli.serve.keeping import Files
 from cli.serve.session import Kept, Session
 from cli.serve.side import Side
-from cli.serve.view.calendar import SIGNS
+from cli.serve.view.fixtures_shown import SIGNS
 from cli.serve.view.ladders import qualities
 from optimiser.change.cells import changed_cells
 from optimiser.domain.season import Season

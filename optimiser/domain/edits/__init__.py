@@ -7,7 +7,7 @@ from pydantic import Discriminator, Tag
 from optimiser.domain.edits.add import Add
 from optimiser.domain.edits.breaks import AddBreak, DropBreak
 from optimiser.domain.edits.closed_days import Close, Open
-from optimiser.domain.edits.describe import Describe
+from optimiser.domain.edits.describe_fixture import Describe
 from optimiser.domain.edits.drop import Drop
 from optimiser.domain.edits.edit_base import EditBase
 from optimiser.domain.edits.move import Move

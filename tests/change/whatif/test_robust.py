@@ -6,7 +6,7 @@ from click.testing import CliRunner
 from cli.files.changes_file import Origin, changed_season
 from cli.main import main
 from optimiser.change.ceiling import match_ceiling
-from optimiser.change.robust import Future, NoSharedPlanError, branch_week, hedge, shared
+from optimiser.change.robust import Future, NoSharedPlanError, branch_week, chosen_before, hedge
 from optimiser.domain.edits import Add, Set
 from optimiser.domain.setup_error import SetupError
 from optimiser.joint_model.effort import Settings
@@ -65,7 +65,7 @@ def test_futures_that_differ_in_rules_alone_need_a_week(short):
 
 
 def test_the_branches_share_every_choice_up_to_the_week_they_part(hedged):
-    first, second = (shared(branch.plan, hedged.branch_week) for branch in hedged.branches)
+    first, second = (chosen_before(branch.plan, hedged.branch_week) for branch in hedged.branches)
 
     assert first == second
 

@@ -13,7 +13,7 @@ from optimiser.engine.cp_sat_search import Found
 from optimiser.joint_model.cost import season_cost
 from optimiser.joint_model.drive import drive
 from optimiser.joint_model.effort import Settings
-from optimiser.joint_model.hours import Hours
+from optimiser.joint_model.ground_minutes import Hours
 from optimiser.joint_model.verdict import Verdict, judged
 from optimiser.rule import Rule
 

@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 
 from optimiser.club.ground import FREE, Ground
 from optimiser.club.relaxed_prices import DEAREST, relaxed_prices
-from optimiser.club.squad import Answer, SquadSeason, best_plan
+from optimiser.club.squad_season import Answer, SquadSeason, best_plan
 from optimiser.domain.plan import Plan
-from optimiser.joint_model.hours import Hours, Spot
+from optimiser.joint_model.ground_minutes import Hours, Spot
 
 #: Rounds of prices: each plans every squad that pays once.
 ROUNDS = 3

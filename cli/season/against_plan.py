@@ -13,8 +13,8 @@ from cli.season.progress import Progress, full_sets, in_progress
 from optimiser.domain.group import Group
 from optimiser.domain.season import Season
 from optimiser.progress.against import Against, against, athlete_against
+from optimiser.progress.done_session import SQUAD, DoneSession
 from optimiser.progress.recorded import athlete_records, member_records, names
-from optimiser.progress.session import SQUAD, DoneSession
 from optimiser.rule import Rule
 
 

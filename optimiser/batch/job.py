@@ -68,7 +68,7 @@ def job_of(case: Case, start: Plan | None = None) -> Job:
     return Job(case.key, case.season_json, case.rules_json, case.seed, plan, case.decided)
 
 
-def work(job: Job, load: Load, solver: Solver | None = None) -> tuple[str, str]:
+def do_job(job: Job, load: Load, solver: Solver | None = None) -> tuple[str, str]:
     """Solve one job and return its key and its result as JSON.
 
     Whatever goes wrong inside becomes the result, so that it costs this row and no other.

@@ -6,11 +6,11 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from optimiser.club.ground import FREE, Ground
-from optimiser.club.prices import answers_at, bound_at, price_grounds
-from optimiser.club.squad import SquadSeason, best_plan, club_cost, cost_of
+from optimiser.club.hour_prices import answers_at, bound_at, price_grounds
+from optimiser.club.squad_season import SquadSeason, best_plan, club_cost, cost_of
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted
-from optimiser.joint_model.hours import Hours, Spots
+from optimiser.joint_model.ground_minutes import Hours, Spots
 
 #: So often at most squads without a whole timetable give hours up.
 CUTS = 3
@@ -85,10 +85,10 @@ def plan_together(
     """Return plans that fit on what is shared.
 
     Where the squads' own best plans fit they are the answer. Else hours have prices, see
-    :func:`~optimiser.club.prices.price_grounds`; what these leave too full is settled by priority:
-    who weighs least gives way, and plans again on the hours that are left. In weeks where the hours
-    fit and no whole timetable does, the squads that have none give hours up; the bound speaks of
-    the hours that are open, so it stands whatever a timetable holds.
+    :func:`~optimiser.club.hour_prices.price_grounds`; what these leave too full is settled by
+    priority: who weighs least gives way, and plans again on the hours that are left. In weeks where
+    the hours fit and no whole timetable does, the squads that have none give hours up; the bound
+    speaks of the hours that are open, so it stands whatever a timetable holds.
 
     Parameters
     ----------
