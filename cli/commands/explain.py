@@ -31,7 +31,6 @@ from optimiser.explain.mend import waiver_of
 from optimiser.explain.oracle import Clock
 from optimiser.explain.repair import Repair, Repairs
 from optimiser.joint_model.effort import Settings
-from optimiser.rule import Rule
 
 #: Why there is nothing to explain.
 POSSIBLE = "A plan that keeps all the rules exists; see the command plan."
@@ -111,7 +110,7 @@ def explain_command(
     wanted = max(most, number or 0)
     repairs = list(Repairs(argument, finding.keys).find(wanted))
     finding = replace(finding, calls=tuple(argument.clock.calls))
-    _show(loaded, rules, finding, repairs, form=form, whole=whole)
+    _show(loaded, finding, repairs, form=form, whole=whole)
     if number is not None and out is not None:
         _apply(loaded, argument, repairs, number, out)
     elif number is not None and folder is not None:
@@ -138,7 +137,6 @@ def _nothing(loaded: Loaded, finding: Finding) -> None:
 
 def _show(
     loaded: Loaded,
-    rules: Sequence[Rule],
     finding: Finding,
     repairs: Sequence[Repair],
     *,

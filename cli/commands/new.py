@@ -170,7 +170,7 @@ def new_command(
         load_scenario(text, place)
         write_text(output, text)
     else:
-        _check_copied(text, fixtures_path, copied)
+        _check_copied(text, copied)
         make_folder(output, text, copied)
     click.echo(_told(output, draft))
 
@@ -184,7 +184,7 @@ def _named(output: Path, fixtures: Path, copied: tuple[str, bytes] | None) -> st
     return copied[0] if copied else _seen_from(output, fixtures)
 
 
-def _check_copied(text: str, fixtures: Path, copied: tuple[str, bytes] | None) -> None:
+def _check_copied(text: str, copied: tuple[str, bytes] | None) -> None:
     """Read a scenario back before anything is written, from a copy of what will be."""
     with TemporaryDirectory() as folder:
         if copied:

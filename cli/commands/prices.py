@@ -91,7 +91,7 @@ def prices_command(
     if form == "json":
         click.echo(json_text(prices_data(loaded.season, plan, prices), sys.stdout.encoding))
     elif form == "csv":
-        click.echo(prices_csv(loaded.season, prices), nl=False)
+        click.echo(prices_csv(prices), nl=False)
     else:
         found = limits(loaded.season, plan, rules)
         click.echo(prices_table(loaded.season, plan, rules, prices, found))

@@ -8,22 +8,15 @@ from optimiser.domain.sentence import Sentence
 from optimiser.domain.unit import in_units
 
 
-def breaches_text(breaches: Sequence[BreachPart], *, most: int | None = None) -> str:
-    """Return every breach by rule, or up to ``most`` of each rule and how many more there are."""
+def breaches_text(breaches: Sequence[BreachPart]) -> str:
+    """Return every breach by rule."""
     if not breaches:
         return "No rule is broken."
-    rules = list(dict.fromkeys(breach.rule for breach in breaches))
     lines = [f"{len(breaches)} breach{'' if len(breaches) == 1 else 'es'}:"]
-    for rule in rules:
-        lines += _of_rule(rule, [breach for breach in breaches if breach.rule == rule], most)
+    for rule in dict.fromkeys(breach.rule for breach in breaches):
+        told = (breach_line(breach) for breach in breaches if breach.rule == rule)
+        lines += [f"  {rule}", *(f"    {line}" for line in told)]
     return "\n".join(lines)
-
-
-def _of_rule(rule: str, breaches: Sequence[BreachPart], most: int | None) -> list[str]:
-    shown = breaches[:most]
-    lines = [f"  {rule}", *(f"    {breach_line(breach)}" for breach in shown)]
-    hidden = len(breaches) - len(shown)
-    return [*lines, f"    and {hidden} more"] if hidden else lines
 
 
 def breach_line(breach: BreachPart) -> str:

@@ -23,7 +23,7 @@ def congest_text(season: Season, draw: Draw, told: CongestionReport, first: int 
     first
         First week (from 0) that is open, in a season in progress.
     """
-    parts = [_head(season, draw, told), *open_from(season, first), _scores(season, told)]
+    parts = [_head(season, draw, told), *open_from(season, first), _scores(told)]
     parts += [_hurts("Cup rounds (match score with the round less without):", told.rounds)]
     parts += [_hurts("Matches put off that hurt most:", told.put_off), _weeks(season, told)]
     return "\n\n".join(part for part in parts if part)
@@ -46,7 +46,7 @@ def _share(count: int, of: int) -> str:
     return f"{count} of {of} futures ({100 * count / of:.0f} %)"
 
 
-def _scores(season: Season, told: CongestionReport) -> str:
+def _scores(told: CongestionReport) -> str:
     heads = ["Match score", "as it stands", "worst", "5 %", "half", "95 %", "not played"]
     rows = [["whole season", _number(told.base), *_spread(told.match), ""]]
     rows += [_fixture_row(item) for item in told.fixtures]

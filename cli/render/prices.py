@@ -56,7 +56,7 @@ def prices_table(
     stops = {each.rule: each for each in in_the_way(found)}
     shown = [price for price in prices if _told(price) or price.rule in stops]
     head = f"{one_line(season.name, 80)}: {told}."
-    sentences = _sentences(season, rules, prices)
+    sentences = _sentences(rules, prices)
     parts = ["\n".join([head, *(textwrap.fill(line, WIDTH) for line in sentences)])]
     if shown:
         parts.append(_table(shown, stops))
@@ -111,7 +111,7 @@ def _free(names: Sequence[str]) -> str:
     return textwrap.fill(told, WIDTH) if names else ""
 
 
-def _sentences(season: Season, rules: Sequence[Rule], prices: Sequence[Price]) -> list[str]:
+def _sentences(rules: Sequence[Rule], prices: Sequence[Price]) -> list[str]:
     """Return what the dearest rules cost, match by match."""
     asks = {rule.name: rule.asks for rule in rules}
     dear = [price for price in prices if _dear(price)]
@@ -167,7 +167,7 @@ def prices_data(season: Season, plan: Plan, prices: Sequence[Price]) -> dict[str
     }
 
 
-def prices_csv(season: Season, prices: Sequence[Price]) -> str:
+def prices_csv(prices: Sequence[Price]) -> str:
     """Return one row a rule."""
     out = io.StringIO()
     writer = csv.DictWriter(out, FIELDS, lineterminator="\n")

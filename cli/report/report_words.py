@@ -12,11 +12,6 @@ from optimiser.domain.document import PlanDocument, WeekPart
 
 #: A day with nothing on it, by its kind.
 EMPTY = {"closed": "Closed", "recovery": "Recovery", "rest": "Rest"}
-STATUS = {
-    "proven": "Proven best under its rules",
-    "within_gap": "Within 1 % of the best that could be",
-    "stopped": "Stopped before the proof was complete; a better plan may exist",
-}
 
 
 def match_told(match: MatchInfo) -> str:

@@ -86,14 +86,14 @@ def _within(hold: Hold) -> Fits:
         if quality.place == "field" and not hold.field:
             return False
         return all(
-            _allowed(item, library.exercises[item.exercise], quality, hold)
+            _allowed(item, library.exercises[item.exercise], hold)
             for item in library.items(quality, rung)
         )
 
     return fits
 
 
-def _allowed(item: Item, exercise: Exercise, quality: Quality, hold: Hold) -> bool:
+def _allowed(item: Item, exercise: Exercise, hold: Hold) -> bool:
     """Tell whether a hold allows an item, once its speed is brought down."""
     if item.metres and not hold.lets_run:
         return exercise.load == "none" and item.speed is not None and item.speed[1] < ALL_OUT

@@ -108,9 +108,7 @@ class LineMaker:
             return self._timed(line, item, exercise), []
         if item.metres is None:
             return self._counted(line, item, item.exercise, exercise)
-        return (
-            self._sled(line, item) if exercise.load == "sled" else self._run(line, item, exercise)
-        )
+        return self._sled(line, item) if exercise.load == "sled" else self._run(line, item)
 
     def stand_in(self, item: Item, key: str, why: str) -> Item:
         """Return ``item`` done as another exercise, with ``why`` as its note."""
@@ -162,7 +160,7 @@ class LineMaker:
         told = {"metres": item.metres, "kg": sled.kg, "how": sled.how}
         return line.model_copy(update=told), [sled.note] if sled.note else []
 
-    def _run(self, line: Line, item: Item, exercise: Exercise) -> Made:
+    def _run(self, line: Line, item: Item) -> Made:
         effort = f"{item.speed[0]:g}-{item.speed[1]:g} %" if item.speed else ""
         told = {
             "metres": item.metres,

@@ -8,12 +8,13 @@ import math
 from collections.abc import Sequence
 
 from optimiser.board.board import Board
-from optimiser.board.model import Model, Terms, total
+from optimiser.board.model import Model
 from optimiser.change.decided import Decided
 from optimiser.change.freeze import board_from
 from optimiser.domain.season import Season
 from optimiser.engine.relaxation import relaxation
-from optimiser.response.readiness import UNITS, Ints, kernel
+from optimiser.joint_model.ready_terms import ready_terms
+from optimiser.response.readiness import UNITS, kernel
 from optimiser.review.score import PRIORITY_WEIGHT
 from optimiser.rule import Rule
 
@@ -59,7 +60,6 @@ def _price_scores(board: Board) -> int:
     """Make the match score, to be raised, the model's cost; return the sum of weights."""
     season, model = board.season, board.model
     tables, background = kernel(season).whole()
-    parts = _parts(board, max((w.index for w in season.weeks if w.fixtures), default=-1))
     model.cost.clear()
     model.offset = 0
     weight = 0
@@ -73,45 +73,9 @@ def _price_scores(board: Board) -> int:
         goal = week.target * UNITS
         if goal > 0:
             unit = goal / FINE
-            ready = _ready(parts, tables, week.index, unit)
+            ready = ready_terms(board, tables, week.index)
             spare = math.ceil(background[week.index] / unit)
-            terms = {var: -gain for var, gain in ready.items()}
+            # rounded up: never less than it is
+            terms = {var: -math.ceil(gain / unit) for var, gain in ready.items()}
             model.at_most({**terms, reached: FINE // (100 * PARTS)}, spare)
     return weight
-
-
-Parts = dict[tuple[int, int, int, int], int]
-
-
-def _parts(board: Board, last: int) -> Parts:
-    """Return a variable for each quality, week, rung and least dose: 1 if both are chosen."""
-    model, found = board.model, {}
-    for week in board.open_weeks():
-        if week > last:
-            break
-        for index, quality in enumerate(board.season.qualities):
-            for least in (1, 2, 3):
-                taken: Terms = {}
-                for rung in range(len(quality.bands)):
-                    on_rung = board.rung(index, week, rung)
-                    if not on_rung:
-                        continue
-                    var = found[index, week, rung, least] = model.flag("part")
-                    taken[var] = 1
-                    above = on_rung if least == 1 else {found[index, week, rung, least - 1]: 1}
-                    model.at_most(total([{var: 1}, {v: -f for v, f in above.items()}]), 0)
-                level = board.at_least(index, week, least)
-                model.equal(total([taken, {v: -f for v, f in level.items()}]), 0)
-    return found
-
-
-def _ready(parts: Parts, tables: Sequence[Ints], week: int, unit: float) -> Terms:
-    """Return what choices add to a week's readiness, in ``unit``, never less than it is."""
-    terms: Terms = {}
-    for (quality, past, rung, least), var in parts.items():
-        if past <= week:
-            by_dose = tables[quality][week - past, rung]
-            gain = math.ceil(float(by_dose[least] - by_dose[least - 1]) / unit)
-            if gain:
-                terms[var] = gain
-    return terms

@@ -1,8 +1,7 @@
 """The pieces of a week's work, and the ways to share them out over its sessions."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import combinations
 from typing import NamedTuple
 
 from optimiser.days.spacing_settings import SessionLimits
@@ -10,8 +9,6 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Band, Dose, Place, Quality
 from optimiser.domain.season import Season
 
-#: Ways kept; a usual week has fewer. Beyond it the evenest are kept.
-MOST_SPREADS = 300
 # What is liked less, in hundredths (engineering choices): a session without work; a minute too
 # long; a piece too many; a session of hard leg work; a minute between the longest and the
 # shortest; work parted in two, and where there is much of it.
@@ -128,40 +125,6 @@ class Spread(NamedTuple):
     cost: int
 
 
-def spreads(
-    pieces: Sequence[Piece], count: int, longest: int, limits: SessionLimits
-) -> list[Spread]:
-    """Return the ways to share ``pieces`` out over ``count`` sessions in the order of days.
-
-    A touch is done once; more than a touch once, or half and half in two sessions. Ways that
-    come to the same are kept once.
-    """
-    found: dict[Sessions, tuple[Way, ...]] = {(Held(),) * count: ()}
-    for piece in pieces:
-        grown: dict[Sessions, tuple[Way, ...]] = {}
-        for sessions, ways in found.items():
-            for way in _ways(piece, count):
-                grown.setdefault(_with(sessions, piece, way), (*ways, way))
-        found = _evenest(grown, longest, limits)
-    return [
-        Spread(ways, sessions, unevenness(sessions, longest, limits) + parted(pieces, ways))
-        for sessions, ways in found.items()
-    ]
-
-
-def _ways(piece: Piece, count: int) -> Iterator[Way]:
-    yield from ((session,) for session in range(count))
-    if piece.dose > Dose.TOUCH:
-        yield from combinations(range(count), 2)
-
-
-def _with(sessions: Sessions, piece: Piece, way: Way) -> Sessions:
-    filled = list(sessions)
-    for part, session in enumerate(way):
-        filled[session] = filled[session].plus(piece, part, len(way))
-    return tuple(filled)
-
-
 def parted(pieces: Iterable[Piece], ways: Iterable[Way]) -> int:
     """Return what it costs to part work: less for much of it."""
     return sum(
@@ -169,15 +132,6 @@ def parted(pieces: Iterable[Piece], ways: Iterable[Way]) -> int:
         for piece, way in zip(pieces, ways, strict=True)
         if len(way) > 1
     )
-
-
-def _evenest(
-    found: dict[Sessions, tuple[Way, ...]], longest: int, limits: SessionLimits
-) -> dict[Sessions, tuple[Way, ...]]:
-    if len(found) <= MOST_SPREADS:
-        return found
-    kept = sorted(found, key=lambda sessions: unevenness(sessions, longest, limits))[:MOST_SPREADS]
-    return {sessions: found[sessions] for sessions in kept}
 
 
 def unevenness(sessions: Sessions, longest: int, limits: SessionLimits) -> int:

@@ -40,7 +40,6 @@ class Effort:
     seconds: float = 60.0
     workers: int = 1
     seed: int = 0
-    log: bool = False
     presolve: Literal["full", "light", "none"] = "full"
 
 
@@ -76,6 +75,7 @@ class Found:
         return self.objective is not None and self.objective - self.bound <= gap * self.objective
 
 
+#: Told of seconds, cost and bound of a better solution.
 Watch = Callable[[float, float, float], None]
 
 
@@ -89,7 +89,6 @@ def solver_for(effort: Effort) -> cp_model.CpSolver:
     knobs.add_lp_constraints_lazily = False
     knobs.max_deterministic_time = effort.deterministic
     knobs.max_time_in_seconds = effort.seconds
-    knobs.log_search_progress = effort.log
     if effort.presolve != "full":
         knobs.cp_model_probing_level = 0
         knobs.symmetry_level = 0
@@ -100,23 +99,11 @@ def solver_for(effort: Effort) -> cp_model.CpSolver:
     return solver
 
 
-class _Watcher(cp_model.CpSolverSolutionCallback):
-    def __init__(self, watch: Watch) -> None:
-        super().__init__()
-        self._watch = watch
-
-    def on_solution_callback(self) -> None:
-        self._watch(self.wall_time, self.objective_value, self.best_objective_bound)
-
-
 def minimise(
     model: Model,
     effort: Effort,
     *,
     hint: dict[int, int] | None = None,
-    floor: int | None = None,
-    watch: Watch | None = None,
-    keep: bool = False,
 ) -> Found:
     """Minimise the model's cost plus the price of what gives way.
 
@@ -124,42 +111,35 @@ def minimise(
     ----------
     hint
         A value for some variables.
-    floor
-        A proven lower bound of the whole objective.
-    keep
-        Return what there is on Ctrl-C.
 
     Raises
     ------
     KeyboardInterrupt
-        On Ctrl-C, unless told to keep what there is.
+        On Ctrl-C.
     """
     out = emit(model, by_price)
     for var, value in (hint or {}).items():
         out.cp.add_hint(out.variables[var], value)
-    _set_objective(out, model, floor)
-    found = _run(out, model, effort, watch)
-    if found.cut_short and not keep:
+    _set_objective(out, model)
+    found = _run(out, effort)
+    if found.cut_short:
         raise KeyboardInterrupt
     return found
 
 
-def _set_objective(out: Emitted, model: Model, floor: int | None) -> None:
+def _set_objective(out: Emitted, model: Model) -> None:
     terms = [out.variables[var] for var in model.cost]
     factors = list(model.cost.values())
     for tag, slacks in out.slacks.items():
         terms += slacks
         factors += [model.charge * int(tag.price or 1)] * len(slacks)
-    objective = cp_model.LinearExpr.weighted_sum(terms, factors)
-    out.cp.minimize(objective + model.offset)
-    if floor is not None:
-        out.cp.add(objective + model.offset >= floor)
+    out.cp.minimize(cp_model.LinearExpr.weighted_sum(terms, factors) + model.offset)
 
 
-def _run(out: Emitted, model: Model, effort: Effort, watch: Watch | None) -> Found:
+def _run(out: Emitted, effort: Effort) -> Found:
     solver = solver_for(effort)
     began = time.perf_counter()
-    code, pressed = solve(solver, out.cp, _Watcher(watch) if watch else None)
+    code, pressed = solve(solver, out.cp)
     seconds = time.perf_counter() - began
     status = _STATUS.get(code, "unknown")
     has_plan = status in ("optimal", "feasible")

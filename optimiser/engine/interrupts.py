@@ -58,13 +58,11 @@ def interruptible(work: Callable[[], Result], stop: Callable[[], None]) -> tuple
 
 
 def solve(
-    solver: cp_model.CpSolver,
-    model: cp_model.CpModel,
-    callback: cp_model.CpSolverSolutionCallback | None = None,
+    solver: cp_model.CpSolver, model: cp_model.CpModel
 ) -> tuple[cp_model.CpSolverStatus, bool]:
     """Run CP-SAT; return its status and whether Ctrl-C ended it."""
     solver.parameters.catch_sigint_signal = False
-    return interruptible(lambda: solver.solve(model, callback), solver.stop_search)
+    return interruptible(lambda: solver.solve(model), solver.stop_search)
 
 
 def solve_or_raise(solver: cp_model.CpSolver, model: cp_model.CpModel) -> cp_model.CpSolverStatus:

@@ -34,15 +34,9 @@ class Presolved:
         return {new: values[old] for new, old in enumerate(self.kept) if old in values}
 
 
-def presolved(model: Model, *, tighten: bool = True) -> Presolved:
-    """Return ``model`` without the variables that are fixed.
-
-    Parameters
-    ----------
-    tighten
-        Also leave out those that its rows fix at once.
-    """
-    lower, upper = tightened(model) if tighten else (model.lower, model.upper)
+def presolved(model: Model) -> Presolved:
+    """Return ``model`` without the variables that are fixed, by its rows at once too."""
+    lower, upper = tightened(model)
     model = replace(model, lower=lower, upper=upper)
     kept = [var for var, low in enumerate(model.lower) if low < model.upper[var]]
     index = {old: new for new, old in enumerate(kept)}

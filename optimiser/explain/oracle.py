@@ -164,7 +164,7 @@ def wide_solver(seconds: float, seed: int = 0, effort: float | None = None) -> c
     return solver
 
 
-def second_solver(seconds: float, seed: int = 1) -> cp_model.CpSolver:
+def second_solver(seconds: float, seed: int) -> cp_model.CpSolver:
     """Return a solver that goes another way than the small one, from another seed.
 
     All of presolve but probing and symmetry, which take longer than they save, and all cuts.

@@ -39,15 +39,9 @@ class Outcome:
     stopped: bool = False
 
 
-def make_board(season: Season, rules: Sequence[Rule], *, soft: bool = False) -> Board:
-    """Return the board of a season with every rule posted.
-
-    Parameters
-    ----------
-    soft
-        Keep everything that rules forbid as tagged rows, to be argued about.
-    """
-    outline = Outline(season, soft)
+def make_board(season: Season, rules: Sequence[Rule]) -> Board:
+    """Return the board of a season with every rule posted."""
+    outline = Outline(season)
     for rule in rules:
         rule.shape(outline)
     board = Board(outline)

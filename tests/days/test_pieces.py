@@ -1,8 +1,9 @@
+from all_spreads import spreads
 from day_seasons import MINUTES, plan_of, season_of, six_qualities
 from hypothesis import given
 from hypothesis import strategies as st
 
-from optimiser.days.pieces import MOST_SPREADS, Held, Piece, share, spreads, week_pieces
+from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.spacing_settings import SessionLimits
 from optimiser.domain.quality import Dose
 
@@ -75,14 +76,6 @@ def test_a_session_without_work_is_the_worst():
     found = min(spreads(pieces, 3, 45, LIMITS), key=lambda spread: spread.cost)
 
     assert all(held.pieces == 1 for held in found.sessions)
-
-
-def test_many_ways_are_cut_to_the_evenest():
-    pieces = [*pieces_of({"sprint": 3, "jumps": 3, "sled": 3})] * 3
-    found = spreads(pieces, 5, 600, SessionLimits(pieces=12))
-
-    assert len(found) <= MOST_SPREADS
-    assert any(all(held.pieces for held in spread.sessions) for spread in found)
 
 
 def test_no_work_and_no_session_is_one_way():

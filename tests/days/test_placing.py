@@ -1,6 +1,7 @@
 from itertools import combinations, product
 
 import pytest
+from all_spreads import spreads
 from day_seasons import at, plan_of, season_of
 from hypothesis import given
 from hypothesis import settings as hypothesis_settings
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 
 from optimiser.days.day import season_days
 from optimiser.days.faults import faults
-from optimiser.days.pieces import spreads, week_pieces
+from optimiser.days.pieces import week_pieces
 from optimiser.days.placing import Task
 from optimiser.days.practice import Practices
 from optimiser.days.spacing_settings import DaySettings, SessionLimits

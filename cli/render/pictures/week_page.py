@@ -93,14 +93,14 @@ def _week(
     axes.text(EDGE, top + 0.4, drawable(week.about, 90), fontsize=SMALL + 0.5, color=theme.soft,
               va="center")  # fmt: skip
     _chips(axes, theme, top + 0.54, week.part, qualities)
-    begin = _work(axes, theme, top + 1.06, week.work)
+    begin = _work(axes, top + 1.06, week.work)
     bottom = _days(axes, theme, begin, top + HALF - 0.55, week)
     for number, note in enumerate(_wrapped(week.notes, 112)[:3]):
         axes.text(EDGE, bottom + 0.1 + number * 0.13, note, fontsize=SMALL - 0.5, va="center",
                   color=theme.soft)  # fmt: skip
 
 
-def _work(axes: Axes, theme: Theme, top: float, work: Sequence[str]) -> float:
+def _work(axes: Axes, top: float, work: Sequence[str]) -> float:
     """Write what each band is and its sets this week; return where that ends."""
     lines = _wrapped(work, 116)
     for number, line in enumerate(lines):
