@@ -4,6 +4,7 @@ The cluster is the user's: ``dask scheduler`` on one machine and ``dask worker A
 that helps, with this program installed in the same version everywhere.
 """
 
+import logging
 from collections.abc import Callable
 from concurrent.futures import Future, InvalidStateError
 from contextlib import suppress
@@ -40,6 +41,8 @@ def connect(address: str) -> "Client":
             "an installation without them",
             "run pip install 'seasonwright[cluster]'",
         ) from None
+    # of a lost scheduler it logs the whole stack; `lost` says it in a line
+    logging.getLogger("distributed.client").setLevel(logging.CRITICAL)
     try:
         client = Client(address, timeout=PATIENCE, set_as_default=False)  # type: ignore[no-untyped-call]
         client.wait_for_workers(1, timeout=PATIENCE)
@@ -132,6 +135,6 @@ def lost(error: BaseException) -> SetupError:
     return SetupError(
         "--scheduler",
         "must stay up, with a worker at least, while a batch runs",
-        f"{type(error).__name__}: {' '.join(str(error).split())[:200]}",
+        f"a lost connection ({type(error).__name__})",
         "start it again and go on with --resume",
     )
