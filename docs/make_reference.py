@@ -209,7 +209,7 @@ def _limits(field: FieldInfo) -> str:
 def _default(field: FieldInfo) -> str:
     if field.is_required():
         return "needed"
-    value = field.get_default(call_default_factory=True)
+    value = field.get_default(call_default_factory=True, validated_data={})
     if isinstance(value, BaseModel) and not value.model_fields_set:
         return f"see {type(value).__name__}"
     return _value(value)

@@ -220,23 +220,34 @@ class Run:
 def told(run: Run, seconds: float) -> None:
     """Print what came of it."""
     lines = [json.loads(line) for line in run.log.read_text(encoding="utf-8").splitlines()]
-    with run.out.open(encoding="utf-8", newline="") as file:
-        table = list(csv.DictReader(file))
-    files = Counter(row["file"] for row in table)
-    logged = Counter(row["file"] for row in lines)
-    print(f"{run.seasons} seasons, {len(table)} rows in the table, {len(lines)} rows on the way;")
-    print(f"not there {run.seasons - len(files)}, in the table twice", end=" ")
-    print(f"{sum(n > 1 for n in files.values())}, solved twice {sum(n > 1 for n in logged.values())}")
+    table = _table(run)
+    shown, solved = (Counter(row["file"] for row in rows) for rows in (table, lines))
+    print(f"{run.seasons} seasons, {len(table)} rows in the table, {len(lines)} on the way")
+    print(f"not there: {run.seasons - len(shown)}; in the table twice: {_twice(shown)};", end=" ")
+    print(f"solved twice: {_twice(solved)}")
     print(f"status: {dict(Counter(row['status'] for row in table))}")
-    took = sorted(float(row["seconds"]) for row in table)
-    share = {"median": 0.5, "95 %": 0.95, "99 %": 0.99, "99.9 %": 0.999, "most": 1.0}
-    print("seconds a season: mean", f"{mean(took):.2f},", end=" ")
-    print(", ".join(f"{k} {took[min(len(took) - 1, int(q * len(took)))]:.2f}" for k, q in share.items()))
+    print(f"seconds a season: {_tail([float(row['seconds']) for row in table])}")
     print(f"in all {seconds:.0f} s: {3600 * len(table) / seconds:.0f} seasons an hour")
     print(f"from a start to its first new row, rows known and seconds: {run.starts}")
     for kill in run.kills:
         print(f"killed {kill.who} after {kill.rows} rows, {kill.in_hand} seasons in hand")
     _memory(run.samples)
+
+
+def _table(run: Run) -> list[dict[str, Any]]:
+    with run.out.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def _twice(counts: Counter[str]) -> int:
+    return sum(number > 1 for number in counts.values())
+
+
+def _tail(seconds: list[float]) -> str:
+    took, last = sorted(seconds), len(seconds) - 1
+    shares = {"median": 0.5, "95 %": 0.95, "99 %": 0.99, "99.9 %": 0.999, "most": 1.0}
+    told = [f"{name} {took[int(share * last)]:.2f}" for name, share in shares.items()]
+    return ", ".join([f"mean {mean(took):.2f}", *told])
 
 
 def _memory(samples: list[tuple[float, int, str, int, float]]) -> None:
@@ -258,8 +269,7 @@ def again(run: Run) -> None:
     files = [str(run.work / "seasons" / f"{name:05d}.toml") for name in names]
     command = [sys.executable, "-m", "cli", "batch", *files, "--jobs", "1", "--format", "csv"]
     said = subprocess.run(command, cwd=ROOT, env=ENV, capture_output=True, text=True, check=True)
-    with run.out.open(encoding="utf-8", newline="") as file:
-        before = {row["file"]: _bare(row) for row in csv.DictReader(file)}
+    before = {row["file"]: _bare(row) for row in _table(run)}
     fresh = [_bare(row) for row in csv.DictReader(said.stdout.splitlines())]
     other = [row["file"] for row in fresh if before[row["file"]] != row]
     print(f"{len(fresh)} of them again in one process: {len(other)} differ {other[:5]}")

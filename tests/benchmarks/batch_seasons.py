@@ -23,12 +23,12 @@ class Size(NamedTuple):
     qualities: tuple[int, int]
 
 
-SHORT, LONGER, WHOLE = Size((8, 12), (2, 3)), Size((14, 16), (4, 4)), Size((52, 52), (6, 6))
+SHORT, LONGER, WHOLE = Size((6, 8), (2, 2)), Size((12, 14), (3, 4)), Size((52, 52), (6, 6))
 
 
 def size_of(number: int) -> Size:
-    """Return which size the season of a number has: one in 50 longer, one in 500 a year."""
-    if number % 500 == 499:
+    """Return which size the season of a number has: one in 50 longer, one in 1000 a year."""
+    if number % 1000 == 999:
         return WHOLE
     return LONGER if number % 50 == 49 else SHORT
 
@@ -60,7 +60,7 @@ def write_seasons(folder: Path, count: int) -> None:
 
 
 def _match_days(rng: Random, weeks: int) -> Iterator[int]:
-    for week in range(rng.randint(2, 5) if weeks < 40 else 9, weeks - 1):
+    for week in range(rng.randint(2, 4) if weeks < 40 else 9, weeks - 1):
         if rng.random() < 0.15:
             yield 7 * week + rng.choice((1, 2))
         if rng.random() < 0.8:

@@ -1,0 +1,305 @@
+"""Does a winter break pay, and what does a third cup cost? Lists of a league, and the answer.
+
+    python docs/league_study.py lists study     # the same league four times, one list each
+    python docs/league_study.py answer study    # table, and docs/results/league_study.svg
+
+Between the two, `seasonwright league` makes a season for every club of each list and
+`seasonwright batch` plans them all; ``docs/results/league_study.md`` has the commands. Clubs are
+invented.
+"""
+
+import csv
+import datetime as dt
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from random import Random
+from statistics import mean, median
+from typing import NamedTuple
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from tabulate import tabulate
+
+from cli.files.safe_write import write_bytes
+from cli.files.scenario_file import load_scenario
+from cli.files.scenario_rules import read_rules
+from cli.render.pictures.save import svg_bytes
+from cli.render.pictures.theme import PRINT, SMALL, TEXT, drawing
+from optimiser.batch.row import BatchRow
+from optimiser.batch.rule_sets import bootstrap_interval
+from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.plan import Plan
+from optimiser.domain.rates import Rates
+from optimiser.domain.season import Season
+from optimiser.joint_model.cost import season_cost
+from optimiser.league.berger import double_table
+from optimiser.league.clubs import Club, invent_clubs
+from optimiser.league.cup import draw_cup
+from optimiser.response.readiness import UNITS
+from optimiser.review.score import readiness, training_load, training_minutes
+
+CLUBS, SEED = 12, 11
+FIRST_ROUND = dt.date(2026, 9, 5)
+#: Saturdays after the first round on which nothing is played, and with a winter break.
+CHRISTMAS, BREAK = 16, (17, 18)
+#: Weeks after the first round in whose midweek the rounds of the break are played instead.
+INSTEAD = (12, 14)
+#: Weeks whose midweek (the last: weekend) has a round of a cup, final last.
+CUPS = {"Ardel Cup": (3, 7, 13, 23), "Borough Cup": (5, 10, 19, 24)}
+#: Weeks whose midweek has a match of the third cup's groups.
+THIRD = (1, 2, 4, 6, 8, 9)
+MIDWEEK, WEEKEND = -3, 0
+DESIGNS = {
+    "as_it_is": "two cups, no break",
+    "winter_break": "two weeks without a match",
+    "holiday": "the same, the first of them off",
+    "third_cup": "six more midweek matches",
+}
+BASE = "as_it_is"
+PICTURE = Path(__file__).parent / "results" / "league_study.svg"
+
+
+class Match(NamedTuple):
+    """One line of a list."""
+
+    date: dt.date
+    home: str
+    away: str
+    competition: str
+    priority: str
+
+
+def on(week: int, day: int) -> dt.date:
+    """Return a day of a week counted from the first round, relative to its Saturday."""
+    return FIRST_ROUND + dt.timedelta(days=7 * week + day)
+
+
+def lists(folder: Path) -> None:
+    """Write the list of every design."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for design in DESIGNS:
+        with (folder / f"{design}.csv").open("w", encoding="utf-8", newline="") as file:
+            rows = csv.writer(file)
+            rows.writerow(Match._fields)
+            rows.writerows(sorted(matches(design)))
+
+
+def matches(design: str) -> Iterator[Match]:
+    """Yield the matches of a design; all have the same league, draws and days but for its own."""
+    chance = Random(SEED)
+    clubs = invent_clubs(CLUBS, chance)
+    yield from _league(clubs, rest=design in ("winter_break", "holiday"))
+    for name, weeks in CUPS.items():
+        yield from _cup(clubs, name, weeks, chance)
+    if design == "third_cup":
+        yield from _groups(clubs)
+
+
+def _league(clubs: Sequence[Club], *, rest: bool) -> Iterator[Match]:
+    table = double_table(CLUBS)
+    saturdays = [week for week in range(len(table) + 1) if week != CHRISTMAS]
+    for number, (week, pairs) in enumerate(zip(saturdays, table, strict=True), 1):
+        moved = rest and week in BREAK
+        date = on(INSTEAD[BREAK.index(week)], MIDWEEK) if moved else on(week, WEEKEND)
+        rank = Priority.HIGH if number == len(table) else Priority.LOW
+        for home, away in pairs:
+            yield Match(date, clubs[home - 1].name, clubs[away - 1].name, "League", rank)
+
+
+def _cup(clubs: Sequence[Club], name: str, weeks: Sequence[int], chance: Random) -> Iterator[Match]:
+    for week, pairs in zip(weeks, draw_cup(CLUBS, chance), strict=True):
+        final = week == weeks[-1]
+        for home, away in pairs:
+            rank = Priority.HIGH if final else Priority.MEDIUM
+            date = on(week, WEEKEND if final else MIDWEEK)
+            yield Match(date, clubs[home].name, clubs[away].name, name, rank)
+
+
+def _groups(clubs: Sequence[Club]) -> Iterator[Match]:
+    """Yield three groups of four, everyone against everyone twice."""
+    for first in range(0, CLUBS, 4):
+        for week, pairs in zip(THIRD, double_table(4), strict=True):
+            for home, away in pairs:
+                names = clubs[first + home - 1].name, clubs[first + away - 1].name
+                yield Match(on(week, MIDWEEK), *names, "Harbour Cup", Priority.LOW)
+
+
+class Told(NamedTuple):
+    """What a planned season comes to: readiness in points, hours of own work, load in AU.
+
+    Parameters
+    ----------
+    high, autumn, spring
+        Mean readiness at the matches that matter most, on league Saturdays before the break and on
+        those after it.
+    left
+        What the bound leaves open of the season cost, in points: gap times cost.
+    """
+
+    high: float
+    autumn: float
+    spring: float
+    hours: float
+    heaviest: float
+    left: float
+
+    def open(self, matches: float) -> float:
+        """Return by how many points one more search could lift the mean of ``matches`` at most.
+
+        That is what is left of the cost, over what a point below target costs at all of them
+        together, if a match costs one for each point.
+        """
+        return self.left / matches
+
+
+class Measure(NamedTuple):
+    """One thing that is compared, and what a point of it costs a season in all (0: not asked)."""
+
+    title: str
+    unit: str
+    of: Callable[[Told], float]
+    weight: int
+
+
+#: Of a great match 8 a point, at two of them at the most; of an ordinary one 2.
+MEASURES = (
+    Measure("great matches", "points", lambda told: told.high, 8),
+    Measure("league, autumn", "points", lambda told: told.autumn, 2 * 12),
+    Measure("league, after the break", "points", lambda told: told.spring, 2 * 3),
+    Measure("own work", "hours", lambda told: told.hours, 0),
+    Measure("heaviest week", "AU", lambda told: told.heaviest, 0),
+)
+
+
+def tell(row: BatchRow) -> Told:
+    """Return what a row's plan comes to, from its file and its choices."""
+    loaded = load_scenario(Path(row.file))
+    if row.plan is None or row.gap is None:
+        raise SystemExit(f"{row.file} has no plan with a bound: {row.why_not or row.status}")
+    season, rates = loaded.season, loaded.scenario.rates
+    cost = season_cost(season, read_rules(loaded), row.plan, rates).total / UNITS
+    ready, _ = readiness(season, row.plan)
+    days = [(week.index, each) for week in season.weeks for each in week.fixtures]
+    league = [(at, m.date) for at, m in days if m.competition == "League" and m.priority == "low"]
+    weeks = season.weeks
+    return Told(
+        high=mean(ready[at] for at, each in days if each.priority is Priority.HIGH),
+        autumn=mean(ready[at] for at, date in league if date < on(INSTEAD[0], MIDWEEK)),
+        spring=mean(ready[at] for at, date in league if date > on(BREAK[-1], WEEKEND)),
+        hours=sum(training_minutes(season, row.plan, week.index) for week in weeks) / 60,
+        heaviest=max(training_load(season, row.plan, w.index) + w.fixed_load for w in weeks),
+        left=row.gap * cost,
+    )
+
+
+def read(folder: Path) -> dict[str, dict[str, Told]]:
+    """Return what was planned, by design and club."""
+    found: dict[str, dict[str, Told]] = {design: {} for design in DESIGNS}
+    text = (folder / "results.rows.jsonl").read_text(encoding="utf-8")
+    for row in map(BatchRow.model_validate_json, text.splitlines()):
+        found[Path(row.file).parent.name][row.season] = tell(row)
+    return found
+
+
+class Difference(NamedTuple):
+    """A design against the league as it is, club by club.
+
+    Parameters
+    ----------
+    middle, low, high
+        Median of the differences, and the 95 % bootstrap interval of it.
+    blur
+        Within how much of the median the gaps leave it open; 0 where they say nothing of it.
+    """
+
+    each: list[float]
+    middle: float
+    low: float
+    high: float
+    blur: float
+
+    @property
+    def words(self) -> str:
+        """Return whether there is a difference."""
+        if abs(self.middle) <= self.blur:
+            return "none this search can tell"
+        return "none among these clubs" if self.low <= 0 <= self.high else ""
+
+
+def difference(mine: dict[str, Told], base: dict[str, Told], measure: Measure) -> Difference:
+    """Return how one measure differs."""
+    each = [measure.of(mine[club]) - measure.of(base[club]) for club in base]
+    # either of the two plans could be better by what its own gap leaves open
+    blurs = [
+        max(told.open(measure.weight) for told in (mine[club], base[club]))
+        for club in base
+        if measure.weight
+    ]
+    low, high = bootstrap_interval(each)
+    return Difference(each, median(each), low, high, median(blurs) if blurs else 0.0)
+
+
+def answer(folder: Path) -> None:
+    """Print the table and draw the picture."""
+    found = read(folder)
+    found = {design: found[design] for design in DESIGNS if found[design]}
+    base = found[BASE]
+    table = [
+        [measure.title, measure.unit, _number(median(map(measure.of, base.values()))), *cells]
+        for measure in MEASURES
+        for cells in [[_cell(difference(found[d], base, measure)) for d in found if d != BASE]]
+    ]
+    heads = ["median of the clubs", "", DESIGNS[BASE], *(DESIGNS[d] for d in found if d != BASE)]
+    print(tabulate(table, heads, tablefmt="pipe", disable_numparse=True))
+    left = [told.left for clubs in found.values() for told in clubs.values()]
+    print(f"\nleft open by the gaps, of the season cost: median {median(left):.2f} points")
+    write_bytes(PICTURE, svg_bytes(chart(found)))
+    print(f"Wrote {PICTURE.name}.")
+
+
+def _cell(found: Difference) -> str:
+    told = f"{found.middle:+.2f} ({found.low:+.2f} to {found.high:+.2f}"
+    told += f"; open {found.blur:.2f})" if found.blur else ")"
+    return f"{told} {found.words}".strip()
+
+
+def _number(value: float) -> str:
+    return f"{value:.1f}" if abs(value) < 1000 else f"{value:.0f}"
+
+
+def chart(found: dict[str, dict[str, Told]]) -> Figure:
+    """Return the picture: a dot a club, the median, its interval and what the gaps leave open."""
+    with drawing(PRINT):
+        figure = Figure(figsize=(10.0, 6.4))
+        others = [design for design in found if design != BASE]
+        shown = MEASURES[:4]
+        for place, measure in enumerate(shown):
+            axes = figure.add_axes((0.23, 0.74 - 0.225 * place, 0.74, 0.14))
+            _panel(axes, measure, [difference(found[d], found[BASE], measure) for d in others])
+            axes.set_yticks(range(len(others)), [DESIGNS[design] for design in others])
+        figure.text(0.02, 0.965, "A league with a winter break or a third cup, against the same "
+                    "league as it is", fontsize=13, fontweight="bold", va="center")  # fmt: skip
+        figure.text(0.02, 0.93, "ring: one club; bar: median of the clubs and its 95 % interval; "
+                    "grey: what the gaps leave open, where nothing can be told",
+                    fontsize=TEXT, color=PRINT.soft, va="center")  # fmt: skip
+    return figure
+
+
+def _panel(axes: Axes, measure: Measure, found: Sequence[Difference]) -> None:
+    for y, each in enumerate(found):
+        if each.blur:
+            axes.barh(y, 2 * each.blur, left=-each.blur, height=0.9, color=PRINT.grid, zorder=0)
+        axes.plot(each.each, [y] * len(each.each), "o", ms=5, mfc="none", mec=PRINT.soft, mew=0.8)
+        axes.plot([each.low, each.high], [y, y], "-", lw=2.5, color=PRINT.accent)
+        axes.plot([each.middle], [y], "|", ms=15, mew=2.5, color=PRINT.accent)
+    axes.axvline(0, color=PRINT.ink, lw=0.8, zorder=0)
+    axes.set_ylim(len(found) - 0.5, -0.5)
+    axes.tick_params(labelsize=SMALL, length=0)
+    axes.set_title(f"{measure.title}, {measure.unit}", fontsize=TEXT, loc="left", pad=3)
+    for side in axes.spines.values():
+        side.set_visible(False)
+
+
+if __name__ == "__main__":
+    {"lists": lists, "answer": answer}[sys.argv[1]](Path(sys.argv[2]))
