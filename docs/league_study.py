@@ -22,16 +22,13 @@ from matplotlib.figure import Figure
 from tabulate import tabulate
 
 from cli.files.safe_write import write_bytes
-from cli.files.scenario_file import load_scenario
+from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.render.pictures.save import svg_bytes
 from cli.render.pictures.theme import PRINT, SMALL, TEXT, drawing
 from optimiser.batch.row import BatchRow
 from optimiser.batch.rule_sets import bootstrap_interval
-from optimiser.domain.fixture import Fixture, Priority
-from optimiser.domain.plan import Plan
-from optimiser.domain.rates import Rates
-from optimiser.domain.season import Season
+from optimiser.domain.fixture import Priority
 from optimiser.joint_model.cost import season_cost
 from optimiser.league.berger import double_table
 from optimiser.league.clubs import Club, invent_clubs
@@ -49,7 +46,7 @@ INSTEAD = (12, 14)
 CUPS = {"Ardel Cup": (3, 7, 13, 23), "Borough Cup": (5, 10, 19, 24)}
 #: Weeks whose midweek has a match of the third cup's groups.
 THIRD = (1, 2, 4, 6, 8, 9)
-MIDWEEK, WEEKEND = -3, 0
+MIDWEEK, WEEKEND, SUNDAY = -3, 0, 1
 DESIGNS = {
     "as_it_is": "two cups, no break",
     "winter_break": "two weeks without a match",
@@ -89,21 +86,24 @@ def matches(design: str) -> Iterator[Match]:
     """Yield the matches of a design; all have the same league, draws and days but for its own."""
     chance = Random(SEED)
     clubs = invent_clubs(CLUBS, chance)
-    yield from _league(clubs, rest=design in ("winter_break", "holiday"))
+    at_home = [chance.choice((WEEKEND, SUNDAY)) for _ in clubs]
+    yield from _league(clubs, at_home, rest=design in ("winter_break", "holiday"))
     for name, weeks in CUPS.items():
         yield from _cup(clubs, name, weeks, chance)
     if design == "third_cup":
         yield from _groups(clubs)
 
 
-def _league(clubs: Sequence[Club], *, rest: bool) -> Iterator[Match]:
+def _league(clubs: Sequence[Club], at_home: Sequence[int], *, rest: bool) -> Iterator[Match]:
+    """Yield two rounds of everyone, on the day that the home club plays on."""
     table = double_table(CLUBS)
     saturdays = [week for week in range(len(table) + 1) if week != CHRISTMAS]
     for number, (week, pairs) in enumerate(zip(saturdays, table, strict=True), 1):
         moved = rest and week in BREAK
-        date = on(INSTEAD[BREAK.index(week)], MIDWEEK) if moved else on(week, WEEKEND)
         rank = Priority.HIGH if number == len(table) else Priority.LOW
         for home, away in pairs:
+            day = on(week, at_home[home - 1])
+            date = on(INSTEAD[BREAK.index(week)], MIDWEEK) if moved else day
             yield Match(date, clubs[home - 1].name, clubs[away - 1].name, "League", rank)
 
 
@@ -131,7 +131,7 @@ class Told(NamedTuple):
     Parameters
     ----------
     high, autumn, spring
-        Mean readiness at the matches that matter most, on league Saturdays before the break and on
+        Mean readiness at the matches that matter most, on league weekends before the break and on
         those after it.
     left
         What the bound leaves open of the season cost, in points: gap times cost.
@@ -145,10 +145,12 @@ class Told(NamedTuple):
     left: float
 
     def open(self, matches: float) -> float:
-        """Return by how many points one more search could lift the mean of ``matches`` at most.
+        """Return by how many points a better plan could lift a mean that is below target.
 
-        That is what is left of the cost, over what a point below target costs at all of them
-        together, if a match costs one for each point.
+        Parameters
+        ----------
+        matches
+            What a point below target costs at all the matches of the mean together.
         """
         return self.left / matches
 
@@ -174,7 +176,7 @@ MEASURES = (
 
 def tell(row: BatchRow) -> Told:
     """Return what a row's plan comes to, from its file and its choices."""
-    loaded = load_scenario(Path(row.file))
+    loaded = read_scenario(Path(row.file))
     if row.plan is None or row.gap is None:
         raise SystemExit(f"{row.file} has no plan with a bound: {row.why_not or row.status}")
     season, rates = loaded.season, loaded.scenario.rates
@@ -186,7 +188,7 @@ def tell(row: BatchRow) -> Told:
     return Told(
         high=mean(ready[at] for at, each in days if each.priority is Priority.HIGH),
         autumn=mean(ready[at] for at, date in league if date < on(INSTEAD[0], MIDWEEK)),
-        spring=mean(ready[at] for at, date in league if date > on(BREAK[-1], WEEKEND)),
+        spring=mean(ready[at] for at, date in league if date > on(BREAK[-1], SUNDAY)),
         hours=sum(training_minutes(season, row.plan, week.index) for week in weeks) / 60,
         heaviest=max(training_load(season, row.plan, w.index) + w.fixed_load for w in weeks),
         left=row.gap * cost,
@@ -222,13 +224,13 @@ class Difference(NamedTuple):
     @property
     def words(self) -> str:
         """Return whether there is a difference."""
-        if abs(self.middle) <= self.blur:
+        if self.blur and abs(self.middle) <= self.blur:
             return "none this search can tell"
         return "none among these clubs" if self.low <= 0 <= self.high else ""
 
 
 def difference(mine: dict[str, Told], base: dict[str, Told], measure: Measure) -> Difference:
-    """Return how one measure differs."""
+    """Return how one measure differs from the league as it is."""
     each = [measure.of(mine[club]) - measure.of(base[club]) for club in base]
     # either of the two plans could be better by what its own gap leaves open
     blurs = [
