@@ -11,7 +11,17 @@ from itertools import pairwise
 from statistics import fmean
 
 import numpy as np
-from demo_seasons import load, solve
+from evidence_days import (
+    demo,
+    eve_over_hard_days,
+    hard_days_over_others,
+    highest_chronic_load,
+    longest_without,
+    repetitions,
+    times,
+    weeks_with_top_speed,
+    young_lines,
+)
 from evidence_sources import SOURCES, Source
 from made_seasons import make_plan, make_quality, make_season
 from session_rpe import session_load
@@ -28,7 +38,6 @@ from optimiser.response.readiness import kernel
 from optimiser.review.score import quality_curve, training_load, training_minutes
 from optimiser.setup.qualities import default_qualities
 
-DEMO = "hockey_two_halves"
 QUALITIES = {quality.key: quality for quality in default_qualities()}
 
 
@@ -65,13 +74,6 @@ class Claim:
     def holds(self) -> bool:
         """Return True if our figure lies where the source says."""
         return self.low <= self.value() <= self.high
-
-
-@cache
-def demo():
-    """Return a demo season of 52 weeks and its plan."""
-    loaded = load(DEMO)
-    return loaded.season, solve(DEMO).plan
 
 
 def taper(count):
@@ -247,6 +249,27 @@ CLAIMS = (
         note="one club, one week each; a plan here keeps the season's load far more even",
     ),
     Claim(
+        "oliva",
+        "most load four and three days before a match",
+        "load of such a day over that of the other days of training, usual weeks in season",
+        hard_days_over_others,
+        1.01,
+        100,
+        "times",
+        solved=True,
+    ),
+    Claim(
+        "oliva",
+        "least load on the eve of a match",
+        "load on the eve, of that four and three days before",
+        eve_over_hard_days,
+        0,
+        99,
+        "%",
+        solved=True,
+        note="nothing is planned there, and practice is asked to keep off it",
+    ),
+    Claim(
         "sevens",
         "internal load in season 38 +- 3 % below pre-season, competitions included",
         "the same of a year of that shape under default rules, matches included",
@@ -278,6 +301,39 @@ CLAIMS = (
         "m",
         solved=True,
         note="metres of runs that reach it, acceleration included: less is run above 90 %",
+    ),
+    Claim(
+        "malone",
+        "a run at 95 % of top speed or more each week",
+        "weeks in season that hold sprints, of a planned season",
+        weeks_with_top_speed,
+        100,
+        100,
+        "%",
+        solved=True,
+    ),
+    Claim(
+        "malone",
+        "90-120 m were safest at a chronic load of 4750 AU or more",
+        "highest mean load of four weeks, matches included, of a planned season",
+        highest_chronic_load,
+        4750,
+        20000,
+        "AU",
+        agrees=False,
+        solved=True,
+        note="our squads train less; what is said of many metres is not said of them, so bands "
+        "stay at the low end",
+    ),
+    Claim(
+        "ronnestad",
+        "one session a week kept strength, one a fortnight did not",
+        "most weeks from one with maximal strength to the next, in season, of a planned season",
+        lambda: longest_without("max_strength"),
+        1,
+        1,
+        "week",
+        solved=True,
     ),
     Claim(
         "ronnestad",
@@ -386,6 +442,18 @@ CLAIMS = (
         "% of body mass",
     ),
     Claim(
+        "petrakos",
+        "30 % of speed lost and 30 % of body mass begin the same class (from memory)",
+        "load that costs 30 % of top speed, without a test of one's own",
+        lambda: load_for(30),
+        29,
+        31,
+        "% of body mass",
+        agrees=False,
+        note="our line comes from sleds pushed on turf, where a load costs less speed; bands are "
+        "named by the speed that is lost, not by mass",
+    ),
+    Claim(
         "haugen",
         "50-150 m at top speed a session",
         "most metres near top speed of a default sprint band",
@@ -438,5 +506,77 @@ CLAIMS = (
         420,
         420,
         "AU",
+    ),
+    Claim(
+        "petersen",
+        "lowering of the trunk in pre-season three times a week, 12, 10 and 8 (weeks 5-10)",
+        "repetitions a week in pre-season of a planned season",
+        lambda: repetitions(Phase.PRE, "Hamstrings"),
+        90,
+        90,
+        "repetitions",
+        agrees=False,
+        solved=True,
+        note="ours is the smaller schedule of van der Horst, twice a week",
+    ),
+    Claim(
+        "petersen",
+        "then once a week 12, 10 and 8",
+        "repetitions a week in season of a planned season",
+        lambda: repetitions(Phase.IN, "Hamstrings"),
+        30,
+        30,
+        "repetitions",
+        solved=True,
+    ),
+    Claim(
+        "van_der_horst",
+        "lowering of the trunk twice a week, 10, 9 and 8 (weeks 6-13)",
+        "repetitions a week in pre-season of a planned season",
+        lambda: repetitions(Phase.PRE, "Hamstrings"),
+        54,
+        54,
+        "repetitions",
+        solved=True,
+    ),
+    Claim(
+        "haroy",
+        "adduction three times a week in pre-season",
+        "times a week in pre-season of a planned season",
+        lambda: times(Phase.PRE, "Adduction"),
+        3,
+        3,
+        "times",
+        solved=True,
+    ),
+    Claim(
+        "haroy",
+        "and once a week in season",
+        "times a week in season of a planned season",
+        lambda: times(Phase.IN, "Adduction"),
+        1,
+        1,
+        "times",
+        solved=True,
+    ),
+    Claim(
+        "lloyd",
+        "beginners under 18 lift at 60 % or less (from memory)",
+        "heaviest load on the cards of a beginner of 15, every week of a planned season",
+        lambda: max(line.percent[1] for line in young_lines()),
+        0,
+        60,
+        "%",
+        solved=True,
+    ),
+    Claim(
+        "lloyd",
+        "in one or two sets (from memory)",
+        "most sets of a lift on these cards",
+        lambda: max(line.sets for line in young_lines()),
+        1,
+        2,
+        "sets",
+        solved=True,
     ),
 )

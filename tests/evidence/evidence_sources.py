@@ -82,6 +82,14 @@ SOURCES = {
         "Biol Sport 39(3):715-26",
         "eight surveys of coaches, Table 3: gym sessions a week",
     ),
+    "oliva": Source(
+        "Oliva-Lozano, Gomez-Carmona, Fortes, Pino-Ortega",
+        2022,
+        "Effect of training day, match, and length of the microcycle on workload periodization in "
+        "professional soccer players: a full-season study",
+        "Biol Sport 39(2):397-406",
+        "one club of the second Spanish division, a season; distances, accelerations, player load",
+    ),
     "sevens": Source(
         "Couderc and others",
         2020,
@@ -121,6 +129,14 @@ SOURCES = {
         "young athletes",
         "JSCR 34(10):2751-9 (title from memory)",
         "boys on artificial turf: 25, 50 and 75 % of speed lost at 44, 89 and 133 % of body mass",
+    ),
+    "petrakos": Source(
+        "Petrakos, Morin, Egan",
+        2016,
+        "Resisted sled sprint training to improve sprint performance: a systematic review",
+        "Sports Med 46:381-400",
+        "classes of sleds by body mass and by speed lost",
+        "cut-offs from memory",
     ),
     "haugen": Source(
         "Haugen, Seiler, Sandbakk, Tonnessen",
@@ -182,5 +198,35 @@ SOURCES = {
         "A new approach to monitoring exercise training",
         "JSCR 15(1):109-15",
         "rating of a session times its minutes",
+    ),
+    "petersen": Source(
+        "Petersen, Thorborg, Nielsen, Budtz-Jorgensen, Holmich",
+        2011,
+        "Preventive effect of eccentric training on acute hamstring injuries in men's soccer",
+        "Am J Sports Med 39(11):2296-303 (names and title from memory)",
+        "schedule as tabulated in a letter on van Dyk and others 2019",
+    ),
+    "van_der_horst": Source(
+        "van der Horst, Smits, Petersen, Goedhart, Backx",
+        2015,
+        "The preventive effect of the Nordic hamstring exercise on hamstring injuries in amateur "
+        "soccer players",
+        "Am J Sports Med 43(6):1316-23 (names and title from memory)",
+        "schedule as tabulated in a letter on van Dyk and others 2019",
+    ),
+    "haroy": Source(
+        "Haroy and others",
+        2019,
+        "The adductor strengthening programme prevents groin problems among male football players",
+        "BJSM 53(3):150 (title from memory)",
+        "three levels of adduction; 6-8 weeks of pre-season, 28 weeks in season; 41 % lower risk",
+    ),
+    "lloyd": Source(
+        "Lloyd and others",
+        2014,
+        "Position statement on youth resistance training: the 2014 International Consensus",
+        "BJSM 48(7):498-505",
+        "agreement of experts",
+        "numbers from memory",
     ),
 }
