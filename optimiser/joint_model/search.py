@@ -175,7 +175,8 @@ def _in_turn(
     near: Neighbourhoods, best: _Best, relaxed: Relaxation, known: bool
 ) -> Iterator[tuple[Mask, Reach]]:
     """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
-    yield near.nearly_free(relaxed, FIRST) | near.other(relaxed, best.values), WIDE
+    if len(near.groups) <= LONG:
+        yield near.nearly_free(relaxed, FIRST) | near.other(relaxed, best.values), WIDE
     if not known and best.cost - relaxed.bound > FAR * best.cost:
         yield from _windows(near, WINDOW, EACH)
         yield near.other(relaxed, best.values), EACH
