@@ -22,7 +22,8 @@ FIRST = 0.25
 #: What is better by less than its share of the cost is left to the tree.
 EACH = Reach(nodes=30, gap=0.002)
 #: Weeks from which on windows of twice the width follow, searched more closely: half a per cent
-#: that the tree of two years begins nearer to its end spares it half its time.
+#: that the tree of two years begins nearer to its end spares it half its time. In a shorter season
+#: they do where the others mended nothing: of thirty years one was 8 % off and the tree took long.
 LONG = 60
 CLOSELY = Reach(nodes=30, gap=0.0005)
 WIDE = Reach(nodes=100, gap=0.005, seek=True)
@@ -175,14 +176,20 @@ def _in_turn(
     near: Neighbourhoods, best: _Best, relaxed: Relaxation, known: bool
 ) -> Iterator[tuple[Mask, Reach]]:
     """Yield nearly free choices, windows, what the bound says; each after the last was searched."""
-    if len(near.groups) <= LONG:
+    if not (long := len(near.groups) > LONG):
         yield near.nearly_free(relaxed, FIRST) | near.other(relaxed, best.values), WIDE
-    if not known and best.cost - relaxed.bound > FAR * best.cost:
-        yield from _windows(near, WINDOW, EACH)
-        yield near.other(relaxed, best.values), EACH
-        if len(near.groups) > LONG:
-            yield from _windows(near, 2 * WINDOW, CLOSELY)
-            yield near.other(relaxed, best.values), CLOSELY
+    if known or not _far(best, relaxed):
+        return
+    before = best.cost
+    yield from _windows(near, WINDOW, EACH)
+    yield near.other(relaxed, best.values), EACH
+    if long or (best.cost == before and _far(best, relaxed)):
+        yield from _windows(near, 2 * WINDOW, CLOSELY)
+        yield near.other(relaxed, best.values), CLOSELY
+
+
+def _far(best: _Best, relaxed: Relaxation) -> bool:
+    return best.cost - relaxed.bound > FAR * best.cost
 
 
 def _windows(near: Neighbourhoods, weeks: int, reach: Reach) -> Iterator[tuple[Mask, Reach]]:
