@@ -9,15 +9,17 @@ from typing import NamedTuple
 from cli.days import week_maker
 from cli.files.club_file import Club, SquadPart
 from cli.files.plan_file import read_plan
-from cli.files.scenario_file import Loaded, read_scenario
+from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.files.squad_ages import young_in
 from cli.season.attendance import squad_histories
+from cli.season.club_squads import SquadFiles, squad_files
+from cli.season.progress import Progress, progress
 from optimiser.athlete.availability import History
-from optimiser.days.day import DAY
+from optimiser.days.day import DAY, minutes_of
 from optimiser.days.holds import Hold, Thing
 from optimiser.days.placing import Placed, Task
-from optimiser.days.shared import Booking, Pool, Shared, bookings, share_week
+from optimiser.days.shared import Booking, Pool, Shared, bookings, free_in, share_week
 from optimiser.days.timetable import FAULT
 from optimiser.days.week import WeekMaker
 from optimiser.days.week_plan import WeekPlan
@@ -83,6 +85,8 @@ class ClubWeek:
     ----------
     there
         Squads by number.
+    pools, closed
+        What is shared, and what of it is closed on which days.
     """
 
     monday: dt.date
@@ -90,6 +94,8 @@ class ClubWeek:
     tasks: tuple[Task, ...]
     alone: tuple[Placed, ...]
     shared: Shared
+    pools: tuple[Pool, ...] = ()
+    closed: tuple[Closed, ...] = ()
 
     @property
     def booked(self) -> list[Booking]:
@@ -102,42 +108,48 @@ class Member(NamedTuple):
     """A squad of a club as its files have it; ``weight`` says how much it is to be given way to."""
 
     part: SquadPart
-    loaded: Loaded
-    rules: list[Rule]
-    plan: Plan
+    files: SquadFiles
+    there: Progress
+    rules: tuple[Rule, ...]
     weight: int
 
 
-def each_squad(folder: Path, club: Club) -> Iterator[Member]:
-    """Yield the squads of a club, each with its season, rules and plan.
+def read_club_squads(club_file: Path, club: Club) -> list[Member]:
+    """Return the squads of a club, each with its season and plan as they were lived up to today.
 
     Raises
     ------
     InputError
         If a scenario or a plan cannot be used.
     """
+    return list(_members(club_file, club))
+
+
+def _members(club_file: Path, club: Club) -> Iterator[Member]:
     most = max(part.priority for part in club.squads)
-    for part in club.squads:
-        loaded = read_scenario(folder / part.scenario)
-        rules = read_rules(loaded)
-        plan = read_plan(folder / part.plan, loaded, rules)
-        yield Member(part, loaded, rules, plan, STEP ** (most - part.priority))
+    for part, files in zip(club.squads, squad_files(club_file, club), strict=True):
+        loaded = read_scenario(files.scenario)
+        rules = tuple(read_rules(loaded))
+        there = progress(loaded, read_plan(files.plan, loaded, rules))
+        yield Member(part, files, there, rules, STEP ** (most - part.priority))
 
 
-def read_squads(folder: Path, club: Club) -> list[Squad]:
-    """Return the squads of a club.
+def squads_of(members: Sequence[Member]) -> list[Squad]:
+    """Return the squads of a club with what puts their weeks on days.
 
     Raises
     ------
     InputError
-        If a scenario or a plan cannot be used.
+        If a file of people or of days cannot be used.
     """
-    found = []
-    for part, loaded, rules, plan, weight in each_squad(folder, club):
-        maker, people = week_maker(loaded, rules), squad_histories(loaded)
-        young = frozenset(young_in(loaded.scenario, loaded.path.parent)[0])
-        found.append(Squad(part.name, weight, maker, plan, people, young))
-    return found
+    return [_squad(each) for each in members]
+
+
+def _squad(member: Member) -> Squad:
+    loaded = member.there.loaded
+    maker, people = week_maker(loaded, member.rules), squad_histories(loaded)
+    young = frozenset(young_in(loaded.scenario, loaded.path.parent)[0])
+    return Squad(member.part.name, member.weight, maker, member.there.lived.plan, people, young)
 
 
 def mondays(squads: Sequence[Squad]) -> list[dt.date]:
@@ -149,7 +161,7 @@ def mondays(squads: Sequence[Squad]) -> list[dt.date]:
 def club_week(squads: Sequence[Squad], pools: Sequence[Pool], monday: dt.date) -> ClubWeek:
     """Return one calendar week of all squads."""
     there = [at for at, squad in enumerate(squads) if squad.index(monday) is not None]
-    return _shared(squads, pools, monday, {at: _alone(squads[at], monday) for at in there})
+    return shared_week(squads, pools, monday, {at: alone_week(squads[at], monday) for at in there})
 
 
 def closed_week(
@@ -159,35 +171,52 @@ def closed_week(
     pairs = {}
     for at, was in zip(before.there, before.shared.placed, strict=True):
         holds = [hold for each in closed for hold in each.holds(pools, at)]
-        pairs[at] = _alone(squads[at], before.monday, holds, was)
-    return _shared(squads, pools, before.monday, pairs)
+        pairs[at] = alone_week(squads[at], before.monday, holds, was)
+    return replace(shared_week(squads, pools, before.monday, pairs), closed=tuple(closed))
 
 
-def _shared(
+def shared_week(
     squads: Sequence[Squad],
     pools: Sequence[Pool],
     monday: dt.date,
     pairs: Mapping[int, tuple[Task, Placed]],
+    *,
+    liked: bool = True,
 ) -> ClubWeek:
-    """Return the week of all squads, given what each would do alone."""
+    """Return the week of all squads, given what each would do alone.
+
+    Parameters
+    ----------
+    liked
+        False if only what can be kept is asked for.
+    """
     there = tuple(pairs)
     tasks, alone = tuple(t for t, _ in pairs.values()), tuple(p for _, p in pairs.values())
     weights = [squads[at].weight for at in there]
     mine = [_renumbered(pool, there) for pool in pools]
     while True:
-        shared = share_week(tasks, alone, mine, weights)
+        shared = share_week(tasks, alone, mine, weights, liked=liked)
         grown = tuple(
             replace(task, extra=max(task.extra, _beside(squads[at], monday, task, placed)))
             for at, task, placed in zip(there, tasks, shared.placed, strict=True)
         )
         if grown == tasks:
-            return ClubWeek(monday, there, tasks, alone, shared)
+            return ClubWeek(monday, there, tasks, alone, shared, tuple(pools))
         tasks = grown
 
 
-def _alone(
+def alone_week(
     squad: Squad, monday: dt.date, holds: Sequence[Hold] = (), stay: Placed | None = None
 ) -> tuple[Task, Placed]:
+    """Return a squad's week as it would be if it had everything for itself.
+
+    Parameters
+    ----------
+    holds
+        What is asked of it beside what stands in its files.
+    stay
+        The week as it stood, of which as much as can be is left.
+    """
     return squad.maker.alone(squad.plan, squad.index(monday) or 0, holds, stay)
 
 
@@ -204,9 +233,36 @@ def _renumbered(pool: Pool, there: Sequence[int]) -> Pool:
 
 
 def squad_plan(squads: Sequence[Squad], week: ClubWeek, squad: int) -> WeekPlan:
-    """Return a squad's week day by day, with the hours that all squads together leave it."""
+    """Return a squad's week day by day, with the hours that all squads together leave it.
+
+    Those at school who have times of their own have rooms and staff beside the other squads, and
+    those of squads before it in the club's file.
+    """
     at, one = week.there.index(squad), squads[squad]
-    return one.maker.show(one.index(week.monday) or 0, week.tasks[at], week.shared.placed[at])
+    booked = [*week.booked, *_of_pupils(squads, week, squad)]
+
+    def free(use: str, day: int, start: int, end: int) -> bool:
+        shut = {each.pool for each in week.closed if each.day == day}
+        used = [number for number, pool in enumerate(week.pools) if pool.takes(squad, use)]
+        return not shut.intersection(used) and all(
+            free_in(booked, week.pools[number], squad, day, start, end) for number in used
+        )
+
+    index, placed = one.index(week.monday) or 0, week.shared.placed[at]
+    return one.maker.show(index, week.tasks[at], placed, free=free)
+
+
+def _of_pupils(squads: Sequence[Squad], week: ClubWeek, before: int) -> Iterator[Booking]:
+    """Yield what those at school do in times of their own, of squads before one."""
+    for squad in week.there:
+        if squad < before and squads[squad].maker.pupils:
+            plan = squad_plan(squads, week, squad)
+            for own in plan.own_times:
+                start = None if own.start is None else minutes_of(dt.time.fromisoformat(own.start))
+                length = plan.minutes_of(own)
+                if start is not None:
+                    at = DAY * own.date.weekday() + start
+                    yield Booking(squad, own.use, at, at + length)
 
 
 def more_of(pool: Pool) -> tuple[Pool, Pool, Pool]:

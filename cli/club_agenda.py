@@ -13,7 +13,6 @@ from optimiser.athlete.availability import History
 from optimiser.days.day import DAY, minutes_of
 from optimiser.days.shared import Pool
 from optimiser.days.week_plan import DayPlan, OwnTime, SessionPlan, end_of
-from optimiser.domain.wording import listed
 
 Kind = Literal["squad", "room", "person", "athlete"]
 
@@ -82,11 +81,12 @@ def squad_agendas(
 def pool_agenda(pool: Pool, kind: Kind, squads: Sequence[Agenda]) -> Agenda:
     """Return what takes place in a room, or with a person."""
     held = [entry for squad in squads for entry in squad.entries if pool.name in entry.where]
+    held += [own for entry in held if (own := _of_pupils(entry))]
     return Agenda(pool.name, kind, tuple(sorted(held, key=_order)))
 
 
 def athlete_agendas(
-    squad: Agenda, people: dict[str, History], young: Collection[str], pools: Sequence[Pool]
+    squad: Agenda, people: dict[str, History], young: Collection[str]
 ) -> list[Agenda]:
     """Return the agenda of every athlete of a squad: without the days that allow no training.
 
@@ -102,39 +102,38 @@ def athlete_agendas(
     for name, history in people.items():
         mine = [e for e in squad.entries if e.use == "match" or history.trains(e.date)]
         if name in young:
-            mine = sorted((_of_pupil(entry, name, pools) for entry in mine), key=_order)
+            mine = sorted((_of_pupil(entry, name) for entry in mine), key=_order)
         found.append(replace(squad, name=name, kind="athlete", entries=tuple(mine)))
     return found
 
 
-def _of_pupil(entry: Entry, name: str, pools: Sequence[Pool]) -> Entry:
+def _of_pupil(entry: Entry, name: str) -> Entry:
     """Return an entry at the time of somebody at school, or with a word that it has none."""
     own = entry.school
     if own is None:
         return entry
     if own.start is None:
         return replace(entry, what=f"{entry.what} (in hours of school)")
-    minutes = _minutes(entry.start, entry.end)
-    end = end_of(own.start, minutes)
-    shut = [
-        pool.name
-        for pool in pools
-        if pool.name in entry.where and not _open(pool, own.start, minutes)
-    ]
-    closed = f"; {listed(shut)} closed then" if shut else ""
-    what, key = f"{entry.what} (own time{closed})", (*entry.key, name)
-    return replace(entry, start=own.start, end=end, what=what, key=key)
+    return _moved(entry, own.start, f"{entry.what} (own time)", name)
+
+
+def _of_pupils(entry: Entry) -> Entry | None:
+    """Return the time at which those at school do something by themselves; None without."""
+    own = entry.school
+    if own is None or own.start is None:
+        return None
+    return _moved(entry, own.start, f"{entry.what} (those at school)", "pupils")
+
+
+def _moved(entry: Entry, start: str, what: str, key: str) -> Entry:
+    end = end_of(start, _minutes(entry.start, entry.end))
+    return replace(entry, start=start, end=end, what=what, key=(*entry.key, key), school=None)
 
 
 def _minutes(start: str | None, end: str | None) -> int:
     first, last = (0 if each is None else minutes_of(dt.time.fromisoformat(each)) for each in
                    (start, end))  # fmt: skip
     return (last - first) % DAY
-
-
-def _open(pool: Pool, start: str, minutes: int) -> bool:
-    at = minutes_of(dt.time.fromisoformat(start))
-    return pool.opens <= at and at + minutes <= pool.closes
 
 
 def _of_squad(

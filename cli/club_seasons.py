@@ -1,35 +1,34 @@
 """The seasons of a club's squads, planned together as far as they share scarce hours."""
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cli.club import (
     ClubWeek,
+    Member,
     Squad,
+    alone_week,
     closed_week,
-    club_week,
-    each_squad,
     mondays,
-    read_squads,
+    shared_week,
+    squads_of,
 )
 from cli.club_closed import ByMonday, read_closed
 from cli.files.club_file import Club
-from cli.files.errors import InputError
 from cli.files.plan_json import read_document
 from cli.season.club_folder import ClubFolder
-from cli.season.commit import Action, commit
-from cli.season.documents import document_in_progress
-from cli.season.history import State
-from cli.season.plan_bytes import plan_bytes
-from cli.season.progress import Progress, progress
+from cli.season.club_squads import SquadFiles
+from cli.season.progress import Progress
 from cli.solving import settings_of
-from optimiser.club.fitting_seasons import Together, Unfit, plan_together
+from optimiser.club.fitting_seasons import Tell, Together, plan_together
 from optimiser.club.ground import FREE, Claim, Ground
 from optimiser.club.open_hours import PLACES, SquadDays, open_minutes
-from optimiser.club.squad_season import SquadSeason, best_plan, cost_of, verdict_of
-from optimiser.days.practice import week_practices
+from optimiser.club.share import Unfit
+from optimiser.club.squad_season import SquadSeason, best_plan, cost_of
+from optimiser.club.time_limit import PATIENT, Patience, TimeUpError
+from optimiser.days.placing import Placed, Task
 from optimiser.days.shared import Pool
 from optimiser.domain.plan import Plan
 from optimiser.joint_model.verdict import told_before
@@ -49,7 +48,7 @@ class ClubSquad:
     own: SquadSeason
     there: Progress
     rules: tuple[Rule, ...]
-    file: str
+    files: SquadFiles
 
 
 @dataclass(frozen=True)
@@ -67,7 +66,13 @@ class Made:
         return any(plan != squad.there.lived.plan for squad, plan in pairs)
 
 
-def together(folder: ClubFolder, club: Club, tell: Callable[[str], None]) -> Made:
+def together(
+    folder: ClubFolder,
+    club: Club,
+    members: Sequence[Member],
+    tell: Tell,
+    patience: Patience = PATIENT,
+) -> Made:
     """Return plans of all squads that fit on what they share.
 
     Parameters
@@ -82,15 +87,15 @@ def together(folder: ClubFolder, club: Club, tell: Callable[[str], None]) -> Mad
     """
     pools = club.pools()
     kept = read_closed(folder.closed, pools)
-    seasons = read_seasons(folder.path, club, tell)
-    squads = read_squads(folder.path, club)
+    seasons, squads = read_seasons(members, tell, patience), squads_of(members)
     own = [each.own for each in seasons]
     grounds = grounds_of(squads, own, pools, kept)
-    weeks = Timetables(squads, pools, kept, grounds)
-    return Made(tuple(seasons), tuple(grounds), plan_together(own, grounds, weeks.unfit, tell))
+    weeks = Timetables(squads, pools, kept, grounds, patience)
+    found = plan_together(own, grounds, weeks.unfit, tell, patience)
+    return Made(tuple(seasons), tuple(grounds), found)
 
 
-def read_seasons(folder: Path, club: Club, tell: Callable[[str], None]) -> list[ClubSquad]:
+def read_seasons(members: Sequence[Member], tell: Tell, patience: Patience) -> list[ClubSquad]:
     """Return the squads' seasons, each with its best plan alone.
 
     That is the plan on file, if the file says how near it is to the best; else one is looked for.
@@ -98,35 +103,30 @@ def read_seasons(folder: Path, club: Club, tell: Callable[[str], None]) -> list[
     Raises
     ------
     InputError
-        If a scenario or a plan cannot be used.
+        If a plan cannot be used.
     """
-    found = []
-    for part, loaded, read, plan, weight in each_squad(folder, club):
-        rules, there = tuple(read), progress(loaded, plan)
-        own = _own(part.name, weight, there, rules, folder / part.plan, tell)
-        found.append(ClubSquad(own, there, rules, part.plan))
-    return found
+    return [
+        ClubSquad(_own(each, tell, patience), each.there, each.rules, each.files)
+        for each in members
+    ]
 
 
-def _own(
-    name: str,
-    weight: int,
-    there: Progress,
-    rules: tuple[Rule, ...],
-    path: Path,
-    tell: Callable[[str], None],
-) -> SquadSeason:
+def _own(member: Member, tell: Tell, patience: Patience) -> SquadSeason:
     """Return a squad's season with its best plan and what is proven of it."""
+    name, there = member.part.name, member.there
     settings = settings_of(there.loaded, None, fast=False, seconds=None)
     plan, decided = there.lived.plan, there.decided
     season = there.loaded.season
-    own = SquadSeason(name, weight, season, rules, settings, plan, 0.0, decided)
+    own = SquadSeason(name, member.weight, season, member.rules, settings, plan, 0.0, decided)
     over = own.over >= len(season.weeks)
-    bound = float(cost_of(own, plan)) if over else _told_bound(own, path)
+    bound = float(cost_of(own, plan)) if over else _told_bound(own, member.files.plan)
     if bound is not None:
         return replace(own, bound=bound)
     tell(f"{name}: how near its plan is to the best is not on file, so it is looked for ...")
-    answer = best_plan(own, FREE, plan)
+    try:
+        answer = best_plan(patience.squad(own), FREE, plan)
+    except TimeUpError:
+        return own
     if answer is None:
         return own
     better = cost_of(own, answer.plan) < cost_of(own, plan)
@@ -168,9 +168,8 @@ def _days(squad: Squad, at: int, monday: dt.date) -> SquadDays | None:
     index = squad.index(monday)
     if index is None:
         return None
-    maker, week = squad.maker, squad.maker.season.weeks[index]
-    practices = week_practices(week, maker.days[index], maker.practice.of(week.phase))
-    return SquadDays(at, maker.days[index], maker.settings, practices)
+    maker = squad.maker
+    return SquadDays(at, maker.days[index], maker.settings, maker.practices(index))
 
 
 def _claim(
@@ -200,8 +199,11 @@ class Timetables:
         pools: Sequence[Pool],
         kept: ByMonday,
         grounds: Sequence[Ground],
+        patience: Patience,
     ) -> None:
         self.squads, self.pools, self.kept, self.grounds = squads, pools, kept, grounds
+        self.patience = patience
+        self._alone: dict[tuple[object, ...], tuple[Task, Placed]] = {}
         self._known: dict[tuple[object, ...], ClubWeek] = {}
 
     def unfit(self, plans: Sequence[Plan]) -> list[Unfit]:
@@ -231,10 +233,22 @@ class Timetables:
     def _week(self, squads: list[Squad], monday: dt.date) -> ClubWeek:
         key = (monday, *(_choices(squad, monday) for squad in squads))
         if key not in self._known:
-            week = club_week(squads, self.pools, monday)
+            self.patience.check()
+            pairs = {
+                at: self._by_itself(at, squad, monday)
+                for at, squad in enumerate(squads)
+                if squad.index(monday) is not None
+            }
+            week = shared_week(squads, self.pools, monday, pairs, liked=False)
             shut = self.kept.get(monday)
             self._known[key] = closed_week(squads, self.pools, week, shut) if shut else week
         return self._known[key]
+
+    def _by_itself(self, at: int, squad: Squad, monday: dt.date) -> tuple[Task, Placed]:
+        key = (at, monday, _choices(squad, monday))
+        if key not in self._alone:
+            self._alone[key] = alone_week(squad, monday)
+        return self._alone[key]
 
     def _fullest(self, squad: int, monday: dt.date, week: ClubWeek) -> int | None:
         """Return the ground that squads want for the largest share of its minutes."""
@@ -258,36 +272,3 @@ def _choices(squad: Squad, monday: dt.date) -> tuple[object, ...] | None:
         return None
     rungs, doses = (tuple(row[week] for row in rows) for rows in (plan.rungs, plan.doses))
     return rungs, doses, plan.field[week], plan.gym[week]
-
-
-def check_applicable(folder: ClubFolder, club: Club) -> None:
-    """Refuse plans that could not be written.
-
-    Raises
-    ------
-    InputError
-        If a plan is no JSON file, or lies outside of the club's folder.
-    """
-    inside = folder.plans()
-    for part in club.squads:
-        path = folder.path / part.plan
-        if part.plan not in inside:
-            must = "must be a .json file inside of the club's folder for --apply"
-            do = "have `plan --out` write it there, and name that in club.toml"
-            raise InputError(folder.scenario, f"plan of {part.name}", must, str(path), do)
-
-
-def apply_together(
-    folder: ClubFolder, seen: State, squads: Sequence[ClubSquad], found: Together
-) -> list[str]:
-    """Write the plans that are others than before, together; return the files."""
-    files = {}
-    for squad, plan in zip(squads, found.plans, strict=True):
-        if plan != squad.there.lived.plan:
-            verdict = verdict_of(squad.own, plan, found.seconds)
-            seed = squad.own.settings.seed
-            document = document_in_progress(squad.there, squad.rules, plan, verdict, seed)
-            files[squad.file] = plan_bytes(document)
-    if files:
-        commit(folder, Action("club", "seasons together"), files, seen)
-    return list(files)

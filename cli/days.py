@@ -17,6 +17,7 @@ from cli.season.folder import folder_of
 from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.day import minutes_of
+from optimiser.days.done_days import done_days
 from optimiser.days.holds import Hold, Thing
 from optimiser.days.school import Pupils
 from optimiser.days.spacing_settings import YOUNG_DAYS, DaySettings, SessionLimits
@@ -71,6 +72,8 @@ def week_maker(loaded: Loaded, rules: Sequence[Rule], starts: Starts = NO_STARTS
         read_library(loaded),
         asked_of(loaded),
         _pupils(loaded, settings, young),
+        done_days(loaded.season.weeks[0].monday, loaded.done, loaded.today),
+        loaded.planned,
     )
 
 

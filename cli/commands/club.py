@@ -15,8 +15,9 @@ from cli.club import (
     faults_and_points,
     mondays,
     more_of,
-    read_squads,
+    read_club_squads,
     squad_plan,
+    squads_of,
     worth,
 )
 from cli.club_closed import ByMonday, keep_closed, read_closed
@@ -31,6 +32,9 @@ from cli.season.club_folder import ClubFolder, open_club
 from cli.season.history import State
 from optimiser.days.shared import Pool
 from optimiser.domain.weekday import Weekday
+from optimiser.domain.wording import listed
+
+STAYS = "All plans stay as they are."
 
 
 @click.command("club")
@@ -71,7 +75,12 @@ from optimiser.domain.weekday import Weekday
     "--apply",
     "applied",
     is_flag=True,
-    help="With --seasons: put these plans in force, all files together; see undo.",
+    help="With --seasons: put these plans in force, each in the folder it is in; see undo.",
+)
+@click.option(
+    "--seconds",
+    type=click.FloatRange(min=1),
+    help="With --seasons: end by then with the best so far; left out, after a fixed effort.",
 )
 @click.option(
     "-o",
@@ -93,26 +102,29 @@ def club_command(
     prices: bool,
     seasons: bool,
     applied: bool,
+    seconds: float | None,
     out: Path | None,
     weeks: int | None,
 ) -> None:
     """Put every week of all squads of the club in FOLDER on what they share.
 
-    FOLDER holds club.toml: [[squads]] with name, scenario, plan and priority, and [[shared]] with
-    name, kind (room or person), uses (field, gym, practice), holds, opens, closes and squads. What
-    is closed on a day is kept in closed.csv (date, shared), by --save or by hand.
+    FOLDER holds club.toml: [[squads]] with name, scenario (a file, or a season folder), plan (left
+    out, that in force of the folder) and priority, and [[shared]] with name, kind (room or person),
+    uses (field, gym, practice), holds, opens, closes and squads. What is closed on a day is kept in
+    closed.csv (date, shared), by --save or by hand.
     """
     club = read_club(folder)
     place = open_club(folder if folder.is_dir() else folder.parent)
     seen = place.now()
     if seasons:
         if monday or closed or save or forget or prices or out or weeks:
-            raise click.UsageError("--seasons goes with --apply alone: it is of whole seasons.")
-        _seasons(club, place, seen, applied=applied)
+            told = "--seasons goes with --apply and --seconds alone: it is of whole seasons."
+            raise click.UsageError(told)
+        _seasons(club, place, seen, seconds, applied=applied)
         return
-    if applied:
-        raise click.UsageError("--apply is for --seasons: nothing else here makes plans.")
-    squads, pools = read_squads(place.path, club), club.pools()
+    if applied or seconds:
+        raise click.UsageError("--apply and --seconds are for --seasons: nothing else makes plans.")
+    squads, pools = squads_of(read_club_squads(place.scenario, club)), club.pools()
     given, kept = _closed(pools, closed, monday), read_closed(place.closed, pools)
     if monday is None and (save or forget):
         raise click.UsageError("--save and --forget are of one week: say which with --monday.")
@@ -148,20 +160,27 @@ def club_command(
         click.echo(f"\n{prices_text(pools, saved, len(joint))}")
 
 
-def _seasons(club: Club, place: ClubFolder, seen: State, *, applied: bool) -> None:
+def _seasons(
+    club: Club, place: ClubFolder, seen: State, seconds: float | None, *, applied: bool
+) -> None:
     """Plan the seasons of all squads together; what searches is loaded only here."""
-    from cli.club_seasons import apply_together, check_applicable, together
+    from cli.club_applying import apply_together, check_applicable
+    from cli.club_seasons import together
     from cli.render.club_seasons import seasons_text
+    from optimiser.club.time_limit import Patience
 
+    patience = Patience(seconds)
+    members = read_club_squads(place.scenario, club)
     if applied:
-        check_applicable(place, club)
-    made = together(place, club, lambda told: click.echo(told, err=True))
+        check_applicable(place, members)
+    made = together(place, club, members, lambda told: click.echo(told, err=True), patience)
     own = [squad.own for squad in made.squads]
     click.echo(seasons_text(club.name, own, club.pools(), made.grounds, made.found))
     if applied:
-        files = apply_together(place, seen, made.squads, made.found)
-        told = f"Put in force: {', '.join(files)}; `undo {place.path}` takes it back."
-        click.echo(told if files else "All plans stay as they are.", err=True)
+        folders = apply_together(place, seen, made.squads, made.found)
+        back = listed([f"`undo {path}`" for path in folders])
+        told = f"Put in force. To take it back: {back}." if folders else STAYS
+        click.echo(told, err=True)
     elif made.changed:
         click.echo("Nothing is written; --apply puts these plans in force.", err=True)
     if made.found.over:

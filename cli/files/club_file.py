@@ -25,15 +25,17 @@ class SquadPart(Strict):
     ----------
     name
         What people call it.
-    scenario, plan
-        Its files, looked for in the club's folder.
+    scenario
+        Its file, or its season folder, looked for in the club's folder.
+    plan
+        Its file; left out, the plan in force of a season folder.
     priority
         1 gives way last.
     """
 
     name: str = Field(min_length=1, max_length=LONGEST_NAME)
     scenario: str = Field(min_length=1, max_length=1000)
-    plan: str = Field(min_length=1, max_length=1000)
+    plan: str = Field(default="", max_length=1000)
     priority: int = Field(default=1, ge=1, le=9)
 
 

@@ -1,5 +1,6 @@
 """A scenario file becomes a season."""
 
+import datetime as dt
 import hashlib
 import json
 import re
@@ -20,11 +21,13 @@ from cli.files.squad_ages import young_in
 from cli.files.toml_lines import line_of
 from optimiser.athlete.library import OwnWork
 from optimiser.domain.fixture import Fixture
+from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Quality
 from optimiser.domain.rates import Rates
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
 from optimiser.domain.setup_error import SetupError
+from optimiser.progress.done_session import DoneSession
 from optimiser.setup.build import build_season
 from optimiser.setup.default_ladders import default_tables
 from optimiser.setup.qualities import quality_tables
@@ -63,6 +66,10 @@ class Loaded:
         The season of all, where ``season`` is that of one group.
     over
         How many weeks are decided, in a season in progress: nothing can mend what they break.
+    done, today
+        What the squad, or the group, has done in it, and the day it is.
+    planned
+        The season and its plan before anything was done.
     """
 
     scenario: Scenario
@@ -72,6 +79,9 @@ class Loaded:
     group: str = ""
     calendar: Season | None = None
     over: int = 0
+    done: tuple[DoneSession, ...] = ()
+    today: dt.date | None = None
+    planned: tuple[Season, Plan] | None = None
 
 
 def read_scenario(path: Path) -> Loaded:

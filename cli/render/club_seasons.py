@@ -1,5 +1,6 @@
 """The seasons of a club's squads, planned together, as text."""
 
+import datetime as dt
 import textwrap
 from collections.abc import Sequence
 
@@ -12,7 +13,6 @@ from optimiser.club.squad_season import SquadSeason, cost_of
 from optimiser.days.shared import Pool
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted, listed
-from optimiser.joint_model.verdict import NOTHING
 from optimiser.response.readiness import UNITS
 
 WIDTH = 100
@@ -22,6 +22,18 @@ WEEKS_WIDTH = 36
 NOTHING_SCARCE = (
     "Nothing that is shared is scarce: the squads' own best plans fit together in every week, by "
     "hours and by the week's timetable. Their seasons stay as each squad's own."
+)
+#: Weeks told one by one.
+MOST_WEEKS = 6
+#: What ended the search.
+ENDED = {
+    "done": "Nobody has more to give up.",
+    "rounds": "The search ended after as many rounds as it has: these are the best plans it found.",
+    "clock": "The time of --seconds is over: these are the best plans so far.",
+    "hand": "It was stopped: these are the best plans so far.",
+}
+OF_HOURS = (
+    "That bound is of hours: where the hours fit and the days do not, no plans may come near it."
 )
 NO_DAYS = "still no whole timetable"
 #: Below it a price is no matter, in points.
@@ -40,14 +52,55 @@ def seasons_text(
     head = f"{one_line(name)}: the seasons of {counted(len(squads), 'squad')} together"
     if not found.scarce:
         return "\n\n".join([head, textwrap.fill(NOTHING_SCARCE, WIDTH), *_weighed(squads, found)])
-    weeks = {grounds[at].monday for at in found.scarce}
+    parts = [head, _reached(grounds, found), _pools(squads, pools, grounds, found)]
+    parts += [_scarce(squads, pools, grounds, found), _squads(squads, own, grounds, found)]
+    return "\n\n".join([*parts, *_weighed(squads, found), *_over(squads, pools, grounds, found)])
+
+
+def _reached(grounds: Sequence[Ground], found: Together) -> str:
+    """Return how much did not fit, what fits now, and what ended the search."""
+    scarce, left = _mondays(grounds, found.scarce), _mondays(grounds, found.unfit)
+    fits = "Now every week has a whole timetable."
+    if left:
+        named = ", ".join(map(str, left[:MOST_WEEKS])) + (" ..." if left[MOST_WEEKS:] else "")
+        fits = f"Now {counted(len(left), 'week')} still have none (weeks of {named})."
+    if not found.looked_at:
+        fits = "Their timetables were not looked at to the end."
     told = (
-        f"In {counted(len(weeks), 'week')} the squads' own best plans do not fit together; "
-        f"{counted(found.solved, 'season')} planned again, {found.seconds:.0f} s."
+        f"In {counted(len(scarce), 'week')} the squads' own best plans do not fit together: too "
+        f"few hours, or no whole timetable. {fits} {ENDED[found.ended]} "
+        f"({counted(found.solved, 'season')} planned again, {counted(found.rounds, 'round')} of "
+        f"giving hours up, {found.seconds:.0f} s.)"
     )
-    parts = [head, textwrap.fill(told, WIDTH), _scarce(squads, pools, grounds, found)]
-    parts += [_squads(squads, own, grounds, found), *_weighed(squads, found)]
-    return "\n\n".join([*parts, *_over(squads, pools, grounds, found)])
+    return textwrap.fill(told, WIDTH)
+
+
+def _pools(
+    squads: Sequence[SquadSeason],
+    pools: Sequence[Pool],
+    grounds: Sequence[Ground],
+    found: Together,
+) -> str:
+    """Return a line for each room or person that is scarce: in how many weeks, and its dearest."""
+    lines = []
+    for number, pool in enumerate(pools):
+        here = [at for at, ground in enumerate(grounds) if ground.pool == number]
+        scarce = [at for at in here if at in found.scarce]
+        if scarce:
+            dearest = max(here, key=lambda at: found.prices[at])
+            worth = ""
+            if _points(squads, grounds, found, dearest) >= LITTLE:
+                told = _worth(squads, grounds, found, dearest).partition(";")[0]
+                worth = (
+                    f"; an hour more is worth {told} at most (week of {grounds[dearest].monday})"
+                )
+            weeks = counted(len(scarce), "week")
+            lines.append(f"- {one_line(pool.name)} is scarce in {weeks} of {len(here)}{worth}.")
+    return "\n".join(textwrap.fill(line, WIDTH, subsequent_indent="  ") for line in lines)
+
+
+def _mondays(grounds: Sequence[Ground], named: Sequence[int]) -> list[dt.date]:
+    return sorted({grounds[at].monday for at in named})
 
 
 def _scarce(
@@ -85,11 +138,21 @@ def _worth(
     """Return the price of an hour in points of the squad that gives way first."""
     if not found.prices[at]:
         return NO_DAYS if at in found.unfit else "the hours fit, the days do not"
-    users = [squads[claim.squad] for claim in grounds[at].claims if claim.places]
-    last = min(reversed(users), key=lambda squad: squad.weight)
-    points = 60 * found.prices[at] / last.weight / UNITS
+    points, last = _points(squads, grounds, found, at), _last(squads, grounds[at])
     told = "little" if points < LITTLE else f"{points:.1f} points to {one_line(last.name)}"
     return f"{told}; {NO_DAYS}" if at in found.unfit else told
+
+
+def _points(
+    squads: Sequence[SquadSeason], grounds: Sequence[Ground], found: Together, at: int
+) -> float:
+    return 60 * found.prices[at] / _last(squads, grounds[at]).weight / UNITS
+
+
+def _last(squads: Sequence[SquadSeason], ground: Ground) -> SquadSeason:
+    """Return who of those that choose how much of it they use gives way first."""
+    users = [squads[claim.squad] for claim in ground.claims if claim.places]
+    return min(reversed(users), key=lambda squad: squad.weight)
 
 
 def _squads(
@@ -159,8 +222,10 @@ def _weighed(squads: Sequence[SquadSeason], found: Together) -> list[str]:
     told = f"All seasons cost {found.cost / UNITS:.1f} points{by}."
     fits = "set of plans that keeps these rules and fits these hours"
     proof = f"No {fits} can be more than {100 * found.gap:.2f} % ({spare:.2f} points) better."
-    if found.gap <= NOTHING:
+    if found.decided_by == "proof":
         proof = f"Proven best: no {fits} costs less."
+    elif found.unfit or any(not found.prices[at] for at in found.scarce):
+        proof = f"{proof} {OF_HOURS}"
     return ["\n".join(textwrap.fill(line, WIDTH) for line in (told, proof))]
 
 

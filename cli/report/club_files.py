@@ -55,7 +55,7 @@ def _agendas(
     people = [
         athlete
         for agenda, squad in zip(of_squads, squads, strict=True)
-        for athlete in athlete_agendas(agenda, squad.people, squad.young, pools)
+        for athlete in athlete_agendas(agenda, squad.people, squad.young)
     ]
     return [*of_squads, *rooms, *people]
 

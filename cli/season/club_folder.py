@@ -6,7 +6,7 @@ from pathlib import Path, PurePosixPath
 
 from cli.files.club_file import NAME
 from cli.season.commit import finish
-from cli.season.folder import SCENARIO, Folder
+from cli.season.folder import SCENARIO, Folder, folder_of
 from cli.season.history import opened
 
 CLOSED = "closed.csv"
@@ -30,16 +30,31 @@ class ClubFolder(Folder):
         return [NAME, CLOSED, *self.plans()]
 
     def plans(self) -> list[str]:
-        """Return the names of its squads' plans that are JSON files inside of the folder."""
+        """Return the names of its squads' plans that are JSON files of its own.
+
+        They lie inside of it, and in no season folder, which would keep their history itself.
+        """
         with suppress(OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, AttributeError):
             table = tomllib.loads(self.scenario.read_text(encoding="utf-8-sig"))
-            named = [part.get("plan") for part in table.get("squads", [])]
+            squads = table.get("squads", [])
+            named = [part.get("plan") for part in squads if not self._kept_apart(part)]
             return [name for name in dict.fromkeys(named) if _inside(name)]
         return []
+
+    def _kept_apart(self, squad: dict[str, object]) -> bool:
+        """Tell whether a squad's plan is that in force of a season folder."""
+        scenario = self.path / str(squad.get("scenario"))
+        season = folder_of(scenario / SCENARIO if scenario.is_dir() else scenario)
+        plan = squad.get("plan")
+        return season is not None and (plan is None or _same(self.path / str(plan), season.plan))
 
     def kept(self) -> list[str]:
         """Return the names of all files whose states are kept."""
         return self.deciding()
+
+
+def _same(one: Path, other: Path) -> bool:
+    return one.exists() and other.exists() and one.samefile(other)
 
 
 def _inside(name: object) -> bool:

@@ -113,6 +113,18 @@ def commit(
     return _written(folder)
 
 
+def check_unchanged(folder: Folder, seen: State) -> None:
+    """Refuse to go on where a file is not as it was when it was read.
+
+    Raises
+    ------
+    ChangedMeanwhileError
+        If one is not.
+    """
+    now = folder.now(sorted({*folder.kept(), *seen}))
+    _check(folder, seen, now, "Run the command again to take it in.")
+
+
 def step_back(folder: Folder, today: dt.date) -> Version | None:
     """Take the last action back, and return it; None if there is none.
 

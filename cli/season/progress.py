@@ -19,6 +19,7 @@ from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.progress.done_session import DoneSession
 from optimiser.progress.lived import Lived, live, weeks_decided
+from optimiser.progress.recorded import squad_records
 from optimiser.rule import Rule
 
 
@@ -145,7 +146,15 @@ def on_day(
     # what a group did is told as its squad's already
     athletes = 0 if loaded.group else len(group_of(loaded))
     lived = live(loaded.season, plan, sessions, day, full_sets(loaded), decided, athletes)
-    there = replace(loaded, season=lived.season, over=lived.weeks)
+    done = tuple(squad_records(sessions, athletes))
+    there = replace(
+        loaded,
+        season=lived.season,
+        over=lived.weeks,
+        done=done,
+        today=day,
+        planned=(loaded.season, plan),
+    )
     return Progress(folder, day, plan, there, lived, loaded.season, tuple(sessions))
 
 

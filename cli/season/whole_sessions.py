@@ -76,7 +76,7 @@ class _Plans:
             raise InputError(self._source, "what", "must be in a plan in force", "no plan", do)
         path = folder.group_plan(group) if group else folder.plan
         season = there.as_planned
-        maker = week_maker(replace(there.loaded, season=season), self._rules)
+        maker = week_maker(replace(there.loaded, season=season, today=None), self._rules)
         return maker.week(there.planned, index, written_days(path, season)[index])
 
 
@@ -87,15 +87,16 @@ def _check(session: DoneSession, source: Path) -> None:
 
 
 def _planned(week: WeekPlan, session: DoneSession, source: Path) -> list[SessionPlan]:
-    """Return the session of that day, else all of that place in its week."""
+    """Return the session of that day, else that of the place which is nearest to it."""
     here = [(day.date, each) for day in week.days for each in day.sessions if each.work]
     here = [(day, each) for day, each in here if each.place == session.what]
-    same = [each for day, each in here if day == session.date]
     if not here:
         must = f"must be a session that week {week.week} of the plan has"
         do = "record what was done by quality"
         raise InputError(source, session.where or "what", must, session.what, do)
-    return same or [each for _, each in here]
+    nearest = min(abs((day - session.date).days) for day, _ in here)
+    day = next(day for day, _ in here if abs((day - session.date).days) == nearest)
+    return [each for there, each in here if there == day]
 
 
 def _parts(session: DoneSession, planned: Sequence[SessionPlan]) -> Iterator[DoneSession]:

@@ -1,41 +1,26 @@
 """Seasons of several squads that fit on what they share, and how near that is to the best."""
 
-import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
-from optimiser.club.ground import FREE, Ground
+from optimiser.club.ground import Ground
 from optimiser.club.hour_prices import answers_at, bound_at, price_grounds
-from optimiser.club.squad_season import SquadSeason, best_plan, club_cost, cost_of
+from optimiser.club.share import Share, Unfit
+from optimiser.club.squad_season import SquadSeason, club_cost
+from optimiser.club.time_limit import PATIENT, Patience, TimeUpError
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted
-from optimiser.joint_model.ground_minutes import Hours, Spots
+from optimiser.joint_model.verdict import NOTHING
 
 #: So often at most squads without a whole timetable give hours up.
-CUTS = 3
+ROUNDS = 6
 #: Told what is being done.
 Tell = Callable[[str], None]
-
-
-class Unfit(NamedTuple):
-    """A squad that has no whole timetable in a week, though alone it would.
-
-    Parameters
-    ----------
-    squad, ground
-        By number.
-    minutes
-        Of the ground that it is to do without.
-    """
-
-    squad: int
-    ground: int
-    minutes: int
-
-
 #: Asked which squads have no whole timetable by some plans.
 Fits = Callable[[Sequence[Plan]], list[Unfit]]
+#: What ended it: nothing left to do, as many rounds as there are, the time, or Ctrl-C.
+Ended = Literal["done", "rounds", "clock", "hand"]
 
 
 @dataclass(frozen=True)
@@ -53,11 +38,15 @@ class Together:
     prices
         Of a minute by ground, in units of the club's cost.
     over
-        Grounds on which rules leave no way to fit.
+        Grounds that have fewer hours than these plans take.
     unfit
         Grounds of weeks that still have no whole timetable.
     solved
         How many seasons were planned, one for each time.
+    rounds
+        How often hours were given up for the sake of timetables.
+    looked_at
+        False if the search ended before the timetables of any plans were known.
     """
 
     plans: tuple[Plan, ...]
@@ -68,12 +57,22 @@ class Together:
     over: tuple[int, ...] = ()
     unfit: tuple[int, ...] = ()
     solved: int = 0
+    rounds: int = 0
     seconds: float = 0.0
+    ended: Ended = "done"
+    looked_at: bool = True
 
     @property
     def gap(self) -> float:
         """Return the share by which other plans could be better at most."""
         return max(0.0, (self.cost - self.bound) / max(1, self.cost))
+
+    @property
+    def decided_by(self) -> Literal["proof", "rounds", "clock", "hand"]:
+        """Return what the answer rests on: a proof, or what ended the search."""
+        if self.gap <= NOTHING and self.looked_at and not self.over and not self.unfit:
+            return "proof"
+        return "rounds" if self.ended == "done" else self.ended
 
 
 def plan_together(
@@ -81,181 +80,145 @@ def plan_together(
     grounds: Sequence[Ground],
     unfit: Fits = lambda _: [],
     tell: Tell = lambda _: None,
+    patience: Patience = PATIENT,
 ) -> Together:
     """Return plans that fit on what is shared.
 
     Where the squads' own best plans fit they are the answer. Else hours have prices, see
     :func:`~optimiser.club.hour_prices.price_grounds`; what these leave too full is settled by
     priority: who weighs least gives way, and plans again on the hours that are left. In weeks where
-    the hours fit and no whole timetable does, the squads that have none give hours up; the bound
-    speaks of the hours that are open, so it stands whatever a timetable holds.
+    the hours fit and no whole timetable does, the squads that have none give hours up, in so many
+    rounds at most; the bound speaks of the hours that are open, so it stands whatever a timetable
+    holds.
+
+    It ends with the best plans so far when the time is over or Ctrl-C is pressed.
 
     Parameters
     ----------
     unfit
-        Asked which squads have no whole timetable.
+        Asked which squads have no whole timetable; it may raise ``TimeUpError``.
     tell
         Told what is being done.
     """
-    began = time.perf_counter()
-    own = tuple(squad.plan for squad in squads)
-    alone = sum(squad.weight * squad.bound for squad in squads)
-    broken = unfit(own)
-    full = {at for at, ground in enumerate(grounds) if ground.over(squads, own)}
-    scarce = tuple(sorted({*full, *(each.ground for each in broken)}))
-    if not scarce:
-        return Together(own, club_cost(squads, own), alone)
-    priced = _Priced(own, (0,) * len(grounds), alone, 0)
-    if full:
-        priced = _priced(squads, grounds, tell)
-    share = _Share(squads, grounds, list(priced.plans), priced.solved)
-    if full:
-        tell("Who gives way plans again on the hours that are left ...")
-        share.fit()
-        share.spend()
-        broken = unfit(share.plans)
-    left = share.cut_while(broken, unfit, tell)
-    plans = tuple(share.plans)
-    over = [at for at, ground in enumerate(grounds) if ground.over(squads, plans)]
-    return Together(
-        plans,
-        club_cost(squads, plans),
-        priced.bound,
-        scarce,
-        priced.prices,
-        tuple(over),
-        tuple(sorted({each.ground for each in left})),
-        share.solved,
-        time.perf_counter() - began,
-    )
+    search = _Search(squads, grounds, unfit, tell, patience)
+    try:
+        ended = search.run()
+    except TimeUpError:
+        ended = "clock"
+    except KeyboardInterrupt:
+        ended = "hand"
+    return search.answer(ended)
 
 
-class _Priced(NamedTuple):
-    """Plans by prices of hours, and the bound that follows from them."""
+class _Reached(NamedTuple):
+    """Plans, by how much they do not fit: minutes, then squads without a timetable, then cost."""
 
+    over: int
+    broken: int
+    cost: int
     plans: tuple[Plan, ...]
-    prices: tuple[int, ...]
-    bound: float
-    solved: int
-
-
-def _priced(squads: Sequence[SquadSeason], grounds: Sequence[Ground], tell: Tell) -> _Priced:
-    """Return plans by prices, searched for as thoroughly as a season alone at the best of them."""
-    priced = price_grounds(squads, grounds, tell)
-    tell("The bound that these prices give ...")
-    answers = answers_at(squads, grounds, priced.proving, priced.plans)
-    bound = max(
-        bound_at(squads, grounds, prices, found)
-        for prices, found in (((0,) * len(grounds), {}), (priced.proving, answers))
-    )
-    plans = priced.plans
-    if priced.proving == priced.prices:
-        plans = tuple(answers[at].plan if at in answers else p for at, p in enumerate(plans))
-    return _Priced(plans, priced.prices, bound, priced.solved + len(answers))
+    unfit: tuple[int, ...]
 
 
 @dataclass
-class _Share:
-    """The plans of all squads while they are made to fit.
-
-    Parameters
-    ----------
-    most
-        Minutes that a squad may have of a ground, both by number, whatever else is left.
-    """
+class _Search:
+    """The search for plans that fit, and the best it has reached."""
 
     squads: Sequence[SquadSeason]
     grounds: Sequence[Ground]
-    plans: list[Plan]
+    unfit: Fits
+    tell: Tell
+    patience: Patience
+    best: _Reached | None = None
+    bound: float = 0.0
+    prices: tuple[int, ...] = ()
+    scarce: tuple[int, ...] = ()
     solved: int = 0
-    most: dict[tuple[int, int], int] = field(default_factory=dict)
-    stands: set[int] = field(default_factory=set)
+    rounds: int = 0
+    share: Share | None = field(default=None)
 
-    def fit(self) -> None:
-        """Let squads give way, who weighs least first, until nothing is too full."""
-        for squad in self._giving_way():
-            if self._too_full(squad) and not self._plan_again(squad, self._left(squad)):
-                # its rules need more: it has what they need, and the next one gives way too
-                self.stands.add(squad)
+    def run(self) -> Ended:
+        """Search to the end, and return what that was."""
+        own = tuple(squad.plan for squad in self.squads)
+        self.bound = sum(squad.weight * squad.bound for squad in self.squads)
+        self.prices = (0,) * len(self.grounds)
+        full = {at for at, ground in enumerate(self.grounds) if ground.over(self.squads, own)}
+        self.scarce = tuple(sorted(full))
+        broken = self._looked_at(own)
+        self.scarce = tuple(sorted({*full, *(each.ground for each in broken)}))
+        plans = self._priced() if full else own
+        share = Share(self.squads, self.grounds, self.patience, list(plans))
+        self.share = share
+        if full:
+            self.tell("Who gives way plans again on the hours that are left ...")
+            share.fit()
+            share.spend()
+            broken = self._looked_at(tuple(share.plans))
+        return self._give_up(share, broken)
 
-    def spend(self) -> None:
-        """Let squads have what is left of the hours, who weighs most first."""
-        for squad in reversed(self._giving_way()):
-            own = self.squads[squad]
-            if self.plans[squad] != own.plan and squad not in self.stands:
-                self._plan_again(squad, self._left(squad))
-
-    def cut_while(self, broken: Sequence[Unfit], unfit: Fits, tell: Tell) -> Sequence[Unfit]:
-        """Take hours from squads that have no whole timetable, and return who has none then."""
-        for _ in range(CUTS):
-            if not broken:
-                break
+    def _give_up(self, share: Share, broken: Sequence[Unfit]) -> Ended:
+        """Have hours given up until every week has a timetable, or nobody can give more."""
+        while broken and self.rounds < ROUNDS:
             weeks = len({self.grounds[each.ground].monday for each in broken})
-            tell(f"No whole timetable in {counted(weeks, 'week')}: hours are given up ...")
-            self.cut(broken)
-            broken = unfit(self.plans)
+            self.rounds += 1
+            self.tell(
+                f"No whole timetable in {counted(weeks, 'week')}: hours are given up, "
+                f"round {self.rounds} of {ROUNDS} at most ..."
+            )
+            if not share.cut(broken):
+                return "done"
+            broken = self._looked_at(tuple(share.plans))
+        return "rounds" if broken else "done"
+
+    def _priced(self) -> tuple[Plan, ...]:
+        """Return plans by prices, searched for as a season alone at the best of them."""
+        priced = price_grounds(self.squads, self.grounds, self.tell, self.patience)
+        self.prices, self.solved = priced.prices, self.solved + priced.solved
+        answers = {}
+        if any(priced.proving):
+            self.tell("The bound that these prices give ...")
+            answers = answers_at(
+                self.squads, self.grounds, priced.proving, priced.plans, self.patience
+            )
+            self.bound = max(
+                self.bound, bound_at(self.squads, self.grounds, priced.proving, answers)
+            )
+            self.solved += len(answers)
+        if priced.proving != priced.prices:
+            return priced.plans
+        return tuple(answers[at].plan if at in answers else p for at, p in enumerate(priced.plans))
+
+    def _looked_at(self, plans: tuple[Plan, ...]) -> list[Unfit]:
+        """Return who has no whole timetable by some plans, which are kept if they fit best."""
+        self.tell(f"The timetables of {counted(self._weeks(), 'week')} ...")
+        cost = club_cost(self.squads, plans)
+        over = sum(ground.over(self.squads, plans) for ground in self.grounds)
+        broken = self.unfit(plans)
+        named = tuple(sorted({each.ground for each in broken}))
+        reached = _Reached(over, len(broken), cost, plans, named)
+        if self.best is None or reached[:3] < self.best[:3]:
+            self.best = reached
         return broken
 
-    def cut(self, broken: Sequence[Unfit]) -> None:
-        """Take hours from squads that have no whole timetable."""
-        for squad, at, minutes in broken:
-            taken = self.grounds[at].of(self.squads, self.plans, squad)
-            most = max(0, taken - minutes)
-            self.most[squad, at] = min(self.most.get((squad, at), most), most)
-        for squad in dict.fromkeys(each.squad for each in broken):
-            self._plan_again(squad, self._left(squad))
+    def _weeks(self) -> int:
+        return len({ground.monday for ground in self.grounds})
 
-    def _giving_way(self) -> list[int]:
-        """Return squads by number, who gives way first before others."""
-        order = range(len(self.squads) - 1, -1, -1)
-        return sorted(order, key=lambda squad: self.squads[squad].weight)
-
-    def _too_full(self, squad: int) -> bool:
-        return any(
-            ground.over(self.squads, self.plans)
-            for ground in self.grounds
-            if ground.of(self.squads, self.plans, squad)
+    def answer(self, ended: Ended) -> Together:
+        """Return the best that was reached."""
+        best = self.best
+        plans = best.plans if best else tuple(squad.plan for squad in self.squads)
+        over = [at for at, ground in enumerate(self.grounds) if ground.over(self.squads, plans)]
+        return Together(
+            plans,
+            club_cost(self.squads, plans),
+            self.bound,
+            self.scarce,
+            self.prices,
+            tuple(over),
+            best.unfit if best else (),
+            self.solved + (self.share.solved if self.share else 0),
+            self.rounds,
+            self.patience.spent,
+            ended,
+            best is not None,
         )
-
-    def _left(self, squad: int) -> dict[int, int]:
-        """Return the minutes that the others leave a squad, by ground."""
-        found = {}
-        for at, ground in enumerate(self.grounds):
-            if ground.claim(squad) is not None:
-                taken = ground.of(self.squads, self.plans, squad)
-                others = ground.taken(self.squads, self.plans) - taken
-                left = max(0, ground.left - others)
-                found[at] = min(left, self.most.get((squad, at), left))
-        return found
-
-    def _plan_again(self, squad: int, left: dict[int, int]) -> bool:
-        """Plan a squad on the minutes it may have; False if its rules leave no way."""
-        own = self.squads[squad]
-        wanted = {at: self.grounds[at].of(self.squads, self._alone(squad), squad) for at in left}
-        if all(wanted[at] <= most for at, most in left.items()):
-            self.plans[squad] = own.plan
-            return True
-        limits: dict[Spots, int] = {}
-        for at, most in left.items():
-            claim = self.grounds[at].claim(squad)
-            assert claim is not None
-            spots = (claim.places, claim.week)
-            limits[spots] = min(most, limits.get(spots, most))
-        self.solved += 1
-        hours = Hours(FREE.beside, limits=limits)
-        answer = best_plan(own, hours, self.plans[squad], near=True)
-        if answer is None:
-            return False
-        if self._breaks(squad, left) or cost_of(own, answer.plan) < cost_of(own, self.plans[squad]):
-            self.plans[squad] = answer.plan
-        return True
-
-    def _breaks(self, squad: int, left: dict[int, int]) -> bool:
-        """Tell whether a squad's plan takes more than it may have."""
-        return any(
-            self.grounds[at].of(self.squads, self.plans, squad) > most for at, most in left.items()
-        )
-
-    def _alone(self, squad: int) -> list[Plan]:
-        """Return all plans with a squad's own best in its place."""
-        return [*self.plans[:squad], self.squads[squad].plan, *self.plans[squad + 1 :]]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from optimiser.club.ground import FREE, Ground
 from optimiser.club.relaxed_prices import DEAREST, relaxed_prices
 from optimiser.club.squad_season import Answer, SquadSeason, best_plan
+from optimiser.club.time_limit import Patience
 from optimiser.domain.plan import Plan
 from optimiser.joint_model.ground_minutes import Hours, Spot
 
@@ -61,7 +62,10 @@ class _Bracket:
 
 
 def price_grounds(
-    squads: Sequence[SquadSeason], grounds: Sequence[Ground], tell: Callable[[str], None]
+    squads: Sequence[SquadSeason],
+    grounds: Sequence[Ground],
+    tell: Callable[[str], None],
+    patience: Patience,
 ) -> Priced:
     """Return plans by prices of the grounds' minutes.
 
@@ -81,7 +85,7 @@ def price_grounds(
     for number in range(ROUNDS):
         tell(f"Prices of scarce hours, round {number + 1} ...")
         prices = tuple(each.price for each in brackets)
-        answers = answers_at(quick, grounds, prices, plans)
+        answers = answers_at(quick, grounds, prices, plans, patience)
         best = replace(best, solved=best.solved + len(answers))
         plans = tuple(
             answers[at].plan if at in answers else squad.plan for at, squad in enumerate(squads)
@@ -101,12 +105,13 @@ def answers_at(
     grounds: Sequence[Ground],
     prices: Sequence[int],
     plans: Sequence[Plan],
+    patience: Patience,
 ) -> dict[int, Answer]:
     """Return the best plans of squads that pay for hours, by number."""
     found = {}
     for at, squad in enumerate(squads):
         hours = _hours(squads, grounds, prices, at)
-        answer = best_plan(squad, hours, plans[at]) if hours.prices else None
+        answer = best_plan(patience.squad(squad), hours, plans[at]) if hours.prices else None
         if answer is not None:
             found[at] = answer
     return found

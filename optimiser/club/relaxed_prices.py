@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from threading import Event
 
 import highspy
 import numpy as np
@@ -11,6 +12,7 @@ from optimiser.board.model import Terms, total
 from optimiser.change.freeze import freeze
 from optimiser.club.ground import FREE, Ground
 from optimiser.club.squad_season import SquadSeason
+from optimiser.engine.interrupts import interruptible
 from optimiser.engine.relaxation import linear_program, solved
 from optimiser.joint_model.cost_rows import price_season
 from optimiser.response.readiness import UNITS
@@ -36,7 +38,10 @@ def relaxed_prices(squads: Sequence[SquadSeason], grounds: Sequence[Ground]) -> 
     rows = [_row(boards, first, ground) for ground in grounds]
     weights = [squads[at].weight for at in used]
     joined = _joined(programs, weights, rows, grounds)
-    highs = solved(joined, SECONDS, "ipm", lambda: False)
+    stop = Event()
+    highs, pressed = interruptible(lambda: solved(joined, SECONDS, "ipm", stop.is_set), stop.set)
+    if pressed:
+        raise KeyboardInterrupt
     if highs is None:
         return [0] * len(grounds)
     duals = highs.getSolution().row_dual[-len(grounds) :]

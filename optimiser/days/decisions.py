@@ -76,7 +76,7 @@ class Decisions:
 
     def _place(self, place: Place, put: Put | None) -> None:
         model, count = self.model, self.task.counts[place]
-        days = list(put.days) if put else days_for(self.task, count) if count else []
+        days = list(put.days) if put else self._days(place)
         held = {(place, day): model.new_bool_var("") for day in days}
         model.add(total(held.values()) == count)
         self.held |= held
@@ -86,6 +86,16 @@ class Decisions:
             self._work(place, day)
         if put:
             self._keep(place, put)
+        else:
+            self._stand(place)
+
+    def _days(self, place: Place) -> list[int]:
+        """Return the days a place may have sessions on: those it had, and others not over yet."""
+        count, done = self.task.counts[place], self.task.done
+        stood = done.sessions(self.task.pieces[place])
+        usual = days_for(self.task, count) if count else []
+        ahead = {*stood, *(day for day in usual if day >= done.until)}
+        return sorted(ahead if len(ahead) >= count else {*stood, *usual})
 
     def _work(self, place: Place, day: int) -> None:
         ways = [way for share in self.shares[place] for way in share.on(day)]
@@ -106,6 +116,15 @@ class Decisions:
             else:
                 self.model.add(share.first[at[0]] == 1)
                 self.model.add(share.second[at[1]] == 1)
+
+    def _stand(self, place: Place) -> None:
+        """Hold what has been done to its days."""
+        for share in self.shares[place]:
+            stood = self.task.done.of(share.piece)
+            if stood is not None:
+                parts = (share.whole,) if stood.parts == 1 else (share.first, share.second)
+                for variables, day in zip(parts, stood.days, strict=False):
+                    self.model.add(variables[day] == 1)
 
     def _practise(self) -> None:
         practices = self.task.practised

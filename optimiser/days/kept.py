@@ -1,9 +1,10 @@
 """A week on the days that are written down for it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from optimiser.days.done_days import DoneDays, Stood
 from optimiser.days.pieces import Held, Piece, Spread, Way
 from optimiser.days.placing import Placed, Put, Task
 from optimiser.domain.document import SessionDayPart
@@ -24,6 +25,33 @@ def practised_as(task: Task, written: Sequence[SessionDayPart]) -> Task:
     fits = len(days) == practices.count and {*practices.fixed} <= {*days} <= {*practices.order}
     order = tuple(day for day in practices.order if day in days)
     return replace(task, practices=replace(practices, order=order)) if days and fits else task
+
+
+def with_past(done: DoneDays, task: Task, placed: Placed) -> DoneDays:
+    """Return what was done in a week, with what is over and went as it was placed."""
+    planned = {}
+    for piece, days in _work(task, placed):
+        over = tuple(day for day in days if day < done.until)
+        if over:
+            planned[piece.quality.key] = Stood(over, len(days))
+    practice = tuple(day for day in sorted(placed.clock.practice) if day < done.until)
+    return replace(done, practice=done.practice or practice, planned=planned)
+
+
+def stands(done: DoneDays, task: Task, placed: Placed) -> bool:
+    """Tell whether a placed week has what was done in it on the days it was done on."""
+    pairs = [(done.of(piece), days) for piece, days in _work(task, placed)]
+    return {*done.practice} <= {*placed.clock.practice} and all(
+        stood is None or stood.days == days for stood, days in pairs
+    )
+
+
+def _work(task: Task, placed: Placed) -> Iterator[tuple[Piece, tuple[int, ...]]]:
+    """Yield every piece of a placed week with its days."""
+    puts: tuple[tuple[Place, Put], ...] = (("field", placed.field), ("gym", placed.gym))
+    for place, put in puts:
+        for piece, way in zip(task.pieces[place], put.spread.ways, strict=True):
+            yield piece, tuple(put.days[number] for number in way)
 
 
 def _put(task: Task, place: Place, written: Sequence[SessionDayPart]) -> Put | None:

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from optimiser.days.day import Day, Kind, WeekOfDays, minutes_of
+from optimiser.days.done_days import NOTHING_DONE, DoneDays
 from optimiser.days.holds import Hold
 from optimiser.days.pieces import Held, Piece, Spread
 from optimiser.days.practice import Practices
@@ -46,6 +47,8 @@ class Task:
         The week as it was before that was asked: as little as can be is moved.
     extra
         Minutes of a session beside the plan's own work: warm-up and standing work, at most.
+    done
+        What of it has been done, on which days.
     """
 
     days: WeekOfDays
@@ -57,6 +60,12 @@ class Task:
     holds: tuple[Hold, ...] = ()
     stay: "Placed | None" = None
     extra: int = 0
+    done: DoneDays = NOTHING_DONE
+
+    @property
+    def asked(self) -> bool:
+        """Tell whether something of it stands on days that nobody may choose."""
+        return bool(self.holds) or self.done.recorded
 
     @property
     def practised(self) -> Practices:

@@ -63,24 +63,38 @@ class Practices:
         return frozenset(self.order[: self.count])
 
 
-def week_practices(week: Week, days: WeekOfDays, usual: PracticeWeek) -> Practices:
+def week_practices(
+    week: Week,
+    days: WeekOfDays,
+    usual: PracticeWeek,
+    done: Collection[int] = (),
+    until: int = 0,
+) -> Practices:
     """Return a week's team practices.
 
     Parameters
     ----------
     usual
         Practice of the week's phase; its own weekdays come first.
+    done
+        Days on which it has taken place, and stands.
+    until
+        So many days of the week are over: what is left is on others, if it can.
     """
     free = [day for day in days if day.kind not in (Kind.MATCH, Kind.CLOSED)]
     wanted = [day.number for day in usual.days]
-    count = min(max(practice_count(week, usual), _given(week, usual, free)), len(free))
-    ranked = sorted(free, key=lambda day: _rank(day, wanted))
+    held = [day.index for day in free if day.index in done]
+    count = max(practice_count(week, usual), _given(week, usual, free), len(held))
+    count = min(count, len(free))
+    ranked = sorted(
+        free, key=lambda day: (day.index not in held, day.index < until, *_rank(day, wanted))
+    )
     load = -(-week.practice_load // count) if count else 0
     starts = {day.number: usual.start(day) for day in usual.days}
     return Practices(
         count=count,
         order=tuple(day.index for day in ranked),
-        fixed=tuple(day.index for day in ranked[:count] if day.index in wanted),
+        fixed=tuple(day.index for day in ranked[:count] if day.index in {*wanted, *held}),
         minutes=round(load / usual.rpe) if usual.rpe else round(usual.minutes),
         load=load,
         starts={day: minutes_of(time) for day, time in starts.items() if time is not None},

@@ -1,6 +1,6 @@
 """Times of their own for those who are at school while their squad trains."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -10,8 +10,15 @@ from optimiser.days.spacing_settings import SCHOOL, DaySettings
 from optimiser.days.week_plan import DayPlan, OwnTime, SessionPlan
 from optimiser.domain.wording import listed
 
+#: Asked whether what a kind of work needs is free: its use, day of the week, first and last minute.
+Free = Callable[[str, int, int, int], bool]
 #: Names told one by one.
 MOST_NAMES = 4
+
+
+def always(*_: object) -> bool:
+    """Tell that everything is free."""
+    return True
 
 
 @dataclass(frozen=True)
@@ -32,11 +39,17 @@ class Pupils:
     names: tuple[str, ...]
     settings: DaySettings
 
-    def own_times(self, days: Sequence[DayPlan]) -> tuple[OwnTime, ...]:
-        """Return what of a week falls in hours of school, and when they do it instead."""
-        return tuple(own for day in days[:SCHOOL_DAYS] for own in self._on(day))
+    def own_times(self, days: Sequence[DayPlan], free: Free = always) -> tuple[OwnTime, ...]:
+        """Return what of a week falls in hours of school, and when they do it instead.
 
-    def _on(self, day: DayPlan) -> Iterator[OwnTime]:
+        Parameters
+        ----------
+        free
+            Asked of rooms and staff that are shared with others.
+        """
+        return tuple(own for day in days[:SCHOOL_DAYS] for own in self._on(day, free))
+
+    def _on(self, day: DayPlan, free: Free) -> Iterator[OwnTime]:
         """Yield what of a day is in hours of school, each placed beside those before it."""
         practice = day.practice
         busy: list[_Taken] = []
@@ -54,12 +67,14 @@ class Pupils:
         ]
         for _, each in sorted(timed, key=lambda pair: pair[0]):
             if _meets(each.start, each.minutes):
-                start = self._free(each, busy)
+                start = self._start(each, day.date.weekday(), busy, free)
                 busy += [] if start is None else [_Taken(each.place, start, each.minutes)]
                 told = None if start is None else f"{start // 60:02d}:{start % 60:02d}"
                 yield OwnTime(date=day.date, use=each.place, squad=str(each.start), start=told)
 
-    def _free(self, session: SessionPlan, busy: Sequence["_Taken"]) -> int | None:
+    def _start(
+        self, session: SessionPlan, day: int, busy: Sequence["_Taken"], free: Free
+    ) -> int | None:
         """Return a start outside of school, after it first, that leaves the day's gaps."""
         settings, minutes = self.settings, session.minutes
         first = max(minutes_of(settings.earliest), _number(session.start_from or "00:00"))
@@ -70,9 +85,10 @@ class Pupils:
         starts: list[int] = [*late, *early]
         for start in starts:
             mine = _Taken(session.place, start, minutes)
-            if mine.end <= minutes_of(settings.closes) and all(
+            fits = mine.end <= minutes_of(settings.closes) and all(
                 self._apart(mine, other) for other in busy
-            ):
+            )
+            if fits and free(session.place, day, start, mine.end):
                 return start
         return None
 

@@ -8,9 +8,9 @@ from ortools.sat.python import cp_model
 
 from optimiser.days.clock import Item
 from optimiser.days.day import DAY
-from optimiser.days.linear import total
+from optimiser.days.linear import Linear, total
 from optimiser.days.placing import Placed, Task
-from optimiser.days.timetable import SquadWeek, placed_of, solver_of, squad_week
+from optimiser.days.timetable import RATHER, SquadWeek, placed_of, solver_of, squad_week
 from optimiser.engine.interrupts import solve_or_raise
 
 #: CP-SAT's own seconds for one week of all squads.
@@ -81,58 +81,115 @@ class Booking(NamedTuple):
 
 
 def share_week(
-    tasks: Sequence[Task], alone: Sequence[Placed], pools: Sequence[Pool], weights: Sequence[int]
+    tasks: Sequence[Task],
+    alone: Sequence[Placed],
+    pools: Sequence[Pool],
+    weights: Sequence[int],
+    *,
+    liked: bool = True,
 ) -> Shared:
     """Return the best timetable of one week for all squads together.
 
     What each squad would do alone costs least; if it fits together it is the answer, and proves
     itself. Else all squads are one model, in which every pool holds so many at once: on the days
-    that each has alone first, and on any days where that moves hours far or breaks something. No
-    way to share costs less than the squads alone do together, so that is a bound.
+    that each has alone first, and on any days where that moves hours far or breaks something; what
+    cannot be kept is made least first, then what is liked less. No way to share costs less than
+    the squads alone do together, so that is a bound.
 
     Parameters
     ----------
     weights
         Of each squad; who weighs less gives way.
+    liked
+        False if only what can be kept is asked for: what is liked less is then as it comes.
     """
-    if not clashes(bookings(tasks, alone), pools):
-        cost = sum(w * p.cost for w, p in zip(weights, alone, strict=True))
-        return Shared(tuple(alone), cost, cost, joint=False)
     least = sum(w * placed.cost for w, placed in zip(weights, alone, strict=True))
-    timed = _solved(tasks, alone, pools, weights, held=True)
-    if timed is not None and timed.cost - least <= HOURS_ONLY * sum(weights):
-        return timed._replace(bound=least)
-    found = _solved(tasks, timed.placed if timed else alone, pools, weights, held=False)
-    best = min((each for each in (timed, found) if each is not None), key=lambda each: each.cost)
-    return best._replace(bound=max(least, found.bound if found else least))
+    if not clashes(bookings(tasks, alone), pools):
+        return Shared(tuple(alone), least, least, joint=False)
+    held = _Joint(tasks, alone, pools, weights, held=True)
+    near = held.cheapest(most=least + HOURS_ONLY * sum(weights))
+    if near is not None:
+        return near._replace(bound=least)
+    found = _Joint(tasks, alone, pools, weights, held=False).best(liked=liked)
+    if found is None:  # what nothing fits in has no hours: that always is a way
+        found = held.cheapest()
+    if found is None:
+        raise RuntimeError("no timetable was found in the effort that ends a search for one")
+    return found._replace(bound=max(least, found.bound))
 
 
-def _solved(
-    tasks: Sequence[Task],
-    start: Sequence[Placed],
-    pools: Sequence[Pool],
-    weights: Sequence[int],
-    *,
-    held: bool,
-) -> Shared | None:
-    """Return the best found from a start, on its days or on any; None if none was found."""
-    model = cp_model.CpModel()
-    weeks = [
-        squad_week(model, task, {"field": each.field, "gym": each.gym} if held else None)
-        for task, each in zip(tasks, start, strict=True)
-    ]
-    for pool in pools:
-        _post(model, pool, weeks)
-    model.minimize(total(w * week.objective for w, week in zip(weights, weeks, strict=True)))
-    for week, placed in zip(weeks, start, strict=True):
-        _hint(model, week, placed)
-    solver = solver_of(EFFORT)
-    status = solve_or_raise(solver, model)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return None
-    found = tuple(placed_of(week, solver) for week in weeks)
-    bound = round(solver.best_objective_bound)
-    return Shared(found, round(solver.objective_value), bound, joint=True)
+class _Joint:
+    """All squads in one model, on the days of a start or on any.
+
+    Parameters
+    ----------
+    held
+        True for the days of the start.
+    """
+
+    def __init__(
+        self,
+        tasks: Sequence[Task],
+        start: Sequence[Placed],
+        pools: Sequence[Pool],
+        weights: Sequence[int],
+        *,
+        held: bool,
+    ) -> None:
+        self.model = cp_model.CpModel()
+        self.weeks = [
+            squad_week(self.model, task, {"field": each.field, "gym": each.gym} if held else None)
+            for task, each in zip(tasks, start, strict=True)
+        ]
+        for pool in pools:
+            _post(self.model, pool, self.weeks)
+        for week, placed in zip(self.weeks, start, strict=True):
+            _hint(self.model, week, placed)
+        pairs = list(zip(weights, self.weeks, strict=True))
+        self.broken = total(w * week.broken for w, week in pairs)
+        self.objective = total(w * week.objective for w, week in pairs)
+
+    def cheapest(self, most: int | None = None) -> Shared | None:
+        """Return the best found; None if none is, or none costs so little."""
+        if most is not None:
+            self.model.add(self.objective <= most)
+        solver = self._solved(self.objective)
+        return None if solver is None else self._read(solver)
+
+    def best(self, *, liked: bool) -> Shared | None:
+        """Return what breaks least, and is liked best of that; None if nothing was found."""
+        solver = self._solved(self.broken)
+        if solver is None:
+            return None
+        least, bound = round(solver.objective_value), round(solver.best_objective_bound)
+        found = self._read(solver)._replace(bound=bound)
+        if not liked:
+            return found
+        self._stay_at(solver)
+        self.model.add(self.broken <= least)
+        better = self._solved(self.objective)
+        if better is None:
+            return found
+        # whatever breaks more than the least costs a spacing more at least
+        proven = min(round(better.best_objective_bound), bound + RATHER)
+        return self._read(better)._replace(bound=proven if bound == least else bound)
+
+    def _solved(self, objective: Linear) -> cp_model.CpSolver | None:
+        self.model.minimize(objective)
+        solver = solver_of(EFFORT)
+        status = solve_or_raise(solver, self.model)
+        return solver if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
+
+    def _stay_at(self, solver: cp_model.CpSolver) -> None:
+        """Begin the next search with what this one found."""
+        self.model.clear_hints()  # type: ignore[no-untyped-call]
+        for number, value in enumerate(solver.response_proto.solution):
+            self.model.add_hint(self.model.get_int_var_from_proto_index(number), value)
+
+    def _read(self, solver: cp_model.CpSolver) -> Shared:
+        found = tuple(placed_of(week, solver) for week in self.weeks)
+        cost = round(solver.value(self.objective))
+        return Shared(found, cost, round(solver.best_objective_bound), joint=True)
 
 
 def _post(model: cp_model.CpModel, pool: Pool, weeks: Sequence[SquadWeek]) -> None:
@@ -193,6 +250,23 @@ def clashes(booked: Sequence[Booking], pools: Sequence[Pool]) -> list[tuple[Pool
             if at_once > pool.holds or closed:
                 found.append((pool, each))
     return found
+
+
+def free_in(
+    booked: Sequence[Booking], pool: Pool, squad: int, day: int, start: int, end: int
+) -> bool:
+    """Tell whether some of a squad can be in a pool by themselves, beside the others.
+
+    Parameters
+    ----------
+    start, end
+        Minutes of the day.
+    """
+    first, last = DAY * day + start, DAY * day + end
+    here = [each for each in booked if each.squad != squad and pool.takes(each.squad, each.use)]
+    there = [each for each in here if each.start < last and each.end > first]
+    at_once = (sum(other.start <= each.start < other.end for other in there) for each in there)
+    return pool.opens <= start and end <= pool.closes and max(at_once, default=0) < pool.holds
 
 
 def hours_in(booked: Sequence[Booking], pool: Pool) -> float:

@@ -47,10 +47,14 @@ class SquadWeek:
     off_usual: Linear
 
     @property
+    def broken(self) -> Linear:
+        """Return what all that is not kept costs."""
+        return FAULT * total(self.faults) + RATHER * total(self.spacings)
+
+    @property
     def objective(self) -> Linear:
         """Return what is made least: faults first, then what is liked less, hours last."""
-        broken = FAULT * total(self.faults) + RATHER * total(self.spacings)
-        return broken + self.likes + self.off_usual
+        return self.broken + self.likes + self.off_usual
 
 
 def squad_week(

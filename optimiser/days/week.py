@@ -3,6 +3,7 @@
 import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from copy import copy
 from dataclasses import replace
 from itertools import pairwise
 
@@ -18,13 +19,14 @@ from optimiser.athlete.standing_week import (
 from optimiser.athlete.week_load import week_load
 from optimiser.days.clock_faults import clock_faults
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
+from optimiser.days.done_days import NOTHING_DONE, DoneDays
 from optimiser.days.faults import faults
 from optimiser.days.holds import Hold
-from optimiser.days.kept import kept_week, practised_as
+from optimiser.days.kept import kept_week, practised_as, stands, with_past
 from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.placing import Placed, Put, Task
 from optimiser.days.practice import Practices, week_practices
-from optimiser.days.school import Pupils
+from optimiser.days.school import Free, Pupils, always
 from optimiser.days.spacing_settings import DaySettings, SessionLimits
 from optimiser.days.timetable import place_week
 from optimiser.days.week_plan import (
@@ -80,6 +82,10 @@ class WeekMaker:
         What people ask of weeks, by week (from 0).
     pupils
         Those at school while the others train, if there are any.
+    done
+        What has been done, by week (from 0).
+    planned
+        The season and its plan as they were before anything was done.
     """
 
     def __init__(
@@ -93,13 +99,15 @@ class WeekMaker:
         library: Library | None = None,
         holds: Mapping[int, Sequence[Hold]] | None = None,
         pupils: Pupils | None = None,
+        done: Mapping[int, DoneDays] | None = None,
+        planned: tuple[Season, Plan] | None = None,
     ) -> None:
         self.season, self.settings, self.pupils = season, settings, pupils
-        self.holds = holds or {}
+        self.holds, self.done = holds or {}, done or {}
         self.preparation = preparation or default_preparation()
         self.library = library or default_library()
         self.limits, self.practice = limits, practice
-        self.calendar = calendar
+        self.calendar, self.planned = calendar, planned
         self.days = self._days()
 
     def _days(self) -> list[WeekOfDays]:
@@ -127,14 +135,68 @@ class WeekMaker:
             What a person asks of the week beside what stands in the files; days that are written
             give way to it.
         """
-        task = self.task(plan, index)
+        task, placed, kept = self._as_asked(plan, index, written)
         if holds:
-            there = self._placed(index, task, kept_week(task, written) if not task.holds else None)
-            task = replace(there[0], holds=(*task.holds, *holds), stay=there[1])
-        task = task if task.holds else practised_as(task, written)
-        kept = None if task.holds else kept_week(task, written)
-        task, placed = self._placed(index, task, kept)
-        return self.show(index, task, placed, written, kept=kept is not None)
+            asked = replace(task, holds=(*task.holds, *holds), stay=placed)
+            (task, placed), kept = self._placed(index, asked, None), False
+        return self.show(index, task, placed, written, kept=kept)
+
+    def _as_asked(
+        self, plan: Plan, index: int, written: Sequence[SessionDayPart] = ()
+    ) -> tuple[Task, Placed, bool]:
+        """Return a week on its days, and whether these are the ones that are written for it.
+
+        What the files ask of it and what has been done in it moves no more of it than it must.
+        """
+        usual = practised_as(self.task(plan, index), written)
+        kept = kept_week(usual, written)
+        task, placed = self._placed(index, usual, kept)
+        done, holds = self.done.get(index, NOTHING_DONE), tuple(self.holds.get(index, ()))
+        if not holds and (not done.recorded or stands(done, task, placed)):
+            return task, placed, kept is not None
+        before = self._as_planned(index, written) if done.recorded else None
+        seen = before or (task, placed)
+        done = with_past(done, *seen)
+        stay = seen[1] if seen[0].pieces == task.pieces else placed
+        asked = self._asked(index, replace(task, holds=holds, done=done, stay=stay))
+        return *self._placed(index, asked, None), False
+
+    def _as_planned(
+        self, index: int, written: Sequence[SessionDayPart]
+    ) -> tuple[Task, Placed] | None:
+        """Return a week as it was before anything was done in it, where that is known."""
+        if self.planned is None:
+            return None
+        season, plan = self.planned
+        maker = copy(self)
+        maker.season, maker.days = season, maker._days()
+        task = practised_as(maker.task(plan, index), written)
+        return maker._placed(index, task, kept_week(task, written))
+
+    def _asked(self, index: int, task: Task) -> Task:
+        """Return a week with room for what was done in it."""
+        done = task.done
+        counts = {
+            place: self._count(task.pieces[place], task.counts[place], done) for place in PLACES
+        }
+        practices = self._practices(index, done)
+        return replace(task, counts=counts, practices=practices)
+
+    def practices(self, index: int) -> Practices:
+        """Return the team practices of week ``index`` (from 0)."""
+        return self._practices(index, self.done.get(index, NOTHING_DONE))
+
+    def _practices(self, index: int, done: DoneDays) -> Practices:
+        week = self.season.weeks[index]
+        usual = self.practice.of(week.phase)
+        return week_practices(week, self.days[index], usual, done.practice, done.until)
+
+    def _count(self, pieces: Sequence[Piece], count: int, done: DoneDays) -> int:
+        """Return how many sessions hold what was done and what is left to do."""
+        there, left = len(done.sessions(pieces)), done.left(pieces)
+        if not there:
+            return count
+        return there + (self._worth(left, max(1, count - there)) if left else 0)
 
     def alone(
         self, plan: Plan, index: int, holds: Sequence[Hold] = (), stay: Placed | None = None
@@ -148,8 +210,10 @@ class WeekMaker:
         stay
             The week as it stood, of which as much as can be is left.
         """
-        task = self.task(plan, index)
-        asked = replace(task, holds=(*task.holds, *holds), stay=stay)
+        task, placed, _ = self._as_asked(plan, index)
+        if not holds and stay is None:
+            return task, placed
+        asked = replace(task, holds=(*task.holds, *holds), stay=stay or placed)
         return self._placed(index, asked, None)
 
     def beside(self, index: int, task: Task, placed: Placed) -> int:
@@ -165,6 +229,7 @@ class WeekMaker:
         written: Sequence[SessionDayPart] = (),
         *,
         kept: bool = True,
+        free: Free = always,
     ) -> WeekPlan:
         """Return a placed week day by day.
 
@@ -172,12 +237,14 @@ class WeekMaker:
         ----------
         written, kept
             The days shared with other groups, and whether they are the ones it is on.
+        free
+            Asked when those at school have rooms and staff that others use too.
         """
         week, days = self.season.weeks[index], self.days[index]
         alone = self._sessions(placed, task, written if kept else ())
         on_days = self._prepared(index, days, alone)
         made = tuple(self._day(week, day, on_days.get(day.index, []), placed, task) for day in days)
-        own = self.pupils.own_times(made) if self.pupils else ()
+        own = self.pupils.own_times(made, free) if self.pupils else ()
         trained = self.pupils if any(day.sessions or day.practice for day in made) else None
         return WeekPlan(
             week=week.number,
@@ -202,9 +269,6 @@ class WeekMaker:
         a week has none, they are looked up once sessions stand, and the week is put on its days
         again until what they take is what was thought.
         """
-        if task.holds and task.stay is None:
-            free, there = self._placed(index, replace(task, holds=()), None)
-            task = replace(task, stay=there, extra=free.extra)
         if task.extra < MOST_BESIDE:
             roomy = replace(task, extra=MOST_BESIDE)
             placed = place_week(roomy, kept)
@@ -231,7 +295,10 @@ class WeekMaker:
         )
 
     def task(self, plan: Plan, index: int) -> Task:
-        """Return what of week ``index`` (from 0) of ``plan`` is to be put on days."""
+        """Return what of week ``index`` (from 0) of ``plan`` is to be put on days.
+
+        As though nothing were done in it or asked of it.
+        """
         week, days = self.season.weeks[index], self.days[index]
         practices = week_practices(week, days, self.practice.of(week.phase))
         pieces = {place: week_pieces(self.season, plan, index, place) for place in PLACES}
@@ -240,8 +307,7 @@ class WeekMaker:
         counts = {place: max(planned[place], int(bool(pieces[place]))) for place in PLACES}
         if self.calendar is None:
             counts = {place: self._worth(pieces[place], count) for place, count in counts.items()}
-        holds = tuple(self.holds.get(index, ()))
-        return Task(days, pieces, counts, practices, self.settings, self.limits, holds)
+        return Task(days, pieces, counts, practices, self.settings, self.limits)
 
     def _worth(self, pieces: Sequence[Piece], count: int) -> int:
         """Return no more sessions than there is work for: none is made for less than `LEAST`."""

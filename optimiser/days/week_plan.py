@@ -246,6 +246,11 @@ class WeekPlan(Strict):
     notes: tuple[str, ...] = ()
     own_times: tuple[OwnTime, ...] = ()
 
+    def minutes_of(self, own: OwnTime) -> int:
+        """Return how long what somebody does in a time of their own takes."""
+        day = next(day for day in self.days if day.date == own.date)
+        return sum(each.minutes for each in day.sessions if each.place == own.use)
+
     def own_time(self, date: dt.date, use: str) -> OwnTime | None:
         """Return the time of their own that those at school have for something of a day."""
         found = (each for each in self.own_times if (each.date, each.use) == (date, use))

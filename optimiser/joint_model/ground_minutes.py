@@ -1,6 +1,6 @@
 """Minutes of a season on shared ground: what they cost it, and how many it may have."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from optimiser.board.board import Board
@@ -29,25 +29,44 @@ class Hours:
         Cost of a minute, in units of the season cost.
     limits
         Most minutes.
+    over
+        Cost of a minute above them; left out, they hold whatever rules ask.
     """
 
     beside: Mapping[Place, int]
     prices: Mapping[Spot, int] = field(default_factory=dict)
     limits: Mapping[Spots, int] = field(default_factory=dict)
+    over: int | None = None
 
     def charge(self, board: Board) -> None:
         """Add what minutes cost to a board whose season is priced."""
         cost = board.model.cost
+        if self.over is not None:
+            self._hold_dearly(board, self.over)
         for (place, week), price in sorted(self.prices.items()):
             for var, factor in scaled(self.terms(board, place, week), price).items():
                 cost[var] = cost.get(var, 0) + factor
 
     def hold(self, board: Board) -> None:
-        """Hold a board to the minutes there are."""
+        """Hold a board to the minutes there are, unless more of them cost something."""
+        if self.over is None:
+            for taken, most in self._taken(board):
+                board.model.at_most(taken, most)
+
+    def _hold_dearly(self, board: Board, price: int) -> None:
+        model = board.model
+        for taken, most in self._taken(board):
+            ends = [max(f * model.lower[v], f * model.upper[v]) for v, f in taken.items()]
+            above = model.var(0, max(0, sum(ends) - most), "minutes above")
+            model.cost[above] = price
+            model.at_most({**taken, above: -1}, most)
+
+    def _taken(self, board: Board) -> Iterator[tuple[Terms, int]]:
+        """Yield the minutes that are limited, as sums over decisions, and how many there are."""
         for (places, week), most in sorted(self.limits.items(), key=_in_order):
             taken = total(self.terms(board, place, week) for place in sorted(places))
             if taken:
-                board.model.at_most(taken, max(0, most))
+                yield taken, max(0, most)
 
     def terms(self, board: Board, place: Place, week: int) -> Terms:
         """Return the minutes of one place in one week as a sum over decisions."""

@@ -12,6 +12,7 @@ import time
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from cli.club import read_club_squads
 from cli.club_seasons import Made, together
 from cli.files.club_file import read_club
 from cli.files.scenario_file import read_scenario
@@ -113,7 +114,9 @@ def solved(folder: Path, shared: str) -> tuple[Made, float]:
     (folder / "club.toml").write_text("\n".join(['name = "Oakhurst"', *squads, shared]))
     began = time.process_time()
     place = open_club(folder)
-    made = together(place, read_club(folder), lambda told: print(f"  {told}", flush=True))
+    club = read_club(folder)
+    members = read_club_squads(place.scenario, club)
+    made = together(place, club, members, lambda told: print(f"  {told}", flush=True))
     return made, time.process_time() - began
 
 

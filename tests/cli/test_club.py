@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner
 from icalendar import Calendar
 
-from cli.club_agenda import Agenda, Entry, athlete_agendas
+from cli.club_agenda import Agenda, Entry, athlete_agendas, pool_agenda
 from cli.commands.club import club_command
 from cli.files.scenario_file import read_scenario
 from cli.main import main
@@ -344,11 +344,14 @@ def test_who_is_at_school_has_an_agenda_with_times_of_their_own():
         Entry(day, *usual, own),
         replace(practice, school=OwnTime(date=day, use="practice", squad="13:00")),
     )
-    people, gym = {"Ada": History(), "Bea": History()}, Pool("Gym", frozenset({"gym"}), 1, 0, 960)
-    ada, bea = athlete_agendas(Agenda("First", "squad", entries), people, {"Ada"}, [gym])
+    people, gym = {"Ada": History(), "Bea": History()}, Pool("Gym", frozenset({"gym"}))
+    squad = Agenda("First", "squad", entries)
+    ada, bea = athlete_agendas(squad, people, {"Ada"})
 
     assert bea.entries == entries
     team, alone = ada.entries
-    assert (alone.times, alone.what) == ("15:30-16:45", "Gym: Power (own time; Gym closed then)")
+    assert (alone.times, alone.what) == ("15:30-16:45", "Gym: Power (own time)")
     assert (team.times, team.what) == ("13:00-14:00", "Gym: Power (in hours of school)")
     assert alone.key != entries[0].key
+    times = [each.times for each in pool_agenda(gym, "room", [squad]).entries if each.use == "gym"]
+    assert times == ["10:00-11:15", "15:30-16:45"]

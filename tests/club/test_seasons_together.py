@@ -6,9 +6,10 @@ from dataclasses import replace
 import pytest
 from club_seasons import GYM, WEEKS, best_club_cost, gym
 
-from optimiser.club.fitting_seasons import Unfit, plan_together
+from optimiser.club.fitting_seasons import plan_together
 from optimiser.club.ground import FREE, Claim
 from optimiser.club.open_hours import SquadDays, open_minutes
+from optimiser.club.share import Unfit
 from optimiser.club.squad_season import best_plan, club_cost, cost_of
 from optimiser.days.day import season_days
 from optimiser.days.practice import Practices
@@ -48,7 +49,8 @@ def test_the_bound_holds_and_is_near_where_every_share_of_the_hours_is_tried(ali
     best = best_club_cost(alike, ground)
     found = plan_together(alike, [ground])
 
-    assert found.bound <= best <= found.cost
+    # each share is searched to within a thousandth
+    assert found.bound <= best <= 1.001 * found.cost
     assert found.cost <= 1.01 * best
 
 
