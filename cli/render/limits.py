@@ -3,15 +3,17 @@
 import textwrap
 from collections.abc import Sequence
 
+from cli.render.signs import DOSES
 from cli.render.words import one_line
 from optimiser.domain.season import Season
-from optimiser.explain.limits import BACK, Limit, in_the_way
+from optimiser.explain.limits import BACK, Limit, Way, in_the_way
+from optimiser.response.readiness import most_important
 
 WIDTH = 100
 #: Rules named for one week at most.
 MOST = 3
-#: Points from which the cost of matches is worth a word.
-WORTH = 1.0
+#: Points from which the cost of matches is worth a word, and a step that no rule stops.
+WORTH, FREE = 1.0, 0.2
 
 
 def limits_text(season: Season, found: Sequence[Limit]) -> str:
@@ -27,7 +29,7 @@ def limit_line(season: Season, limit: Limit) -> str:
     named = [f.name for f in season.weeks[limit.week].fixtures if f.priority == limit.priority]
     what = f", {limit.priority.value} match ({one_line(named[-1])})" if limit.priority else ""
     where = f"Week {limit.week + 1}{what}: planned readiness {limit.readiness:.1f}, "
-    return " ".join([f"{where}target {limit.target:.0f}.", *_given(limit), _rules(limit)])
+    return " ".join([f"{where}target {limit.target:.0f}.", *_given(limit), _ways(season, limit)])
 
 
 def _given(limit: Limit) -> list[str]:
@@ -40,28 +42,36 @@ def _given(limit: Limit) -> list[str]:
     return told
 
 
-def _rules(limit: Limit) -> str:
+def _ways(season: Season, limit: Limit) -> str:
     first = max(1, limit.week + 2 - BACK)
     where = f"weeks {first}-{limit.week + 1}" if first <= limit.week else f"week {limit.week + 1}"
     if not limit.tried:
         return f"No more work in {where} would help: all is done, or more would only tire."
-    start = f"There are {_count(limit.tried, 'way')} to do a little more in {where} that would help"
-    if limit.tried == 1:
-        start = f"There is one way to do a little more in {where} that would help"
-    free = f"{limit.free or 'none'} break{'s' if limit.free == 1 else ''} no rule"
-    return f"{start}: {'; '.join([*_stops(limit), free])}."
+    told = [_way(season, way) for way in limit.most if way.rules or way.points >= FREE]
+    if not told:
+        return f"A step more in {where} brings less than {FREE:.1f} points, and no rule stops it."
+    return f"One step more would bring most: {'; '.join(told)}."
 
 
-def _stops(limit: Limit) -> list[str]:
-    """Return what single rules stop, and what several stop together."""
-    alone = [each for each in limit.stopped_by if each.alone]
-    told = [", ".join(f"{each.rule} alone stops {each.alone}" for each in alone[:MOST])]
-    several = limit.tried - limit.free - sum(each.alone for each in alone)
-    if several:
-        rules = sorted(limit.stopped_by, key=lambda each: each.alone - each.ways)
-        names = [each.rule for each in rules if each.ways > each.alone][:MOST]
-        told.append(f"several rules together stop {several} ({', '.join(names)})")
-    return [each for each in told if each]
+def _way(season: Season, way: Way) -> str:
+    """Return one step, what it brings, and what speaks against it."""
+    quality, weeks = season.qualities[way.step.quality], way.step.weeks
+    if way.step.kind == "band":
+        what = f"{quality.name} {quality.bands[way.value].code}"
+        what += f" instead of {quality.bands[way.value - 1].code}"
+    else:
+        what = f"{quality.name} {DOSES[way.value]} instead of {DOSES[way.value - 1]}"
+    when = f"week {weeks.start + 1}" if len(weeks) == 1 else f"weeks {weeks.start + 1}-{weeks.stop}"
+    said = [f"{what} in {when} ({way.points:.1f} points)"]
+    if way.rules:
+        rules = " and ".join(filter(None, (", ".join(way.rules[:-1]), way.rules[-1])))
+        said.append(f"which {rules} stop{'s' if len(way.rules) == 1 else ''}")
+    else:
+        said.append("which no rule stops")
+    if way.elsewhere is not None and (cost := f"{way.loss:.1f}") != "0.0":
+        match = one_line(most_important(season.weeks[way.elsewhere]).name)
+        said.append(f"and which takes {cost} from {match} (week {way.elsewhere + 1})")
+    return ", ".join(said[:2]) + "".join(f" {each}" for each in said[2:])
 
 
 def _summary(found: Sequence[Limit]) -> str:
@@ -77,10 +87,10 @@ def _summary(found: Sequence[Limit]) -> str:
         names = ", ".join(each.rule for each in others[:MOST])
         told.append(f"Only beside others: {names}; making one of them looser brings nothing.")
     told.append(
-        "A little more is one dose, or one band through a block; what breaks no rule here can "
-        "still cost more in another week. How often a rule stops it is no price: one that decides "
-        "earlier how high bands can stand, as blocks do, stops none of these and may cost the "
-        "most. `prices` plans anew without each."
+        "A step is one dose, or one band through a block; one that no rule stops is more than is "
+        "wanted there, or costs more in other weeks. What a rule stops is no price: one that "
+        "decides earlier how high bands can stand, as blocks do, stops none of these and may cost "
+        "the most. `prices` plans anew without each."
     )
     return " ".join(told)
 

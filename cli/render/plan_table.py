@@ -197,8 +197,8 @@ def legend(season: Season, signs: Signs) -> str:
     doses = ", ".join(f"{drawn[dose]} {dose}" for dose in reversed(DOSES))
     lines = [
         f"Dose: {doses}. Match: P peak, H high, M medium, L low, and its number in the season.",
-        "Target and Ready: planned readiness; 100 is rested at the top bands, and a taper may pass it "
-        "a little.",
+        "Target and Ready: planned readiness; 100 is rested at the top bands, and a taper may pass "
+        "it a little.",
         "Above target costs nothing, and after a high match less is asked for.",
         "Load: AU (minutes x rating) of own work, team practice and matches; `week` has warm-ups.",
         f"f/g: field and gym sessions. {marks_words()}.",

@@ -7,7 +7,7 @@ every rule's audit, and the rules that object are counted.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from optimiser.domain.breach import Breach
@@ -51,6 +51,40 @@ class Stop:
 
 
 @dataclass(frozen=True)
+class Step:
+    """One thing raised by one step: a dose in one week, or the band of a whole block."""
+
+    quality: int
+    weeks: range
+    kind: Literal["dose", "band"]
+
+
+@dataclass(frozen=True)
+class Way:
+    """A step that would bring a week up.
+
+    Parameters
+    ----------
+    value
+        Index of the band, or the dose, that there would be.
+    points
+        Planned readiness that it brings the week.
+    rules
+        What it would break.
+    elsewhere, loss
+        The week with a match that falls farthest further below its target by it, and by how many
+        points; None and 0 where none does.
+    """
+
+    step: Step
+    value: int
+    points: float
+    rules: tuple[str, ...]
+    elsewhere: int | None = None
+    loss: float = 0.0
+
+
+@dataclass(frozen=True)
 class Limit:
     """One week below its target, and why.
 
@@ -73,6 +107,9 @@ class Limit:
         How many of them no rule objects to.
     stopped_by
         What each rule objects to: first those that alone stop most.
+    most
+        What would bring most: what one rule alone stops, what several stop, and what none does, as
+        far as there is such.
     """
 
     week: int
@@ -85,15 +122,7 @@ class Limit:
     tried: int
     free: int
     stopped_by: tuple[Stop, ...]
-
-
-@dataclass(frozen=True)
-class Step:
-    """One thing raised by one step: a dose in one week, or the band of a whole block."""
-
-    quality: int
-    weeks: range
-    kind: Literal["dose", "band"]
+    most: tuple[Way, ...] = ()
 
 
 def limits(
@@ -116,7 +145,7 @@ def limits(
     played = [week for week in worst if season.weeks[week].fixtures][:fixtures]
     rest = [week for week in worst if not season.weeks[week].fixtures][:others]
     trial = Trial(season, plan, rules)
-    return [_limit(season, trial, week, ready[week]) for week in played + rest]
+    return [_limit(season, trial, week, ready) for week in played + rest]
 
 
 def in_the_way(found: Sequence[Limit]) -> list[Stop]:
@@ -149,16 +178,19 @@ class Trial:
         self.season, self.plan, self.rules = season, plan, rules
         self._before = _excess(audit_plan(season, plan, rules))
         self._curves = [quality_curve(season, plan, q) for q in range(len(season.qualities))]
+        weights = [quality.weight for quality in season.qualities]
+        self._shares = [weight / sum(weights) for weight in weights]
         self._gains: dict[Step, list[float]] = {}
         self._broken: dict[Step, set[str]] = {}
 
     def gain(self, step: Step) -> list[float]:
-        """Return what a step brings its quality, in points by week."""
+        """Return what a step brings planned readiness, in points by week."""
         if step not in self._gains:
             better = _taken(self.season, self.plan, step)
             curve = quality_curve(self.season, better, step.quality)
             old = self._curves[step.quality]
-            self._gains[step] = [new - was for new, was in zip(curve, old, strict=True)]
+            share = self._shares[step.quality]
+            self._gains[step] = [share * (new - was) for new, was in zip(curve, old, strict=True)]
         return self._gains[step]
 
     def broken(self, step: Step) -> set[str]:
@@ -173,39 +205,58 @@ def _weight(priority: Priority | None) -> int:
     return 1 if priority is None else PRIORITY_WEIGHT[priority]
 
 
-def _limit(season: Season, trial: Trial, week: int, ready: float) -> Limit:
+def _limit(season: Season, trial: Trial, week: int, ready: Sequence[float]) -> Limit:
     here = season.weeks[week]
     steps = _steps_up(season, trial.plan, week)
-    helping = [step for step in steps if trial.gain(step)[week] >= HELP]
-    stopped = [(trial.broken(step), trial.gain(step)[week]) for step in helping]
+    ways = [_way(trial, step, week) for step in steps if trial.gain(step)[week] >= HELP]
     closed, back = _last_break(season, week)
     return Limit(
         week=week,
         priority=here.top_priority,
         target=here.target,
-        readiness=ready,
+        readiness=ready[week],
         match_cost=match_cost_by_week(season)[week],
         closed=closed,
         back=back,
-        tried=len(stopped),
-        free=sum(not rules for rules, _ in stopped),
-        stopped_by=tuple(_stops(stopped, len(season.qualities))),
+        tried=len(ways),
+        free=sum(not way.rules for way in ways),
+        stopped_by=tuple(_stops(ways)),
+        most=tuple(_with_loss(season, trial, way, ready) for way in _most(ways)),
     )
 
 
-def _stops(stopped: Sequence[tuple[set[str], float]], qualities: int) -> list[Stop]:
-    """Return what each rule stops, of steps with the rules they break and what they bring."""
-    ways = Counter(rule for rules, _ in stopped for rule in rules)
-    alone = [(rule, points / qualities) for rules, points in stopped for rule in rules
-             if len(rules) == 1]  # fmt: skip
+def _way(trial: Trial, step: Step, week: int) -> Way:
+    rows = trial.plan.rungs if step.kind == "band" else trial.plan.doses
+    value = 1 + (rows[step.quality][step.weeks.start] or 0)
+    return Way(step, value, trial.gain(step)[week], tuple(sorted(trial.broken(step))))
+
+
+def _most(ways: Sequence[Way]) -> list[Way]:
+    """Return what brings most of what one rule stops, of what several do, and of what none does."""
+    kinds = ([w for w in ways if len(w.rules) == 1], [w for w in ways if len(w.rules) > 1],
+             [w for w in ways if not w.rules])  # fmt: skip
+    return [max(each, key=lambda way: way.points) for each in kinds if each]
+
+
+def _with_loss(season: Season, trial: Trial, way: Way, ready: Sequence[float]) -> Way:
+    """Add what a step takes from another week with a match."""
+    gain = trial.gain(way.step)
+    lost = {
+        week.index: max(0.0, week.target - ready[week.index] - gain[week.index])
+        - max(0.0, week.target - ready[week.index])
+        for week in season.weeks
+        if week.fixtures
+    }
+    worst = max(lost, key=lambda week: _weight(season.weeks[week].top_priority) * lost[week])
+    return replace(way, elsewhere=worst, loss=lost[worst]) if lost[worst] >= HELP else way
+
+
+def _stops(ways: Sequence[Way]) -> list[Stop]:
+    """Return what each rule stops."""
+    times = Counter(rule for way in ways for rule in way.rules)
+    alone = {rule: [way.points for way in ways if way.rules == (rule,)] for rule in times}
     return _most_first(
-        Stop(
-            rule,
-            times,
-            sum(name == rule for name, _ in alone),
-            sum(points for name, points in alone if name == rule),
-        )
-        for rule, times in ways.items()
+        Stop(rule, count, len(alone[rule]), sum(alone[rule])) for rule, count in times.items()
     )
 
 

@@ -11,7 +11,7 @@ from cli.render.signs import PLAIN, RICH, signs_for
 from optimiser.domain.document import BreachPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Dose
-from optimiser.explain.limits import Limit, Stop
+from optimiser.explain.limits import Limit, Step, Stop, Way
 from optimiser.review.describe import describe
 
 
@@ -165,6 +165,11 @@ LIMIT = Limit(
         Stop("reentry", 9),
         Stop("budget", 1),
     ),
+    most=(
+        Way(Step(0, range(8, 13), "band"), 3, 1.26, ("taper",), elsewhere=7, loss=0.52),
+        Way(Step(4, range(11, 12), "dose"), 2, 0.44, ("budget", "reentry")),
+        Way(Step(1, range(11, 12), "dose"), 3, 0.14, ()),
+    ),
 )
 
 
@@ -175,9 +180,11 @@ def test_a_limit_says_week_match_shortfall_and_rules(impossible):
     assert (
         "Earlier matches and travel cost 4.0 points. A break of 2 weeks ended just before." in text
     )
+    match = impossible.season.weeks[7].fixtures[-1].name
     assert (
-        "congestion alone stops 2, taper alone stops 3; several rules together stop 12 (taper, "
-        "reentry, budget); 3 break no rule"
+        "One step more would bring most: Sprint S4 instead of S3 in weeks 9-13 (1.3 points), which "
+        f"taper stops and which takes 0.5 from {match} (week 8); Maximal strength reduced instead "
+        "of touch in week 12 (0.4 points), which budget and reentry stop."
     ) in text
     assert (
         "In the way alone, most first: congestion, taper. Only beside others: reentry, budget"

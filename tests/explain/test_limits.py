@@ -69,6 +69,31 @@ def test_what_a_rule_alone_stops_is_free_without_it(impossible, plain_plan, usua
     assert sum(each.free for each in without) == sum(each.free for each in found) + first.alone
 
 
+def test_the_ways_that_bring_most_do_what_is_said_of_them(minimal, plain_plan, usual_rules):
+    """Take each way, and ask readiness and audits anew."""
+    season, plan = minimal.season, plain_plan(minimal.season, rung=2, dose=Dose.TOUCH)
+    (limit,) = limits(season, plan, usual_rules, fixtures=1, others=0)
+    before, old = set(audit_plan(season, plan, usual_rules)), readiness(season, plan)[0]
+
+    assert limit.most
+    for way in limit.most:
+        then = taken(plan, way)
+        new = set(audit_plan(season, then, usual_rules)) - before
+        ready = readiness(season, then)[0]
+        assert ready[limit.week] - old[limit.week] == pytest.approx(way.points)
+        assert set(way.rules) <= {breach.rule for breach in new}
+        if way.elsewhere is not None:
+            assert old[way.elsewhere] - ready[way.elsewhere] >= way.loss - 1e-9
+
+
+def taken(plan, way):
+    name = "rungs" if way.step.kind == "band" else "doses"
+    rows = [list(row) for row in getattr(plan, name)]
+    for week in way.step.weeks:
+        rows[way.step.quality][week] = way.value if name == "rungs" else Dose(way.value)
+    return plan.model_copy(update={name: tuple(map(tuple, rows))})
+
+
 def raised(plan, quality, week):
     doses = [list(row) for row in plan.doses]
     doses[quality][week] = Dose(doses[quality][week] + 1)
