@@ -2,7 +2,7 @@
 
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import click
@@ -38,7 +38,8 @@ from cli.solving import (
     settings_of,
     solve_shown,
 )
-from optimiser.domain.document import PlanDocument
+from optimiser.domain.document import PlanDocument, SteadyPart
+from optimiser.domain.plan import Plan
 from optimiser.explain.limits import Limit, limits
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.solve import Outcome
@@ -117,52 +118,20 @@ def plan_command(
     settings = replace(settings_of(loaded, seed, fast, seconds), certify=certify)
     if prove:
         settings = settings.to_the_end(seconds)
+    there = begun(loaded, rules)
     if futures is not None:
         from cli.hedging import plan_futures
 
-        there = begun(loaded, rules)
         plan_futures(loaded, futures, settings, form, out, there, plain=plain)
         return
-    there = begun(loaded, rules)
     if there is not None:
         loaded = there.loaded
     questions = questions_of_absences(loaded, there.day if there else None)
-    outcome = _searched(loaded, rules, settings, there)
-    nearest = None
-    if outcome.plan is None:
-        decided = there.decided if there else None
-        nearest = nearest_or_exit(loaded, rules, outcome.status, strict=strict, decided=decided)
-        outcome = _searched(loaded, nearest.rules, settings, there)
-        nearest = nearest if outcome.plan is None else nearest.narrowed(outcome.plan)
-        rules = nearest.rules
-    steady = None
-    if robust and outcome.plan is not None and not outcome.stopped:
-        from cli.steadying import steadied
-
-        decided = there.decided if there else None
-        outcome, steady = steadied(loaded, rules, outcome, settings, decided)
-    if outcome.plan is None:
-        raise click.exceptions.Exit(CLASH)
-    document = document_of(loaded, rules, outcome.plan, outcome.verdict, settings.seed)
-    document = document.model_copy(update={"steady": steady})
-    if nearest is not None:
-        document = nearest.marked(document, outcome.plan)
-    found = limits(loaded.season, outcome.plan, rules)
-    if not outcome.stopped:
-        document = with_helps(document, Stand(loaded, rules, outcome.plan, settings, found, there))
-    else:
-        click.echo("Stopped by hand: this is the best plan so far.", err=True)
-    if form == "json":
-        click.echo(json_text(document.model_dump(mode="json"), sys.stdout.encoding))
-    elif form == "csv":
-        click.echo(plan_csv(document, first=first, last=last), nl=False)
-    else:
-        signs = signs_for(sys.stdout.encoding, plain=plain)
-        said = plain_verdict(document, found, _ask(loaded))
-        if said:
-            click.echo(f"{said}\n")
-        click.echo(plan_table(document, loaded.season, signs, first=first, last=last))
-        click.echo(_below(loaded, found, document))
+    made = _found(loaded, rules, settings, there, strict=strict, robust=robust)
+    found = limits(loaded.season, made.plan, made.rules)
+    document = _document(loaded, made, settings, found, there)
+    shown = _shown(loaded, document, found, form, (first, last), plain=plain)
+    click.echo(shown, nl=form != "csv")
     for question in questions:
         click.echo(question, err=True)
     if out is not None:
@@ -170,25 +139,100 @@ def plan_command(
     if folder is not None:
         if there is None:
             tell_unplanned(loaded)
-        there = there or progress(loaded, outcome.plan)
-        _put(folder, there, rules, outcome, settings.seed, document, nearest, applied=applied)
-    if nearest is not None:
+        there = there or progress(loaded, made.plan)
+        _put(folder, there, made, settings.seed, document, applied=applied)
+    if made.nearest is not None:
         raise click.exceptions.Exit(CLASH)
+
+
+@dataclass(frozen=True)
+class _Found:
+    """A plan and the rules it keeps; where these gave way to a clash, the nearest plan."""
+
+    outcome: Outcome
+    plan: Plan
+    rules: Sequence[Rule]
+    nearest: Nearest | None
+    steady: SteadyPart | None = None
+
+
+def _found(
+    loaded: Loaded,
+    rules: Sequence[Rule],
+    settings: Settings,
+    there: Progress | None,
+    *,
+    strict: bool,
+    robust: bool,
+) -> _Found:
+    """Search for the best plan; where rules clash, the nearest; with ``robust``, a steady one."""
+    decided = there.decided if there else None
+    outcome, nearest, steady = _searched(loaded, rules, settings, there), None, None
+    if outcome.plan is None:
+        nearest = nearest_or_exit(loaded, rules, outcome.status, strict=strict, decided=decided)
+        outcome = _searched(loaded, nearest.rules, settings, there)
+        nearest = nearest if outcome.plan is None else nearest.narrowed(outcome.plan)
+        rules = nearest.rules
+    if robust and outcome.plan is not None and not outcome.stopped:
+        from cli.steadying import steadied
+
+        outcome, steady = steadied(loaded, rules, outcome, settings, decided)
+    if outcome.plan is None:
+        raise click.exceptions.Exit(CLASH)
+    return _Found(outcome, outcome.plan, rules, nearest, steady)
+
+
+def _document(
+    loaded: Loaded,
+    made: _Found,
+    settings: Settings,
+    found: Sequence[Limit],
+    there: Progress | None,
+) -> PlanDocument:
+    """Return the plan with all that is said of it, and where help would help most."""
+    document = document_of(loaded, made.rules, made.plan, made.outcome.verdict, settings.seed)
+    document = document.model_copy(update={"steady": made.steady})
+    if made.nearest is not None:
+        document = made.nearest.marked(document, made.plan)
+    if made.outcome.stopped:
+        click.echo("Stopped by hand: this is the best plan so far.", err=True)
+        return document
+    return with_helps(document, Stand(loaded, made.rules, made.plan, settings, found, there))
+
+
+def _shown(
+    loaded: Loaded,
+    document: PlanDocument,
+    found: Sequence[Limit],
+    form: str,
+    span: tuple[int, int | None],
+    *,
+    plain: bool,
+) -> str:
+    """Return a plan as it is printed; JSON is always of the whole ``span`` of weeks."""
+    first, last = span
+    if form == "json":
+        return json_text(document.model_dump(mode="json"), sys.stdout.encoding)
+    if form == "csv":
+        return plan_csv(document, first=first, last=last)
+    signs = signs_for(sys.stdout.encoding, plain=plain)
+    said = plain_verdict(document, found, _ask(loaded))
+    table = plan_table(document, loaded.season, signs, first=first, last=last)
+    parts = [table, _below(loaded, found, document)]
+    return "\n".join([f"{said}\n", *parts] if said else parts)
 
 
 def _put(
     folder: Folder,
     there: Progress,
-    rules: Sequence[Rule],
-    outcome: Outcome,
+    found: _Found,
     seed: int,
     shown: PlanDocument,
-    nearest: Nearest | None,
     *,
     applied: bool,
 ) -> None:
     """Put a plan in force if it was asked for, or if there is none yet and it gives nothing up."""
-    assert outcome.plan is not None
+    nearest = found.nearest
     if nearest is not None and not applied:
         click.echo(
             f"It is not in force: `seasonwright plan {folder.path} --apply` puts it there, with "
@@ -199,7 +243,7 @@ def _put(
     if applied or not folder.plan.exists():
         made = _conceded(there.loaded.path, nearest) if nearest else None
         there = changed_progress(there, made.loaded) if made else there
-        document = document_in_progress(there, rules, outcome.plan, outcome.verdict, seed)
+        document = document_in_progress(there, found.rules, found.plan, found.outcome.verdict, seed)
         told = {"concessions": shown.concessions, "helps": shown.helps}
         document = document.model_copy(update=told)
         score = f"match score {document.match.score or 0:.1f}"

@@ -46,6 +46,7 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.wording import counted
 from optimiser.joint_model.effort import THOROUGH, Settings
+from optimiser.joint_model.verdict import Verdict
 from optimiser.progress.carry_on import with_planned_past
 from optimiser.rule import Rule
 
@@ -142,9 +143,9 @@ def replan_command(
     trade = _traded(there, changed.rules, old, effort)
     nearest = None
     if trade.status != "planned":
-        decided = _decided(there)
+        status, stands = trade.status, _decided(there)
         nearest = nearest_or_exit(
-            there.loaded, changed.rules, trade.status, strict=strict, decided=decided
+            there.loaded, changed.rules, status, strict=strict, decided=stands
         )
         edits += nearest.edits(changed.loaded.scenario.rules)
         made = rewritten(loaded, edits).files if folder else {}
@@ -168,9 +169,8 @@ def replan_command(
         if edits:
             write_season(out / SCENARIO, loaded, edits)
     if folder is not None and chosen is not None:
-        verdict = trade.best.verdict if chosen.kind == "best" else None
-        rules, seed = changed.rules, settings.seed
-        document = document_in_progress(there, rules, chosen.plan, verdict, seed)
+        verdict = _verdict(trade, chosen)
+        document = document_in_progress(there, changed.rules, chosen.plan, verdict, settings.seed)
         document = nearest.marked(document, chosen.plan) if nearest else document
         words = "; ".join([f"plan {letter}", *map(changes_words, given)])
         put_in_force(folder, Action("replan", words), document, made)
@@ -186,6 +186,11 @@ def _traded(there: Progress, rules: Sequence[Rule], old: Plan, effort: Settings)
     """Return the plans from the day it is on."""
     stands = with_planned_past(there.lived.plan, old, there.lived.weeks)
     return trade_off(there.loaded.season, rules, stands, _decided(there), effort)
+
+
+def _verdict(trade: TradeOff, chosen: WayOn) -> Verdict | None:
+    """Return what is proven of a choice: of the best alone anything is."""
+    return trade.best.verdict if chosen.kind == "best" else None
 
 
 def _conceded(changed: ChangedSeason, nearest: Nearest) -> ChangedSeason:
@@ -278,8 +283,7 @@ def _save(
 ) -> None:
     shared = read_document(plan) if changed.loaded.group else None
     for letter, choice in letters(trade).items():
-        verdict = trade.best.verdict if choice.kind == "best" else None
-        loaded, rules = changed.loaded, changed.rules
+        loaded, rules, verdict = changed.loaded, changed.rules, _verdict(trade, choice)
         document = document_of(loaded, rules, choice.plan, verdict, settings.seed)
         document = with_days_of(shared, document) if shared else document
         document = nearest.marked(document, choice.plan) if nearest else document
