@@ -62,8 +62,17 @@ def quick_folder(tmp_path_factory):
 
 
 @pytest.fixture
-def club(planned_folder, tmp_path):
-    """A season folder of one test's own, before its first week."""
-    path = tmp_path / "club"
-    shutil.copytree(planned_folder, path)
-    return Folder(path)
+def club(quick_folder, tmp_path):
+    """A season folder of one test's own, before its first week; with two qualities."""
+    return _copied(quick_folder, tmp_path)
+
+
+@pytest.fixture
+def full_club(planned_folder, tmp_path):
+    """The same with all six."""
+    return _copied(planned_folder, tmp_path)
+
+
+def _copied(folder, place):
+    shutil.copytree(folder, place / "club")
+    return Folder(place / "club")

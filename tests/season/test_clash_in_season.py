@@ -18,10 +18,10 @@ choices = [ { week = 8, quality = "sprint", band = "S1" } ]
 
 
 @pytest.fixture
-def clashing(club):
-    club.scenario.write_text(club.scenario.read_text() + WISHED)
-    club.done.write_text("date,what,dose\n2027-02-09,power,none\n")
-    return club
+def clashing(full_club):
+    full_club.scenario.write_text(full_club.scenario.read_text() + WISHED)
+    full_club.done.write_text("date,what,dose\n2027-02-09,power,none\n")
+    return full_club
 
 
 def over(club, weeks=5):

@@ -183,7 +183,8 @@ def test_the_page_and_the_chart_show_what_was_planned_beside_what_was_done(club,
     assert "dotted" in page
 
 
-def test_logged_sets_are_recorded_and_a_lift_that_is_none_is_refused(club):
+def test_logged_sets_are_recorded_and_a_lift_that_is_none_is_refused(full_club):
+    club = full_club
     lift = ("--date", "2027-02-09", "--who", "Aune", "--what", "max_strength", "--kg", 100)
     lift += ("--reps", 5, "--left", 2)
 

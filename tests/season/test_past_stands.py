@@ -2,7 +2,6 @@
 
 import datetime as dt
 import json
-import shutil
 
 import click
 import pytest
@@ -16,7 +15,6 @@ from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import COMMANDS
 from cli.season.argument import TODAY as TODAY_KEY
-from cli.season.folder import Folder
 from cli.season.group_plans import group_progress
 from cli.season.progress import progress
 from optimiser.batch.engine import Crew
@@ -110,10 +108,8 @@ TODAY = "2027-03-10"
 
 
 @pytest.fixture
-def quick(quick_folder, tmp_path):
+def quick(club):
     """A season of two qualities in its sixth week, of which not all went as planned."""
-    shutil.copytree(quick_folder, tmp_path / "club")
-    club = Folder(tmp_path / "club")
     club.done.write_text(WRECKED)
     return club
 
