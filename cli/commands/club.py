@@ -178,13 +178,16 @@ def _seasons(
     click.echo(seasons_text(club.name, own, club.pools(), made.grounds, made.found))
     if applied:
         folders = apply_together(place, seen, made.squads, made.found)
-        back = listed([f"`undo {path}`" for path in folders])
-        told = f"Put in force. To take it back: {back}." if folders else STAYS
-        click.echo(told, err=True)
+        click.echo(_applied(folders) if folders else STAYS, err=True)
     elif made.changed:
         click.echo("Nothing is written; --apply puts these plans in force.", err=True)
     if made.found.over:
         raise click.exceptions.Exit(CLASH)
+
+
+def _applied(folders: Sequence[Path]) -> str:
+    back = listed([f"`undo {path}`" for path in folders])
+    return f"Put in force. To take it back: {back}."
 
 
 def _solved(

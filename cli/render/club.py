@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from tabulate import tabulate
 
-from cli.club import ClubWeek, Squad
+from cli.club import ClubWeek, Squad, faults_and_points
 from cli.render.week_days import moved_text
 from cli.render.words import one_line
 from optimiser.days.shared import Pool, hours_in
@@ -67,11 +67,14 @@ def _open(weeks: Sequence[ClubWeek]) -> list[str]:
     left = [week for week in weeks if not week.shared.proven]
     if not left:
         return []
-    farthest = max(left, key=lambda week: week.shared.cost - week.shared.bound)
-    points = (farthest.shared.cost - farthest.shared.bound) / 100
+    spare = {week.monday: faults_and_points(week.shared.cost - week.shared.bound) for week in left}
+    farthest = max(spare, key=lambda monday: spare[monday])
+    faults, points = spare[farthest]
+    things = f"{counted(faults, 'thing')} not kept and " if faults else ""
     return [
-        f"The others are {points:.1f} points from the best at most (week of {farthest.monday}); a "
-        "day with two sessions costs a squad 10, an hour away from the usual start 0.6."
+        f"The others are {things}{max(0.0, points):.1f} points from the best at most (week of "
+        f"{farthest}); a day with two sessions costs a squad 10, an hour away from the usual start "
+        "0.6. Both count by who gives way."
     ]
 
 

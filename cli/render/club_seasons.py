@@ -27,11 +27,12 @@ NOTHING_SCARCE = (
 MOST_WEEKS = 6
 #: What ended the search.
 ENDED = {
-    "done": "Nobody has more to give up.",
+    "done": "",
     "rounds": "The search ended after as many rounds as it has: these are the best plans it found.",
     "clock": "The time of --seconds is over: these are the best plans so far.",
     "hand": "It was stopped: these are the best plans so far.",
 }
+NO_MORE = " Nobody can give more up: their rules ask for what is left."
 OF_HOURS = (
     "That bound is of hours: where the hours fit and the days do not, no plans may come near it."
 )
@@ -63,12 +64,15 @@ def _reached(grounds: Sequence[Ground], found: Together) -> str:
     fits = "Now every week has a whole timetable."
     if left:
         named = ", ".join(map(str, left[:MOST_WEEKS])) + (" ..." if left[MOST_WEEKS:] else "")
-        fits = f"Now {counted(len(left), 'week')} still have none (weeks of {named})."
+        still = "has" if len(left) == 1 else "have"
+        fits = f"Now {counted(len(left), 'week')} still {still} none (weeks of {named})."
+        fits += NO_MORE if found.ended == "done" else ""
     if not found.looked_at:
         fits = "Their timetables were not looked at to the end."
     told = (
         f"In {counted(len(scarce), 'week')} the squads' own best plans do not fit together: too "
-        f"few hours, or no whole timetable. {fits} {ENDED[found.ended]} "
+        f"few hours, or no whole timetable. {fits} {ENDED[found.ended]}".rstrip()
+        + " "
         f"({counted(found.solved, 'season')} planned again, {counted(found.rounds, 'round')} of "
         f"giving hours up, {found.seconds:.0f} s.)"
     )

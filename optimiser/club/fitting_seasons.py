@@ -111,10 +111,10 @@ def plan_together(
 
 
 class _Reached(NamedTuple):
-    """Plans, by how much they do not fit: minutes, then squads without a timetable, then cost."""
+    """Plans, by how much they do not fit: minutes, then those without a timetable, then cost."""
 
     over: int
-    broken: int
+    lost: int
     cost: int
     plans: tuple[Plan, ...]
     unfit: tuple[int, ...]
@@ -195,7 +195,8 @@ class _Search:
         over = sum(ground.over(self.squads, plans) for ground in self.grounds)
         broken = self.unfit(plans)
         named = tuple(sorted({each.ground for each in broken}))
-        reached = _Reached(over, len(broken), cost, plans, named)
+        lost = sum(each.minutes for each in broken)
+        reached = _Reached(over, lost, cost, plans, named)
         if self.best is None or reached[:3] < self.best[:3]:
             self.best = reached
         return broken

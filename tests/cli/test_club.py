@@ -14,6 +14,7 @@ from cli.commands.club import club_command
 from cli.files.scenario_file import read_scenario
 from cli.main import main
 from optimiser.athlete.availability import History
+from optimiser.club.time_limit import Patience
 from optimiser.days.shared import Pool
 from optimiser.days.week_plan import OwnTime
 from optimiser.domain.quality import Dose
@@ -300,22 +301,49 @@ def test_seasons_stay_where_nothing_is_scarce(club, tmp_path):
 def test_seasons_that_want_the_same_hours_are_planned_together_applied_and_taken_back(
     club, tmp_path
 ):
-    best = {name: _planned(tmp_path, name) for name in ("first", "second")}
+    """One squad is in files of the club, the other in a season folder of its own."""
+    folder = tmp_path / "second"
+    folder.mkdir()
+    (tmp_path / "second.toml").rename(folder / "season.toml")
+    assert CliRunner().invoke(main, ["plan", str(folder)]).exit_code == 0
+    _planned(tmp_path, "first")
+    plans = [tmp_path / "first.json", folder / "plan.json"]
+    best = [path.read_bytes() for path in plans]
     narrow = CLUB.replace('uses = ["gym"]', 'uses = ["gym"]\nopens = 17:00:00\ncloses = 17:15:00')
+    narrow = narrow.replace('scenario = "second.toml"\nplan = "second.json"', 'scenario = "second"')
 
     looked = club("--seasons", text=narrow)
     assert looked.exit_code == 0, looked.output
-    assert "an hour more is worth" in looked.stdout
+    assert "Gym is scarce in 2 weeks of 2" in looked.stdout
     assert "points to Second" in looked.stdout
     assert "--apply puts these plans in force" in looked.stderr
-    assert {name: (tmp_path / f"{name}.json").read_bytes() for name in best} == best
+    assert [path.read_bytes() for path in plans] == best
 
     assert club("--seasons", "--apply", text=narrow).exit_code == 0
-    changed = [name for name in best if (tmp_path / f"{name}.json").read_bytes() != best[name]]
-    assert "second" in changed
-    back = CliRunner().invoke(main, ["undo", str(tmp_path)])
-    assert "seasons together" in back.stdout
-    assert {name: (tmp_path / f"{name}.json").read_bytes() for name in best} == best
+    assert plans[1].read_bytes() != best[1]
+    for place in (folder, tmp_path):
+        back = CliRunner().invoke(main, ["undo", str(place)])
+        assert "seasons together" in back.stdout or "nothing to undo" in back.stdout
+    assert [path.read_bytes() for path in plans] == best
+
+
+def test_seasons_end_by_the_time_that_is_given_and_say_so(club, tmp_path, monkeypatch):
+    for name in ("first", "second"):
+        _planned(tmp_path, name)
+    monkeypatch.setattr(Patience, "spent", property(lambda _: 2.0))
+    narrow = CLUB.replace('uses = ["gym"]', 'uses = ["gym"]\nopens = 17:00:00\ncloses = 17:15:00')
+
+    told = club("--seasons", "--seconds", "1", text=narrow)
+
+    assert "The time of --seconds is over" in " ".join(told.stdout.split())
+    assert "Nothing is written" not in told.stderr
+
+
+def test_a_squad_without_a_plan_is_named(club, tmp_path):
+    told = club(text=CLUB.replace('\nplan = "second.json"', ""))
+
+    assert told.exit_code == 1
+    assert "squads[2].plan: must name the plan of a squad" in told.stderr
 
 
 def _planned(folder, name):

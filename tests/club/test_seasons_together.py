@@ -6,11 +6,12 @@ from dataclasses import replace
 import pytest
 from club_seasons import GYM, WEEKS, best_club_cost, gym
 
-from optimiser.club.fitting_seasons import plan_together
+from optimiser.club.fitting_seasons import ROUNDS, plan_together
 from optimiser.club.ground import FREE, Claim
 from optimiser.club.open_hours import SquadDays, open_minutes
 from optimiser.club.share import Unfit
 from optimiser.club.squad_season import best_plan, club_cost, cost_of
+from optimiser.club.time_limit import TimeUpError
 from optimiser.days.day import season_days
 from optimiser.days.practice import Practices
 from optimiser.days.shared import Pool
@@ -89,6 +90,33 @@ def test_who_has_no_whole_timetable_gives_hours_up_though_they_would_be_open(ali
     assert found.scarce == (2,)
     assert grounds[2].taken(alike, found.plans) <= 60
     assert found.bound <= found.cost
+
+
+@pytest.mark.parametrize(("stop", "ended"), [(TimeUpError, "clock"), (KeyboardInterrupt, "hand")])
+def test_a_search_that_is_stopped_gives_the_best_it_has_and_what_ended_it(alike, stop, ended):
+    asked = []
+
+    def unfit(plans):
+        """Have no timetable twice, and be stopped then."""
+        asked.append(plans)
+        if len(asked) > 2:
+            raise stop
+        return [Unfit(1, 2, 20)]
+
+    found = plan_together(alike, gym(999), unfit)
+
+    assert (found.ended, found.decided_by) == (ended, ended)
+    assert found.plans in asked[:2]
+    assert found.cost == min(club_cost(alike, plans) for plans in asked[:2])
+    assert found.unfit == (2,)
+    assert found.bound <= found.cost
+
+
+def test_who_can_give_up_no_more_keeps_what_its_rules_need_and_the_search_ends(alike):
+    found = plan_together(alike, gym(999), lambda _: [Unfit(1, 2, 999)])
+
+    assert found.ended == "done" or found.rounds == ROUNDS
+    assert found.unfit == (2,)
 
 
 def test_a_price_makes_a_plan_take_fewer_minutes_and_its_cost_is_told_from_the_plan_alone(alike):
