@@ -21,6 +21,7 @@ from cli.club import (
     worth,
 )
 from cli.club_closed import ByMonday, keep_closed, read_closed
+from cli.club_locking import lock_week
 from cli.files.club_file import Club, read_club
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
@@ -56,6 +57,12 @@ STAYS = "All plans stay as they are."
     "--save",
     is_flag=True,
     help="Keep what is closed in FOLDER (closed.csv): summary, pages and files follow; see undo.",
+)
+@click.option(
+    "--lock",
+    is_flag=True,
+    help="With --monday: hold the squads to these days and hours in their season folders "
+    "(days.csv there): their weeks, cards and files say the same; see undo.",
 )
 @click.option("--forget", is_flag=True, help="Drop what FOLDER keeps as closed in that week.")
 @click.option(
@@ -98,6 +105,7 @@ def club_command(
     monday: dt.datetime | None,
     closed: tuple[str, ...],
     save: bool,
+    lock: bool,
     forget: bool,
     prices: bool,
     seasons: bool,
@@ -117,17 +125,18 @@ def club_command(
     place = open_club(folder if folder.is_dir() else folder.parent)
     seen = place.now()
     if seasons:
-        if monday or closed or save or forget or prices or out or weeks:
+        if monday or closed or save or lock or forget or prices or out or weeks:
             told = "--seasons goes with --apply and --seconds alone: it is of whole seasons."
             raise click.UsageError(told)
         _seasons(club, place, seen, seconds, applied=applied)
         return
     if applied or seconds:
         raise click.UsageError("--apply and --seconds are for --seasons: nothing else makes plans.")
-    squads, pools = squads_of(read_club_squads(place.scenario, club)), club.pools()
+    members = read_club_squads(place.scenario, club)
+    squads, pools = squads_of(members), club.pools()
     given, kept = _closed(pools, closed, monday), read_closed(place.closed, pools)
-    if monday is None and (save or forget):
-        raise click.UsageError("--save and --forget are of one week: say which with --monday.")
+    if monday is None and (save or forget or lock):
+        raise click.UsageError("--save, --lock and --forget are of one week: say which (--monday).")
     if monday is not None:
         day = _monday(squads, monday.date())
         stands = () if forget else kept.get(day, ())
@@ -142,6 +151,11 @@ def club_command(
     if weeks is not None:
         raise click.UsageError("--weeks says how many weeks --out writes: name the folder.")
     if monday is not None:
+        if lock:
+            (week,) = _solved(squads, pools, [day], kept)
+            for told in lock_week(members, squads, week):
+                click.echo(told, err=True)
+            squads = squads_of(read_club_squads(place.scenario, club))
         _show(squads, pools, day, kept[day])
         if given and not save:
             click.echo("What is closed is not kept: --save keeps it.", err=True)

@@ -15,10 +15,10 @@ from cli.render.week_days import moved_text, week_text
 from cli.season.argument import plan_argument, season_argument
 from cli.season.attendance import squad_histories, week_attendance
 from cli.season.day_demands import keep_asked, locked
-from cli.season.days_csv import over
 from cli.season.needed import needed_folder
 from cli.season.progress import progress
 from cli.squad_groups import as_planned
+from optimiser.days.holds import over
 
 
 @click.command("week")

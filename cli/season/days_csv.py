@@ -1,7 +1,7 @@
 """The file of what people ask of a season's days: sessions pinned to days and kept off them."""
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping
 from pathlib import Path
 
 from cli.files.dated_rows import DatedRow, dated_rows
@@ -74,10 +74,3 @@ def _cells(season: Season, week: int, hold: Hold) -> tuple[str, str, str, str]:
     date = season.weeks[week].monday + dt.timedelta(days=hold.day)
     at = "" if hold.start is None else f"{hold.start // 60:02d}:{hold.start % 60:02d}"
     return str(date), hold.thing, ASKS[not hold.on], at
-
-
-def over(stands: Iterable[Hold], given: Sequence[Hold]) -> tuple[Hold, ...]:
-    """Return what stands with something asked put over it: the later word on a day counts."""
-    said = {(hold.thing, hold.day) for hold in given}
-    kept = [hold for hold in stands if (hold.thing, hold.day) not in said]
-    return (*kept, *given)

@@ -10,7 +10,6 @@ from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_
 from cli.files.errors import InputError
 from cli.season.changing import check_edits_ahead
 from cli.season.day_demands import keep_asked
-from cli.season.days_csv import over
 from cli.season.enlisting import enlist, take_squad
 from cli.season.entering import enter
 from cli.season.folder import Folder, folder_of
@@ -26,7 +25,7 @@ from cli.serve.solver import Solver
 from cli.serve.steps import State, Steps
 from cli.solving import settings_of
 from constraints.pin import Pin
-from optimiser.days.holds import Hold
+from optimiser.days.holds import Hold, over
 from optimiser.domain.changes import Changes
 from optimiser.domain.edits import Edit, PinChoice, Set
 

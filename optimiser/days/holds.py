@@ -1,5 +1,6 @@
 """What a person asks of one week's days: sessions pinned, moved and kept away."""
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -26,3 +27,10 @@ class Hold:
     day: int
     on: bool = True
     start: int | None = None
+
+
+def over(stands: Iterable[Hold], given: Sequence[Hold]) -> tuple[Hold, ...]:
+    """Return what stands with something asked put over it: the later word on a day counts."""
+    said = {(hold.thing, hold.day) for hold in given}
+    kept = [hold for hold in stands if (hold.thing, hold.day) not in said]
+    return (*kept, *given)

@@ -21,7 +21,7 @@ from optimiser.days.clock_faults import clock_faults
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
 from optimiser.days.done_days import NOTHING_DONE, DoneDays
 from optimiser.days.faults import faults
-from optimiser.days.holds import Hold
+from optimiser.days.holds import Hold, over
 from optimiser.days.kept import kept_week, practised_as, stands, with_past
 from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.placing import Placed, Put, Task
@@ -137,7 +137,7 @@ class WeekMaker:
         """
         task, placed, kept = self._as_asked(plan, index, written)
         if holds:
-            asked = replace(task, holds=(*task.holds, *holds), stay=placed)
+            asked = replace(task, holds=over(task.holds, holds), stay=placed)
             (task, placed), kept = self._placed(index, asked, None), False
         return self.show(index, task, placed, written, kept=kept)
 
@@ -213,7 +213,7 @@ class WeekMaker:
         task, placed, _ = self._as_asked(plan, index)
         if not holds and stay is None:
             return task, placed
-        asked = replace(task, holds=(*task.holds, *holds), stay=stay or placed)
+        asked = replace(task, holds=over(task.holds, holds), stay=stay or placed)
         return self._placed(index, asked, None)
 
     def beside(self, index: int, task: Task, placed: Placed) -> int:

@@ -154,7 +154,7 @@ def test_a_row_of_what_is_closed_that_cannot_be_used_is_named(club, tmp_path):
 @pytest.mark.parametrize(
     ("options", "words"),
     [
-        (("--save",), "say which with --monday"),
+        (("--save",), "say which (--monday)"),
         (("--monday", "2027-02-01", "--closed", "Gim:monday"), "did you mean Gym"),
         (("--monday", "2027-02-01", "--closed", "Gym:someday"), "such as Gym:tuesday"),
         (("--closed", "Gym:monday"), "say which with --monday"),
@@ -325,6 +325,31 @@ def test_seasons_that_want_the_same_hours_are_planned_together_applied_and_taken
         back = CliRunner().invoke(main, ["undo", str(place)])
         assert "seasons together" in back.stdout or "nothing to undo" in back.stdout
     assert [path.read_bytes() for path in plans] == best
+
+
+def test_a_locked_week_is_the_same_in_the_club_and_in_the_folder_of_its_squad(
+    club, tmp_path, plain_plan
+):
+    folder = tmp_path / "second"
+    folder.mkdir()
+    (tmp_path / "second.toml").rename(folder / "season.toml")
+    (tmp_path / "second.json").rename(folder / "plan.json")
+    text = CLUB.replace('scenario = "second.toml"\nplan = "second.json"', 'scenario = "second"')
+
+    def own():
+        told = CliRunner().invoke(main, ["week", str(folder), "--week", "1"]).stdout
+        return [line for line in told.splitlines() if "Gym:" in line or "Field:" in line]
+
+    alone = own()
+    told = club("--monday", "2027-02-01", "--lock", text=text)
+
+    assert told.exit_code == 0, told.output
+    assert "Not kept for First: stands alone" in told.stderr
+    assert f"Kept for Second in {folder / 'days.csv'}" in told.stderr
+    assert own() != alone
+    assert set(own()) <= set(told.stdout[told.stdout.index("Second, week 1") :].splitlines())
+    assert "as the club has it" in CliRunner().invoke(main, ["undo", str(folder)]).stdout
+    assert own() == alone
 
 
 def test_seasons_end_by_the_time_that_is_given_and_say_so(club, tmp_path, monkeypatch):
