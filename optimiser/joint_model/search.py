@@ -23,7 +23,8 @@ FIRST = 0.25
 EACH = Reach(nodes=30, gap=0.002)
 #: Weeks from which on windows of twice the width follow, searched more closely: half a per cent
 #: that the tree of two years begins nearer to its end spares it half its time. In a shorter season
-#: they do where the others mended nothing: of thirty years one was 8 % off and the tree took long.
+#: they do where the others mended nothing and the bound is twice as far: of thirty years one was
+#: 8 % off and the tree took long.
 LONG = 60
 CLOSELY = Reach(nodes=30, gap=0.0005)
 WIDE = Reach(nodes=100, gap=0.005, seek=True)
@@ -183,13 +184,13 @@ def _in_turn(
     before = best.cost
     yield from _windows(near, WINDOW, EACH)
     yield near.other(relaxed, best.values), EACH
-    if long or (best.cost == before and _far(best, relaxed)):
+    if long or (best.cost == before and _far(best, relaxed, 2 * FAR)):
         yield from _windows(near, 2 * WINDOW, CLOSELY)
         yield near.other(relaxed, best.values), CLOSELY
 
 
-def _far(best: _Best, relaxed: Relaxation) -> bool:
-    return best.cost - relaxed.bound > FAR * best.cost
+def _far(best: _Best, relaxed: Relaxation, share: float = FAR) -> bool:
+    return best.cost - relaxed.bound > share * best.cost
 
 
 def _windows(near: Neighbourhoods, weeks: int, reach: Reach) -> Iterator[tuple[Mask, Reach]]:
