@@ -68,6 +68,8 @@ def _fold(model: Model, row: Row, index: dict[int, int]) -> Row | None:
         if not model.lower[when]:
             return None
         when = None
+    if _always_true(model, row):
+        return None
     constant, terms = 0, {}
     for var, factor in row.terms.items():
         if var in index:
@@ -76,16 +78,15 @@ def _fold(model: Model, row: Row, index: dict[int, int]) -> Row | None:
             constant += factor * model.lower[var]
     low = None if row.low is None else row.low - constant
     high = None if row.high is None else row.high - constant
-    if _always_true(model, row):
-        return None
-    return replace(row, terms=terms, low=low, high=high, when=None if when is None else index[when])
+    place = None if when is None else index[when]
+    return Row(terms, low, high, place, row.tag, row.unit)
 
 
 def _always_true(model: Model, row: Row) -> bool:
     """Tell whether no values within the bounds break a row."""
-    pairs = [
-        sorted((factor * model.lower[var], factor * model.upper[var]))
-        for var, factor in row.terms.items()
-    ]
-    least, most = sum(low for low, _ in pairs), sum(high for _, high in pairs)
-    return (row.low is None or least >= row.low) and (row.high is None or most <= row.high)
+    lower, upper, terms = model.lower, model.upper, row.terms.items()
+    if row.low is not None and row.low > sum(f * (lower if f > 0 else upper)[v] for v, f in terms):
+        return False
+    return row.high is None or row.high >= sum(
+        factor * (upper if factor > 0 else lower)[var] for var, factor in terms
+    )

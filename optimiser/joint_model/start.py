@@ -131,11 +131,14 @@ def fewest(model: Model, values: list[int], counted: Sequence[int]) -> list[int]
     Where costs leave open how many sessions hold a week's work, the fewest do. All else is held,
     a shortfall of sessions too, so that the cost stays what it is.
     """
-    rest = set(range(len(values))) - set(counted)
-    lower, upper = list(model.lower), list(model.upper)
-    for var in rest:
-        lower[var] = upper[var] = values[var]
-    held = replace(_with(model, lower, upper), cost=dict.fromkeys(counted, 1), offset=0)
+    free = set(counted)
+    lower, upper = (
+        [bounds[var] if var in free else value for var, value in enumerate(values)]
+        for bounds in (model.lower, model.upper)
+    )
+    # rows of what is held are kept as they are
+    rows = [row for row in model.rows if not free.isdisjoint(row.terms)]
+    held = replace(_with(model, lower, upper), rows=rows, cost=dict.fromkeys(counted, 1), offset=0)
     inner = presolved(held)
     found = branch_and_bound(inner.model, Limits(gap=0.0, most=FILL, workers=1))
     return inner.expand(found.values) if found.values else values
