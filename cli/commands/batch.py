@@ -2,7 +2,7 @@
 
 import sys
 import time
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import ExitStack
 from functools import partial
 from pathlib import Path
@@ -14,7 +14,7 @@ from cli.files.batch_cases import batch_cases, season_files
 from cli.files.errors import InputError
 from cli.files.results import check_results, results_csv, row_cells, write_results
 from cli.files.row_log import RowLog
-from cli.files.rule_sets import AS_WRITTEN, read_rule_sets
+from cli.files.rule_sets import AS_WRITTEN, RuleSet, read_rule_sets
 from cli.files.safe_write import write_bytes
 from cli.main import BAD_FILE
 from cli.options import format_option
@@ -102,7 +102,7 @@ def batch_command(
     sets = read_rule_sets(rules)
     paths = season_files(seasons, rules)
     solves_with = {name: versions()[name] for name in SOLVES_WITH} | {"effort": f"{effort:g}"}
-    found = list(batch_cases(paths, sets, solves_with))
+    found = _read(paths, sets, solves_with)
     crew = _crew(jobs, scheduler)
     ctx.call_on_close(crew.close)
     solver = partial(season_solver, effort=effort)
@@ -115,6 +115,19 @@ def batch_command(
     click.echo(_text(rows, form), nl=form != "csv")
     if any(row.status == "bad_file" for row in rows):
         ctx.exit(BAD_FILE)
+
+
+def _read(
+    paths: Sequence[Path], sets: Sequence[RuleSet], solves_with: Mapping[str, str]
+) -> list[Case | BatchRow]:
+    """Return a case, or a row of a bad file, for every file and rule set; many take a while."""
+    line = ProgressLine(sys.stderr)
+    found: list[Case | BatchRow] = []
+    for number, path in enumerate(paths, 1):
+        line.show(f"reading season {number} of {len(paths)}")
+        found += batch_cases([path], sets, solves_with)
+    line.clear()
+    return found
 
 
 def _check(out: Path | None, resume: bool) -> None:

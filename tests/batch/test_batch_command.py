@@ -45,6 +45,20 @@ def table_of(text):
     return list(csv.DictReader(io.StringIO(text)))
 
 
+def test_it_says_how_far_it_has_read_and_then_how_far_it_has_planned(folder, monkeypatch):
+    season(folder, "North")
+    season(folder, "South", day=22)
+    shown = []
+    monkeypatch.setattr(
+        "cli.commands.batch.ProgressLine.show", lambda _, words: shown.append(words)
+    )
+
+    run(folder, "--jobs", 1)
+
+    assert shown[:3] == ["reading season 1 of 2", "reading season 2 of 2", "0 of 2 rows"]
+    assert shown[-1].startswith("2 of 2 rows")
+
+
 def test_every_season_meets_every_rule_set(folder, tmp_path):
     season(folder, "North")
     season(folder, "South", day=22)

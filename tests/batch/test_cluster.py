@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 from types import SimpleNamespace
+from unittest.mock import patch
 
 import pytest
 from batch_cases import NO_SESSIONS, small_case, small_season
@@ -45,11 +46,13 @@ def cluster(tmp_path_factory):
 def running(folder, workers):
     scheduler = started(folder, "scheduler", "--port", "0")
     address = waited_for(folder / "scheduler.json", scheduler)
-    words = ("--nworkers", str(workers), "--nthreads", "1", "--death-timeout", "60")
+    words = ("--nworkers", str(workers), "--nthreads", "1", "--death-timeout", "120")
     helpers = started(folder, "worker", *words)
     try:
-        client = connect(address)
-        client.wait_for_workers(workers, timeout=60)
+        # a busy machine may take a minute to start a worker
+        with patch("optimiser.batch.cluster.PATIENCE", 120):
+            client = connect(address)
+        client.wait_for_workers(workers, timeout=120)
         yield address, client, scheduler
         client.close()
     finally:
