@@ -28,7 +28,7 @@ from cli.render.pictures.save import svg_bytes
 from cli.render.pictures.theme import PRINT, SMALL, TEXT, drawing
 from optimiser.batch.row import BatchRow
 from optimiser.batch.rule_sets import bootstrap_interval
-from optimiser.domain.fixture import Priority
+from optimiser.domain.fixture import Fixture, Priority
 from optimiser.joint_model.cost import season_cost
 from optimiser.league.berger import double_table
 from optimiser.league.clubs import Club, invent_clubs
@@ -36,17 +36,18 @@ from optimiser.league.cup import draw_cup
 from optimiser.response.readiness import UNITS
 from optimiser.review.score import readiness, training_load, training_minutes
 
-CLUBS, SEED = 12, 11
-FIRST_ROUND = dt.date(2026, 9, 5)
+CLUBS, SEED = 8, 11
+FIRST_ROUND = dt.date(2026, 10, 31)
 #: Saturdays after the first round on which nothing is played, and with a winter break.
-CHRISTMAS, BREAK = 16, (17, 18)
+CHRISTMAS, BREAK = 8, (9, 10)
 #: Weeks after the first round in whose midweek the rounds of the break are played instead.
-INSTEAD = (12, 14)
+INSTEAD = (5, 7)
 #: Weeks whose midweek (the last: weekend) has a round of a cup, final last.
-CUPS = {"Ardel Cup": (3, 7, 13, 23), "Borough Cup": (5, 10, 19, 24)}
+CUPS = {"Ardel Cup": (2, 6, 15), "Borough Cup": (4, 11, 16)}
 #: Weeks whose midweek has a match of the third cup's groups.
-THIRD = (1, 2, 4, 6, 8, 9)
+THIRD = (1, 3, 5, 7, 12, 13)
 MIDWEEK, WEEKEND, SUNDAY = -3, 0, 1
+FRIDAY = 4
 DESIGNS = {
     "as_it_is": "two cups, no break",
     "winter_break": "two weeks without a match",
@@ -117,7 +118,7 @@ def _cup(clubs: Sequence[Club], name: str, weeks: Sequence[int], chance: Random)
 
 
 def _groups(clubs: Sequence[Club]) -> Iterator[Match]:
-    """Yield three groups of four, everyone against everyone twice."""
+    """Yield groups of four, everyone against everyone twice."""
     for first in range(0, CLUBS, 4):
         for week, pairs in zip(THIRD, double_table(4), strict=True):
             for home, away in pairs:
@@ -130,14 +131,15 @@ class Told(NamedTuple):
 
     Parameters
     ----------
-    high, autumn, spring
-        Mean readiness at the matches that matter most, on league weekends before the break and on
-        those after it.
+    high, league, autumn, spring
+        Mean readiness, as far as the target asks for it, at the matches that matter most, and at
+        those of the league on weekends that all designs play on: all, before and after the break.
     left
         What the bound leaves open of the season cost, in points: gap times cost.
     """
 
     high: float
+    league: float
     autumn: float
     spring: float
     hours: float
@@ -167,7 +169,8 @@ class Measure(NamedTuple):
 #: Of a great match 8 a point, at two of them at the most; of an ordinary one 2.
 MEASURES = (
     Measure("great matches", "points", lambda told: told.high, 8),
-    Measure("league, autumn", "points", lambda told: told.autumn, 2 * 12),
+    Measure("league, all", "points", lambda told: told.league, 2 * 11),
+    Measure("league, before the break", "points", lambda told: told.autumn, 2 * 8),
     Measure("league, after the break", "points", lambda told: told.spring, 2 * 3),
     Measure("own work", "hours", lambda told: told.hours, 0),
     Measure("heaviest week", "AU", lambda told: told.heaviest, 0),
@@ -181,18 +184,27 @@ def tell(row: BatchRow) -> Told:
         raise SystemExit(f"{row.file} has no plan with a bound: {row.why_not or row.status}")
     season, rates = loaded.season, loaded.scenario.rates
     cost = season_cost(season, read_rules(loaded), row.plan, rates).total / UNITS
-    ready, _ = readiness(season, row.plan)
+    planned, _ = readiness(season, row.plan)
+    # above its target a week is not asked for more, so what is there says nothing of the league
+    ready = [min(points, week.target) for points, week in zip(planned, season.weeks, strict=True)]
     days = [(week.index, each) for week in season.weeks for each in week.fixtures]
-    league = [(at, m.date) for at, m in days if m.competition == "League" and m.priority == "low"]
+    league = [(at, m.date) for at, m in days if m.competition == "League" and _usual(m)]
     weeks = season.weeks
     return Told(
         high=mean(ready[at] for at, each in days if each.priority is Priority.HIGH),
-        autumn=mean(ready[at] for at, date in league if date < on(INSTEAD[0], MIDWEEK)),
+        league=mean(ready[at] for at, _ in league),
+        autumn=mean(ready[at] for at, date in league if date < on(BREAK[0], MIDWEEK)),
         spring=mean(ready[at] for at, date in league if date > on(BREAK[-1], SUNDAY)),
         hours=sum(training_minutes(season, row.plan, week.index) for week in weeks) / 60,
         heaviest=max(training_load(season, row.plan, w.index) + w.fixed_load for w in weeks),
         left=row.gap * cost,
     )
+
+
+def _usual(match: Fixture) -> bool:
+    """Tell whether a match is an ordinary one of a weekend that all designs play on."""
+    free = on(BREAK[0], WEEKEND) <= match.date <= on(BREAK[-1], SUNDAY)
+    return match.priority is Priority.LOW and match.date.weekday() > FRIDAY and not free
 
 
 def read(folder: Path) -> dict[str, dict[str, Told]]:
@@ -275,9 +287,9 @@ def chart(found: dict[str, dict[str, Told]]) -> Figure:
     with drawing(PRINT):
         figure = Figure(figsize=(10.0, 6.4))
         others = [design for design in found if design != BASE]
-        shown = MEASURES[:4]
+        shown = MEASURES[:5]
         for place, measure in enumerate(shown):
-            axes = figure.add_axes((0.23, 0.74 - 0.225 * place, 0.74, 0.14))
+            axes = figure.add_axes((0.23, 0.775 - 0.178 * place, 0.74, 0.11))
             _panel(axes, measure, [difference(found[d], found[BASE], measure) for d in others])
             axes.set_yticks(range(len(others)), [DESIGNS[design] for design in others])
         figure.text(0.02, 0.965, "A league with a winter break or a third cup, against the same "

@@ -35,6 +35,7 @@ def test_a_break_moves_two_rounds_and_a_third_cup_adds_six_matches_a_club():
     more = Counter(club for each in played["third_cup"] - base for club in (each.home, each.away))
     assert base < played["third_cup"]
     assert set(more.values()) == {6}
+    assert len(more) == CLUBS
 
 
 def test_lists_are_files_with_all_matches(tmp_path):
