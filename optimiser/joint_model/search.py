@@ -13,7 +13,7 @@ from optimiser.engine.presolve import presolved
 from optimiser.engine.reduced_cost_fixing import without_dearer
 from optimiser.joint_model.effort import Settings
 
-#: Weeks up to which a model is searched at once: neighbourhoods would be as large as it.
+#: Weeks up to which a season is searched to its end, which is as soon done as any gap is reached.
 SHORT = 16
 #: Weeks of a window; windows overlap by half.
 WINDOW = 10
@@ -119,14 +119,11 @@ def search(
         there, are left out.
     """
     began = time.perf_counter()
-    short = sum(map(bool, groups)) <= SHORT
-    if not values and (short or settings.seconds <= 0):
-        return NONE
-    if short or settings.seconds <= 0:
-        best = _Best(model, values, watch, began, better)
-        if settings.seconds <= 0:
-            return best.found(hit_wall=True)
-        return _bounded(best, replace(settings.limits(), seek=True, restarts=True))
+    if settings.seconds <= 0:
+        given = _Best(model, values, watch, began, better)
+        return given.found(hit_wall=True) if values else NONE
+    if sum(map(bool, groups)) <= SHORT:
+        settings = replace(settings, close=0.0)
     near = Neighbourhoods(model, groups, seed=settings.seed)
     try:
         relaxed = near.relaxed(settings.seconds)
