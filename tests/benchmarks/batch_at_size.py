@@ -265,8 +265,8 @@ def _memory(samples: list[tuple[float, int, str, int, float]]) -> None:
 
 def again(run: Run) -> None:
     """Plan some of them anew in one process, without kills: the same rows?"""
-    names = run.rng.sample(range(run.seasons), min(AGAIN, run.seasons))
-    files = [str(run.work / "seasons" / f"{name:05d}.toml") for name in names]
+    there = sorted(map(str, (run.work / "seasons").glob("*.toml")))
+    files = run.rng.sample(there, min(AGAIN, len(there)))
     command = [sys.executable, "-m", "cli", "batch", *files, "--jobs", "1", "--format", "csv"]
     said = subprocess.run(command, cwd=ROOT, env=ENV, capture_output=True, text=True, check=True)
     before = {row["file"]: _bare(row) for row in _table(run)}
