@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -33,6 +34,9 @@ from optimiser.days.shared import Pool
 from optimiser.domain.plan import Plan
 from optimiser.joint_model.verdict import told_before
 from optimiser.rule import Rule
+
+#: Weeks whose timetables are looked for at once.
+WORKERS = 2
 
 
 @dataclass(frozen=True)
@@ -209,9 +213,9 @@ class Timetables:
     def unfit(self, plans: Sequence[Plan]) -> list[Unfit]:
         """Return squads that have no whole timetable in a week, though alone they would."""
         squads = [replace(s, plan=plan) for s, plan in zip(self.squads, plans, strict=True)]
+        asked = list(dict.fromkeys(ground.monday for ground in self.grounds))
         found = []
-        for monday in dict.fromkeys(ground.monday for ground in self.grounds):
-            week = self._week(squads, monday)
+        for monday, week in zip(asked, self._weeks(squads, asked), strict=True):
             pairs = zip(week.there, week.alone, week.shared.placed, strict=True)
             for at, alone, placed in pairs:
                 ground = self._fullest(at, monday, week)
@@ -229,6 +233,14 @@ class Timetables:
         counts = {"field": plan.field[claim.week], "gym": plan.gym[claim.week]}
         sessions = sum(counts[place] for place in claim.places)
         return taken if faults >= sessions else -(-taken * faults // sessions)
+
+    def _weeks(self, squads: list[Squad], asked: Sequence[dt.date]) -> list[ClubWeek]:
+        """Return weeks, two at a time: a solver leaves Python to the others meanwhile."""
+        pool = ThreadPoolExecutor(WORKERS)
+        try:
+            return list(pool.map(lambda monday: self._week(squads, monday), asked))
+        finally:
+            pool.shutdown(cancel_futures=True)
 
     def _week(self, squads: list[Squad], monday: dt.date) -> ClubWeek:
         key = (monday, *(_choices(squad, monday) for squad in squads))

@@ -14,7 +14,7 @@ from optimiser.domain.wording import counted
 from optimiser.joint_model.verdict import NOTHING
 
 #: So often at most squads without a whole timetable give hours up.
-ROUNDS = 6
+ROUNDS = 4
 #: Told what is being done.
 Tell = Callable[[str], None]
 #: Asked which squads have no whole timetable by some plans.

@@ -109,8 +109,8 @@ def week_room(
     """Return the room of a week.
 
     Days far enough apart hold any session that fits one of them, whatever stands on the others.
-    So the best choice of such days is looked for, and what each of them holds by its hours, its
-    practice and its ceilings adds up. Weeks without a day for hard leg work count their open days
+    So the best choice of such days is looked for, one with a field and a gym session first, and
+    what each of them holds by its hours, its practice and its ceilings adds up. Weeks without a day for hard leg work count their open days
     instead, and weeks without an open day hold one field and one gym primer at most, on days of
     their own if there are two and together otherwise.
     """
@@ -131,7 +131,7 @@ def week_room(
         _of_days(chosen, held, settings.doubles, practices)
         for chosen in _apart(usual, settings.apart)
     ]
-    best = max(ways, key=lambda room: (room.both, room.field + room.gym, room.load))
+    best = max(ways, key=lambda room: (room.short, room.both, room.field + room.gym, room.load))
     return best._replace(hard=bool(hard))
 
 

@@ -53,6 +53,16 @@ def test_nothing_else_moves_where_it_need_not():
     assert asked == week
 
 
+def test_the_later_word_on_a_day_counts():
+    gym = min(day for thing, day in places(usual()) if thing == "gym")
+    maker = WeekMaker(SEASON, holds={1: [Hold("gym", gym)]})
+
+    closed = maker.week(PLAN, 1, holds=[Hold("gym", gym, on=False)])
+
+    assert ("gym", gym) not in places(closed)
+    assert closed.faults == ()
+
+
 def test_practice_that_is_given_goes_to_another_day_at_its_time_where_its_own_is_closed():
     evenings = PracticeWeek(days=("tuesday", "thursday"), times=("19:00", "18:00"))
     given = Practice(pre_season=evenings, in_season=evenings)

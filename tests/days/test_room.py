@@ -1,7 +1,10 @@
+import datetime as dt
+
 import pytest
 from day_seasons import at, season_of
 
 from optimiser.days.day import season_days
+from optimiser.days.practice import Practices
 from optimiser.days.room import week_room
 from optimiser.days.spacing_settings import DaySettings
 
@@ -48,3 +51,13 @@ def test_days_farther_apart_are_fewer():
     assert room(season, jump_days=3).field == 2
     assert room(season, jump_days=4).field == 1
     assert room(season, hard_hours=73).field == 1
+
+
+def test_a_day_for_both_goes_before_two_days_of_evening_practice_that_hold_field_work_alone():
+    season = season_of(*(at(week, 6, "14:00") for week in range(3)))
+    evening = DaySettings(earliest=dt.time(18), latest=dt.time(20, 30))
+    practices = Practices(2, (1, 3), (1, 3), 90, 400, {1: 1170, 3: 1170}, within=True)
+
+    found = week_room(season_days(season, evening)[1], evening, practices)
+
+    assert (found.field, found.gym) == (1, 1)

@@ -5,7 +5,7 @@ from itertools import combinations
 
 from day_seasons import at, plan_of, season_of
 
-from optimiser.days.shared import Pool, bookings, clashes, share_week
+from optimiser.days.shared import Booking, Pool, bookings, clashes, free_in, share_week
 from optimiser.days.week import WeekMaker
 
 GYM = Pool("Gym", frozenset({"gym"}), opens=8 * 60, closes=22 * 60)
@@ -80,3 +80,22 @@ def test_a_coach_of_one_squad_binds_that_squad_only():
     coach = Pool("Coach", frozenset({"gym"}), squads=frozenset({0}))
 
     assert not share_week(tasks, alone, [coach], [1, 1]).joint
+
+
+def test_a_room_is_free_while_no_more_squads_are_in_it_than_leave_one_place():
+    booked = [
+        Booking(0, "gym", 600, 660),
+        Booking(1, "gym", 630, 700),
+        Booking(2, "field", 600, 700),
+    ]
+    pool = replace(GYM, holds=2)
+
+    def free(start, end, squad=3):
+        return free_in(booked, pool, squad, 0, start, end)
+
+    assert free(560, 630)
+    assert not free(560, 635)
+    assert free(660, 720)
+    assert free(635, 650, squad=0)
+    assert not free(7 * 60, 8 * 60 + 30)
+    assert free_in(booked, pool, 3, 1, 630, 650)
