@@ -245,7 +245,7 @@ def squad_plan(squads: Sequence[Squad], week: ClubWeek, squad: int) -> WeekPlan:
         shut = {each.pool for each in week.closed if each.day == day}
         used = [number for number, pool in enumerate(week.pools) if pool.takes(squad, use)]
         return not shut.intersection(used) and all(
-            free_in(booked, week.pools[number], squad, day, start, end) for number in used
+            free_in(booked, week.pools[number], day, start, end) for number in used
         )
 
     index, placed = one.index(week.monday) or 0, week.shared.placed[at]

@@ -14,6 +14,8 @@ from optimiser.days.day import DAY, minutes_of
 from optimiser.days.shared import Pool
 from optimiser.days.week_plan import DayPlan, OwnTime, SessionPlan, end_of
 
+#: Who has times of their own.
+PUPILS = "those at school"
 Kind = Literal["squad", "room", "person", "athlete"]
 
 
@@ -34,6 +36,8 @@ class Entry:
     school
         When those at school do it by themselves, if it falls in their hours; no start where there
         is no other time.
+    of_pupils
+        True if only they do it then.
     """
 
     date: dt.date
@@ -46,6 +50,7 @@ class Entry:
     where: tuple[str, ...]
     key: tuple[str, ...]
     school: OwnTime | None = None
+    of_pupils: bool = False
 
     @property
     def times(self) -> str:
@@ -122,7 +127,7 @@ def _of_pupils(entry: Entry) -> Entry | None:
     own = entry.school
     if own is None or own.start is None:
         return None
-    return _moved(entry, own.start, f"{entry.what} (those at school)", "pupils")
+    return replace(_moved(entry, own.start, f"{entry.what} ({PUPILS})", "pupils"), of_pupils=True)
 
 
 def _moved(entry: Entry, start: str, what: str, key: str) -> Entry:

@@ -9,6 +9,7 @@ import click
 from cli.club import (
     Closed,
     ClubWeek,
+    Member,
     Squad,
     closed_week,
     club_week,
@@ -20,6 +21,7 @@ from cli.club import (
     squads_of,
     worth,
 )
+from cli.club_agenda import pool_agenda, squad_agendas
 from cli.club_closed import ByMonday, keep_closed, read_closed
 from cli.club_locking import lock_week
 from cli.files.club_file import Club, read_club
@@ -35,6 +37,7 @@ from optimiser.days.shared import Pool
 from optimiser.domain.weekday import Weekday
 from optimiser.domain.wording import listed
 
+WHOLE = "--seasons goes with --apply and --seconds alone: it is of whole seasons."
 STAYS = "All plans stay as they are."
 
 
@@ -124,19 +127,16 @@ def club_command(
     club = read_club(folder)
     place = open_club(folder if folder.is_dir() else folder.parent)
     seen = place.now()
+    of_one_week = save or lock or forget
     if seasons:
-        if monday or closed or save or lock or forget or prices or out or weeks:
-            told = "--seasons goes with --apply and --seconds alone: it is of whole seasons."
-            raise click.UsageError(told)
+        if monday or closed or of_one_week or prices or out or weeks:
+            raise click.UsageError(WHOLE)
         _seasons(club, place, seen, seconds, applied=applied)
         return
-    if applied or seconds:
-        raise click.UsageError("--apply and --seconds are for --seasons: nothing else makes plans.")
+    _check_usage(monday, weeks, out, of_one_week=of_one_week, planned=applied or bool(seconds))
     members = read_club_squads(place.scenario, club)
     squads, pools = squads_of(members), club.pools()
     given, kept = _closed(pools, closed, monday), read_closed(place.closed, pools)
-    if monday is None and (save or forget or lock):
-        raise click.UsageError("--save, --lock and --forget are of one week: say which (--monday).")
     if monday is not None:
         day = _monday(squads, monday.date())
         stands = () if forget else kept.get(day, ())
@@ -144,22 +144,49 @@ def club_command(
         if save or forget:
             keep_closed(place, seen, pools, day, kept[day])
             click.echo(f"Kept in {place.closed}; `undo {place.path}` takes it back.", err=True)
+        if lock:
+            _lock(members, squads, pools, day, kept)
+            squads = squads_of(read_club_squads(place.scenario, club))
     if out is not None:
         days = _asked(squads, monday, weeks)
         _write(club, squads, pools, out, _solved(squads, pools, days, kept))
-        return
-    if weeks is not None:
-        raise click.UsageError("--weeks says how many weeks --out writes: name the folder.")
-    if monday is not None:
-        if lock:
-            (week,) = _solved(squads, pools, [day], kept)
-            for told in lock_week(members, squads, week):
-                click.echo(told, err=True)
-            squads = squads_of(read_club_squads(place.scenario, club))
+    elif monday is not None:
         _show(squads, pools, day, kept[day])
         if given and not save:
             click.echo("What is closed is not kept: --save keeps it.", err=True)
-        return
+    else:
+        _summary(club, squads, pools, kept, prices=prices)
+
+
+def _check_usage(
+    monday: dt.datetime | None,
+    weeks: int | None,
+    out: Path | None,
+    *,
+    of_one_week: bool,
+    planned: bool,
+) -> None:
+    """Refuse options that go with others which are not there."""
+    if planned:
+        raise click.UsageError("--apply and --seconds are for --seasons: nothing else makes plans.")
+    if monday is None and of_one_week:
+        raise click.UsageError("--save, --lock and --forget are of one week: say which (--monday).")
+    if weeks is not None and out is None:
+        raise click.UsageError("--weeks says how many weeks --out writes: name the folder.")
+
+
+def _lock(
+    members: Sequence[Member], squads: list[Squad], pools: list[Pool], day: dt.date, kept: ByMonday
+) -> None:
+    (week,) = _solved(squads, pools, [day], kept)
+    for told in lock_week(members, squads, week):
+        click.echo(told, err=True)
+
+
+def _summary(
+    club: Club, squads: list[Squad], pools: list[Pool], kept: ByMonday, *, prices: bool
+) -> None:
+    """Show all weeks in few lines, and what more of each room would be worth."""
     solved = _solved(squads, pools, mondays(squads), kept)
     click.echo(summary_text(club.name, squads, pools, solved))
     if prices:
@@ -247,7 +274,9 @@ def _show(squads: list[Squad], pools: list[Pool], date: dt.date, closed: Sequenc
         click.echo(f"{_moves(squads, pools, before, week, closed)}\n")
     for at in week.there:
         click.echo(f"{week_text(squad_plan(squads, week, at), squads[at].name)}\n")
-    click.echo("\n\n".join(pool_text(squads, pool, week) for pool in pools))
+    agendas = squad_agendas(squads, pools, [week])
+    held = [pool_agenda(pool, "room", agendas) for pool in pools]
+    click.echo("\n\n".join(pool_text(week.monday, each) for each in held))
 
 
 def _moves(

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from tabulate import tabulate
 
 from cli.club import ClubWeek, Squad, faults_and_points
+from cli.club_agenda import PUPILS, Agenda, Entry
 from cli.render.week_days import moved_text
 from cli.render.words import one_line
 from optimiser.days.shared import Pool, hours_in
@@ -108,20 +109,19 @@ def closed_text(head: str, moves: Mapping[str, tuple[WeekPlan, WeekPlan]]) -> st
     return "\n\n".join(parts)
 
 
-def pool_text(squads: Sequence[Squad], pool: Pool, week: ClubWeek) -> str:
+def pool_text(monday: dt.date, agenda: Agenda) -> str:
     """Return who is in a room, or with a person, day by day."""
     rows = [
-        (
-            f"{week.monday + dt.timedelta(minutes=each.start):%a %d %b}",
-            f"{_clock(each.start)}-{_clock(each.end)}",
-            one_line(squads[each.squad].name),
-            USES[each.use],
-        )
-        for each in week.booked
-        if pool.takes(each.squad, each.use)
+        (f"{each.date:%a %d %b}", each.times, one_line(each.who), f"{USES[each.use]}{_whose(each)}")
+        for each in agenda.entries
+        if each.start
     ]
     table = tabulate(rows, headers=("Day", "At", "Squad", "What"), tablefmt="simple")
-    return f"{one_line(pool.name)}, week of {week.monday}\n\n{table if rows else 'Free all week.'}"
+    return f"{one_line(agenda.name)}, week of {monday}\n\n{table if rows else 'Free all week.'}"
+
+
+def _whose(entry: Entry) -> str:
+    return f" ({PUPILS})" if entry.of_pupils else ""
 
 
 def prices_text(
@@ -151,7 +151,3 @@ def prices_text(
 def _saved(faults: int, points: float) -> str:
     kept = f", {counted(faults, 'thing')} kept" if faults else ""
     return f"{points:.1f}{kept}"
-
-
-def _clock(minutes: int) -> str:
-    return f"{minutes % 1440 // 60:02d}:{minutes % 60:02d}"

@@ -110,9 +110,9 @@ def week_room(
 
     Days far enough apart hold any session that fits one of them, whatever stands on the others.
     So the best choice of such days is looked for, one with a field and a gym session first, and
-    what each of them holds by its hours, its practice and its ceilings adds up. Weeks without a day for hard leg work count their open days
-    instead, and weeks without an open day hold one field and one gym primer at most, on days of
-    their own if there are two and together otherwise.
+    what each of them holds by its hours, its practice and its ceilings adds up. Weeks without a day
+    for hard leg work count their open days instead, and weeks without an open day hold one field
+    and one gym primer at most, on days of their own if there are two and together otherwise.
     """
     days = tuple(days)
     hard = [day for day in days if day.hard]

@@ -252,10 +252,8 @@ def clashes(booked: Sequence[Booking], pools: Sequence[Pool]) -> list[tuple[Pool
     return found
 
 
-def free_in(
-    booked: Sequence[Booking], pool: Pool, squad: int, day: int, start: int, end: int
-) -> bool:
-    """Tell whether some of a squad can be in a pool by themselves, beside the others.
+def free_in(booked: Sequence[Booking], pool: Pool, day: int, start: int, end: int) -> bool:
+    """Tell whether some of a squad can be in a pool by themselves, beside all squads.
 
     Parameters
     ----------
@@ -263,7 +261,7 @@ def free_in(
         Minutes of the day.
     """
     first, last = DAY * day + start, DAY * day + end
-    here = [each for each in booked if each.squad != squad and pool.takes(each.squad, each.use)]
+    here = [each for each in booked if pool.takes(each.squad, each.use)]
     there = [each for each in here if each.start < last and each.end > first]
     at_once = (sum(other.start <= each.start < other.end for other in there) for each in there)
     return pool.opens <= start and end <= pool.closes and max(at_once, default=0) < pool.holds

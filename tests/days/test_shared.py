@@ -90,12 +90,11 @@ def test_a_room_is_free_while_no_more_squads_are_in_it_than_leave_one_place():
     ]
     pool = replace(GYM, holds=2)
 
-    def free(start, end, squad=3):
-        return free_in(booked, pool, squad, 0, start, end)
+    def free(start, end):
+        return free_in(booked, pool, 0, start, end)
 
     assert free(560, 630)
     assert not free(560, 635)
     assert free(660, 720)
-    assert free(635, 650, squad=0)
     assert not free(7 * 60, 8 * 60 + 30)
-    assert free_in(booked, pool, 3, 1, 630, 650)
+    assert free_in(booked, pool, 1, 630, 650)
