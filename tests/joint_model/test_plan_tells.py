@@ -2,6 +2,7 @@
 
 import json
 
+import pytest
 from click.testing import CliRunner
 
 from cli.main import main
@@ -22,12 +23,20 @@ def run(*words):
     return CliRunner().invoke(main, list(map(str, words)))
 
 
-def saved(tmp_path, name, *more):
-    scenario, out = tmp_path / "whole.toml", tmp_path / name
+def saved(folder, name, *more):
+    scenario, out = folder / "whole.toml", folder / name
     scenario.write_text(SCENARIO)
     result = run("plan", scenario, "--out", out, *more)
     assert result.exit_code == 0, result.output
     return result.output, json.loads(out.read_text())
+
+
+@pytest.fixture(scope="module")
+def planned(tmp_path_factory):
+    """A folder with the season and its plan."""
+    folder = tmp_path_factory.mktemp("whole")
+    saved(folder, "plan.json")
+    return folder
 
 
 def test_cost_parts_bound_and_what_ended_the_search_are_told_and_saved(tmp_path):
@@ -43,26 +52,25 @@ def test_cost_parts_bound_and_what_ended_the_search_are_told_and_saved(tmp_path)
     assert plan["stages"] == []
 
 
-def test_the_same_file_and_seed_give_the_same_plan(tmp_path):
-    _, one = saved(tmp_path, "one.json")
-    _, other = saved(tmp_path, "other.json")
+def test_the_same_file_and_seed_give_the_same_plan(planned):
+    one = json.loads((planned / "plan.json").read_text())
+    _, other = saved(planned, "other.json")
     for plan in (one, other):
         plan["season"].pop("seconds")
 
     assert one == other
 
 
-def test_audit_tells_the_season_cost_of_a_plan_and_of_ours(tmp_path):
-    saved(tmp_path, "plan.json")
-    shown = run("audit", tmp_path / "whole.toml", tmp_path / "plan.json").output
+def test_audit_tells_the_season_cost_of_a_plan_and_of_ours(planned):
+    shown = run("audit", planned / "whole.toml", planned / "plan.json").output
 
     told = shown.split("this plan costs ")[1].split()
     assert float(told[0]) == float(told[4].rstrip(";"))
 
 
-def test_the_page_says_what_is_proven_of_the_season(tmp_path):
-    saved(tmp_path, "plan.json")
-    made = run("report", tmp_path / "whole.toml", tmp_path / "plan.json", "-o", tmp_path / "out")
+def test_the_page_says_what_is_proven_of_the_season(planned, tmp_path):
+    asked = (planned / "whole.toml", planned / "plan.json", "--html", "-o", tmp_path / "out")
+    made = run("report", *asked)
     (page,) = (tmp_path / "out").glob("*.html")
 
     assert made.exit_code == 0

@@ -1,12 +1,20 @@
 """A season of nine weeks that is planned in a second."""
 
-SCENARIO = """\
+ALL_SIX = """\
 # A comment that must stay.
 name = "Small season"
 sport = "hockey"
 first_monday = 2027-02-01   # a Monday
 weeks = 9
 fixtures_file = "list.csv"
+"""
+#: The same with three qualities, which is planned in no time.
+SCENARIO = f"""\
+{ALL_SIX}
+[qualities]
+resisted_sprint.use = false
+plyometrics.use = false
+general_strength.use = false
 """
 FIXTURES = """\
 date,kickoff,opponent,competition,venue,priority,notes

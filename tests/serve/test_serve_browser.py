@@ -7,7 +7,7 @@ import time
 import pytest
 from chromium_page import console, dark, requests, sideways, size, violations
 from serving import PATIENCE, serving
-from small_season import FIXTURES, SCENARIO
+from small_season import ALL_SIX, FIXTURES, SCENARIO
 
 #: Types a number where a label says so.
 TYPED = (
@@ -287,10 +287,15 @@ def smallest_type(browser):
     )
 
 
-def test_the_whole_season_is_on_one_sheet_of_paper(page):
+def test_the_whole_season_is_on_one_sheet_of_paper(browser, small, tmp_path):
     from pypdf import PdfReader
 
-    printed = page.execute_cdp_cmd("Page.printToPDF", {"preferCSSPageSize": True})
+    with serving(small(tmp_path, ALL_SIX)) as served:
+        served.settled()
+        blank(browser)
+        browser.get(served.url)
+        wait(browser, lambda: browser.find_elements("css selector", ".cell"))
+        printed = browser.execute_cdp_cmd("Page.printToPDF", {"preferCSSPageSize": True})
     pages = PdfReader(io.BytesIO(base64.b64decode(printed["data"]))).pages
     text = " ".join(pages[0].extract_text().split())
 

@@ -81,5 +81,5 @@ def test_days_and_hours_are_shown_and_the_season_is_one_sheet_of_paper(page):
 
     assert len(read) == 1
     # words in bold are drawn and not written there
-    assert "Deep jumps with reset" in read[0].extract_text()
+    assert "Long acceleration" in read[0].extract_text()
     assert page.said == []

@@ -11,12 +11,12 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from short_season import SHORT
 
 from cli.files.safe_write import write_bytes
 from cli.main import main
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
-MINIMAL = SCENARIOS / "minimal.toml"
 SIZE = 3_000_000
 #: Writes two versions of a file in turn, and says when the first is there.
 WRITER = f"""
@@ -31,7 +31,7 @@ while True:
 """
 
 
-def limited(limit=4096):
+def limited(limit=1024):
     """Have the system refuse files above ``limit`` bytes, as a full disk does."""
     signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
     resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
@@ -40,6 +40,13 @@ def limited(limit=4096):
 def run(*words, **options):
     command = [sys.executable, "-m", "cli", *map(str, words)]
     return subprocess.run(command, capture_output=True, text=True, check=False, **options)
+
+
+@pytest.fixture(scope="module")
+def short(tmp_path_factory):
+    path = tmp_path_factory.mktemp("short") / "short.toml"
+    path.write_text(SHORT)
+    return path
 
 
 def test_a_writer_that_is_killed_leaves_one_whole_version(tmp_path):
@@ -57,10 +64,10 @@ def test_a_writer_that_is_killed_leaves_one_whole_version(tmp_path):
         assert data in (b"A" * SIZE, b"B" * SIZE)
 
 
-def test_a_search_that_is_killed_leaves_the_old_plan(tmp_path):
+def test_a_search_that_is_killed_leaves_the_old_plan(tmp_path, short):
     path = tmp_path / "plan.json"
     path.write_text("old")
-    command = [sys.executable, "-m", "cli", "plan", str(MINIMAL), "--out", str(path)]
+    command = [sys.executable, "-m", "cli", "plan", str(short), "--out", str(path)]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as search:
         time.sleep(0.5)
         search.send_signal(signal.SIGKILL)
@@ -69,11 +76,11 @@ def test_a_search_that_is_killed_leaves_the_old_plan(tmp_path):
 
 
 @pytest.mark.parametrize("name", ["plan.json", "plan.csv"])
-def test_no_room_for_the_plan_is_told_and_the_old_one_stays(tmp_path, name):
+def test_no_room_for_the_plan_is_told_and_the_old_one_stays(tmp_path, short, name):
     path = tmp_path / name
     path.write_text("old")
 
-    done = run("plan", MINIMAL, "--out", path, preexec_fn=limited)
+    done = run("plan", short, "--out", path, preexec_fn=limited)
 
     assert done.returncode == 1
     assert done.stderr.startswith(f"Error: {path}: must be a place that can be written to")
@@ -94,11 +101,11 @@ def test_no_room_for_a_league_is_told(tmp_path):
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
-def test_a_device_that_is_full_is_told_and_stays_a_device(tmp_path):
+def test_a_device_that_is_full_is_told_and_stays_a_device(tmp_path, short):
     link = tmp_path / "plan.json"
     link.symlink_to("/dev/full")
 
-    done = run("plan", MINIMAL, "--out", link)
+    done = run("plan", short, "--out", link)
 
     assert done.returncode == 1
     assert "no space left on device" in done.stderr
@@ -119,13 +126,13 @@ def test_what_is_saved_to_a_pipe_arrives(tmp_path):
 @pytest.mark.parametrize(
     "words",
     [
-        f"plan {MINIMAL} --out /proc/plan.json",
+        "plan {short} --out /proc/plan.json",
         f"new --fixtures {SCENARIOS}/football_cup.csv -o /proc/season.toml",
         "league --start 2026-06-01 -o /proc/league",
     ],
 )
-def test_a_folder_that_cannot_be_written_to_is_told(words):
-    done = CliRunner().invoke(main, words.split())
+def test_a_folder_that_cannot_be_written_to_is_told(short, words):
+    done = CliRunner().invoke(main, words.format(short=short).split())
 
     assert done.exit_code == 1
     # `new` says before what it read
@@ -134,10 +141,10 @@ def test_a_folder_that_cannot_be_written_to_is_told(words):
 
 
 @pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
-def test_a_read_only_folder_is_told(tmp_path):
+def test_a_read_only_folder_is_told(tmp_path, short):
     tmp_path.chmod(0o500)
 
-    done = CliRunner().invoke(main, ["plan", str(MINIMAL), "--out", str(tmp_path / "plan.json")])
+    done = CliRunner().invoke(main, ["plan", str(short), "--out", str(tmp_path / "plan.json")])
 
     tmp_path.chmod(0o700)
     assert done.exit_code == 1

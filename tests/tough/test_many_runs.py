@@ -4,11 +4,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from short_season import SHORT
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 from tests.benchmarks.memory import measure
 
-SHORT = 'name = "T"\nfirst_monday = 2026-08-31\nweeks = 4\n[[fixtures]]\ndate = 2026-09-26\n'
 #: A leak of what one run holds (plan, board, model) would be several MB a run.
 MOST_MB = 6
 
