@@ -32,6 +32,9 @@ ENDED = {
     "clock": "The time of --seconds is over: these are the best plans so far.",
     "hand": "It was stopped: these are the best plans so far.",
 }
+NOT_LOOKED_AT = (
+    "Hours are enough in every week; whether each has a whole timetable was not known by then."
+)
 NO_MORE = " Nobody can give more up: their rules ask for what is left."
 OF_HOURS = (
     "That bound is of hours: where the hours fit and the days do not, no plans may come near it."
@@ -52,7 +55,8 @@ def seasons_text(
     own = [squad.plan for squad in squads]
     head = f"{one_line(name)}: the seasons of {counted(len(squads), 'squad')} together"
     if not found.scarce:
-        return "\n\n".join([head, textwrap.fill(NOTHING_SCARCE, WIDTH), *_weighed(squads, found)])
+        told = NOTHING_SCARCE if found.looked_at else f"{ENDED[found.ended]} {NOT_LOOKED_AT}"
+        return "\n\n".join([head, textwrap.fill(told, WIDTH), *_weighed(squads, found)])
     parts = [head, _reached(grounds, found), _pools(squads, pools, grounds, found)]
     parts += [_scarce(squads, pools, grounds, found), _squads(squads, own, grounds, found)]
     return "\n\n".join([*parts, *_weighed(squads, found), *_over(squads, pools, grounds, found)])

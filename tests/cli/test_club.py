@@ -361,6 +361,7 @@ def test_seasons_end_by_the_time_that_is_given_and_say_so(club, tmp_path, monkey
     told = club("--seasons", "--seconds", "1", text=narrow)
 
     assert "The time of --seconds is over" in " ".join(told.stdout.split())
+    assert "Nothing that is shared is scarce" not in told.stdout
     assert "Nothing is written" not in told.stderr
 
 
