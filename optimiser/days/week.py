@@ -28,7 +28,7 @@ from optimiser.days.placing import Placed, Put, Task
 from optimiser.days.practice import Practices, week_practices
 from optimiser.days.school import Free, Pupils, always
 from optimiser.days.spacing_settings import DaySettings, SessionLimits
-from optimiser.days.timetable import place_week
+from optimiser.days.timetable import place_week, place_whole_week
 from optimiser.days.week_plan import (
     DayPlan,
     MatchInfo,
@@ -271,9 +271,9 @@ class WeekMaker:
         """
         if task.extra < MOST_BESIDE:
             roomy = replace(task, extra=MOST_BESIDE)
-            placed = place_week(roomy, kept)
-            if not placed.faults:
-                return roomy, placed
+            whole = place_whole_week(roomy, kept)
+            if whole is not None:
+                return roomy, whole
         while True:
             placed = place_week(task, kept)
             taken = self.beside(index, task, placed)
