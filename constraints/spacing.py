@@ -225,7 +225,13 @@ class Spacing(Rule, DaySettings):
         if calm:
             found = max(
                 (day.held(chosen) for chosen in self._sets(legs or calm)),
-                key=lambda held: (held[2], held[0] + held[1], held[3]),
+                # a session of each place first: most weeks need some strength and some speed
+                key=lambda held: (
+                    min(held[0], held[1], held[2] - 1) >= 1,
+                    held[2],
+                    held[0] + held[1],
+                    held[3],
+                ),
             )
         else:
             found = day.primers(usable)

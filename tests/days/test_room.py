@@ -3,10 +3,11 @@ import datetime as dt
 import pytest
 from day_seasons import at, season_of
 
+from constraints.spacing import Spacing
 from optimiser.days.day import season_days
-from optimiser.days.practice import Practices
 from optimiser.days.room import week_room
 from optimiser.days.spacing_settings import DaySettings
+from optimiser.domain.practice import PracticeWeek
 
 
 def room(season, week=1, **changes):
@@ -54,10 +55,17 @@ def test_days_farther_apart_are_fewer():
 
 
 def test_a_day_for_both_goes_before_two_days_of_evening_practice_that_hold_field_work_alone():
+    """By the rule's rows and by its audit, which looks for days by itself."""
+    evenings = PracticeWeek(days=("tuesday", "thursday"), times=("19:30",), field="within")
     season = season_of(*(at(week, 6, "14:00") for week in range(3)))
-    evening = DaySettings(earliest=dt.time(18), latest=dt.time(20, 30))
-    practices = Practices(2, (1, 3), (1, 3), 90, 400, {1: 1170, 3: 1170}, within=True)
+    weeks = tuple(
+        week.model_copy(update={"practice": evenings, "practice_load": 800})
+        for week in season.weeks
+    )
+    season = season.model_copy(update={"weeks": weeks})
+    rule = Spacing(earliest=dt.time(18), latest=dt.time(20, 30))
 
-    found = week_room(season_days(season, evening)[1], evening, practices)
+    room, held = rule.rooms(season)[1], rule.held(season, 1)
 
-    assert (found.field, found.gym) == (1, 1)
+    assert (room.field, room.gym, room.both) == (1, 1, 2)
+    assert (held.field, held.gym, held.both) == (1, 1, 2)
