@@ -77,7 +77,6 @@ class Difference:
 
     fixtures: tuple[FixtureRow, ...]
     weeks: tuple[WeekRow, ...]
-    match_before: MatchScore
     match_after: MatchScore
     totals_before: Totals
     totals_after: Totals
@@ -96,7 +95,6 @@ def compare(
     return Difference(
         fixtures=fixture_rows(at_fixtures(*before), at_fixtures(*after), pairs),
         weeks=week_rows(before[1], after[1]),
-        match_before=match_score(*before),
         match_after=match_score(*after),
         totals_before=totals(*before),
         totals_after=totals(*after),

@@ -20,13 +20,10 @@ class Panel:
     ----------
     names, records
         One of each an athlete.
-    own_load
-        True if every athlete has a load of their own.
     """
 
     names: tuple[str, ...]
     records: tuple[Record, ...]
-    own_load: bool
 
     @property
     def results(self) -> Floats:
@@ -65,7 +62,7 @@ def make_panel(results: Sequence[Result], loads: Sequence[Load]) -> Panel | None
             records.append(record)
     if len(records) < LEAST_ATHLETES:
         return None
-    return Panel(tuple(names), tuple(records), set(names) <= own_names)
+    return Panel(tuple(names), tuple(records))
 
 
 def _record(

@@ -1,14 +1,7 @@
-import { told } from "./dates.js";
 import { html } from "./html.js";
 import { Season } from "./season.js";
 import { Start } from "./start/start.js";
-import { look } from "./store.js";
-
-export const Trouble = ({ ui }) => ui.trouble && html`<div class="trouble" role="alert">
-  <p>${told(ui.trouble)}</p>
-  ${ui.shown && html`<pre tabindex="0" aria-label="What is different on file">${ui.shown}</pre>`}
-  <button type="button" onClick=${() => look({ trouble: "", shown: "" })}>Close</button>
-</div>`;
+import { Trouble } from "./trouble.js";
 
 export const App = ({ state, ui }) => {
   if (!state) return html`<main id="main"><${Trouble} ui=${ui} /></main>`;

@@ -9,7 +9,7 @@ import { Head } from "./head.js";
 import { Palette } from "./palette.js";
 import { Panel } from "./panel/panel.js";
 import { Scores } from "./scores.js";
-import { Trouble } from "./app.js";
+import { Trouble } from "./trouble.js";
 import { Undated } from "./undated.js";
 import { Zoom } from "./board/zoom.js";
 

@@ -1,10 +1,10 @@
 // Where a season begins: a fixture list, a season of this directory, or a demo.
 import { useState } from "preact/hooks";
-import { Trouble } from "../app.js";
 import { brief, moment } from "../dates.js";
 import { html } from "../html.js";
 import { look } from "../store.js";
 import { act, fetched } from "../talk.js";
+import { Trouble } from "../trouble.js";
 import { Draft } from "./draft.js";
 
 const take = async (file) => {
