@@ -15,6 +15,8 @@ from optimiser.engine.interrupts import solve_or_raise
 
 #: CP-SAT's own seconds for one week of all squads.
 EFFORT = 0.3
+#: The same for what can be kept at all on any days: of weeks that have room, few need a half.
+EFFORT_TO_KEEP = 0.6
 #: Where squads on their own days cost so little more, in hundredths each, only hours have moved:
 #: two hours from the usual start, which no other days are looked for.
 HOURS_ONLY = 120
@@ -158,7 +160,7 @@ class _Joint:
 
     def best(self, *, liked: bool) -> Shared | None:
         """Return what breaks least, and is liked best of that; None if nothing was found."""
-        solver = self._solved(self.broken)
+        solver = self._solved(self.broken, EFFORT_TO_KEEP)
         if solver is None:
             return None
         least, bound = round(solver.objective_value), round(solver.best_objective_bound)
@@ -174,9 +176,9 @@ class _Joint:
         proven = min(round(better.best_objective_bound), bound + RATHER)
         return self._read(better)._replace(bound=proven if bound == least else bound)
 
-    def _solved(self, objective: Linear) -> cp_model.CpSolver | None:
+    def _solved(self, objective: Linear, effort: float = EFFORT) -> cp_model.CpSolver | None:
         self.model.minimize(objective)
-        solver = solver_of(EFFORT)
+        solver = solver_of(effort)
         status = solve_or_raise(solver, self.model)
         return solver if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
 
