@@ -129,8 +129,8 @@ def search(
         relaxed = near.relaxed(settings.seconds)
         values = values or _led(near, relaxed, settings.seconds)
     except KeyboardInterrupt:
-        given = _Best(model, values, watch, began).found() if values else NONE
-        return replace(given, cut_short=True)
+        found = _Best(model, values, watch, began).found() if values else NONE
+        return replace(found, cut_short=True)
     if not values:
         return NONE
     best = _Best(model, values, watch, began, better, relaxed.bound, relaxed=relaxed)
