@@ -122,8 +122,7 @@ def search(
     """
     began = time.perf_counter()
     if settings.seconds <= 0:
-        given = _Best(model, values, watch, began).found(hit_wall=True)
-        return given if values else NONE
+        return _Best(model, values, watch, began).found(hit_wall=True) if values else NONE
     if sum(map(bool, groups)) <= SHORT:
         settings = replace(settings, close=0.0)
     near = Neighbourhoods(model, groups, seed=settings.seed)
