@@ -4,7 +4,7 @@ from itertools import combinations, product
 
 import pytest
 from day_seasons import at, plan_of, season_of
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
 from test_spacing_promise import DOSES, MATCHES, RESTS, RULES, WEEKS, calendar, kept
@@ -13,8 +13,9 @@ from optimiser.days.common import Work, common_spreads
 from optimiser.days.day import season_days
 from optimiser.days.faults import faults
 from optimiser.days.pieces import week_pieces
-from optimiser.days.placing import Task, choice_of, marks_of, worth_of
+from optimiser.days.placing import Placed, Put, Task, choice_of, marks_of, worth_of
 from optimiser.days.practice import Practices
+from optimiser.days.shared_days import kept_together, roomy
 from optimiser.days.spacing_settings import DaySettings, SessionLimits
 from optimiser.days.timetable import place_week
 from optimiser.days.together import place_together
@@ -135,14 +136,33 @@ SOME = st.dictionaries(
 def test_no_other_days_shared_the_same_way_are_worth_less(matches, groups, field):
     season = season_of(*(at(day // 7, day % 7) for day in sorted(matches)))
     asked = tasks_of(season, *groups, field=field)
+    different = _different(asked)
+    assume(len(different) > 1)  # one alone is placed with its hours
 
     placed = place_together(asked)
-    best = _least(_different(asked))
+    options = list(_every(different))
+    fewest = min(faults for (faults, _), _ in options)
 
-    # The search takes another way to share work out only to break fewer spacings.
-    assert sum(each.faults for each in _once(asked, placed)) <= best[0]
-    if best[0] == 0:
-        assert _worth(asked, placed) == best
+    # The search takes another way to share work out only to break fewer spacings, and other days
+    # only where the best leave no room for the longest warm-ups.
+    assert sum(each.faults for each in _once(asked, placed)) <= fewest
+    if fewest == 0:
+        mine = _worth(asked, placed)
+        better = [option for worth, option in options if worth < mine]
+        assert mine in [worth for worth, _ in options]
+        assert not any(kept_together(roomy(different), option) for option in better)
+
+
+def test_days_without_room_for_the_longest_warm_ups_are_left_for_others():
+    season = season_of(*(at(day // 7, day % 7) for day in (0, 6, 11)))
+    less = {"sprint": 1, "strength": 1}
+    asked = tasks_of(season, less, {"sprint": 2, "jumps": 3, "strength": 3, "upper_body": 3})
+
+    mine = _worth(asked, place_together(asked))
+    better = [option for worth, option in _every(asked) if worth < mine]
+
+    assert better
+    assert not any(kept_together(roomy(asked), option) for option in better)
 
 
 def _different(asked):
@@ -168,8 +188,8 @@ def _worth_on(each, puts):
     return worth_of(each, *made)
 
 
-def _least(asked):
-    """Try every day of both places and every common way of both."""
+def _every(asked):
+    """Yield every day of both places and every common way of both, with what it is worth."""
     open_days = [day.index for day in asked[0].days if day.trainable]
     options = {}
     for place in PLACES:
@@ -178,19 +198,11 @@ def _least(asked):
         spreads = common_spreads(work, count, asked[0].longest(place), LIMITS)
         fit = open_days if len(open_days) >= count else range(7)
         options[place] = [(days, spread) for days in combinations(fit, count) for spread in spreads]
-    worths = []
-    for field, gym in product(options["field"], options["gym"]):
-        found = [
-            _worth_on(each, (_put(field, index), _put(gym, index)))
-            for index, each in enumerate(asked)
-        ]
-        worths.append(tuple(map(sum, zip(*found, strict=True))))
-    return min(worths)
-
-
-class _put:  # noqa: N801
-    def __init__(self, option, index):
-        self.days, self.spread = option[0], option[1][index]
+    for (days, field), (others, gym) in product(options["field"], options["gym"]):
+        puts = [(Put(days, f), Put(others, g)) for f, g in zip(field, gym, strict=True)]
+        found = [_worth_on(each, put) for each, put in zip(asked, puts, strict=True)]
+        worth = tuple(map(sum, zip(*found, strict=True)))
+        yield worth, [Placed(*put, faults) for put, (faults, _) in zip(puts, found, strict=True)]
 
 
 @hypothesis_settings(max_examples=25)
