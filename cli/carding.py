@@ -36,6 +36,7 @@ from optimiser.days.session_days import for_athlete, with_days
 from optimiser.days.week_plan import OwnTime
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.rule import Rule
 
 
@@ -149,8 +150,8 @@ class _Weeks:
         if len(set(self._slots.values())) > 1:
             names = ", ".join(path.name for path in self._slots)
             click.echo(
-                f"{names}: not the same days in week {self._index + 1}; these plans were not found "
-                "together. Run `groups` again to have them share their sessions.",
+                f"{names}: not the same days in week {number_of(self._index)}; these plans were "
+                "not found together. Run `groups` again to have them share their sessions.",
                 err=True,
             )
 

@@ -8,6 +8,7 @@ from cli.season.commit import Action, commit
 from cli.season.day_demands import locked
 from cli.season.days_csv import written
 from cli.season.folder import DAYS, Folder, folder_of
+from optimiser.domain.week_number import number_of
 
 ALONE = "stands alone: only a season folder keeps days"
 OVER = "that week has begun to be recorded, or is over"
@@ -41,5 +42,5 @@ def _keep(
     stands = folder.now([DAYS])
     asked = {**asked_of(loaded), index: tuple(locked(squad_plan(squads, week, at)))}
     text = written(asked, loaded.season)
-    action = Action("club", f"week {index + 1} as the club has it")
+    action = Action("club", f"week {number_of(index)} as the club has it")
     commit(folder, action, {DAYS: text.encode("utf-8")}, stands)

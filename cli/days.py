@@ -24,6 +24,7 @@ from optimiser.days.spacing_settings import YOUNG_DAYS, DaySettings, SessionLimi
 from optimiser.days.week import WeekMaker
 from optimiser.domain.document import SessionDayPart
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import index_of
 from optimiser.domain.weekday import Weekday
 from optimiser.rule import Rule
 
@@ -159,4 +160,4 @@ def week_index(season: Season, number: int, option: str = "--week") -> int:
         raise click.BadParameter(
             f"must lie in 1 to {len(season.weeks)} (got {number})", param_hint=option
         )
-    return number - 1
+    return index_of(number)

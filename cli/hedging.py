@@ -28,6 +28,7 @@ from optimiser.domain.changes import Changes, Futures, FutureSeason
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.domain.setup_error import SetupError
+from optimiser.domain.week_number import index_of
 from optimiser.joint_model.effort import Settings
 
 
@@ -93,7 +94,7 @@ def _way(
 
 
 def _week(ways: Sequence[Way], asked: Futures, path: Path, text: str) -> int:
-    given = None if asked.branch_week is None else asked.branch_week - 1
+    given = None if asked.branch_week is None else index_of(asked.branch_week)
     try:
         return branch_week([way.future for way in ways], given)
     except SetupError as error:

@@ -12,6 +12,7 @@ from cli.season.progress import Progress
 from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
 from optimiser.domain.edits import Drop
 from optimiser.domain.plan import Plan
+from optimiser.domain.week_number import index_of
 from optimiser.explain.limits import Limit, in_the_way
 from optimiser.explain.prices.helps import Before
 from optimiser.joint_model.effort import Settings
@@ -61,7 +62,7 @@ def with_helps(document: PlanDocument, stand: Stand) -> PlanDocument:
     if is_good(document):
         return document
     worst = worst_of(weeks_that_matter(document))
-    before = stand.before(worst.week - 1)
+    before = stand.before(index_of(worst.week))
     now = before.ready()
     helps = [_rule(stand, before, worst, now, name) for name in stand.in_the_way()]
     helps += _match(stand, before, document, worst, now)

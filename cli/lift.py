@@ -13,6 +13,7 @@ from cli.solving import settings_of
 from optimiser.change.near import solve_near
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.explain.why.answer import possible
 from optimiser.explain.why.lifted import Lifted, Reach, reach
 from optimiser.response.readiness import most_important
@@ -67,7 +68,7 @@ def _match(season: Season, week: int) -> Fixture:
     """Return the match by which a week is judged."""
     if not season.weeks[week].fixtures:
         raise click.BadParameter(
-            f"must be a week with a match (week {week + 1} has none)", param_hint="--week"
+            f"must be a week with a match (week {number_of(week)} has none)", param_hint="--week"
         )
     return most_important(season.weeks[week])
 

@@ -18,6 +18,7 @@ from optimiser.domain.document import ConcessionPart, PlanDocument
 from optimiser.domain.edits import Edit, Set
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.explain.clash import CAP, Argument, argue
 from optimiser.explain.easing import eased
 from optimiser.explain.mend import mended, waiver_of
@@ -151,7 +152,7 @@ def _concession(rule: Rule, season: Season, plan: Plan, give: Give) -> Concessio
     key = give.demand.key
     return ConcessionPart(
         rule=key.rule,
-        week=None if key.week is None else key.week + 1,
+        week=None if key.week is None else number_of(key.week),
         quality=key.quality,
         part=key.part,
         by=give.by,

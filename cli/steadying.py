@@ -7,6 +7,7 @@ from cli.files.scenario_file import Loaded
 from optimiser.change.decided import Decided
 from optimiser.domain.document import SteadyMatch, SteadyPart
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.engine.cp_sat_search import Found
 from optimiser.joint_model.cost import season_cost
 from optimiser.joint_model.effort import Settings
@@ -49,7 +50,7 @@ def _part(season: Season, found: Steady) -> SteadyPart:
         bound=found.bound / UNITS,
         matches=tuple(
             SteadyMatch(
-                week=week + 1,
+                week=number_of(week),
                 fixture=_name(season, week),
                 ready=kept(ready),
                 usual=kept(found.ready_before[week]),

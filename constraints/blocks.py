@@ -12,6 +12,7 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Fact, Span
+from optimiser.domain.week_number import index_of, number_of
 from optimiser.domain.wording import counted, weeks_listed
 from optimiser.rule import ALL, Rule, Waiver
 
@@ -103,12 +104,12 @@ class Blocks(Rule):
 
     def _forbid_asked(self, outline: Outline, arc: Arc) -> None:
         for number in sorted({*self.begin}):
-            over = 1 - self.free(number - 1, part="begin")
-            if number - 1 in arc.weeks[1:] and over > 0:
-                tag = self.tag(BEGINS, number - 1, part="begin", unit="borders")
+            over = 1 - self.free(index_of(number), part="begin")
+            if index_of(number) in arc.weeks[1:] and over > 0:
+                tag = self.tag(BEGINS, index_of(number), part="begin", unit="borders")
                 outline.forbid_block(arc, tag, over)
         over = 1 - self.free(arc.start, part="go_on")
-        if arc.start + 1 in self.go_on and over > 0:
+        if number_of(arc.start) in self.go_on and over > 0:
             tag = self.tag(GOES_ON, arc.start, part="go_on", unit="borders")
             outline.forbid_block(arc, tag, over)
 
@@ -157,8 +158,12 @@ class Blocks(Rule):
     def _asked(self, blocks: dict[int, int]) -> list[Breach]:
         """Look at each week that was asked for; ``blocks`` are lengths by first week."""
         inside = {start + step for start, length in blocks.items() for step in range(1, length)}
-        wrong = [(week - 1, "begin", BEGINS) for week in {*self.begin} if week - 1 in inside]
-        wrong += [(week - 1, "go_on", GOES_ON) for week in {*self.go_on} if week - 1 in blocks]
+        wrong = [
+            (index_of(week), "begin", BEGINS) for week in {*self.begin} if index_of(week) in inside
+        ]
+        wrong += [
+            (index_of(week), "go_on", GOES_ON) for week in {*self.go_on} if index_of(week) in blocks
+        ]
         return [
             self.breach(1, form, week, part=part, unit="borders")
             for week, part, form in sorted(wrong)

@@ -13,6 +13,7 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Phase, Season
 from optimiser.domain.sentence import Span
+from optimiser.domain.week_number import number_of
 from optimiser.review.score import training_load
 from optimiser.rule import Rule
 
@@ -114,7 +115,9 @@ class PhaseLoad(Rule):
         if over <= 0:
             return []
         form = "the in-season weeks from {first} on have {mean} AU on average, {most} at most"
-        return [self.breach(over, form, first, first=first + 1, mean=int(mean), most=int(most))]
+        return [
+            self.breach(over, form, first, first=number_of(first), mean=int(mean), most=int(most))
+        ]
 
     def loosened(self) -> Self | None:
         """Return the rule with 5 % more of the pre-season's load."""

@@ -12,6 +12,7 @@ from optimiser.domain.quality import dose_of
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Fact
 from optimiser.domain.strict import Strict
+from optimiser.domain.week_number import index_of
 from optimiser.domain.wording import counted
 from optimiser.rule import Rule, Waiver
 
@@ -85,7 +86,7 @@ class Pin(Rule):
         """Post each pin in a week that can be chosen; one in a closed week cannot be kept."""
         open_weeks = set(board.open_weeks())
         for choice in self.choices:
-            week, index = choice.week - 1, board.season.keys.index(choice.quality)
+            week, index = index_of(choice.week), board.season.keys.index(choice.quality)
             if week not in open_weeks:
                 wanted = choice.band is not None or choice.dose != "none"
                 wanted = wanted and not self.free(week, choice.quality)
@@ -135,7 +136,7 @@ class Pin(Rule):
         """Compare each pin with the plan."""
         found = []
         for choice in self.choices:
-            week, key = choice.week - 1, choice.quality
+            week, key = index_of(choice.week), choice.quality
             index = [quality.key for quality in season.qualities].index(key)
             quality = season.qualities[index]
             if season.weeks[week].closed:

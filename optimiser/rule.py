@@ -18,6 +18,7 @@ from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
 from optimiser.domain.sentence import Fact, Sentence
 from optimiser.domain.strict import Strict
+from optimiser.domain.week_number import number_of
 
 #: More than any block has weeks.
 ALL = 12
@@ -208,7 +209,7 @@ class Rule(Strict):
         return sum(
             waiver.by
             for waiver in self.waive
-            if waiver.week in (None, None if week is None else week + 1)
+            if waiver.week in (None, None if week is None else number_of(week))
             and waiver.quality in (None, quality)
             and waiver.part in (None, part)
         )

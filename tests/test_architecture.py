@@ -2,6 +2,7 @@
 
 import ast
 import importlib.util
+import re
 import sys
 from pathlib import Path
 
@@ -134,6 +135,19 @@ ONE_FUNCTION = {
     "read_scenario": "the library reads a scenario, the commands what belongs to it besides",
     "total": "the sum of terms of a model: of whole numbers for the season, of CP-SAT's for days",
 }
+
+
+#: A week counted as people do, or back: ``week + 1``, ``limit.week + 1``, ``week.index + 1``.
+COUNTED = re.compile(r"\bweek(?:\.index|\.week)? [+-] 1\b")
+#: Weeks next to another, which are no numbers.
+NEXT = re.compile(r"\[[^]]*\bweek [+-] 1|range\([^)]*\bweek [+-] 1")
+
+
+@pytest.mark.parametrize("path", modules("cli"), ids=lambda path: path.stem)
+def test_weeks_are_counted_from_one_in_one_place(path):
+    lines = path.read_text(encoding="utf-8").splitlines()
+
+    assert [line for line in lines if COUNTED.search(line) and not NEXT.search(line)] == []
 
 
 def test_no_two_modules_of_one_name_unless_they_are_one_idea():

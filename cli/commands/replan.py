@@ -44,6 +44,7 @@ from optimiser.change.decided import Decided
 from optimiser.change.trade import TradeOff, WayOn, trade_off
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
+from optimiser.domain.week_number import index_of
 from optimiser.domain.wording import counted
 from optimiser.joint_model.effort import THOROUGH, Settings
 from optimiser.joint_model.verdict import Verdict
@@ -223,7 +224,7 @@ def _on_day(loaded: Loaded, old: Plan, number: int | None, done: Path | None) ->
         return there
     if number is None:
         raise click.UsageError("--week says from where a scenario that stands alone is planned on")
-    first = loaded.season.weeks[number - 1].monday
+    first = loaded.season.weeks[index_of(number)].monday
     sessions = [] if done is None else read_done(done, loaded.season, first - ONE_DAY)
     if done is not None and not done.exists():
         raise InputError(done, "", "must exist", "no such file", "check its name and folder")

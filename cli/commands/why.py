@@ -27,6 +27,7 @@ from optimiser.days.other_days import other_days
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, dose_of
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import index_of, number_of
 from optimiser.explain.why.alternatives import alternatives
 from optimiser.explain.why.answer import why_not
 from optimiser.explain.why.asked import Asked
@@ -106,37 +107,38 @@ def why_command(
     loaded, read = there.loaded, there.lived.plan
     season = loaded.season
     _check_week(season, week)
+    at = index_of(week)
     if level is not None:
         _only(quality is None and topic is None, "--readiness asks about the match of the week")
         _only(form == "table", "--format json answers about a --quality: name it")
         _check_open(there, week)
-        click.echo(lift_text(there, rules, week - 1, level, seconds / 2, numbers=numbers))
+        click.echo(lift_text(there, rules, at, level, seconds / 2, numbers=numbers))
         return
     if quality is None:
         _only(band is None and dose is None, "--band and --dose ask about a --quality: name it")
         _only(form == "table", "--format json answers about a --quality: name it")
         maker = week_maker(loaded, rules)
-        made = maker.week(read, week - 1, written_days(plan, season)[week - 1])
+        made = maker.week(read, at, written_days(plan, season)[at])
         if week <= there.lived.weeks:
             click.echo(f"Week {week} is over; this is why it was planned as it was.\n")
-        click.echo(week_why(season, read, rules, week - 1, made, topic or "", numbers=numbers))
+        click.echo(week_why(season, read, rules, at, made, topic or "", numbers=numbers))
         if topic == "days":
-            click.echo(f"\n{days_why(other_days(maker, read, week - 1))}")
+            click.echo(f"\n{days_why(other_days(maker, read, at))}")
         return
     _only(topic is None, "--about asks about the week: leave --quality out")
     index = _quality(season, quality)
     if band is None and dose is None:
         if week <= there.lived.weeks and form == "table":
-            click.echo(past_text(season, there.planned, read, index, week - 1, there.lived.weeks))
+            click.echo(past_text(season, there.planned, read, index, at, there.lived.weeks))
             return
-        found = alternatives(season, read, rules, index, week - 1, loaded.scenario.rates)
+        found = alternatives(season, read, rules, index, at, loaded.scenario.rates)
         if form == "json":
             click.echo(json_text(alternatives_data(season, index, week, found), _encoding()))
         else:
-            click.echo(alternatives_text(season, read, index, week - 1, found, numbers=numbers))
+            click.echo(alternatives_text(season, read, index, at, found, numbers=numbers))
         return
     asked = Asked(
-        week=week - 1,
+        week=at,
         quality=season.keys[index],
         rung=None if band is None else _rung(season, index, band),
         dose=None if dose is None else dose_of(dose),
@@ -159,7 +161,7 @@ def _answered(
     loaded, season = there.loaded, there.loaded.season
     settings = settings_of(loaded, None, False, None)
     settings = replace(settings, seconds=seconds / 2)
-    _check_open(there, asked.week + 1)
+    _check_open(there, number_of(asked.week))
     plan = there.lived.plan
     answer = why_not(season, rules, plan, asked, settings, decided=there.decided)
     if answer == "unknown":
@@ -204,7 +206,7 @@ def _check_week(season: Season, week: int) -> None:
         raise click.BadParameter(
             f"must be 1 to {len(season.weeks)} (got {week})", param_hint="--week"
         )
-    if season.weeks[week - 1].closed:
+    if season.weeks[index_of(week)].closed:
         raise click.BadParameter(
             f"week {week} is closed: nothing is chosen there", param_hint="--week"
         )

@@ -8,6 +8,7 @@ from itertools import pairwise
 from cli.files.fixtures_priorities import is_friendly
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Phase
+from optimiser.domain.week_number import index_of
 from optimiser.domain.wording import counted
 from optimiser.setup.amounts import GAP
 from optimiser.setup.calendar import LONG_GAP_WEEKS, PRE_SEASON_WEEKS_IN_GAP
@@ -73,7 +74,7 @@ def _friendlies(fixtures: Sequence[Fixture], phase: Phase, first: dt.date, end: 
 
 
 def _monday_of(frame: Frame, week: int) -> dt.date:
-    return frame.first_monday + (week - 1) * WEEK
+    return frame.first_monday + index_of(week) * WEEK
 
 
 def _events(fixtures: Sequence[Fixture]) -> list[str]:

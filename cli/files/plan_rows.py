@@ -13,6 +13,7 @@ from optimiser.board.board import LONGEST_SESSION
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, Place, Quality, dose_of
 from optimiser.domain.season import Season, Week
+from optimiser.domain.week_number import index_of
 from optimiser.rule import Rule
 
 NEEDED = ("week", "quality", "band", "dose")
@@ -107,7 +108,7 @@ def _given(path: Path, row: PlanRow, column: str) -> str:
 
 def _week(path: Path, row: PlanRow, season: Season) -> Week:
     number = _whole(path, row, "week", _given(path, row, "week"), 1, len(season.weeks))
-    week = season.weeks[number - 1]
+    week = season.weeks[index_of(number)]
     monday = row.cells.get("monday")
     if monday is not None and monday != week.monday.isoformat():
         raise InputError(

@@ -10,6 +10,7 @@ from cli.render.grouping import Line, Said, grouped
 from cli.render.words import one_line
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import counted, weeks_listed
 from optimiser.review.audit import CLOSED, STRUCTURE
 from optimiser.rule import Rule
@@ -97,7 +98,7 @@ def verdict_text(told: PlanDocument, best: PlanDocument | None, found: Broken) -
 
 def _unusable(found: Broken) -> str:
     must = (*found.safety, *found.held)
-    weeks = sorted({each.week + 1 for each in must if each.week is not None})
+    weeks = sorted({number_of(each.week) for each in must if each.week is not None})
     few = weeks_listed(weeks) if len(weeks) <= MOST_WEEKS else f"{len(weeks)} weeks"
     where = f" in {few}" if weeks else ""
     told = f"NOT FIT TO USE: {_times(must)} of rules that must hold{where}"

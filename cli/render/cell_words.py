@@ -7,6 +7,7 @@ from optimiser.change.cells import CellChange
 from optimiser.change.side_by_side import WeekRow
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 
 
 def cell_words(season: Season, change: CellChange) -> str:
@@ -44,7 +45,7 @@ def sessions_before_after(row: WeekRow) -> Sequence[tuple[int, int]]:
 def week_data(season: Season, row: WeekRow) -> dict[str, object]:
     """Return one changed week as plain data; weeks and rungs are counted from 1."""
     return {
-        "week": row.week + 1,
+        "week": number_of(row.week),
         "monday": season.weeks[row.week].monday.isoformat(),
         "sessions_before": _sessions(row.sessions_before),
         "sessions_after": _sessions(row.sessions_after),

@@ -11,6 +11,7 @@ from cli.render.demand_words import demand_said
 from cli.render.grouping import MOST, Line, Said, grouped
 from cli.render.words import capital, one_line
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.explain.clash import Clash, Finding
 from optimiser.explain.demand import Demand
 from optimiser.explain.mend import waiver_of
@@ -157,7 +158,7 @@ def _place(demand: Demand) -> dict[str, Any]:
     week = demand.key.week
     return {
         "rule": demand.rule,
-        "week": None if week is None else week + 1,
+        "week": None if week is None else number_of(week),
         "quality": demand.key.quality,
         "part": demand.key.part,
         "safety": demand.safety,

@@ -6,6 +6,7 @@ from itertools import pairwise
 from optimiser.board.model import Tag
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import counted, listed
 from optimiser.explain.clash import Clash
 
@@ -30,7 +31,10 @@ def _climbs(season: Season, tags: list[Tag]) -> Iterator[str]:
         for (week, rung), (later, wanted) in pairwise(places):
             if rung != wanted:
                 steps = f"{counted(abs(wanted - rung), 'rung')} {'up' if wanted > rung else 'down'}"
-                place, goal = f"week {week + 1} (rung {rung})", f"week {later + 1} (rung {wanted})"
+                place, goal = (
+                    f"week {number_of(week)} (rung {rung})",
+                    f"week {number_of(later)} (rung {wanted})",
+                )
                 room = _room(season, week, later)
                 yield f"{quality.name} needs {steps} from {place} to {goal}; {room}."
 
@@ -48,7 +52,7 @@ def _minutes_due(season: Season, tags: list[Tag]) -> Iterator[str]:
     for week in sorted(each for each in light if each is not None):
         minutes = sum(_minutes(season, tag) for tag in tags if tag.week == week)
         if minutes:
-            yield f"What is asked for in week {week + 1} adds up to at least {minutes} min."
+            yield f"What is asked for in week {number_of(week)} adds up to at least {minutes} min."
 
 
 def _minutes(season: Season, tag: Tag) -> int:
@@ -66,5 +70,5 @@ def _places(season: Season, tags: list[Tag]) -> Iterator[str]:
         keys = [key for at, key in due if at == week and key is not None]
         places = sorted({season.qualities[season.keys.index(key)].place for key in keys})
         if len(places) > (rooms[week] or 0):
-            need = f"Week {week + 1} needs {len(places)} sessions ({listed(places)})"
+            need = f"Week {number_of(week)} needs {len(places)} sessions ({listed(places)})"
             yield f"{need} and has room for {rooms[week]}."

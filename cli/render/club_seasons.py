@@ -12,6 +12,7 @@ from optimiser.club.ground import Ground
 from optimiser.club.squad_season import SquadSeason, cost_of
 from optimiser.days.shared import Pool
 from optimiser.domain.plan import Plan
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import counted, listed
 from optimiser.response.readiness import UNITS
 
@@ -208,7 +209,7 @@ def _fewer(
         less = ground.of(squads, own, squad) - ground.of(squads, plans, squad)
         if claim and less > 0:
             # a room and a coach may be taken by the same hours
-            found[claim.week + 1] = max(less, found.get(claim.week + 1, 0))
+            found[number_of(claim.week)] = max(less, found.get(number_of(claim.week), 0))
     return dict(sorted(found.items()))
 
 

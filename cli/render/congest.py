@@ -12,6 +12,7 @@ from cli.render.words import one_line
 from optimiser.change.congest import Draw
 from optimiser.change.congest_report import CongestionReport, HighFixture, Hurt, Quantiles
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.review.rounding import kept
 
 
@@ -112,7 +113,7 @@ def congest_data(loaded: Loaded, draw: Draw, told: CongestionReport) -> dict[str
         }
         for item in told.fixtures
     ]
-    data["weeks"] = [{**asdict(item), "week": item.week + 1} for item in told.weeks]
+    data["weeks"] = [{**asdict(item), "week": number_of(item.week)} for item in told.weeks]
     return {
         "format": "seasonwright.congest/1",
         "scenario": {"name": loaded.season.name, "digest": loaded.digest},

@@ -13,6 +13,7 @@ from cli.files.safe_cell import safe_rows
 from cli.render.cell_words import cell_words, done
 from cli.render.words import one_line
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.progress.against import Against, WeekAgainst
 from optimiser.progress.done_session import DoneSession
 from optimiser.review.rounding import kept
@@ -46,7 +47,7 @@ def _rows(season: Season, weeks: Sequence[WeekAgainst]) -> list[list[str]]:
     most = max(max(week.load_planned, week.load_done) for week in weeks) or 1
     return [
         [
-            f"{week.week + 1}{'' if week.recorded else '*'}",
+            f"{number_of(week.week)}{'' if week.recorded else '*'}",
             str(season.weeks[week.week].monday),
             str(week.load_planned),
             str(week.load_done),
@@ -72,7 +73,11 @@ def _bar(week: WeekAgainst, most: int) -> str:
 
 
 def _otherwise(season: Season, found: Against) -> str:
-    told = [f"- Week {week.week + 1}: {_cells(season, week)}" for week in found.weeks if week.cells]
+    told = [
+        f"- Week {number_of(week.week)}: {_cells(season, week)}"
+        for week in found.weeks
+        if week.cells
+    ]
     lines = [textwrap.fill(line, WIDTH, subsequent_indent="  ") for line in told]
     return "\n".join(["Done otherwise than planned:", *lines]) if lines else ""
 
@@ -83,7 +88,7 @@ def _cells(season: Season, week: WeekAgainst) -> str:
 
 def _peaks(found: Against) -> str:
     lines = [
-        f"- Week {peak.week + 1}, {peak.fixture.date} {one_line(peak.fixture.name, 30)}: "
+        f"- Week {number_of(peak.week)}, {peak.fixture.date} {one_line(peak.fixture.name, 30)}: "
         f"{peak.ready_now:.1f}, {peak.ready_planned:.1f} as planned, target {peak.target:.0f}"
         for peak in found.peaks
     ]
@@ -150,7 +155,7 @@ def done_data(
         ],
         "peaks": [
             {
-                "week": peak.week + 1,
+                "week": number_of(peak.week),
                 "date": str(peak.fixture.date),
                 "name": peak.fixture.name,
                 "target": peak.target,
@@ -165,7 +170,7 @@ def done_data(
 
 def _week(season: Season, week: WeekAgainst) -> dict[str, Any]:
     return {
-        "week": week.week + 1,
+        "week": number_of(week.week),
         "monday": str(season.weeks[week.week].monday),
         "recorded": week.recorded,
         "load_planned": week.load_planned,

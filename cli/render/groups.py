@@ -16,6 +16,7 @@ from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.group import GroupSettings
 from optimiser.domain.plan import Plan
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import counted, weeks_listed
 from optimiser.groups.groups_apart import minutes_by_quality, weeks_apart
 from optimiser.groups.member import Member
@@ -134,7 +135,7 @@ def _changed(each: GroupPlan) -> str:
     """Say in which weeks a group's plan is another than the one so far."""
     assert each.member.decided is not None
     found = changed_cells(each.member.decided.past, each.plan, each.member.over)
-    numbers = sorted({change.week + 1 for change in found})
+    numbers = sorted({number_of(change.week) for change in found})
     if not numbers:
         return f"- {each.member.name}: as its plan so far; no change is needed."
     told = f"{counted(len(found), 'choice')} changed, in {weeks_listed(numbers)}."

@@ -14,6 +14,7 @@ from cli.render.words import one_line
 from optimiser.change.robust import Branch, Hedged
 from optimiser.change.side_by_side import week_rows
 from optimiser.domain.document import PlanDocument
+from optimiser.domain.week_number import number_of
 from optimiser.review.rounding import kept
 
 WIDTH = 100
@@ -86,7 +87,7 @@ def _against(found: Hedged, branch: Branch, likeliest: int) -> str:
     other = found.branches[likeliest]
     rows = week_rows(other.plan, branch.plan, found.branch_week)
     name, against = one_line(branch.future.name), one_line(other.future.name)
-    head = f"{name}: from week {found.branch_week + 1} on, against {against}"
+    head = f"{name}: from week {number_of(found.branch_week)} on, against {against}"
     lines = [_bullet(changed_week_words(branch.future.season, row)) for row in rows]
     return "\n".join([head, *(lines or ["- nothing differs"])])
 
@@ -102,7 +103,7 @@ def hedge_data(loaded: Loaded, told: ToldBranch) -> dict[str, Any]:
         "format": "seasonwright.futures/1",
         "scenario": {"name": loaded.season.name, "digest": loaded.digest},
         "aim": found.aim,
-        "branch_week": found.branch_week + 1,
+        "branch_week": number_of(found.branch_week),
         "source": found.source,
         "value": kept(found.value),
         "bound": kept(found.bound),

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from cli.render.signs import DOSES
 from cli.render.words import one_line
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.explain.limits import BACK, Limit, Way, in_the_way
 from optimiser.response.readiness import most_important
 
@@ -28,7 +29,7 @@ def limit_line(season: Season, limit: Limit) -> str:
     """Return one week."""
     named = [f.name for f in season.weeks[limit.week].fixtures if f.priority == limit.priority]
     what = f", {limit.priority.value} match ({one_line(named[-1])})" if limit.priority else ""
-    where = f"Week {limit.week + 1}{what}: planned readiness {limit.readiness:.1f}, "
+    where = f"Week {number_of(limit.week)}{what}: planned readiness {limit.readiness:.1f}, "
     return " ".join([f"{where}target {limit.target:.0f}.", *_given(limit), _ways(season, limit)])
 
 
@@ -44,7 +45,11 @@ def _given(limit: Limit) -> list[str]:
 
 def _ways(season: Season, limit: Limit) -> str:
     first = max(1, limit.week + 2 - BACK)
-    where = f"weeks {first}-{limit.week + 1}" if first <= limit.week else f"week {limit.week + 1}"
+    where = (
+        f"weeks {first}-{number_of(limit.week)}"
+        if first <= limit.week
+        else f"week {number_of(limit.week)}"
+    )
     if not limit.tried:
         return f"No more work in {where} would help: all is done, or more would only tire."
     told = [_way(season, way) for way in limit.most if way.rules or way.points >= FREE]
@@ -61,7 +66,11 @@ def _way(season: Season, way: Way) -> str:
         what += f" instead of {quality.bands[way.value - 1].code}"
     else:
         what = f"{quality.name} {DOSES[way.value]} instead of {DOSES[way.value - 1]}"
-    when = f"week {weeks.start + 1}" if len(weeks) == 1 else f"weeks {weeks.start + 1}-{weeks.stop}"
+    when = (
+        f"week {number_of(weeks.start)}"
+        if len(weeks) == 1
+        else f"weeks {number_of(weeks.start)}-{weeks.stop}"
+    )
     said = [f"{what} in {when} ({way.points:.1f} points)"]
     if way.rules:
         rules = " and ".join(filter(None, (", ".join(way.rules[:-1]), way.rules[-1])))
@@ -70,7 +79,7 @@ def _way(season: Season, way: Way) -> str:
         said.append("which no rule stops")
     if way.elsewhere is not None and (cost := f"{way.loss:.1f}") != "0.0":
         match = one_line(most_important(season.weeks[way.elsewhere]).name)
-        said.append(f"and which takes {cost} from {match} (week {way.elsewhere + 1})")
+        said.append(f"and which takes {cost} from {match} (week {number_of(way.elsewhere)})")
     return ", ".join(said[:2]) + "".join(f" {each}" for each in said[2:])
 
 

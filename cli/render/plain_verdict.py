@@ -9,6 +9,7 @@ from cli.render.rule_words import asked_by
 from cli.render.words import one_line
 from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
+from optimiser.domain.week_number import index_of
 from optimiser.explain.limits import Limit, in_the_way
 
 WIDTH = 100
@@ -154,7 +155,9 @@ def _many(document: PlanDocument) -> str:
 
 def _off(found: Sequence[Limit], worst: WeekPart) -> str:
     """Say so where a break ended just before the worst match."""
-    limit = next((each for each in found if each.week == worst.week - 1 and each.closed), None)
+    limit = next(
+        (each for each in found if each.week == index_of(worst.week) and each.closed), None
+    )
     if limit is None:
         return ""
     since = f"{limit.back} open week{'' if limit.back == 1 else 's'}" if limit.back else "just"
@@ -163,7 +166,7 @@ def _off(found: Sequence[Limit], worst: WeekPart) -> str:
 
 def _short(document: PlanDocument, worst: WeekPart) -> str:
     """Say so where there are few open weeks before the worst match."""
-    before = sum(week.block is not None for week in document.weeks[: worst.week - 1])
+    before = sum(week.block is not None for week in document.weeks[: index_of(worst.week)])
     if before >= SHORT:
         return ""
     first = document.weeks[0].readiness

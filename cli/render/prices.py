@@ -12,6 +12,7 @@ from cli.files.safe_cell import safe_rows
 from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.explain.limits import Limit, Stop, in_the_way
 from optimiser.explain.prices.price import Gain, Price
 from optimiser.review.rounding import kept, kept_or_none
@@ -128,7 +129,7 @@ def _sentence(price: Price, asks: str) -> str:
     safe = ", which keeps people safe" if price.safety else ""
     return (
         f"{asks[:1].upper()}{asks[1:]} (rule {price.rule}{safe}) cost {one_line(name, 30)} "
-        f"(week {week + 1}) {gain.fixture_points:.1f} points of planned readiness."
+        f"(week {number_of(week)}) {gain.fixture_points:.1f} points of planned readiness."
     )
 
 
@@ -153,7 +154,7 @@ def _fixture(gain: Gain) -> str:
     if gain.fixture is None or gain.fixture_points < NOISE or not gain.points:
         return ""
     week, name = gain.fixture
-    return f"{one_line(name, 22)} (week {week + 1}) {gain.fixture_points:.1f}"
+    return f"{one_line(name, 22)} (week {number_of(week)}) {gain.fixture_points:.1f}"
 
 
 def prices_data(season: Season, plan: Plan, prices: Sequence[Price]) -> dict[str, Any]:

@@ -20,6 +20,7 @@ from optimiser.domain.document import ConcessionPart, SeasonPart
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import counted, listed
 from optimiser.review.describe import breach_part, season_part
 from optimiser.review.rounding import kept, kept_or_none
@@ -239,6 +240,6 @@ def _choice_data(asked: Asked, choice: WayOn) -> dict[str, Any]:
 def _peaks_data(asked: Asked, choice: WayOn) -> list[dict[str, Any]]:
     ready = readiness(asked.season, choice.plan)[0]
     return [
-        {"week": week + 1, "date": str(peak.date), "readiness": kept(ready[week])}
+        {"week": number_of(week), "date": str(peak.date), "readiness": kept(ready[week])}
         for week, peak in peaks_ahead(asked)
     ]

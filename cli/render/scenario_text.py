@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.week_number import index_of
 from optimiser.setup.frame import Frame
 
 
@@ -121,7 +122,7 @@ def _phases(frame: Frame) -> str:
     blocks = ["# Each phase lasts until the next one starts; take all of them out to have them"]
     blocks[0] += "\n# follow from the fixtures."
     for start in frame.phases:
-        monday = frame.first_monday + dt.timedelta(weeks=start.first_week - 1)
+        monday = frame.first_monday + dt.timedelta(weeks=index_of(start.first_week))
         blocks.append(
             f'[[phases]]\nphase = "{start.phase}"\nfirst_week = {start.first_week}  # {monday}'
         )

@@ -12,6 +12,7 @@ from cli.render.signs import LETTER
 from cli.render.week_marks import week_marks
 from optimiser.domain.document import PlanDocument, QualityPart, WeekPart
 from optimiser.domain.season import Phase, Season
+from optimiser.domain.week_number import index_of
 
 PHASES = {Phase.OFF: "off", Phase.PRE: "pre", Phase.IN: "in"}
 #: Whether a column of a plan that comes back is passed over, checked, or may have been changed.
@@ -107,7 +108,7 @@ def _yes(flag: bool) -> str:
 
 
 def _marks_and_breaks(week: WeekPart, rest: Whole) -> str:
-    kinds = [item.kind for item in rest.season.weeks[week.week - 1].breaks]
+    kinds = [item.kind for item in rest.season.weeks[index_of(week.week)].breaks]
     return " ".join(word for word in ("".join(week_marks(week)), *dict.fromkeys(kinds)) if word)
 
 

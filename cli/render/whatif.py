@@ -19,6 +19,7 @@ from optimiser.change.side_by_side import At, FixtureRow, at_fixtures, totals
 from optimiser.domain.document import SeasonPart
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
+from optimiser.domain.week_number import number_of
 from optimiser.review.describe import season_part
 from optimiser.review.rounding import kept, kept_or_none
 from optimiser.review.score import match_score
@@ -258,7 +259,7 @@ def _binding_lines(each: ToldChange) -> list[str]:
     found = each.answer.bindings
     if found is None or not found.looked_at:
         return []
-    weeks = ", ".join(str(week + 1) for week in found.looked_at)
+    weeks = ", ".join(str(number_of(week)) for week in found.looked_at)
     lines = []
     if found.now:
         lines.append(_bullet(f"Rules that now bind: {_bound(found.now)}."))
@@ -272,7 +273,7 @@ def _binding_lines(each: ToldChange) -> list[str]:
 def _bound(found: Sequence[Binding]) -> str:
     return "; ".join(
         f"{item.rule} in {'week' if len(item.weeks) == 1 else 'weeks'} "
-        + ", ".join(str(week + 1) for week, _ in item.weeks)
+        + ", ".join(str(number_of(week)) for week, _ in item.weeks)
         for item in found
     )
 
@@ -315,7 +316,7 @@ def _changed_data(each: ToldChange) -> dict[str, Any]:
             "totals": asdict(answer.difference.totals_after),
             "fixtures": [_fixture_data(row) for row in answer.difference.fixtures],
             "weeks": [week_data(loaded.season, row) for row in answer.difference.weeks],
-            "looked_at": [week + 1 for week in answer.bindings.looked_at],
+            "looked_at": [number_of(week) for week in answer.bindings.looked_at],
             "bind_now": _binding_data(answer.bindings.now),
             "bind_no_more": _binding_data(answer.bindings.no_more),
         }
@@ -341,7 +342,7 @@ def _short(fixture: Fixture) -> dict[str, str]:
 
 def _binding_data(found: Sequence[Binding]) -> list[dict[str, Any]]:
     return [
-        {"rule": item.rule, "weeks": {str(week + 1): count for week, count in item.weeks}}
+        {"rule": item.rule, "weeks": {str(number_of(week)): count for week, count in item.weeks}}
         for item in found
     ]
 

@@ -11,6 +11,7 @@ from optimiser.change.cells import CellChange
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import listed, weeks_listed
 from optimiser.explain.why.alternatives import Alternative, Alternatives
 from optimiser.explain.why.answer import Cost, Forbidden, Possible
@@ -54,7 +55,7 @@ def alternatives_text(
         _here(season, plan, quality, week, numbers=numbers),
         f"Other bands through {_span(found.block)}, all else as it is:",
         *_rows(found.bands, numbers=numbers),
-        f"Other doses in week {week + 1}, all else as it is:",
+        f"Other doses in week {number_of(week)}, all else as it is:",
         *_rows(found.doses, numbers=numbers),
         "",
         _pins(spec.name, found),
@@ -122,7 +123,7 @@ def _fixtures(season: Season, week: int) -> str:
 
 
 def _span(block: range) -> str:
-    return f"its block, {weeks_listed([week + 1 for week in block])}"
+    return f"its block, {weeks_listed([number_of(week) for week in block])}"
 
 
 def _rows(found: Sequence[Alternative], *, numbers: bool) -> list[str]:
@@ -162,7 +163,7 @@ def meaning(bands: int, matches: Sequence[FixtureChange]) -> list[str]:
         told.append(f"bands {where} what the season wants")
     for change, word in zip(telling(matches), ("less", "more"), strict=True):
         if change is not None and abs(change.gain) >= WORTH:
-            name = f"{one_line(change.name, 30)} (week {change.week + 1})"
+            name = f"{one_line(change.name, 30)} (week {number_of(change.week)})"
             told.append(f"{name} {abs(change.gain):.1f} points {word} ready")
     return told
 
@@ -195,7 +196,7 @@ def alternatives_data(
         "format": "seasonwright.why/1",
         "week": week,
         "quality": season.keys[quality],
-        "block": [day + 1 for day in found.block],
+        "block": [number_of(day) for day in found.block],
         "bands": [_alternative(each) for each in found.bands],
         "doses": [_alternative(each) for each in found.doses],
     }
@@ -265,8 +266,8 @@ def _head(says: str, answer: Possible) -> str:
 def _body(season: Season, answer: Possible) -> list[str]:
     lines = [_cost(answer.cost)]
     told = [
-        f"{one_line(f.name, 30)} (week {f.week + 1}) {f.before:.1f} to {f.after:.1f}, target "
-        f"{f.target:.0f}"
+        f"{one_line(f.name, 30)} (week {number_of(f.week)}) {f.before:.1f} to {f.after:.1f}, "
+        f"target {f.target:.0f}"
         for f in sorted(answer.fixtures, key=lambda f: f.after - f.before)
         if abs(f.after - f.before) >= WORTH
     ]
@@ -309,7 +310,7 @@ def _move(season: Season, move: CellChange) -> str:
 
     before = cell(move.rung_before, move.dose_before.word)
     after = cell(move.rung_after, move.dose_after.word)
-    return f"week {move.week + 1} {quality.name.lower()} {before} to {after}"
+    return f"week {number_of(move.week)} {quality.name.lower()} {before} to {after}"
 
 
 def _listed(told: Sequence[str], most: int) -> str:
@@ -323,7 +324,7 @@ def answer_data(season: Season, asked: Asked, answer: Forbidden | Possible) -> d
     head: dict[str, Any] = {
         "format": "seasonwright.why_not/1",
         "asked": asked.says(season),
-        "week": asked.week + 1,
+        "week": number_of(asked.week),
         "quality": asked.quality,
     }
     if isinstance(answer, Forbidden):
@@ -349,7 +350,7 @@ def _cost_data(cost: Cost) -> dict[str, Any]:
 
 def _fixture(week: int, values: dict[str, Any]) -> dict[str, Any]:
     rounded = {k: kept(v) if isinstance(v, float) else v for k, v in values.items()}
-    return rounded | {"week": week + 1}
+    return rounded | {"week": number_of(week)}
 
 
 def _wrapped(text: str, indent: int = 0) -> str:

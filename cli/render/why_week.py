@@ -11,6 +11,7 @@ from optimiser.days.week_plan import WeekPlan
 from optimiser.domain.fixture import Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import listed, weeks_listed
 from optimiser.explain.why.at_matches import telling
 from optimiser.explain.why.block_ends import OtherEnd, other_ends
@@ -68,7 +69,7 @@ def week_why(
 
 def _target(season: Season, plan: Plan, week: int) -> str:
     here, ready = season.weeks[week], readiness(season, plan)[0][week]
-    told = f"Week {week + 1} aims at a readiness of {here.target:.0f} and plans {ready:.1f}."
+    told = f"Week {number_of(week)} aims at a readiness of {here.target:.0f} and plans {ready:.1f}."
     return f"{told} {_aim(season, week)}"
 
 
@@ -110,17 +111,18 @@ def _lighter(
     marked = sorted(lighter_weeks(season, plan, rules, name))
     words = say(found[0])
     if week in marked:
-        return f"Week {week + 1} is a {name} week. {words}"
+        return f"Week {number_of(week)} is a {name} week. {words}"
     others = sorted(marked, key=lambda each: (abs(each - week), each))[:2]
     near = f" The nearest: {weeks_listed([each + 1 for each in others])}." if others else ""
-    return f"Week {week + 1} is no {name} week.{near} {words}"
+    return f"Week {number_of(week)} is no {name} week.{near} {words}"
 
 
 def _block(season: Season, plan: Plan, rules: Sequence[Rule], week: int) -> str:
     block = next((each for each in plan.blocks() if week in each), None)
     if block is None:
-        return f"Week {week + 1} is closed and in no block."
-    told = f"Week {week + 1} is in the block of {weeks_listed([day + 1 for day in block])}."
+        return f"Week {number_of(week)} is closed and in no block."
+    inside = weeks_listed([number_of(each) for each in block])
+    told = f"Week {number_of(week)} is in the block of {inside}."
     ends = other_ends(season, plan, rules, block)
     if not ends:
         why = "the season ends" if block.stop >= plan.weeks else "a break follows"
@@ -147,7 +149,7 @@ def _worse(end: OtherEnd) -> str:
         parts.append("bands stand further off" if end.emphasis > 0 else "bands stand nearer")
     for change, word in ((lost, "less"), (gained, "more")):
         if change is not None and abs(change.gain) >= WORTH:
-            name = f"{one_line(change.name, 30)} (week {change.week + 1})"
+            name = f"{one_line(change.name, 30)} (week {number_of(change.week)})"
             parts.append(f"{name} is {abs(change.gain):.1f} points {word} ready")
     return listed(parts) if parts else ""
 

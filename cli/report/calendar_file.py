@@ -15,6 +15,7 @@ from cli.render.week_marks import marks_told
 from cli.report.report import Report
 from optimiser.days.week_plan import DayPlan, PracticeInfo, SessionPlan
 from optimiser.domain.fixture import Fixture
+from optimiser.domain.week_number import index_of
 
 #: Of what says how often an event was written anew: seconds since then (RFC 5545, 3.8.7.4).
 COUNTED_FROM = dt.datetime(2024, 1, 1, tzinfo=dt.UTC)
@@ -135,7 +136,7 @@ def _session(
     event.add("UID", uid)
     near = f" ({day.label})" if day.label else ""
     event.add("SUMMARY", f"{session.place.title()} session, {session.minutes} min{near}")
-    event.add("DESCRIPTION", f"{clean(session_content(session))}. {_about(report, week - 1)}")
+    event.add("DESCRIPTION", f"{clean(session_content(session))}. {_about(report, index_of(week))}")
     event.add("CATEGORIES", [session.place])
     _when(event, day.date, _at(session.start), session.minutes, times.zone)
     if session.start is None:

@@ -5,6 +5,7 @@ from cli.render.done_text import share_words
 from cli.report.report import Note
 from cli.season.progress import Progress
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.progress.against import WeekAgainst, against
 
 HEADS = ("Week", "Load planned, AU", "Done", "", "Planned readiness", "Now", "Done otherwise")
@@ -24,7 +25,7 @@ def done_notes(there: Progress) -> list[Note]:
 
 def _row(season: Season, week: WeekAgainst) -> tuple[str, ...]:
     return (
-        f"{week.week + 1}{'' if week.recorded else '*'}",
+        f"{number_of(week.week)}{'' if week.recorded else '*'}",
         str(week.load_planned),
         str(week.load_done),
         share_words(week),

@@ -15,6 +15,7 @@ from cli.report.season_sheet import band_column
 from cli.report.sheets import ABOVE, HEAD, HEADS, begin_sheet, formula, letter, put
 from constraints.load_ramp import LoadRamp
 from optimiser.domain.quality import dose_of
+from optimiser.domain.week_number import index_of
 
 LOAD, DOSE = "Load", "Doses"
 NOTE = (
@@ -151,7 +152,7 @@ def _most(sheet: Worksheet, report: Report, rows: range) -> None:
         if week.block is None:
             continue
         if recent:
-            words = _limit(rule, training, row, recent, rule.free(week.week - 1))
+            words = _limit(rule, training, row, recent, rule.free(index_of(week.week)))
             formula(sheet, row, training + 4, words)
         recent = [*recent, row][-4:]
 

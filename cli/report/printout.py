@@ -14,6 +14,7 @@ from cli.report.report import Report
 from cli.report.report_words import day_things, week_span
 from cli.report.week_work import week_work
 from optimiser.days.week_plan import DayPlan, WeekPlan
+from optimiser.domain.week_number import index_of
 
 #: Weeks on one A3 sheet at most.
 SHEET = 56
@@ -35,7 +36,7 @@ def _pages(report: Report) -> Iterator[Figure]:
     lines = [
         _week(report, week)
         for week in report.weeks
-        if report.document.weeks[week.week - 1].block is not None
+        if report.document.weeks[index_of(week.week)].block is not None
     ]
     for at in range(0, len(lines), 2):
         foot = f"{report.season.name}.  {CARE}"
@@ -55,7 +56,7 @@ def _sheets(report: Report) -> Iterator[Figure]:
 
 
 def _week(report: Report, week: WeekPlan) -> WeekLines:
-    part = report.document.weeks[week.week - 1]
+    part = report.document.weeks[index_of(week.week)]
     first, last = week.days[0].date, week.days[-1].date
     title = f"Week {week.week}, {first.day} {first:%b} to {last.day} {last:%b %Y}"
     notes = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes]

@@ -19,6 +19,7 @@ from optimiser.change.trade import WayOn
 from optimiser.days.week_plan import DayPlan, WeekPlan
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import dose_of
+from optimiser.domain.week_number import index_of
 from optimiser.explain.why.alternatives import alternatives
 from optimiser.explain.why.asked import Asked
 from optimiser.progress.carry_on import with_planned_past
@@ -60,8 +61,8 @@ def explained_cell(session: Session, week: int, quality: str) -> dict[str, Any]:
     )
     work = week_work(season, alone, read_library(side.loaded))
     rates = side.loaded.scenario.rates
-    found = alternatives(season, plan, side.rules, index, week - 1, rates)
-    why = alternatives_text(season, plan, index, week - 1, found)
+    found = alternatives(season, plan, side.rules, index, index_of(week), rates)
+    why = alternatives_text(season, plan, index, index_of(week), found)
     band = season.qualities[index].bands[(part.qualities[quality].rung or 1) - 1]
     return {
         "work": [clean(line) for line in work] or ["Nothing of it this week."],
@@ -98,8 +99,8 @@ def days(session: Session, first: int, last: int) -> dict[str, Any]:
     weeks = range(max(1, first), min(last, len(side.season.weeks)) + 1)
     found = {}
     for number in weeks:
-        if not side.season.weeks[number - 1].closed:
-            made = _days(side, plan, number - 1)
+        if not side.season.weeks[index_of(number)].closed:
+            made = _days(side, plan, index_of(number))
             found[str(number)] = [_day(day) for day in made.days]
     return found
 
@@ -195,7 +196,7 @@ def _day(day: DayPlan) -> dict[str, Any]:
 def _week(side: Side, number: int) -> int:
     if not 1 <= number <= len(side.season.weeks):
         raise NotNowError(f"There is no week {number}.")
-    return number - 1
+    return index_of(number)
 
 
 def _quality(side: Side, key: str) -> int:

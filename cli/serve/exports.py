@@ -13,6 +13,7 @@ from cli.serve.asking import shown_side
 from cli.serve.keeping import NotNowError
 from cli.serve.session import Session
 from cli.serve.side import Side
+from optimiser.domain.week_number import index_of
 
 TYPES = {
     ".html": "text/html; charset=utf-8",
@@ -74,5 +75,7 @@ def _cards(side: Side, week: int) -> Made:
     with TemporaryDirectory() as folder:
         path = Path(folder) / "plan.json"
         write_bytes(path, plan_bytes(document))
-        cards = week_cards(side.loaded, side.rules, week - 1, files, files.squad.athletes, path)
+        cards = week_cards(
+            side.loaded, side.rules, index_of(week), files, files.squad.athletes, path
+        )
     return next(iter(made_files(_report(side), frozenset({"cards"}), Times(None), cards)))

@@ -11,6 +11,7 @@ from optimiser.change.decided import Decided
 from optimiser.change.trade import TradeOff, trade_off
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.explain.prices.price import Gain, Price, near_itself, price_rule
 from optimiser.explain.why.answer import why_not
 from optimiser.explain.why.asked import Asked
@@ -125,5 +126,6 @@ def _gain(gain: Gain) -> str:
     at = ""
     if gain.fixture is not None:
         week, name = gain.fixture
-        at = f", most at {name} (week {week + 1}): {gain.fixture_points:.1f} points of readiness"
+        points = f"{gain.fixture_points:.1f} points of readiness"
+        at = f", most at {name} (week {number_of(week)}): {points}"
     return f"the match score gains {gain.points:.1f}{at}."

@@ -28,6 +28,7 @@ from constraints.pin import Pin
 from optimiser.days.holds import Hold, over
 from optimiser.domain.changes import Changes
 from optimiser.domain.edits import Edit, PinChoice, Set
+from optimiser.domain.week_number import index_of
 
 #: Times a search is begun again after its process has died.
 AGAIN = 1
@@ -544,8 +545,8 @@ class Session:
             if not 1 <= week <= len(self.loaded.season.weeks):
                 raise NotNowError(f"There is no week {week}.")
             kept = asked_of(self.loaded)
-            stands = kept.get(week - 1, ())
-            asked = {**kept, week - 1: over(stands, holds) if holds else ()}
+            stands = kept.get(index_of(week), ())
+            asked = {**kept, index_of(week): over(stands, holds) if holds else ()}
             keep_asked(folder, self.loaded, asked, f"week {week}")
             for side in {id(side): side for side in (self.base, self.here)}.values():
                 side.days.clear()

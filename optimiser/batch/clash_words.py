@@ -5,6 +5,7 @@ from itertools import groupby
 
 from optimiser.change.decided import Decided
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.rule import Rule
 
 #: Weeks of one rule that are written out.
@@ -29,7 +30,7 @@ def clash_line(season: Season, rules: Sequence[Rule], decided: Decided | None = 
 
 def _weeks(held: Iterable[int | None]) -> str:
     """Return weeks as people count them: ``(weeks 3-5, 9)``."""
-    numbers = sorted(week + 1 for week in held if week is not None)
+    numbers = sorted(number_of(week) for week in held if week is not None)
     if not numbers:
         return ""
     runs = groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0])

@@ -6,6 +6,7 @@ from optimiser.athlete.squad import Athlete
 from optimiser.athlete.standing_week import Standing
 from optimiser.days.week import WeekMaker
 from optimiser.days.week_plan import DayPlan, PlannedWork, SessionPlan, WeekPlan
+from optimiser.domain.week_number import index_of
 
 
 def with_days(info: WeekInfo, week: WeekPlan, maker: WeekMaker | None = None) -> WeekInfo:
@@ -18,7 +19,7 @@ def with_days(info: WeekInfo, week: WeekPlan, maker: WeekMaker | None = None) ->
     """
     found = [(day, session) for day in week.days for session in day.sessions]
     places = [(session.place, day.date) for day, session in found]
-    standing = maker.standing(week.week - 1, places) if maker else [None] * len(found)
+    standing = maker.standing(index_of(week.week), places) if maker else [None] * len(found)
     sessions = tuple(
         _session(day, session, held) for (day, session), held in zip(found, standing, strict=True)
     )

@@ -10,6 +10,7 @@ from optimiser.domain.phase import Phase as Phase
 from optimiser.domain.practice import PracticeWeek
 from optimiser.domain.quality import Quality
 from optimiser.domain.strict import Strict
+from optimiser.domain.week_number import number_of
 
 
 class Week(Strict):
@@ -51,7 +52,7 @@ class Week(Strict):
     @property
     def number(self) -> int:
         """Return the week as people count it, from 1."""
-        return self.index + 1
+        return number_of(self.index)
 
     @property
     def fixed_load(self) -> int:

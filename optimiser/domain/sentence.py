@@ -5,6 +5,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import counted, listed, weeks_listed
 
 #: Verbs whose plural is not the word without its last letter.
@@ -54,7 +55,7 @@ class Sentence:
 
     def told(self, weeks: Sequence[int], qualities: Sequence[str]) -> str:
         """Return the sentence about several weeks (from 0) and one quality or more (by name)."""
-        numbers = [week + 1 for week in weeks]
+        numbers = [number_of(week) for week in weeks]
         place = {
             "week": _Several(weeks_listed(numbers) if numbers else "", len(numbers)),
             "quality": _Several(listed(self._cased(qualities)), len(qualities)),

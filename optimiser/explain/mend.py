@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+from optimiser.domain.week_number import number_of
 from optimiser.explain.demand import Demand
 from optimiser.rule import Rule, Waiver
 
@@ -9,7 +10,7 @@ from optimiser.rule import Rule, Waiver
 def waiver_of(demand: Demand, by: int) -> Waiver:
     """Return the waiver that lets ``demand`` give way by so many of its units."""
     key = demand.key
-    week = None if key.week is None else key.week + 1
+    week = None if key.week is None else number_of(key.week)
     return Waiver(week=week, quality=key.quality, part=key.part or None, by=by)
 
 

@@ -8,6 +8,7 @@ from itertools import groupby
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import listed
 from optimiser.rule import Rule
 
@@ -63,7 +64,7 @@ def _alike(
     """Return one waiver for all qualities of the same weeks."""
     weeks: dict[str | None, tuple[int, ...]] = {}
     for breach in breaches:
-        number = () if breach.week is None else (breach.week + 1,)
+        number = () if breach.week is None else (number_of(breach.week),)
         weeks[breach.quality] = (*weeks.get(breach.quality, ()), *number)
     together: dict[tuple[int, ...], list[str]] = {}
     for quality, theirs in weeks.items():

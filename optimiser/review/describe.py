@@ -24,6 +24,7 @@ from optimiser.domain.document import (
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season, Week
+from optimiser.domain.week_number import number_of
 from optimiser.explain.waivers import waivers
 from optimiser.response.readiness import UNITS
 from optimiser.review.audit import audit_plan
@@ -79,7 +80,7 @@ def breach_part(breach: Breach) -> BreachPart:
     """Return a breach as it stands in a document, its week counted from 1."""
     return BreachPart(
         rule=breach.rule,
-        week=None if breach.week is None else breach.week + 1,
+        week=None if breach.week is None else number_of(breach.week),
         quality=breach.quality,
         part=breach.part,
         excess=breach.excess,

@@ -8,6 +8,7 @@ from optimiser.domain.fixture import Break, Fixture
 from optimiser.domain.practice import Practice
 from optimiser.domain.scenario import MatchSettings, Scenario
 from optimiser.domain.season import Phase, Week
+from optimiser.domain.week_number import index_of
 
 # Engineering choices: at least four weeks off and four of retraining are what an expert panel
 # asks for (FIFPRO 2025); six weeks of pre-season is common practice, no source.
@@ -63,7 +64,7 @@ def phases_of(scenario: Scenario, fixtures: Sequence[Fixture]) -> list[Phase]:
     if not scenario.phases:
         with_match = sorted({week_of(scenario, fixture.date) for fixture in fixtures})
         return derive_phases(scenario.weeks, with_match)
-    bounds = [start.first_week - 1 for start in scenario.phases] + [scenario.weeks]
+    bounds = [index_of(start.first_week) for start in scenario.phases] + [scenario.weeks]
     lengths = [stop - start for start, stop in pairwise(bounds)]
     return [
         start.phase

@@ -8,6 +8,7 @@ from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.scenario import MOST_WEEKS, PhaseStart
 from optimiser.domain.season import Phase
 from optimiser.domain.setup_error import SetupError
+from optimiser.domain.week_number import number_of
 from optimiser.setup.calendar import PRE_SEASON_WEEKS, derive_phases
 
 OFF_SEASON_WEEKS = 4
@@ -103,7 +104,7 @@ def _check(dates: Sequence[dt.date], start: dt.date, needed: int, weeks: int | N
 
 def _starts(phases: Sequence[Phase]) -> tuple[PhaseStart, ...]:
     return tuple(
-        PhaseStart(phase=phase, first_week=index + 1)
+        PhaseStart(phase=phase, first_week=number_of(index))
         for index, phase in enumerate(phases)
         if index == 0 or phases[index - 1] is not phase
     )

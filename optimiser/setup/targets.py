@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Phase, Week
 from optimiser.domain.target_settings import RunIn, TargetSettings
+from optimiser.domain.week_number import index_of, number_of
 
 
 @dataclass(frozen=True)
@@ -40,9 +41,9 @@ def target_curves(weeks: Sequence[Week], settings: TargetSettings) -> Curves:
         if (own := _own_target(week)) is not None:
             firm[week.index] = own
     for number, value in settings.by_week.items():
-        firm[number - 1] = value
+        firm[index_of(number)] = value
         # A high value set by hand is a peak to build towards, a low one is not.
-        run[number - 1] = value if value >= settings.let_down_unless else 0.0
+        run[index_of(number)] = value if value >= settings.let_down_unless else 0.0
     return Curves(base=tuple(_base(weeks, settings)), run=tuple(run), firm=tuple(firm))
 
 
@@ -51,7 +52,7 @@ def readiness_targets(weeks: Sequence[Week], settings: TargetSettings) -> list[f
     curves = target_curves(weeks, settings)
     found = [curves.at(week) for week in range(len(weeks))]
     for week in reversed(range(len(weeks) - 1)):
-        by_hand = week + 1 in settings.by_week
+        by_hand = number_of(week) in settings.by_week
         if not by_hand and not weeks[week].closed and not weeks[week + 1].closed:
             found[week] = max(found[week], found[week + 1] - settings.rise)
     return found

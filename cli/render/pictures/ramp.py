@@ -6,6 +6,7 @@ from math import ceil, floor
 
 from constraints.load_ramp import LoadRamp
 from optimiser.domain.document import PlanDocument
+from optimiser.domain.week_number import index_of
 from optimiser.rule import Rule
 
 
@@ -19,7 +20,7 @@ def ramp_limits(document: PlanDocument, rules: Sequence[Rule]) -> list[int | Non
         if rule is None or week.block is None:
             limits.append(None)
             continue
-        limits.append(_limit(rule, recent, fixed, week.week - 1) if recent else None)
+        limits.append(_limit(rule, recent, fixed, index_of(week.week)) if recent else None)
         recent = [*recent, (week.load.training, fixed)][-4:]
     return limits
 

@@ -17,6 +17,7 @@ from cli.render.pictures.theme import PRINT, SMALL, Theme, drawing, ladder_colou
 from cli.render.proof import proof
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import index_of
 from optimiser.domain.wording import counted
 from optimiser.rule import Rule
 
@@ -48,14 +49,14 @@ def season_chart(
     """
     last = last or len(document.weeks)
     with drawing(theme):
-        frame = season_frame(document.weeks[first - 1 : last], theme)
+        frame = season_frame(document.weeks[index_of(first) : last], theme)
         draw_heading(frame, drawable(season.name, 70), _below(document, season), word)
         _legend(frame)
         guides(frame, READINESS[0], FOOT[0] - READINESS[0])
         calendar_lane(frame, frame.panel(*CALENDAR), season)
         fixture_lane(frame, frame.panel(*FIXTURES))
         readiness_panel(frame, frame.panel(*READINESS))
-        limits = ramp_limits(document, rules)[first - 1 : last]
+        limits = ramp_limits(document, rules)[index_of(first) : last]
         load_panel(frame, frame.panel(*LOAD), limits)
         strips = frame.stacked(STRIPS, len(season.qualities))
         for (panel, _), quality in zip(strips, season.qualities, strict=True):

@@ -16,6 +16,7 @@ from cli.render.pictures.theme import PRINT, Theme, drawing, text_on
 from optimiser.domain.document import FixturePart, PlanDocument, QualityPart
 from optimiser.domain.quality import Quality
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import index_of
 
 #: Points: the matches peaked for, and everything else. Inches one sign of a point takes.
 GREAT, PLAIN, SIGN = 24.0, 14.0, 0.0088
@@ -46,7 +47,7 @@ def wall_chart(
         Weeks to show, counted from 1.
     """
     with drawing(theme):
-        frame = season_frame(document.weeks[first - 1 : last], theme)
+        frame = season_frame(document.weeks[index_of(first) : last], theme)
         height = frame.figure.get_figheight()
         frame.figure.text(
             0.02, 1 - 0.55 / height, drawable(season.name, 60), fontsize=30, fontweight="bold",

@@ -18,6 +18,7 @@ from optimiser.change.ask import telling_weeks
 from optimiser.change.binding import Binding, bindings
 from optimiser.change.side_by_side import At, Difference, FixtureRow, Pair, WeekRow, compare
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 
 #: Least difference that is worth a sign, in points; rules named at most.
 SAME, MOST = 0.05, 2
@@ -151,7 +152,7 @@ def _binding(base: Side, here: Side, found: Difference, pairs: Sequence[Pair]) -
 
 
 def _bound(item: Binding) -> str:
-    weeks = [str(week + 1) for week, _ in item.weeks]
+    weeks = [str(number_of(week)) for week, _ in item.weeks]
     return f"{rule_title(item.rule)} (week{'' if len(weeks) == 1 else 's'} {', '.join(weeks)})"
 
 

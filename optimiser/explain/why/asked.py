@@ -8,6 +8,7 @@ from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.rule import Rule
 
 CHOICE = "{quality} {choice} in {week}"
@@ -76,4 +77,4 @@ class Asked(Rule):
 
     def words(self) -> str:
         """Say it to the coach."""
-        return f"Another choice is asked for in week {self.week + 1}."
+        return f"Another choice is asked for in week {number_of(self.week)}."

@@ -12,6 +12,7 @@ from optimiser.change.freeze import board_from
 from optimiser.domain.breach import Breach
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
+from optimiser.domain.week_number import number_of
 from optimiser.joint_model.drive import drive_model, weekly
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.ready_terms import ready_terms
@@ -72,7 +73,7 @@ class Lifted(Rule):
 
     def words(self) -> str:
         """Say it to the coach."""
-        return f"More readiness is asked for in week {self.week + 1}."
+        return f"More readiness is asked for in week {number_of(self.week)}."
 
 
 @dataclass(frozen=True)
