@@ -26,10 +26,6 @@ EACH = Reach(nodes=30, gap=0.002)
 LONG = 60
 CLOSELY = Reach(nodes=30, gap=0.0005)
 WIDE = Reach(nodes=100, gap=0.005, seek=True)
-#: Weeks of the windows of a shorter season that is still twice as far from its bound: a block more
-#: or less before a peak moves all that follows up to the next. Of sixty years three were 5 to 25 %
-#: off by windows of ten weeks, and their trees took 30 to 90 s.
-HALF = 26
 #: Share of the cost that may be gained by which windows are worth their time: nearer to the bound
 #: none was seen to gain.
 FAR = 0.03
@@ -180,7 +176,8 @@ def _in_turn(
     if known or not _far(best, relaxed):
         return
     if not long and _far(best, relaxed, 2 * FAR):
-        yield from _windows(near, HALF, WIDE)
+        # a block more or less before a peak moves all that follows up to the next
+        yield from _windows(near, len(near.groups) // 2, WIDE)
         return
     yield from _windows(near, WINDOW, EACH)
     yield near.other(relaxed, best.values), EACH

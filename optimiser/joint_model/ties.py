@@ -60,7 +60,7 @@ def settled(
     near = without_dearer(model, relaxed, best + 1, values)
     small = presolved(replace(near, rows=[*model.rows, as_good], cost=dict(weights), offset=0))
     left = max(0.0, seconds - (time.perf_counter() - began))
-    limits = Limits(gap=0.0, most=ENDLESS, seconds=left, restarts=False)
+    limits = Limits(gap=0.0, most=ENDLESS, seconds=left, seek=False, restarts=False)
     found = branch_and_bound(small.model, limits, hint=small.shrink(dict(enumerate(values))))
     if found.cut_short:
         raise KeyboardInterrupt
