@@ -177,7 +177,7 @@ def _in_turn(
         return
     if not long and _far(best, relaxed, 2 * FAR):
         # a block more or less before a peak moves all that follows up to the next
-        yield from _windows(near, len(near.groups) // 2, WIDE)
+        yield from _windows(near, max(WINDOW, len(near.groups) // 2), WIDE)
         return
     yield from _windows(near, WINDOW, EACH)
     yield near.other(relaxed, best.values), EACH
