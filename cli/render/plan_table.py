@@ -85,7 +85,7 @@ def heading(document: PlanDocument, season: Season) -> str:
     count = max(days, season.matches)
     matches = counted(count, "match") + (f" on {counted(days, 'day')}" if days < count else "")
     lines = [
-        f"{name}: {len(season.weeks)} weeks from {season.weeks[0].monday}, {matches}",
+        f"{name}: {counted(len(season.weeks), 'week')} from {season.weeks[0].monday}, {matches}",
         match_line(document),
     ]
     lines += [textwrap.fill(line, WIDTH) for line in document_lines(document)]
