@@ -180,11 +180,23 @@ _CLOSED: dict[highspy.HighsModelStatus, Status] = {
 }
 
 
+def _bound(highs: SilentHighs, model: Model) -> float:
+    """Return the bound that was reached; of a model all of whose variables are continuous its end.
+
+    Such a one is solved as a linear model, and of a bound of a tree nothing is told.
+    """
+    info = highs.getInfo()
+    if len(model.fine | model.implied) < len(model.lower):
+        return float(info.mip_dual_bound)
+    optimal = highs.getModelStatus() == highspy.HighsModelStatus.kOptimal
+    return float(info.objective_function_value) if optimal else -math.inf
+
+
 def _found(highs: SilentHighs, model: Model, turn: _Turn, pressed: bool) -> Found:
     info = highs.getInfo()
     has_plan = info.primal_solution_status == int(highspy.SolutionStatus.kSolutionStatusFeasible)
     status: Status = _CLOSED.get(highs.getModelStatus(), "feasible" if has_plan else "unknown")
-    bound = THOUSAND * info.mip_dual_bound
+    bound = THOUSAND * _bound(highs, model)
     values = values_of(highs.getSolution().col_value, model) if has_plan else []
     objective = value_of(model, values) if values else None
     bound = bound - SLIP * max(1.0, abs(bound)) if math.isfinite(bound) else 0.0

@@ -1,5 +1,6 @@
-"""A solver that counts its own solution otherwise than we do is not believed."""
+"""What a solver tells wrongly, or not at all, is not taken from it."""
 
+from optimiser.board.model import Model
 from optimiser.engine import branch_and_bound as engine
 from optimiser.engine.branch_and_bound import Limits, branch_and_bound
 from optimiser.engine.highs import SilentHighs
@@ -25,3 +26,16 @@ def test_a_lost_cost_is_noticed_and_the_bound_is_that_without_presolve(knapsack,
 
     assert honest.status == found.status == "optimal"
     assert (found.objective, found.bound) == (honest.objective, honest.bound)
+
+
+def test_a_model_of_continuous_variables_alone_is_proven_too():
+    """The solver takes it for a linear model, and tells no bound of a tree."""
+    model = Model(offset=700)
+    cheap, dear = model.var(1, 3, "cheap"), model.var(1, 3000, "dear")
+    model.cost = {cheap: -5, dear: 2}
+    model.fine, model.implied = {dear}, {cheap}
+
+    found = branch_and_bound(model, Limits(gap=0.0), hint={cheap: 3, dear: 1})
+
+    assert (found.status, found.values) == ("optimal", [3, 1])
+    assert found.objective == found.bound == 700 - 15 + 2
