@@ -7,6 +7,7 @@ from cli.render.signs import DOSES
 from cli.render.words import one_line
 from optimiser.domain.season import Season
 from optimiser.domain.week_number import number_of
+from optimiser.domain.wording import counted, listed, weeks_listed
 from optimiser.explain.limits import BACK, Limit, Way, in_the_way
 from optimiser.response.readiness import most_important
 
@@ -15,6 +16,8 @@ WIDTH = 100
 MOST = 3
 #: Points from which the cost of matches is worth a word, and a step that no rule stops.
 WORTH, FREE = 1.0, 0.2
+#: Points that are not told as none.
+LEAST = 0.05
 
 
 def limits_text(season: Season, found: Sequence[Limit]) -> str:
@@ -38,18 +41,14 @@ def _given(limit: Limit) -> list[str]:
     if limit.match_cost >= WORTH:
         told.append(f"Earlier matches and travel cost {limit.match_cost:.1f} points.")
     if limit.closed:
-        when = f"{_count(limit.back, 'open week')} before" if limit.back else "just before"
-        told.append(f"A break of {_count(limit.closed, 'week')} ended {when}.")
+        when = f"{counted(limit.back, 'open week')} before" if limit.back else "just before"
+        told.append(f"A break of {counted(limit.closed, 'week')} ended {when}.")
     return told
 
 
 def _ways(season: Season, limit: Limit) -> str:
-    first = max(1, limit.week + 2 - BACK)
-    where = (
-        f"weeks {first}-{number_of(limit.week)}"
-        if first <= limit.week
-        else f"week {number_of(limit.week)}"
-    )
+    weeks = range(max(0, limit.week + 1 - BACK), limit.week + 1)
+    where = weeks_listed(map(number_of, weeks))
     if not limit.tried:
         return f"No more work in {where} would help: all is done, or more would only tire."
     told = [_way(season, way) for way in limit.most if way.rules or way.points >= FREE]
@@ -60,27 +59,20 @@ def _ways(season: Season, limit: Limit) -> str:
 
 def _way(season: Season, way: Way) -> str:
     """Return one step, what it brings, and what speaks against it."""
-    quality, weeks = season.qualities[way.step.quality], way.step.weeks
+    quality = season.qualities[way.step.quality]
     if way.step.kind == "band":
         what = f"{quality.name} {quality.bands[way.value].code}"
         what += f" instead of {quality.bands[way.value - 1].code}"
     else:
         what = f"{quality.name} {DOSES[way.value]} instead of {DOSES[way.value - 1]}"
-    when = (
-        f"week {number_of(weeks.start)}"
-        if len(weeks) == 1
-        else f"weeks {number_of(weeks.start)}-{weeks.stop}"
-    )
-    said = [f"{what} in {when} ({way.points:.1f} points)"]
-    if way.rules:
-        rules = " and ".join(filter(None, (", ".join(way.rules[:-1]), way.rules[-1])))
-        said.append(f"which {rules} stop{'s' if len(way.rules) == 1 else ''}")
-    else:
-        said.append("which no rule stops")
-    if way.elsewhere is not None and (cost := f"{way.loss:.1f}") != "0.0":
-        match = one_line(most_important(season.weeks[way.elsewhere]).name)
-        said.append(f"and which takes {cost} from {match} (week {number_of(way.elsewhere)})")
-    return ", ".join(said[:2]) + "".join(f" {each}" for each in said[2:])
+    when = weeks_listed(map(number_of, way.step.weeks))
+    stop = f"{listed(way.rules)} stop{'s' if len(way.rules) == 1 else ''}" if way.rules else ""
+    said = f"{what} in {when} ({way.points:.1f} points), which {stop or 'no rule stops'}"
+    if way.elsewhere is None or way.loss < LEAST:
+        return said
+    match = one_line(most_important(season.weeks[way.elsewhere]).name)
+    where = weeks_listed([number_of(way.elsewhere)])
+    return f"{said} and which takes {way.loss:.1f} from {match} ({where})"
 
 
 def _summary(found: Sequence[Limit]) -> str:
@@ -96,16 +88,12 @@ def _summary(found: Sequence[Limit]) -> str:
         names = ", ".join(each.rule for each in others[:MOST])
         told.append(f"Only beside others: {names}; making one of them looser brings nothing.")
     told.append(
-        "A step is one dose, or one band through a block; one that no rule stops is more than is "
-        "wanted there, or costs more in other weeks. What a rule stops is no price: one that "
-        "decides earlier how high bands can stand, as blocks do, stops none of these and may cost "
-        "the most. `prices` plans anew without each."
+        "A step is one dose, or one band through a block; one that no rule stops is most often "
+        "more than is wanted there, or costs more in other weeks. What a rule stops is no price: "
+        "one that decides earlier how high bands can stand, as blocks do, stops none of these and "
+        "may cost the most. `prices` plans anew without each."
     )
     return " ".join(told)
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}{'' if number == 1 else 's'}"
 
 
 def _bullet(words: str) -> str:

@@ -242,11 +242,12 @@ def _with_loss(season: Season, trial: Trial, way: Way, ready: Sequence[float]) -
     """Add what a step takes from another week with a match."""
     gain = trial.gain(way.step)
     lost = {
-        week.index: max(0.0, week.target - ready[week.index] - gain[week.index])
-        - max(0.0, week.target - ready[week.index])
-        for week in season.weeks
+        week.index: max(0.0, week.target - now - gain[week.index]) - max(0.0, week.target - now)
+        for week, now in zip(season.weeks, ready, strict=True)
         if week.fixtures
     }
+    if not lost:
+        return way
     worst = max(lost, key=lambda week: _weight(season.weeks[week].top_priority) * lost[week])
     return replace(way, elsewhere=worst, loss=lost[worst]) if lost[worst] >= HELP else way
 

@@ -86,6 +86,16 @@ def test_the_ways_that_bring_most_do_what_is_said_of_them(minimal, plain_plan, u
             assert old[way.elsewhere] - ready[way.elsewhere] >= way.loss - 1e-9
 
 
+def test_a_season_without_matches_loses_nothing_elsewhere(impossible, plain_plan, usual_rules):
+    weeks = [week.model_copy(update={"fixtures": ()}) for week in impossible.season.weeks]
+    season = impossible.season.model_copy(update={"weeks": tuple(weeks)})
+
+    (limit,) = limits(season, plain_plan(season), usual_rules)
+
+    assert limit.most
+    assert all(way.elsewhere is None for way in limit.most)
+
+
 def taken(plan, way):
     name = "rungs" if way.step.kind == "band" else "doses"
     rows = [list(row) for row in getattr(plan, name)]
