@@ -40,7 +40,7 @@ from optimiser.domain.week_number import number_of
 from optimiser.rule import Rule
 
 
-class SquadFiles:
+class CardFiles:
     """The athletes, what is entered about them, and the exercises and equipment they have.
 
     Parameters
@@ -86,7 +86,7 @@ def week_cards(
     loaded: Loaded,
     rules: Sequence[Rule],
     index: int,
-    files: SquadFiles,
+    files: CardFiles,
     athletes: Sequence[Athlete],
     plan: Path | None,
     folder: Path | None = None,

@@ -14,10 +14,10 @@ from cli.files.scenario_rules import read_rules
 from cli.files.squad_ages import young_in
 from cli.season.attendance import squad_histories
 from cli.season.club_squads import SquadFiles, squad_files
-from cli.season.progress import Progress, progress
-from optimiser.athlete.availability import History
+from cli.season.progress import SeasonToday, progress
+from optimiser.athlete.availability import AthleteHistory
 from optimiser.days.day import DAY, minutes_of
-from optimiser.days.holds import Hold, Thing
+from optimiser.days.holds import DayHold, Thing
 from optimiser.days.placing import Placed, Task
 from optimiser.days.shared import Booking, Pool, Shared, bookings, free_in, share_week
 from optimiser.days.timetable import FAULT
@@ -31,7 +31,7 @@ STEP = 3
 
 
 @dataclass(frozen=True)
-class Squad:
+class PlannedSquad:
     """One squad with its plan, and what puts it on days.
 
     Parameters
@@ -46,7 +46,7 @@ class Squad:
     weight: int
     maker: WeekMaker
     plan: Plan
-    people: dict[str, History] = field(default_factory=dict)
+    people: dict[str, AthleteHistory] = field(default_factory=dict)
     young: frozenset[str] = frozenset()
 
     def index(self, monday: dt.date) -> int | None:
@@ -70,11 +70,11 @@ class Closed:
     pool: int
     day: int
 
-    def holds(self, pools: Sequence[Pool], squad: int) -> list[Hold]:
+    def holds(self, pools: Sequence[Pool], squad: int) -> list[DayHold]:
         """Return what that asks of a squad: nothing there that needs it."""
         pool = pools[self.pool]
         things: tuple[Thing, ...] = ("field", "gym", "practice")
-        return [Hold(thing, self.day, on=False) for thing in things if pool.takes(squad, thing)]
+        return [DayHold(thing, self.day, on=False) for thing in things if pool.takes(squad, thing)]
 
 
 @dataclass(frozen=True)
@@ -104,17 +104,17 @@ class ClubWeek:
         return [each._replace(squad=self.there[each.squad]) for each in found]
 
 
-class Member(NamedTuple):
+class ClubMember(NamedTuple):
     """A squad of a club as its files have it; ``weight`` says how much it is to be given way to."""
 
     part: SquadPart
     files: SquadFiles
-    there: Progress
+    there: SeasonToday
     rules: tuple[Rule, ...]
     weight: int
 
 
-def read_club_squads(club_file: Path, club: Club) -> list[Member]:
+def read_club_squads(club_file: Path, club: Club) -> list[ClubMember]:
     """Return the squads of a club, each with its season and plan as they were lived up to today.
 
     Raises
@@ -125,16 +125,16 @@ def read_club_squads(club_file: Path, club: Club) -> list[Member]:
     return list(_members(club_file, club))
 
 
-def _members(club_file: Path, club: Club) -> Iterator[Member]:
+def _members(club_file: Path, club: Club) -> Iterator[ClubMember]:
     most = max(part.priority for part in club.squads)
     for part, files in zip(club.squads, squad_files(club_file, club), strict=True):
         loaded = read_scenario(files.scenario)
         rules = tuple(read_rules(loaded))
         there = progress(loaded, read_plan(files.plan, loaded, rules))
-        yield Member(part, files, there, rules, STEP ** (most - part.priority))
+        yield ClubMember(part, files, there, rules, STEP ** (most - part.priority))
 
 
-def squads_of(members: Sequence[Member]) -> list[Squad]:
+def squads_of(members: Sequence[ClubMember]) -> list[PlannedSquad]:
     """Return the squads of a club with what puts their weeks on days.
 
     Raises
@@ -145,27 +145,32 @@ def squads_of(members: Sequence[Member]) -> list[Squad]:
     return [_squad(each) for each in members]
 
 
-def _squad(member: Member) -> Squad:
+def _squad(member: ClubMember) -> PlannedSquad:
     loaded = member.there.loaded
     maker, people = week_maker(loaded, member.rules), squad_histories(loaded)
     young = frozenset(young_in(loaded.scenario, loaded.path.parent)[0])
-    return Squad(member.part.name, member.weight, maker, member.there.lived.plan, people, young)
+    return PlannedSquad(
+        member.part.name, member.weight, maker, member.there.lived.plan, people, young
+    )
 
 
-def mondays(squads: Sequence[Squad]) -> list[dt.date]:
+def mondays(squads: Sequence[PlannedSquad]) -> list[dt.date]:
     """Return the Mondays of all weeks in which any squad has a season."""
     days = {week.monday for squad in squads for week in squad.maker.season.weeks}
     return sorted(days)
 
 
-def club_week(squads: Sequence[Squad], pools: Sequence[Pool], monday: dt.date) -> ClubWeek:
+def club_week(squads: Sequence[PlannedSquad], pools: Sequence[Pool], monday: dt.date) -> ClubWeek:
     """Return one calendar week of all squads."""
     there = [at for at, squad in enumerate(squads) if squad.index(monday) is not None]
     return shared_week(squads, pools, monday, {at: alone_week(squads[at], monday) for at in there})
 
 
 def closed_week(
-    squads: Sequence[Squad], pools: Sequence[Pool], before: ClubWeek, closed: Sequence[Closed]
+    squads: Sequence[PlannedSquad],
+    pools: Sequence[Pool],
+    before: ClubWeek,
+    closed: Sequence[Closed],
 ) -> ClubWeek:
     """Return a week with rooms closed on some days, and as much else as can be where it was."""
     pairs = {}
@@ -176,7 +181,7 @@ def closed_week(
 
 
 def shared_week(
-    squads: Sequence[Squad],
+    squads: Sequence[PlannedSquad],
     pools: Sequence[Pool],
     monday: dt.date,
     pairs: Mapping[int, tuple[Task, Placed]],
@@ -206,7 +211,7 @@ def shared_week(
 
 
 def alone_week(
-    squad: Squad, monday: dt.date, holds: Sequence[Hold] = (), stay: Placed | None = None
+    squad: PlannedSquad, monday: dt.date, holds: Sequence[DayHold] = (), stay: Placed | None = None
 ) -> tuple[Task, Placed]:
     """Return a squad's week as it would be if it had everything for itself.
 
@@ -220,7 +225,7 @@ def alone_week(
     return squad.maker.alone(squad.plan, squad.index(monday) or 0, holds, stay)
 
 
-def _beside(squad: Squad, monday: dt.date, task: Task, placed: Placed) -> int:
+def _beside(squad: PlannedSquad, monday: dt.date, task: Task, placed: Placed) -> int:
     return squad.maker.beside(squad.index(monday) or 0, task, placed)
 
 
@@ -232,7 +237,7 @@ def _renumbered(pool: Pool, there: Sequence[int]) -> Pool:
     return replace(pool, squads=numbers, uses=pool.uses if numbers else frozenset())
 
 
-def squad_plan(squads: Sequence[Squad], week: ClubWeek, squad: int) -> WeekPlan:
+def squad_plan(squads: Sequence[PlannedSquad], week: ClubWeek, squad: int) -> WeekPlan:
     """Return a squad's week day by day, with the hours that all squads together leave it.
 
     Those at school who have times of their own have rooms and staff beside the other squads, and
@@ -252,7 +257,7 @@ def squad_plan(squads: Sequence[Squad], week: ClubWeek, squad: int) -> WeekPlan:
     return one.maker.show(index, week.tasks[at], placed, free=free)
 
 
-def _of_pupils(squads: Sequence[Squad], week: ClubWeek, before: int) -> Iterator[Booking]:
+def _of_pupils(squads: Sequence[PlannedSquad], week: ClubWeek, before: int) -> Iterator[Booking]:
     """Yield what those at school do in times of their own, of squads before one."""
     for squad in week.there:
         if squad < before and squads[squad].maker.pupils:
@@ -275,7 +280,7 @@ def more_of(pool: Pool) -> tuple[Pool, Pool, Pool]:
 
 
 def worth(
-    squads: Sequence[Squad], pools: Sequence[Pool], week: ClubWeek, at: int, other: Pool
+    squads: Sequence[PlannedSquad], pools: Sequence[Pool], week: ClubWeek, at: int, other: Pool
 ) -> int:
     """Return what a week would be cheaper by with another pool in the place of one."""
     changed = [other if number == at else pool for number, pool in enumerate(pools)]

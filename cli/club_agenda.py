@@ -6,10 +6,10 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from cli.club import ClubWeek, Squad, squad_plan
+from cli.club import ClubWeek, PlannedSquad, squad_plan
 from cli.render.clean_text import clean
 from cli.render.week_days import match_words, session_content
-from optimiser.athlete.availability import History
+from optimiser.athlete.availability import AthleteHistory
 from optimiser.days.day import DAY, minutes_of
 from optimiser.days.shared import Pool
 from optimiser.days.week_plan import DayPlan, OwnTime, SessionPlan, end_of
@@ -20,7 +20,7 @@ Kind = Literal["squad", "room", "person", "athlete"]
 
 
 @dataclass(frozen=True)
-class Entry:
+class AgendaEntry:
     """One thing that takes place.
 
     Parameters
@@ -64,9 +64,9 @@ class Agenda:
 
     name: str
     kind: Kind
-    entries: tuple[Entry, ...]
+    entries: tuple[AgendaEntry, ...]
 
-    def weeks(self) -> Iterator[tuple[dt.date, list[Entry]]]:
+    def weeks(self) -> Iterator[tuple[dt.date, list[AgendaEntry]]]:
         """Yield Mondays with what takes place in their weeks."""
         mondays = dict.fromkeys(_monday(entry.date) for entry in self.entries)
         for monday in mondays:
@@ -74,7 +74,7 @@ class Agenda:
 
 
 def squad_agendas(
-    squads: Sequence[Squad], pools: Sequence[Pool], weeks: Sequence[ClubWeek]
+    squads: Sequence[PlannedSquad], pools: Sequence[Pool], weeks: Sequence[ClubWeek]
 ) -> list[Agenda]:
     """Return the agenda of every squad."""
     return [
@@ -91,7 +91,7 @@ def pool_agenda(pool: Pool, kind: Kind, squads: Sequence[Agenda]) -> Agenda:
 
 
 def athlete_agendas(
-    squad: Agenda, people: dict[str, History], young: Collection[str]
+    squad: Agenda, people: dict[str, AthleteHistory], young: Collection[str]
 ) -> list[Agenda]:
     """Return the agenda of every athlete of a squad: without the days that allow no training.
 
@@ -112,7 +112,7 @@ def athlete_agendas(
     return found
 
 
-def _of_pupil(entry: Entry, name: str) -> Entry:
+def _of_pupil(entry: AgendaEntry, name: str) -> AgendaEntry:
     """Return an entry at the time of somebody at school, or with a word that it has none."""
     own = entry.school
     if own is None:
@@ -122,7 +122,7 @@ def _of_pupil(entry: Entry, name: str) -> Entry:
     return _moved(entry, own.start, f"{entry.what} (own time)", name)
 
 
-def _of_pupils(entry: Entry) -> Entry | None:
+def _of_pupils(entry: AgendaEntry) -> AgendaEntry | None:
     """Return the time at which those at school do something by themselves; None without."""
     own = entry.school
     if own is None or own.start is None:
@@ -130,7 +130,7 @@ def _of_pupils(entry: Entry) -> Entry | None:
     return replace(_moved(entry, own.start, f"{entry.what} ({PUPILS})", "pupils"), of_pupils=True)
 
 
-def _moved(entry: Entry, start: str, what: str, key: str) -> Entry:
+def _moved(entry: AgendaEntry, start: str, what: str, key: str) -> AgendaEntry:
     end = end_of(start, _minutes(entry.start, entry.end))
     return replace(entry, start=start, end=end, what=what, key=(*entry.key, key), school=None)
 
@@ -142,8 +142,8 @@ def _minutes(start: str | None, end: str | None) -> int:
 
 
 def _of_squad(
-    squads: Sequence[Squad], pools: Sequence[Pool], weeks: Sequence[ClubWeek], squad: int
-) -> Iterator[Entry]:
+    squads: Sequence[PlannedSquad], pools: Sequence[Pool], weeks: Sequence[ClubWeek], squad: int
+) -> Iterator[AgendaEntry]:
     for week in weeks:
         if squad in week.there:
             number: Counter[str] = Counter()
@@ -155,12 +155,12 @@ def _of_squad(
                     yield replace(entry, key=key, school=plan.own_time(entry.date, entry.use))
 
 
-def _of_day(day: DayPlan, who: str, pools: Sequence[Pool], squad: int) -> list[Entry]:
+def _of_day(day: DayPlan, who: str, pools: Sequence[Pool], squad: int) -> list[AgendaEntry]:
     """Return the things of a day by the hour."""
 
-    def entry(use: str, start: str | None, end: str | None, what: str) -> Entry:
+    def entry(use: str, start: str | None, end: str | None, what: str) -> AgendaEntry:
         where = tuple(pool.name for pool in pools if pool.takes(squad, use))
-        return Entry(day.date, day.label, start, end, who, use, clean(what), where, ())
+        return AgendaEntry(day.date, day.label, start, end, who, use, clean(what), where, ())
 
     found = [entry(each.place, each.start, each.end, _session(each)) for each in day.sessions]
     if day.practice:
@@ -175,7 +175,7 @@ def _session(session: SessionPlan) -> str:
     return f"{session_content(session)} ({session.minutes} min)"
 
 
-def _order(entry: Entry) -> tuple[dt.date, str, str]:
+def _order(entry: AgendaEntry) -> tuple[dt.date, str, str]:
     return entry.date, entry.start or "~", entry.who
 
 

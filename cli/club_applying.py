@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from cli.club import Member
+from cli.club import ClubMember
 from cli.club_seasons import ClubSquad
 from cli.files.errors import InputError
 from cli.season.club_folder import ClubFolder
@@ -20,7 +20,7 @@ from optimiser.domain.plan import Plan
 ACTION = Action("club", "seasons together")
 
 
-def check_applicable(place: ClubFolder, squads: Sequence[Member]) -> None:
+def check_applicable(place: ClubFolder, squads: Sequence[ClubMember]) -> None:
     """Refuse plans that could not be written.
 
     Raises

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from cli.club import ClubWeek, Member, Squad, squad_plan
+from cli.club import ClubMember, ClubWeek, PlannedSquad, squad_plan
 from cli.days import asked_of
 from cli.season.commit import Action, commit
 from cli.season.day_demands import locked
@@ -14,7 +14,9 @@ ALONE = "stands alone: only a season folder keeps days"
 OVER = "that week has begun to be recorded, or is over"
 
 
-def lock_week(members: Sequence[Member], squads: Sequence[Squad], week: ClubWeek) -> Iterator[str]:
+def lock_week(
+    members: Sequence[ClubMember], squads: Sequence[PlannedSquad], week: ClubWeek
+) -> Iterator[str]:
     """Hold every squad to its days and hours of a week, and yield what was done for each.
 
     They stand in the days.csv of its season folder, as `week --lock --save` writes them.
@@ -36,7 +38,12 @@ def lock_week(members: Sequence[Member], squads: Sequence[Squad], week: ClubWeek
 
 
 def _keep(
-    folder: Folder, member: Member, index: int, squads: Sequence[Squad], week: ClubWeek, at: int
+    folder: Folder,
+    member: ClubMember,
+    index: int,
+    squads: Sequence[PlannedSquad],
+    week: ClubWeek,
+    at: int,
 ) -> None:
     loaded = member.there.loaded
     stands = folder.now([DAYS])

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from cli.club import (
+    ClubMember,
     ClubWeek,
-    Member,
-    Squad,
+    PlannedSquad,
     alone_week,
     closed_week,
     mondays,
@@ -21,7 +21,7 @@ from cli.files.club_file import Club
 from cli.files.plan_json import read_document
 from cli.season.club_folder import ClubFolder
 from cli.season.club_squads import SquadFiles
-from cli.season.progress import Progress
+from cli.season.progress import SeasonToday
 from cli.solving import settings_of
 from optimiser.club.fitting_seasons import Tell, Together, plan_together
 from optimiser.club.ground import FREE, Claim, Ground
@@ -50,13 +50,13 @@ class ClubSquad:
     """
 
     own: SquadSeason
-    there: Progress
+    there: SeasonToday
     rules: tuple[Rule, ...]
     files: SquadFiles
 
 
 @dataclass(frozen=True)
-class Made:
+class ClubPlans:
     """The seasons of all squads, what they share, and their plans."""
 
     squads: tuple[ClubSquad, ...]
@@ -73,10 +73,10 @@ class Made:
 def together(
     folder: ClubFolder,
     club: Club,
-    members: Sequence[Member],
+    members: Sequence[ClubMember],
     tell: Tell,
     patience: Patience = PATIENT,
-) -> Made:
+) -> ClubPlans:
     """Return plans of all squads that fit on what they share.
 
     Parameters
@@ -96,10 +96,10 @@ def together(
     grounds = grounds_of(squads, own, pools, kept)
     weeks = Timetables(squads, pools, kept, grounds, patience)
     found = plan_together(own, grounds, weeks.unfit, tell, patience)
-    return Made(tuple(seasons), tuple(grounds), found)
+    return ClubPlans(tuple(seasons), tuple(grounds), found)
 
 
-def read_seasons(members: Sequence[Member], tell: Tell, patience: Patience) -> list[ClubSquad]:
+def read_seasons(members: Sequence[ClubMember], tell: Tell, patience: Patience) -> list[ClubSquad]:
     """Return the squads' seasons, each with its best plan alone.
 
     That is the plan on file, if the file says how near it is to the best; else one is looked for.
@@ -115,7 +115,7 @@ def read_seasons(members: Sequence[Member], tell: Tell, patience: Patience) -> l
     ]
 
 
-def _own(member: Member, tell: Tell, patience: Patience) -> SquadSeason:
+def _own(member: ClubMember, tell: Tell, patience: Patience) -> SquadSeason:
     """Return a squad's season with its best plan and what is proven of it."""
     name, there = member.part.name, member.there
     settings = settings_of(there.loaded, None, fast=False, seconds=None)
@@ -148,7 +148,7 @@ def _told_bound(own: SquadSeason, path: Path) -> float | None:
 
 
 def grounds_of(
-    squads: Sequence[Squad],
+    squads: Sequence[PlannedSquad],
     seasons: Sequence[SquadSeason],
     pools: Sequence[Pool],
     kept: ByMonday,
@@ -168,7 +168,7 @@ def grounds_of(
     return found
 
 
-def _days(squad: Squad, at: int, monday: dt.date) -> SquadDays | None:
+def _days(squad: PlannedSquad, at: int, monday: dt.date) -> SquadDays | None:
     index = squad.index(monday)
     if index is None:
         return None
@@ -177,7 +177,7 @@ def _days(squad: Squad, at: int, monday: dt.date) -> SquadDays | None:
 
 
 def _claim(
-    own: SquadSeason, squad: Squad, pool: Pool, days: SquadDays, monday: dt.date
+    own: SquadSeason, squad: PlannedSquad, pool: Pool, days: SquadDays, monday: dt.date
 ) -> Claim | None:
     """Return what a squad uses of a pool in a week; what is over is fixed."""
     week = squad.index(monday)
@@ -199,7 +199,7 @@ class Timetables:
 
     def __init__(
         self,
-        squads: Sequence[Squad],
+        squads: Sequence[PlannedSquad],
         pools: Sequence[Pool],
         kept: ByMonday,
         grounds: Sequence[Ground],
@@ -224,7 +224,7 @@ class Timetables:
                     found += [Unfit(at, ground, lost)] if lost else []
         return found
 
-    def _lost(self, squad: Squad, at: int, ground: int, faults: int) -> int:
+    def _lost(self, squad: PlannedSquad, at: int, ground: int, faults: int) -> int:
         """Return the minutes that a squad is to do without: a session for a fault, one at least."""
         claim = self.grounds[ground].claim(at)
         assert claim is not None
@@ -234,7 +234,7 @@ class Timetables:
         sessions = sum(counts[place] for place in claim.places)
         return taken if faults >= sessions else -(-taken * faults // sessions)
 
-    def _weeks(self, squads: list[Squad], asked: Sequence[dt.date]) -> list[ClubWeek]:
+    def _weeks(self, squads: list[PlannedSquad], asked: Sequence[dt.date]) -> list[ClubWeek]:
         """Return weeks, two at a time: a solver leaves Python to the others meanwhile."""
         pool = ThreadPoolExecutor(WORKERS)
         try:
@@ -242,7 +242,7 @@ class Timetables:
         finally:
             pool.shutdown(cancel_futures=True)
 
-    def _week(self, squads: list[Squad], monday: dt.date) -> ClubWeek:
+    def _week(self, squads: list[PlannedSquad], monday: dt.date) -> ClubWeek:
         key = (monday, *(_choices(squad, monday) for squad in squads))
         if key not in self._known:
             self.patience.check()
@@ -256,7 +256,7 @@ class Timetables:
             self._known[key] = closed_week(squads, self.pools, week, shut) if shut else week
         return self._known[key]
 
-    def _by_itself(self, at: int, squad: Squad, monday: dt.date) -> tuple[Task, Placed]:
+    def _by_itself(self, at: int, squad: PlannedSquad, monday: dt.date) -> tuple[Task, Placed]:
         key = (at, monday, _choices(squad, monday))
         if key not in self._alone:
             self._alone[key] = alone_week(squad, monday)
@@ -277,7 +277,7 @@ class Timetables:
         return sum(each.end - each.start for each in here)
 
 
-def _choices(squad: Squad, monday: dt.date) -> tuple[object, ...] | None:
+def _choices(squad: PlannedSquad, monday: dt.date) -> tuple[object, ...] | None:
     """Return what a squad's plan does in a week."""
     week, plan = squad.index(monday), squad.plan
     if week is None:

@@ -21,14 +21,14 @@ from cli.render.congest import congest_data, congest_text
 from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
 from cli.season.changing import changed_progress
-from cli.season.progress import Progress, begun
+from cli.season.progress import SeasonToday, begun
 from cli.solving import NO_PLAN, solve_first
 from constraints.load import load_rules
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.engine import Crew
 from optimiser.batch.row import PLANNED, Result
 from optimiser.change.congest import Draw, Drawn, draw_futures, spread_rounds
-from optimiser.change.congest_report import Lived, report
+from optimiser.change.congest_report import FutureOutcome, report
 from optimiser.change.decided import Decided
 from optimiser.change.many import plan_many
 from optimiser.domain.fixture import Fixture
@@ -108,7 +108,9 @@ def congestion(
     cases = [_case(each, settings.seed, decided) for each in seasons]
     found = planned(cases, plan, options["jobs"] or joblib.cpu_count(), "different futures")
     lived = [
-        Lived(draw_, each.loaded.season, each.pairs, _status(found[case.key]), found[case.key].plan)
+        FutureOutcome(
+            draw_, each.loaded.season, each.pairs, _status(found[case.key]), found[case.key].plan
+        )
         for draw_, each, case in zip(drawn, seasons, cases, strict=True)
     ]
     told = report(loaded.season, plan, lived, rounds, len(found))
@@ -119,7 +121,7 @@ def congestion(
         click.echo(congest_text(loaded.season, draw, told, first))
 
 
-def _lived(there: Progress, each: ChangedSeason) -> ChangedSeason:
+def _lived(there: SeasonToday, each: ChangedSeason) -> ChangedSeason:
     """Return a future on the day it is, with what was done in it."""
     return replace(each, loaded=changed_progress(there, each.loaded).loaded)
 

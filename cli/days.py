@@ -18,7 +18,7 @@ from constraints.session_caps import SessionCaps
 from constraints.spacing import Spacing
 from optimiser.days.day import minutes_of
 from optimiser.days.done_days import done_days
-from optimiser.days.holds import Hold, Thing
+from optimiser.days.holds import DayHold, Thing
 from optimiser.days.school import Pupils
 from optimiser.days.spacing_settings import YOUNG_DAYS, DaySettings, SessionLimits
 from optimiser.days.week import WeekMaker
@@ -85,7 +85,7 @@ def _pupils(loaded: Loaded, settings: DaySettings, young: Sequence[str]) -> Pupi
     return Pupils(tuple(young), settings)
 
 
-def asked_of(loaded: Loaded) -> dict[int, tuple[Hold, ...]]:
+def asked_of(loaded: Loaded) -> dict[int, tuple[DayHold, ...]]:
     """Return what is asked of the days of a season in a folder, by week (from 0).
 
     Raises
@@ -97,7 +97,7 @@ def asked_of(loaded: Loaded) -> dict[int, tuple[Hold, ...]]:
     return {} if folder is None else read_asked(folder.days, loaded.season)
 
 
-def read_hold(text: str, *, on: bool) -> Hold:
+def read_hold(text: str, *, on: bool) -> DayHold:
     """Return a demand on a week as people type it: ``gym:tuesday`` or ``gym:tuesday@18:00``.
 
     Raises
@@ -114,10 +114,10 @@ def read_hold(text: str, *, on: bool) -> Hold:
         )
     day = Weekday(found["day"]).number
     start = minutes_of(dt.time.fromisoformat(found["at"])) if found["at"] else None
-    return Hold(cast(Thing, found["thing"]), day, on, start)
+    return DayHold(cast(Thing, found["thing"]), day, on, start)
 
 
-def read_move(text: str) -> tuple[Hold, Hold]:
+def read_move(text: str) -> tuple[DayHold, DayHold]:
     """Return a session moved as people type it: ``gym:tuesday=thursday@18:00``.
 
     Raises

@@ -21,7 +21,7 @@ from cli.render.search_progress import ProgressLine
 from cli.render.signs import signs_for
 from cli.season.changing import changed_progress, check_edits_ahead
 from cli.season.documents import document_in_progress
-from cli.season.progress import Progress
+from cli.season.progress import SeasonToday
 from cli.solving import document_of
 from optimiser.change.robust import Future, Hedged, NoSharedPlanError, branch_week, hedge
 from optimiser.domain.changes import Changes, Futures, FutureSeason
@@ -33,12 +33,12 @@ from optimiser.joint_model.effort import Settings
 
 
 @dataclass(frozen=True)
-class Way:
+class PossibleSeason:
     """One way the season may go, with its scenario; in a season in progress, on the day it is."""
 
     loaded: Loaded
     future: Future
-    there: Progress | None = None
+    there: SeasonToday | None = None
 
 
 def plan_futures(
@@ -47,7 +47,7 @@ def plan_futures(
     settings: Settings,
     form: str,
     out: Path | None,
-    there: Progress | None,
+    there: SeasonToday | None,
     *,
     plain: bool,
 ) -> None:
@@ -70,8 +70,8 @@ def plan_futures(
 
 
 def _ways(
-    loaded: Loaded, asked: Futures, path: Path, text: str, there: Progress | None
-) -> list[Way]:
+    loaded: Loaded, asked: Futures, path: Path, text: str, there: SeasonToday | None
+) -> list[PossibleSeason]:
     total = sum(future.weight for future in asked.futures)
     return [
         _way(loaded, each, each.weight / total, Origin(str(path), text, ("futures", number)), there)
@@ -80,20 +80,22 @@ def _ways(
 
 
 def _way(
-    loaded: Loaded, each: FutureSeason, share: float, origin: Origin, there: Progress | None
-) -> Way:
+    loaded: Loaded, each: FutureSeason, share: float, origin: Origin, there: SeasonToday | None
+) -> PossibleSeason:
     if there is not None and each.edits:
         check_edits_ahead(GivenChanges(Changes(name=each.name, edits=each.edits), origin), there)
     changed = changed_season(loaded, each.name, each.edits, origin)
     if there is None:
         future = Future(each.name, share, changed.loaded.season, changed.rules)
-        return Way(changed.loaded, future)
+        return PossibleSeason(changed.loaded, future)
     then = changed_progress(there, changed.loaded)
     season = then.loaded.season
-    return Way(then.loaded, Future(each.name, share, season, changed.rules, then.decided), then)
+    return PossibleSeason(
+        then.loaded, Future(each.name, share, season, changed.rules, then.decided), then
+    )
 
 
-def _week(ways: Sequence[Way], asked: Futures, path: Path, text: str) -> int:
+def _week(ways: Sequence[PossibleSeason], asked: Futures, path: Path, text: str) -> int:
     given = None if asked.branch_week is None else index_of(asked.branch_week)
     try:
         return branch_week([way.future for way in ways], given)
@@ -103,7 +105,9 @@ def _week(ways: Sequence[Way], asked: Futures, path: Path, text: str) -> int:
         raise InputError.from_setup(path, error, where) from None
 
 
-def _hedged(ways: Sequence[Way], asked: Futures, week: int, settings: Settings) -> Hedged:
+def _hedged(
+    ways: Sequence[PossibleSeason], asked: Futures, week: int, settings: Settings
+) -> Hedged:
     futures = [way.future for way in ways]
     quick = replace(settings, quick=True)
     line = ProgressLine(sys.stderr)
@@ -138,14 +142,16 @@ def _no_plan(futures: Sequence[Future], error: NoSharedPlanError, week: int) -> 
     click.echo(clash_in_short(future.season, future.rules, future.decided), err=True)
 
 
-def _documents(ways: Sequence[Way], found: Hedged, settings: Settings) -> tuple[PlanDocument, ...]:
+def _documents(
+    ways: Sequence[PossibleSeason], found: Hedged, settings: Settings
+) -> tuple[PlanDocument, ...]:
     return tuple(
         _document(way, branch.plan, settings.seed)
         for way, branch in zip(ways, found.branches, strict=True)
     )
 
 
-def _document(way: Way, plan: Plan, seed: int) -> PlanDocument:
+def _document(way: PossibleSeason, plan: Plan, seed: int) -> PlanDocument:
     rules = way.future.rules
     if way.there is not None:
         return document_in_progress(way.there, rules, plan, None, seed)

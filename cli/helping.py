@@ -8,7 +8,7 @@ from cli.files.changes_file import Origin, changed_season
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.render.plain_verdict import great_name, is_good, weeks_that_matter, worst_of
 from cli.season.changing import changed_progress
-from cli.season.progress import Progress
+from cli.season.progress import SeasonToday
 from optimiser.domain.document import HelpPart, PlanDocument, WeekPart
 from optimiser.domain.edits import Drop
 from optimiser.domain.plan import Plan
@@ -45,7 +45,7 @@ class Stand:
     plan: Plan
     settings: Settings
     found: Sequence[Limit]
-    there: Progress | None = None
+    there: SeasonToday | None = None
 
     def before(self, week: int) -> Before:
         """Return the weeks before the match of a week (index from 0)."""

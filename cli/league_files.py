@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from cli.files.fixtures_file import clubs_in, find_fixtures
-from cli.files.fixtures_found import Asked, DateOrder, FoundFixtures, found_words
+from cli.files.fixtures_found import DateOrder, FoundFixtures, ListFacts, found_words
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import best_by_date, proposals
@@ -27,7 +27,7 @@ def league_scenarios(
         If the list cannot be used.
     """
     found = [
-        find_fixtures(path, Asked(dates=dates, club=name, year=year)) for name in clubs_in(path)
+        find_fixtures(path, ListFacts(dates=dates, club=name, year=year)) for name in clubs_in(path)
     ]
     texts = {
         f"{number:02d}_{_plain(each.club)}.toml": _season(path, each)

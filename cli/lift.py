@@ -8,14 +8,14 @@ import click
 
 from cli.render.why import answer_text
 from cli.render.words import one_line
-from cli.season.progress import Progress
+from cli.season.progress import SeasonToday
 from cli.solving import settings_of
 from optimiser.change.near import solve_near
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.season import Season
 from optimiser.domain.week_number import number_of
 from optimiser.explain.why.answer import possible
-from optimiser.explain.why.lifted import Lifted, Reach, reach
+from optimiser.explain.why.lifted import Attainable, Lifted, reach
 from optimiser.response.readiness import most_important
 from optimiser.review.score import readiness
 from optimiser.rule import Rule
@@ -24,7 +24,7 @@ WIDTH = 100
 
 
 def lift_text(
-    there: Progress,
+    there: SeasonToday,
     rules: Sequence[Rule],
     week: int,
     level: float,
@@ -74,7 +74,7 @@ def _match(season: Season, week: int) -> Fixture:
 
 
 def _short(
-    season: Season, week: int, match: Fixture, ready: float, level: float, found: Reach
+    season: Season, week: int, match: Fixture, ready: float, level: float, found: Attainable
 ) -> str:
     """Say how far readiness can get where it cannot get, or was not seen to get, to the level."""
     place = f"{one_line(match.name, 30)} (week {season.weeks[week].number})"

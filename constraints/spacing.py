@@ -38,7 +38,7 @@ class Around(NamedTuple):
     rates: tuple[tuple[Place, float], ...]
 
 
-class Held(NamedTuple):
+class WeekNeeds(NamedTuple):
     """What an audited week has days for: each kind of session, both, AU, and which work."""
 
     field: int
@@ -194,7 +194,9 @@ class Spacing(Rule, DaySettings):
             for breach in self._week(plan, season, week.index, self.held(season, week.index, rates))
         ]
 
-    def held(self, season: Season, week: int, rates: tuple[tuple[Place, float], ...] = ()) -> Held:
+    def held(
+        self, season: Season, week: int, rates: tuple[tuple[Place, float], ...] = ()
+    ) -> WeekNeeds:
         """Return what one week (from 0) has days for, from every choice of them."""
         weeks = season.weeks[week : week + 2]
         near = [
@@ -205,7 +207,7 @@ class Spacing(Rule, DaySettings):
         ]
         return _held(self, Around(weeks, tuple(near), rates or _rates(season)))
 
-    def _week(self, plan: Plan, season: Season, week: int, held: Held) -> list[Breach]:
+    def _week(self, plan: Plan, season: Season, week: int, held: WeekNeeds) -> list[Breach]:
         found = [*self._counts(plan, week, held), *self._loads(plan, season, week, held)]
         if not held.legs:
             found += self._doses(plan, season, week, primer=held.usable and not held.calm)
@@ -215,7 +217,7 @@ class Spacing(Rule, DaySettings):
                 found += self._one_primer(plan, season, week)
         return found
 
-    def look(self, around: Around) -> Held:
+    def look(self, around: Around) -> WeekNeeds:
         """Try every choice of days of the first week of ``around``."""
         dates = [around.weeks[0].monday + dt.timedelta(days=step) for step in range(7)]
         usable = [date for date in dates if self._usable(around, date)]
@@ -235,7 +237,7 @@ class Spacing(Rule, DaySettings):
             )
         else:
             found = day.primers(usable)
-        return Held(*found, bool(usable), bool(calm), bool(legs))
+        return WeekNeeds(*found, bool(usable), bool(calm), bool(legs))
 
     def _sets(self, dates: list[dt.date]) -> Iterable[tuple[dt.date, ...]]:
         """Yield every choice of days on which no two sessions can disturb each other."""
@@ -301,7 +303,7 @@ class Spacing(Rule, DaySettings):
         after, before = self._limits(date, match)
         return start <= before if days > 0 else start >= after
 
-    def _loads(self, plan: Plan, season: Season, week: int, held: Held) -> list[Breach]:
+    def _loads(self, plan: Plan, season: Season, week: int, held: WeekNeeds) -> list[Breach]:
         own = sum(
             quality.load(doses[week], rungs[week])
             for quality, doses, rungs in zip(season.qualities, plan.doses, plan.rungs, strict=True)
@@ -312,7 +314,7 @@ class Spacing(Rule, DaySettings):
         form, most = "{week:has} {own} AU of own work and days for {most}", held.load
         return [self.breach(over, form, week, part="load", unit="AU", own=own, most=most)]
 
-    def _counts(self, plan: Plan, week: int, held: Held) -> list[Breach]:
+    def _counts(self, plan: Plan, week: int, held: WeekNeeds) -> list[Breach]:
         rows = [
             ("field", "field session", plan.field[week], held.field),
             ("gym", "gym session", plan.gym[week], held.gym),
@@ -436,6 +438,6 @@ def _largest(season: Season) -> int:
 
 
 @lru_cache(maxsize=1024)
-def _held(rule: Spacing, around: Around) -> Held:
+def _held(rule: Spacing, around: Around) -> WeekNeeds:
     """Return what the rule sees in a week; many plans of one season are audited in a row."""
     return rule.look(around)

@@ -31,7 +31,7 @@ from optimiser.batch.rule_sets import bootstrap_interval
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.joint_model.cost import season_cost
 from optimiser.league.berger import double_table
-from optimiser.league.clubs import Club, invent_clubs
+from optimiser.league.clubs import LeagueClub, invent_clubs
 from optimiser.league.cup import draw_cup
 from optimiser.response.readiness import UNITS
 from optimiser.review.score import readiness, training_load, training_minutes
@@ -95,7 +95,7 @@ def matches(design: str) -> Iterator[Match]:
         yield from _groups(clubs)
 
 
-def _league(clubs: Sequence[Club], at_home: Sequence[int], *, rest: bool) -> Iterator[Match]:
+def _league(clubs: Sequence[LeagueClub], at_home: Sequence[int], *, rest: bool) -> Iterator[Match]:
     """Yield two rounds of everyone, on the day that the home club plays on."""
     table = double_table(CLUBS)
     saturdays = [week for week in range(len(table) + 1) if week != CHRISTMAS]
@@ -108,7 +108,9 @@ def _league(clubs: Sequence[Club], at_home: Sequence[int], *, rest: bool) -> Ite
             yield Match(date, clubs[home - 1].name, clubs[away - 1].name, "League", rank)
 
 
-def _cup(clubs: Sequence[Club], name: str, weeks: Sequence[int], chance: Random) -> Iterator[Match]:
+def _cup(
+    clubs: Sequence[LeagueClub], name: str, weeks: Sequence[int], chance: Random
+) -> Iterator[Match]:
     for week, pairs in zip(weeks, draw_cup(CLUBS, chance), strict=True):
         final = week == weeks[-1]
         for home, away in pairs:
@@ -117,7 +119,7 @@ def _cup(clubs: Sequence[Club], name: str, weeks: Sequence[int], chance: Random)
             yield Match(date, clubs[home].name, clubs[away].name, name, rank)
 
 
-def _groups(clubs: Sequence[Club]) -> Iterator[Match]:
+def _groups(clubs: Sequence[LeagueClub]) -> Iterator[Match]:
     """Yield groups of four, everyone against everyone twice."""
     for first in range(0, CLUBS, 4):
         for week, pairs in zip(THIRD, double_table(4), strict=True):

@@ -167,3 +167,15 @@ def test_no_two_public_functions_of_one_name_unless_they_are_one_idea():
     ]
 
     assert {name for name in names if names.count(name) > 1} == set(ONE_FUNCTION)
+
+
+def test_no_two_classes_of_one_name():
+    names = [
+        node.name
+        for package in OURS
+        for path in modules(package)
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.ClassDef)
+    ]
+
+    assert sorted(name for name in set(names) if names.count(name) > 1) == []

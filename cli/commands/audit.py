@@ -14,7 +14,7 @@ from cli.render.audit_text import audit_data, audit_text
 from cli.render.audit_verdict import broken
 from cli.render.json_text import json_text
 from cli.season.argument import plan_argument, season_argument, stands_in_force
-from cli.season.progress import Progress, progress
+from cli.season.progress import SeasonToday, progress
 from cli.solving import NO_PLAN, document_of, near_shown, search_options, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
 from optimiser.domain.plan import Plan
@@ -80,7 +80,7 @@ def audit_command(
         raise click.exceptions.Exit(BROKEN)
 
 
-def _best(there: Progress, rules: Sequence[Rule], settings: Settings) -> Outcome:
+def _best(there: SeasonToday, rules: Sequence[Rule], settings: Settings) -> Outcome:
     """Return the best plan from the first open week on."""
     if there.decided is None:
         outcome = solve_shown(there.loaded, rules, settings)

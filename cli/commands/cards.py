@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from cli.carding import SquadFiles, week_cards
+from cli.carding import CardFiles, week_cards
 from cli.days import week_index
 from cli.files.known_keys import nearest
 from cli.files.safe_write import write_bytes, write_text
@@ -109,7 +109,7 @@ def cards_command(
     loaded = read_scenario(scenario)
     rules = read_rules(loaded)
     index = week_index(loaded.season, number)
-    squad = SquadFiles(loaded, squad_path, availability_path, tests_path, minutes_path)
+    squad = CardFiles(loaded, squad_path, availability_path, tests_path, minutes_path)
     made = week_cards(loaded, rules, index, squad, _asked(squad.squad, names), plan, folder)
     if pdf or html:
         _write(made, loaded.season.name, pdf, sheet, html)

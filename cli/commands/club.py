@@ -8,9 +8,9 @@ import click
 
 from cli.club import (
     Closed,
+    ClubMember,
     ClubWeek,
-    Member,
-    Squad,
+    PlannedSquad,
     closed_week,
     club_week,
     faults_and_points,
@@ -176,7 +176,11 @@ def _check_usage(
 
 
 def _lock(
-    members: Sequence[Member], squads: list[Squad], pools: list[Pool], day: dt.date, kept: ByMonday
+    members: Sequence[ClubMember],
+    squads: list[PlannedSquad],
+    pools: list[Pool],
+    day: dt.date,
+    kept: ByMonday,
 ) -> None:
     (week,) = _solved(squads, pools, [day], kept)
     for told in lock_week(members, squads, week):
@@ -184,7 +188,7 @@ def _lock(
 
 
 def _summary(
-    club: Club, squads: list[Squad], pools: list[Pool], kept: ByMonday, *, prices: bool
+    club: Club, squads: list[PlannedSquad], pools: list[Pool], kept: ByMonday, *, prices: bool
 ) -> None:
     """Show all weeks in few lines, and what more of each room would be worth."""
     solved = _solved(squads, pools, mondays(squads), kept)
@@ -232,7 +236,7 @@ def _applied(folders: Sequence[Path]) -> str:
 
 
 def _solved(
-    squads: list[Squad], pools: list[Pool], days: Sequence[dt.date], kept: ByMonday
+    squads: list[PlannedSquad], pools: list[Pool], days: Sequence[dt.date], kept: ByMonday
 ) -> list[ClubWeek]:
     """Return weeks by their Mondays, with what is kept as closed in each."""
     weeks = []
@@ -267,7 +271,9 @@ def _closed(
     return found
 
 
-def _show(squads: list[Squad], pools: list[Pool], date: dt.date, closed: Sequence[Closed]) -> None:
+def _show(
+    squads: list[PlannedSquad], pools: list[Pool], date: dt.date, closed: Sequence[Closed]
+) -> None:
     before = week = club_week(squads, pools, date)
     if closed:
         week = closed_week(squads, pools, before, closed)
@@ -280,7 +286,7 @@ def _show(squads: list[Squad], pools: list[Pool], date: dt.date, closed: Sequenc
 
 
 def _moves(
-    squads: Sequence[Squad],
+    squads: Sequence[PlannedSquad],
     pools: Sequence[Pool],
     before: ClubWeek,
     week: ClubWeek,
@@ -296,7 +302,7 @@ def _moves(
     return closed_text(f"Closed: {head}", moves)
 
 
-def _monday(squads: list[Squad], date: dt.date) -> dt.date:
+def _monday(squads: list[PlannedSquad], date: dt.date) -> dt.date:
     day = date - dt.timedelta(days=date.weekday())
     if day not in mondays(squads):
         raise click.BadParameter(
@@ -305,7 +311,9 @@ def _monday(squads: list[Squad], date: dt.date) -> dt.date:
     return day
 
 
-def _asked(squads: list[Squad], monday: dt.datetime | None, weeks: int | None) -> list[dt.date]:
+def _asked(
+    squads: list[PlannedSquad], monday: dt.datetime | None, weeks: int | None
+) -> list[dt.date]:
     days = mondays(squads)
     first = days[0] if monday is None else _monday(squads, monday.date())
     there = [day for day in days if day >= first]
@@ -313,7 +321,7 @@ def _asked(squads: list[Squad], monday: dt.datetime | None, weeks: int | None) -
 
 
 def _write(
-    club: Club, squads: list[Squad], pools: list[Pool], out: Path, solved: list[ClubWeek]
+    club: Club, squads: list[PlannedSquad], pools: list[Pool], out: Path, solved: list[ClubWeek]
 ) -> None:
     """Write all pages, PDF and calendars; what draws is loaded only here."""
     from cli.report.club_files import club_files

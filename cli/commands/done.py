@@ -13,7 +13,7 @@ from cli.files.scenario_rules import read_rules
 from cli.options import format_option
 from cli.render.done_text import as_one, athletes_text, done_csv, done_data, done_text
 from cli.render.json_text import json_text
-from cli.season.against_plan import Standing, of_athlete, recorded_names, standing
+from cli.season.against_plan import DoneAgainstPlan, of_athlete, recorded_names, standing
 from cli.season.argument import season_argument, today
 from cli.season.by_group import strangers
 from cli.season.done_csv import COLUMNS, read_done
@@ -140,8 +140,8 @@ def _import(folder: Folder, loaded: Loaded, sheet: Path, spoken: SheetWords) -> 
 
 
 def _asked(
-    loaded: Loaded, stands: Sequence[Standing], group: str | None, athlete: str | None
-) -> list[Standing]:
+    loaded: Loaded, stands: Sequence[DoneAgainstPlan], group: str | None, athlete: str | None
+) -> list[DoneAgainstPlan]:
     """Return those who are to be shown; of ``--athlete all`` everybody."""
     if athlete is not None and athlete.casefold() != "all":
         known = {name.casefold(): name for name in recorded_names(loaded)}
@@ -162,7 +162,7 @@ def _asked(
     return [*stands, *(of_athlete(loaded, stands, name) for name in recorded_names(loaded))]
 
 
-def _show(shown: Sequence[Standing], form: str, *, briefly: bool) -> None:
+def _show(shown: Sequence[DoneAgainstPlan], form: str, *, briefly: bool) -> None:
     day = today()
     if form == "json":
         data = [done_data(each.season, each.found, each.records, who=each.who, today=day)

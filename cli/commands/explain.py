@@ -22,7 +22,7 @@ from cli.season.changing import changed_progress
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import SCENARIO, Folder, folder_of
-from cli.season.progress import Progress, begun, progress
+from cli.season.progress import SeasonToday, begun, progress
 from cli.solving import settings_of
 from constraints.load import load_rules
 from optimiser.change.near import solve_near
@@ -182,7 +182,7 @@ def _apply(
 def _put(
     folder: Folder,
     argument: Argument,
-    there: Progress | None,
+    there: SeasonToday | None,
     loaded: Loaded,
     repairs: Sequence[Repair],
     number: int,

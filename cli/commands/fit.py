@@ -18,7 +18,7 @@ from optimiser.response.fit import Fit, fit_quality
 from optimiser.response.fragment import refused_by
 from optimiser.response.panel import make_panel
 from optimiser.response.pooled import fit_panel
-from optimiser.response.record import Result, make_record
+from optimiser.response.record import MeasuredResult, make_record
 from optimiser.setup.qualities import default_qualities
 
 FATIGUE_SCALE = float(Season.model_fields["fatigue_scale"].default)
@@ -87,7 +87,7 @@ def _checked(lower: tuple[str, ...], listed: ListedTests) -> tuple[str, ...]:
 def _fit(tests: Path, listed: ListedTests, key: str, lower: bool, seed: int) -> Fit:
     results = listed.results[key]
     if lower:
-        results = [Result(row.date, -row.value, row.athlete) for row in results]
+        results = [MeasuredResult(row.date, -row.value, row.athlete) for row in results]
     loads = listed.loads_of(key)
     if not loads:
         must = f"there must be a load for {key}: give --load or a column load"

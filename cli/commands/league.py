@@ -15,7 +15,7 @@ from optimiser.domain.scenario import MOST_WEEKS
 from optimiser.domain.setup_error import SetupError
 from optimiser.league.clubs import MOST_CLUBS
 from optimiser.league.league import ClubSeason, make_league
-from optimiser.league.settings import Congestion, LeagueSettings
+from optimiser.league.settings import Closeness, LeagueSettings
 
 
 @click.command("league")
@@ -57,7 +57,7 @@ from optimiser.league.settings import Congestion, LeagueSettings
 )
 @click.option(
     "--congestion",
-    type=click.Choice([level.value for level in Congestion]),
+    type=click.Choice([level.value for level in Closeness]),
     default="some",
     show_default=True,
     help="none: weekends only. some: the cup in midweek. heavy: a third of the league too.",
@@ -117,7 +117,7 @@ def league_command(
             start=start.date(),
             weeks=weeks,
             country=country,
-            congestion=Congestion(congestion),
+            congestion=Closeness(congestion),
             seed=seed,
             swap=swap,
         )

@@ -10,7 +10,7 @@ import click
 
 from cli.files.errors import InputError
 from cli.files.fixtures_file import find_fixtures
-from cli.files.fixtures_found import Asked, DateOrder, found_words
+from cli.files.fixtures_found import DateOrder, ListFacts, found_words
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import best_by_date, proposals, proposed_words
@@ -124,7 +124,7 @@ def new_command(
     that was applied. All commands take it where they take a scenario.
     """
     _check_output(output, force)
-    asked = Asked(
+    asked = ListFacts(
         dates or "",
         match.strip(),
         _known_zone(zone.strip()),
@@ -133,7 +133,7 @@ def new_command(
         year or 0,
     )
     found = find_fixtures(fixtures_path, asked)
-    by_itself = asked == Asked() and not found.apart
+    by_itself = asked == ListFacts() and not found.apart
     fixtures = [item.fixture for item in found.listed]
     proposed = [] if found.ranked else proposals(fixtures)
     alone = output.suffix.lower() == ".toml"

@@ -29,7 +29,7 @@ from cli.season.changing import changed_progress
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
-from cli.season.progress import Progress, begun, progress, tell_unplanned
+from cli.season.progress import SeasonToday, begun, progress, tell_unplanned
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import (
     document_of,
@@ -160,7 +160,7 @@ def _found(
     loaded: Loaded,
     rules: Sequence[Rule],
     settings: Settings,
-    there: Progress | None,
+    there: SeasonToday | None,
     *,
     strict: bool,
     robust: bool,
@@ -187,7 +187,7 @@ def _document(
     made: _Found,
     settings: Settings,
     found: Sequence[Limit],
-    there: Progress | None,
+    there: SeasonToday | None,
 ) -> PlanDocument:
     """Return the plan with all that is said of it, and where help would help most."""
     document = document_of(loaded, made.rules, made.plan, made.outcome.verdict, settings.seed)
@@ -224,7 +224,7 @@ def _shown(
 
 def _put(
     folder: Folder,
-    there: Progress,
+    there: SeasonToday,
     found: _Found,
     seed: int,
     shown: PlanDocument,
@@ -269,7 +269,7 @@ def _conceded(path: Path, nearest: Nearest) -> Rewritten:
 
 
 def _searched(
-    loaded: Loaded, rules: Sequence[Rule], settings: Settings, there: Progress | None
+    loaded: Loaded, rules: Sequence[Rule], settings: Settings, there: SeasonToday | None
 ) -> Outcome:
     if there is None:
         return solve_shown(loaded, rules, settings)

@@ -18,7 +18,7 @@ from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
 from cli.render.search_progress import ProgressLine
 from cli.season.argument import named_plan, season_argument
-from cli.season.progress import Progress, check_ahead, progress
+from cli.season.progress import SeasonToday, check_ahead, progress
 from cli.solving import NO_PLAN, search_options, settings_of, solve_first
 from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
@@ -97,7 +97,7 @@ def prices_command(
         click.echo(prices_table(loaded.season, plan, rules, prices, found))
 
 
-def _plan(there: Progress, rules: Sequence[Rule], settings: Settings, processes: int) -> Plan:
+def _plan(there: SeasonToday, rules: Sequence[Rule], settings: Settings, processes: int) -> Plan:
     """Return the season's plan, searched once more from itself with the limits of the others.
 
     Without that, what more searching finds would be credited to the rules.

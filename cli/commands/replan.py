@@ -27,7 +27,7 @@ from cli.main import CLASH
 from cli.nearest import Nearest, nearest_or_exit
 from cli.options import format_option
 from cli.render.json_text import json_text
-from cli.render.replan import Asked, letters, replan_data, replan_text
+from cli.render.replan import TradeAsked, letters, replan_data, replan_text
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import plan_argument, season_argument, stands_in_force
 from cli.season.attendance import questions_of_absences
@@ -36,7 +36,7 @@ from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.done_csv import read_done
 from cli.season.folder import SCENARIO, folder_of
-from cli.season.progress import Progress, check_ahead, on_day, progress
+from cli.season.progress import SeasonToday, check_ahead, on_day, progress
 from cli.season.rewrite import rewritten
 from cli.solving import document_of, search_options, settings_of
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
@@ -179,11 +179,11 @@ def replan_command(
         raise click.exceptions.Exit(CLASH)
 
 
-def _decided(there: Progress) -> Decided:
+def _decided(there: SeasonToday) -> Decided:
     return there.decided or Decided(there.lived.plan, 0)
 
 
-def _traded(there: Progress, rules: Sequence[Rule], old: Plan, effort: Settings) -> TradeOff:
+def _traded(there: SeasonToday, rules: Sequence[Rule], old: Plan, effort: Settings) -> TradeOff:
     """Return the plans from the day it is on."""
     stands = with_planned_past(there.lived.plan, old, there.lived.weeks)
     return trade_off(there.loaded.season, rules, stands, _decided(there), effort)
@@ -213,7 +213,7 @@ def _chosen(trade: TradeOff, letter: str) -> WayOn:
     return found
 
 
-def _on_day(loaded: Loaded, old: Plan, number: int | None, done: Path | None) -> Progress:
+def _on_day(loaded: Loaded, old: Plan, number: int | None, done: Path | None) -> SeasonToday:
     """Return the season on the day it is, or on the Monday of the first week that is open."""
     folder = folder_of(loaded.path)
     if folder is not None:
@@ -259,8 +259,8 @@ def _changed(loaded: Loaded, given: Sequence[GivenChanges]) -> ChangedSeason:
 
 
 def _asked(
-    changed: ChangedSeason, old: Plan, there: Progress, nearest: Nearest | None, first: Plan
-) -> Asked:
+    changed: ChangedSeason, old: Plan, there: SeasonToday, nearest: Nearest | None, first: Plan
+) -> TradeAsked:
     """Return what was asked, with what the old plan breaks from here on."""
     lived, weeks = there.lived.plan, there.lived.weeks
     broken: list[Breach] = [
@@ -271,7 +271,7 @@ def _asked(
         if breach.week is None or breach.week >= weeks
     ]
     given_up = nearest.concessions(first) if nearest else ()
-    return Asked(there.loaded.season, old, lived, weeks, tuple(broken), given_up)
+    return TradeAsked(there.loaded.season, old, lived, weeks, tuple(broken), given_up)
 
 
 def _save(

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 import click
 
-from cli.carding import SquadFiles, week_cards
+from cli.carding import CardFiles, week_cards
 from cli.days import Starts, week_index, written_days
 from cli.files.errors import InputError
 from cli.files.plan_file import read_plan
@@ -149,7 +149,7 @@ def _cards(loaded: Loaded, rules: Sequence[Rule], plan: Path, number: int | None
         first = today() - dt.timedelta(days=6)
         open_ = [week for week in season.weeks if not week.closed]
         index = next((week.index for week in open_ if week.monday >= first), open_[-1].index)
-    files = SquadFiles(loaded)
+    files = CardFiles(loaded)
     return week_cards(loaded, rules, index, files, files.squad.athletes, plan)
 
 

@@ -24,7 +24,7 @@ from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
 from cli.render.sweep import sweep_csv, sweep_data, sweep_text
 from cli.season.argument import in_force, season_argument
-from cli.season.progress import Progress, begun
+from cli.season.progress import SeasonToday, begun
 from cli.solving import search_options, settings_of
 from constraints.load import load_rules
 from optimiser.batch.case import make_case
@@ -103,7 +103,7 @@ def _stands(
     rules: Sequence[Rule],
     settings: Settings,
     saved: Path | None,
-    there: Progress | None,
+    there: SeasonToday | None,
 ) -> Plan:
     """Return the plan as it stands, in a season in progress as it was lived."""
     if there is not None:
@@ -141,7 +141,7 @@ def _axis(text: str) -> Axis:
     return rule, parameter, listed
 
 
-def _points(loaded: Loaded, axes: list[Axis], seed: int, there: Progress | None) -> list[Point]:
+def _points(loaded: Loaded, axes: list[Axis], seed: int, there: SeasonToday | None) -> list[Point]:
     count = 1
     for _, _, values in axes:
         count *= len(values)
@@ -156,7 +156,7 @@ def _points(loaded: Loaded, axes: list[Axis], seed: int, there: Progress | None)
 
 
 def _point(
-    loaded: Loaded, axes: list[Axis], values: tuple[Any, ...], seed: int, there: Progress | None
+    loaded: Loaded, axes: list[Axis], values: tuple[Any, ...], seed: int, there: SeasonToday | None
 ) -> Point:
     edits = [
         Set(rule=rule, parameter=parameter, value=value)

@@ -26,7 +26,7 @@ from cli.season.changing import changed_progress, changes_words, check_edits_ahe
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
-from cli.season.progress import Progress, check_ahead, progress
+from cli.season.progress import SeasonToday, check_ahead, progress
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
@@ -137,7 +137,7 @@ def _apply(
     made: Rewritten,
     given: GivenChanges,
     told: ToldChange,
-    then: Progress,
+    then: SeasonToday,
     settings: Settings,
 ) -> None:
     """Put the changed season and its plan in force."""
@@ -153,7 +153,7 @@ def _apply(
     put_in_force(folder, Action("whatif", changes_words(given)), document, made.files)
 
 
-def _clash(then: Progress, changed: ChangedSeason) -> str:
+def _clash(then: SeasonToday, changed: ChangedSeason) -> str:
     return clash_in_short(then.loaded.season, changed.rules, then.decided)
 
 

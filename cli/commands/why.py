@@ -20,7 +20,7 @@ from cli.render.why import alternatives_data, alternatives_text, answer_data, an
 from cli.render.why_days import days_why
 from cli.render.why_week import TOPICS, week_why
 from cli.season.argument import plan_argument, season_argument
-from cli.season.progress import Progress, progress
+from cli.season.progress import SeasonToday, progress
 from cli.solving import settings_of
 from cli.squad_groups import planned_alone
 from optimiser.days.other_days import other_days
@@ -150,7 +150,7 @@ def why_command(
 
 
 def _answered(
-    there: Progress,
+    there: SeasonToday,
     rules: Sequence[Rule],
     asked: Asked,
     seconds: float,
@@ -178,7 +178,7 @@ def _only(held: bool, words: str) -> None:
         raise click.UsageError(words)
 
 
-def _check_open(there: Progress, week: int) -> None:
+def _check_open(there: SeasonToday, week: int) -> None:
     if week <= there.lived.weeks:
         raise click.BadParameter(
             f"must be a week that is not over: {there.lived.weeks + 1} or later (got {week})",

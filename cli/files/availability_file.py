@@ -26,7 +26,7 @@ from pydantic import ValidationError
 from cli.files.dated_rows import DatedRow, dated_rows
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
-from optimiser.athlete.availability import Availability, Entry, Status
+from optimiser.athlete.availability import Availability, AvailabilityEntry, Status
 
 NEEDED = ("athlete", "from", "status")
 COLUMNS = (*NEEDED, "to", "stage", "limits", "words")
@@ -50,7 +50,7 @@ def read_availability(path: Path, names: Collection[str], tags: Collection[str])
         With line and column, if anything in it cannot be used.
     """
     known = {name.casefold(): name for name in names}
-    entries: list[Entry] = []
+    entries: list[AvailabilityEntry] = []
     seen: dict[tuple[str, Any, bool], str] = {}
     for row in dated_rows(path, NEEDED, COLUMNS):
         entry = _entry(row, known, tags)
@@ -66,7 +66,7 @@ def read_availability(path: Path, names: Collection[str], tags: Collection[str])
     return Availability(entries=tuple(entries))
 
 
-def _entry(row: DatedRow, known: dict[str, str], tags: Collection[str]) -> Entry:
+def _entry(row: DatedRow, known: dict[str, str], tags: Collection[str]) -> AvailabilityEntry:
     limits, words = _limits(row, tags)
     fields = {
         "athlete": _athlete(row, known),
@@ -78,9 +78,9 @@ def _entry(row: DatedRow, known: dict[str, str], tags: Collection[str]) -> Entry
         "words": "; ".join(filter(None, [*words, row.cells.get("words", "")])),
     }
     try:
-        return Entry.model_validate(fields)
+        return AvailabilityEntry.model_validate(fields)
     except ValidationError as error:
-        told = InputError.from_pydantic(row.path, error, Entry)
+        told = InputError.from_pydantic(row.path, error, AvailabilityEntry)
         raise InputError(row.path, row.where, told.must, told.got, told.do) from None
 
 

@@ -9,7 +9,7 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.season.commit import open_folder
 from cli.season.folder import SCENARIO, folder_of
-from cli.season.progress import Progress, begun
+from cli.season.progress import SeasonToday, begun
 from optimiser.batch.case import Case, make_case
 from optimiser.batch.row import BatchRow
 
@@ -75,7 +75,7 @@ def _case(
     loaded: Loaded,
     rules: RuleSet,
     versions: Mapping[str, str],
-    there: Progress | None,
+    there: SeasonToday | None,
 ) -> Case | BatchRow:
     held = under(loaded, rules)
     try:

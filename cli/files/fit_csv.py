@@ -19,7 +19,7 @@ from cli.files.csv_rows import any_filled, comma_or_semicolon, csv_rows
 from cli.files.errors import InputError
 from cli.files.read_text import read_text
 from cli.files.squad_cells import Cell
-from optimiser.response.record import Load, Result
+from optimiser.response.record import Load, MeasuredResult
 
 TEST_COLUMNS = ("date", "quality", "result", "athlete", "load")
 LOG_COLUMNS = ("date", "load", "quality", "athlete")
@@ -35,7 +35,7 @@ Row = tuple[str, dict[str, str]]
 class ListedTests:
     """What the files hold: results by quality, and loads by quality ("" for all)."""
 
-    results: dict[str, list[Result]] = field(default_factory=dict)
+    results: dict[str, list[MeasuredResult]] = field(default_factory=dict)
     loads: dict[str, list[Load]] = field(default_factory=dict)
 
     def loads_of(self, quality: str) -> list[Load]:
@@ -65,7 +65,7 @@ def read_tests(path: Path) -> ListedTests:
         date = _date(path, where, cells)
         if "result" in cells:
             value = _number(path, where, cells, "result", -MOST_RESULT, MOST_RESULT)
-            result = Result(date, value, cells.get("athlete", ""))
+            result = MeasuredResult(date, value, cells.get("athlete", ""))
             listed.results.setdefault(quality, []).append(result)
         if "load" in cells:
             listed.loads.setdefault(quality, []).append(_load(path, where, cells, date))
@@ -96,7 +96,7 @@ def read_loads(path: Path, listed: ListedTests) -> None:
 
 def check_span(path: Path, listed: ListedTests) -> None:
     """Refuse dates so far apart that one of them must be a slip."""
-    rows: list[Result | Load] = [
+    rows: list[MeasuredResult | Load] = [
         *(result for rows in listed.results.values() for result in rows),
         *(load for rows in listed.loads.values() for load in rows),
     ]

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from cli.files.errors import InputError
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 from cli.files.known_keys import nearest
 
 HOME, AWAY = "home", "away"
@@ -47,7 +47,7 @@ def _is_known(cells: dict[str, str]) -> bool:
     return any(cells.get(side, "").lower() not in ("", *NOT_KNOWN) for side in (HOME, AWAY))
 
 
-def rows_of_club(path: Path, rows: Sequence[Given], asked: Asked) -> tuple[str, list[Given]]:
+def rows_of_club(path: Path, rows: Sequence[Given], asked: ListFacts) -> tuple[str, list[Given]]:
     """Return the club that was asked for and its rows, opponent and venue filled in.
 
     Raises

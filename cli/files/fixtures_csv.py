@@ -6,13 +6,13 @@ from pathlib import Path
 
 from cli.files.errors import InputError
 from cli.files.fixtures_columns import best_separator
-from cli.files.fixtures_found import Asked, FoundFixtures
+from cli.files.fixtures_found import FoundFixtures, ListFacts
 from cli.files.fixtures_head import Row
 from cli.files.fixtures_table import table_found
 from cli.files.read_text import read_any_text
 
 
-def find_fixtures_csv(path: Path, asked: Asked) -> FoundFixtures:
+def find_fixtures_csv(path: Path, asked: ListFacts) -> FoundFixtures:
     """Return the fixtures of ``path`` and what was left out of it.
 
     One line names the columns, separated by commas, semicolons or tabs; only ``date`` is

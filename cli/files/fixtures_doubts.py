@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from cli.files.fixtures_entries import RANKS, Entry, categories, name_of
+from cli.files.fixtures_entries import RANKS, CalendarEntry, categories, name_of
 from cli.files.fixtures_words import says_match
 from optimiser.domain.wording import listed
 
@@ -10,12 +10,12 @@ from optimiser.domain.wording import listed
 FEW = 4
 
 
-def doubts(kept: Sequence[Entry]) -> list[str]:
+def doubts(kept: Sequence[CalendarEntry]) -> list[str]:
     """Return a sentence for each reason to doubt that all of ``kept`` are one side's matches."""
     return [*_several(kept), *_unsaid(kept)]
 
 
-def _several(kept: Sequence[Entry]) -> list[str]:
+def _several(kept: Sequence[CalendarEntry]) -> list[str]:
     """Say so where matches are of several calendars or categories."""
     of_each = [_names(entry) for entry in kept]
     named = sorted(set().union(*of_each))
@@ -24,12 +24,12 @@ def _several(kept: Sequence[Entry]) -> list[str]:
     return [f"these are of {listed(named)}; `--calendar` keeps one calendar or category"]
 
 
-def _names(entry: Entry) -> frozenset[str]:
+def _names(entry: CalendarEntry) -> frozenset[str]:
     ranked = (name for name in categories(entry.event) if name.strip().lower() not in RANKS)
     return frozenset(filter(None, (entry.calendar, *ranked)))
 
 
-def _unsaid(kept: Sequence[Entry]) -> list[str]:
+def _unsaid(kept: Sequence[CalendarEntry]) -> list[str]:
     """Name those that do not say who plays whom, where most others do."""
     unsaid = [name_of(entry) for entry in kept if not says_match(name_of(entry))]
     if not unsaid or 2 * len(unsaid) >= len(kept):

@@ -15,7 +15,7 @@ RANKS = {priority.value for priority in Priority}
 
 
 @dataclass(frozen=True)
-class Entry:
+class CalendarEntry:
     """One event of a calendar.
 
     Parameters
@@ -70,9 +70,9 @@ def local(day: dt.date, zone: ZoneInfo | None) -> dt.date:
     return day.replace(tzinfo=None)
 
 
-def latest(entries: Sequence[Entry]) -> set[str]:
+def latest(entries: Sequence[CalendarEntry]) -> set[str]:
     """Return where the entry of the highest SEQUENCE stands, for each UID; of equals the last."""
-    found: dict[tuple[str, str], Entry] = {}
+    found: dict[tuple[str, str], CalendarEntry] = {}
     for entry in entries:
         before = found.get(entry.key)
         if before is None or _sequence(entry) >= _sequence(before):
@@ -80,7 +80,7 @@ def latest(entries: Sequence[Entry]) -> set[str]:
     return {entry.where for entry in found.values()}
 
 
-def left_out_kind(entry: Entry) -> str:
+def left_out_kind(entry: CalendarEntry) -> str:
     """Return why an entry is no match to plan around, or an empty string."""
     if str(entry.event.get("STATUS", "")).strip().upper() == "CANCELLED":
         return "cancelled"
@@ -89,7 +89,7 @@ def left_out_kind(entry: Entry) -> str:
     return kind or ("days" if _several_days(entry) else "")
 
 
-def all_day(kept: Sequence[Entry]) -> set[str]:
+def all_day(kept: Sequence[CalendarEntry]) -> set[str]:
     """Return where entries stand that last all day and do not say that they are matches.
 
     Nothing where no entry has hours, or fewer have than have none: kick-offs are not known then.
@@ -107,23 +107,23 @@ def categories(event: Any) -> list[str]:
     return [str(word) for group in groups for word in getattr(group, "cats", [group])]
 
 
-def name_of(entry: Entry) -> str:
+def name_of(entry: CalendarEntry) -> str:
     """Return the summary on one line."""
     return " ".join(str(entry.event.get("SUMMARY", "")).split())
 
 
-def _ranked(entry: Entry) -> bool:
+def _ranked(entry: CalendarEntry) -> bool:
     """Tell whether a category is a priority."""
     return any(name.strip().lower() in RANKS for name in categories(entry.event))
 
 
-def _sequence(entry: Entry) -> int:
+def _sequence(entry: CalendarEntry) -> int:
     with suppress(TypeError, ValueError):
         return int(entry.event.get("SEQUENCE", 0))
     return 0
 
 
-def _several_days(entry: Entry) -> bool:
+def _several_days(entry: CalendarEntry) -> bool:
     start, end = entry.start, moment(entry.event, "DTEND")
     timed = isinstance(start, dt.datetime) or isinstance(end, dt.datetime)
     if start is None or timed:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from cli.files.errors import InputError
 from cli.files.fixtures_csv import find_fixtures_csv, rows_csv
-from cli.files.fixtures_found import KINDS, Asked, FoundFixtures
+from cli.files.fixtures_found import KINDS, FoundFixtures, ListFacts
 from cli.files.fixtures_head import Row
 from cli.files.fixtures_ics import find_fixtures_ics
 from cli.files.fixtures_ods import find_fixtures_ods, rows_ods
@@ -16,7 +16,7 @@ from optimiser.domain.wording import counted
 
 #: Endings of tables in plain text.
 TEXTS = (".csv", ".tsv", ".txt")
-READERS: dict[str, Callable[[Path, Asked], FoundFixtures]] = {
+READERS: dict[str, Callable[[Path, ListFacts], FoundFixtures]] = {
     **dict.fromkeys(TEXTS, find_fixtures_csv),
     ".ics": find_fixtures_ics,
     ".xlsx": find_fixtures_xlsx,
@@ -37,7 +37,7 @@ def read_fixtures_file(path: Path) -> list[Listed]:
     InputError
         If the kind is another, the list is empty or anything in it cannot be used.
     """
-    return list(find_fixtures(path, Asked()).listed)
+    return list(find_fixtures(path, ListFacts()).listed)
 
 
 def clubs_in(path: Path) -> tuple[str, ...]:
@@ -55,7 +55,7 @@ def clubs_in(path: Path) -> tuple[str, ...]:
     return league_clubs(path, reader(path))
 
 
-def find_fixtures(path: Path, asked: Asked) -> FoundFixtures:
+def find_fixtures(path: Path, asked: ListFacts) -> FoundFixtures:
     """Return the fixtures of a file, at least one, and what was left out of it."""
     reader = READERS.get(path.suffix.lower())
     if reader is None:

@@ -14,7 +14,7 @@ DateOrder = Literal["", "day-first", "month-first"]
 
 
 @dataclass(frozen=True)
-class Asked:
+class ListFacts:
     """What the person says about a list that it does not say itself.
 
     Parameters

@@ -11,8 +11,15 @@ from pydantic import ValidationError
 
 from cli.files.errors import InputError
 from cli.files.fixtures_doubts import doubts
-from cli.files.fixtures_entries import Entry, all_day, categories, latest, left_out_kind, name_of
-from cli.files.fixtures_found import NO_ZONE, Asked, FoundFixtures, LeftOut
+from cli.files.fixtures_entries import (
+    CalendarEntry,
+    all_day,
+    categories,
+    latest,
+    left_out_kind,
+    name_of,
+)
+from cli.files.fixtures_found import NO_ZONE, FoundFixtures, LeftOut, ListFacts
 from cli.files.fixtures_places import opponent_and_place
 from cli.files.fixtures_repeats import days_of
 from cli.files.listed import Listed
@@ -23,7 +30,7 @@ from optimiser.domain.fixture import Fixture, Priority
 NAMED = 12
 
 
-def find_fixtures_ics(path: Path, asked: Asked) -> FoundFixtures:
+def find_fixtures_ics(path: Path, asked: ListFacts) -> FoundFixtures:
     """Return the fixtures of a calendar and what was left out of it.
 
     A date is the local one of the event's own time zone; a time in UTC is turned into that of
@@ -50,14 +57,14 @@ def find_fixtures_ics(path: Path, asked: Asked) -> FoundFixtures:
     return FoundFixtures(listed, len(entries), "entry", left_out, notices, ranked)
 
 
-def _entries(path: Path, asked: Asked) -> list[Entry]:
+def _entries(path: Path, asked: ListFacts) -> list[CalendarEntry]:
     events = [
         (event, ZoneInfo(asked.zone) if asked.zone else _zone(path, calendar), _name(calendar))
         for calendar in _calendars(path)
         for event in calendar.walk("VEVENT")
     ]
     found = [
-        Entry(f"event {number}", event, zone, name)
+        CalendarEntry(f"event {number}", event, zone, name)
         for number, (event, zone, name) in enumerate(events, 1)
     ]
     if asked.calendar and not any(_inside(entry, asked.calendar) for entry in found):
@@ -68,7 +75,7 @@ def _entries(path: Path, asked: Asked) -> list[Entry]:
     return found
 
 
-def _inside(entry: Entry, calendar: str) -> bool:
+def _inside(entry: CalendarEntry, calendar: str) -> bool:
     names = (entry.calendar, *categories(entry.event))
     return any(calendar.casefold() in name.casefold() for name in names)
 
@@ -102,7 +109,9 @@ def _name(calendar: Any) -> str:
     return " ".join(str(calendar.get("X-WR-CALNAME", "")).split())
 
 
-def _told(entries: Sequence[Entry], counted: set[str], asked: Asked) -> list[LeftOut | None]:
+def _told(
+    entries: Sequence[CalendarEntry], counted: set[str], asked: ListFacts
+) -> list[LeftOut | None]:
     """Return for each entry why it is left out; None for a match."""
     told = [_left_out(entry, counted, asked) for entry in entries]
     kept = [entry for entry, out in zip(entries, told, strict=True) if out is None]
@@ -113,7 +122,7 @@ def _told(entries: Sequence[Entry], counted: set[str], asked: Asked) -> list[Lef
     ]
 
 
-def _left_out(entry: Entry, counted: set[str], asked: Asked) -> LeftOut | None:
+def _left_out(entry: CalendarEntry, counted: set[str], asked: ListFacts) -> LeftOut | None:
     kind = "" if entry.where in counted else "older"
     if not kind and asked.calendar and not _inside(entry, asked.calendar):
         kind = "elsewhere"
@@ -123,12 +132,12 @@ def _left_out(entry: Entry, counted: set[str], asked: Asked) -> LeftOut | None:
     return LeftOut(entry.where, name_of(entry), kind) if kind else None
 
 
-def _missed(entry: Entry) -> bool:
+def _missed(entry: CalendarEntry) -> bool:
     start = entry.start
     return isinstance(start, dt.datetime) and start.tzname() == "UTC" and entry.zone is None
 
 
-def _listed(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[Listed]:
+def _listed(path: Path, entry: CalendarEntry, entries: Sequence[CalendarEntry]) -> list[Listed]:
     if entry.start is None:
         raise InputError(
             path,
@@ -141,7 +150,7 @@ def _listed(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[Listed]:
     return [Listed(_fixture(path, entry, day), entry.where) for day in days]
 
 
-def _fixture(path: Path, entry: Entry, start: dt.date) -> Fixture:
+def _fixture(path: Path, entry: CalendarEntry, start: dt.date) -> Fixture:
     timed = start if isinstance(start, dt.datetime) else None
     opponent, venue = opponent_and_place(name_of(entry))
     try:

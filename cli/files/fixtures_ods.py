@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from cli.files.errors import InputError
-from cli.files.fixtures_found import Asked, FoundFixtures
+from cli.files.fixtures_found import FoundFixtures, ListFacts
 from cli.files.fixtures_head import Row
 from cli.files.fixtures_table import table_found
 from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, first_with_dates, sheet_rows
@@ -14,7 +14,7 @@ from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, first_with_dates, she
 VALUES = {"date": "datevalue", "float": "value"}
 
 
-def find_fixtures_ods(path: Path, asked: Asked) -> FoundFixtures:
+def find_fixtures_ods(path: Path, asked: ListFacts) -> FoundFixtures:
     """Return the fixtures of a spreadsheet and what was left out of it.
 
     Raises

@@ -9,7 +9,7 @@ from typing import Any
 from dateutil.rrule import rrulestr  # type: ignore[import-untyped]
 
 from cli.files.errors import InputError
-from cli.files.fixtures_entries import Entry, local, moment
+from cli.files.fixtures_entries import CalendarEntry, local, moment
 
 MOST_REPEATS = 400
 DO = "give each match its own event; if it is no match, keep only those that are by `--match TEXT`"
@@ -19,7 +19,7 @@ SAID = {"FREQ", "COUNT", "UNTIL", "INTERVAL", "BYDAY", "BYMONTHDAY", "WKST"}
 OFTEN = (["DAILY"], ["WEEKLY"], ["MONTHLY"])
 
 
-def days_of(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[dt.date]:
+def days_of(path: Path, entry: CalendarEntry, entries: Sequence[CalendarEntry]) -> list[dt.date]:
     """Return the start of each repeat; of an entry that does not repeat, its own.
 
     Raises
@@ -38,7 +38,7 @@ def days_of(path: Path, entry: Entry, entries: Sequence[Entry]) -> list[dt.date]
     return [local(day, entry.zone) for day in found if local(day, entry.zone) not in away]
 
 
-def _expanded(path: Path, entry: Entry, start: dt.date) -> list[dt.date]:
+def _expanded(path: Path, entry: CalendarEntry, start: dt.date) -> list[dt.date]:
     rule = entry.event.get("RRULE")
     if not _is_plain(rule) or "RDATE" in entry.event:
         raise _refused(path, entry, "a repeating event")
@@ -81,7 +81,7 @@ def _until(rule: Any, start: dt.datetime, days: Any) -> Any:
     return takewhile(lambda day: day <= end, days)
 
 
-def _taken_out(path: Path, entry: Entry) -> set[dt.date]:
+def _taken_out(path: Path, entry: CalendarEntry) -> set[dt.date]:
     found = entry.event.get("EXDATE", [])
     groups = found if isinstance(found, list) else [found]
     try:
@@ -90,14 +90,14 @@ def _taken_out(path: Path, entry: Entry) -> set[dt.date]:
         raise _refused(path, entry, "an EXDATE that cannot be read") from None
 
 
-def _moved(entry: Entry, entries: Sequence[Entry]) -> set[dt.date]:
+def _moved(entry: CalendarEntry, entries: Sequence[CalendarEntry]) -> set[dt.date]:
     """Return the repeats that have an entry of their own."""
     same = [item for item in entries if item.key[0] == entry.key[0]]
     moved = (moment(item.event, "RECURRENCE-ID") for item in same)
     return {local(day, entry.zone) for day in moved if day}
 
 
-def _refused(path: Path, entry: Entry, got: str) -> InputError:
+def _refused(path: Path, entry: CalendarEntry, got: str) -> InputError:
     must = "must be one match, or repeat by day, week or month to an end, "
     must += f"{MOST_REPEATS} times at most"
     return InputError(path, entry.where, must, got, DO)

@@ -18,7 +18,7 @@ from cli.files.fixtures_dates import (
     split_cell,
     telling_date,
 )
-from cli.files.fixtures_found import NO_ZONE, Asked, DateOrder, FoundFixtures, LeftOut
+from cli.files.fixtures_found import NO_ZONE, DateOrder, FoundFixtures, LeftOut, ListFacts
 from cli.files.fixtures_head import Head, Row, head_of
 from cli.files.fixtures_pairs import are_pairs, put_sides
 from cli.files.fixtures_row import fixture_of
@@ -38,7 +38,7 @@ FEW = 4
 
 
 def table_found(
-    path: Path, rows: Sequence[Row], asked: Asked, *, wide: bool = False
+    path: Path, rows: Sequence[Row], asked: ListFacts, *, wide: bool = False
 ) -> FoundFixtures:
     """Return the fixtures of a table, the first rows of which may be a title.
 
@@ -144,7 +144,7 @@ def _without_zones(given: Sequence[Given], zone: str) -> list[str]:
     return [NO_ZONE] if moments and not zone else []
 
 
-def _left_out(row: Given, asked: Asked) -> LeftOut | None:
+def _left_out(row: Given, asked: ListFacts) -> LeftOut | None:
     where, cells = row
     kinds = [event_kind(cells[name]) for name in NAMES if name in cells]
     kinds += [off_kind(cell) for name, cell in cells.items() if name not in PROSE]
@@ -183,7 +183,7 @@ def _teams(kept: Sequence[Given]) -> list[str]:
     return [f"these are of {listed(teams[:FEW])}: `--match {quote(teams[0])}` keeps one team's"]
 
 
-def _order(path: Path, rows: Sequence[Given], asked: Asked) -> DateOrder:
+def _order(path: Path, rows: Sequence[Given], asked: ListFacts) -> DateOrder:
     dates = {where: split_cell(cells.get("date", ""))[0] for where, cells in rows}
     order, unsure = date_order(list(dates.values()))
     if asked.dates or not unsure:

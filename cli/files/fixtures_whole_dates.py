@@ -7,7 +7,7 @@ from pathlib import Path
 from cli.files.errors import InputError
 from cli.files.fixtures_columns import WEEKDAY
 from cli.files.fixtures_dates import day_in, split_cell
-from cli.files.fixtures_found import Asked, DateOrder
+from cli.files.fixtures_found import DateOrder, ListFacts
 from cli.files.fixtures_rows import HEADING, Given
 from cli.files.fixtures_spans import days_of_span
 from cli.files.fixtures_weekdays import weekday_named, without_weekday
@@ -38,7 +38,7 @@ def whole_dates(
     path: Path,
     given: Sequence[Given],
     titles: Sequence[str],
-    asked: Asked,
+    asked: ListFacts,
     today: dt.date | None = None,
 ) -> tuple[list[Given], list[str]]:
     """Return rows with whole dates, and a notice of the years if they had to be found.
@@ -94,7 +94,7 @@ def _first_year(
     given: Sequence[Given],
     start: int,
     named: Sequence[int],
-    asked: Asked,
+    asked: ListFacts,
     today: dt.date,
 ) -> tuple[int, str]:
     """Return the year in which the season begins, and what tells it."""

@@ -5,13 +5,13 @@ import io
 from pathlib import Path
 from typing import Any
 
-from cli.files.fixtures_found import Asked, FoundFixtures
+from cli.files.fixtures_found import FoundFixtures, ListFacts
 from cli.files.fixtures_head import Row
 from cli.files.fixtures_table import table_found
 from cli.files.spreadsheet import MOST_COLUMNS, MOST_ROWS, first_with_dates, sheet_rows
 
 
-def find_fixtures_xlsx(path: Path, asked: Asked) -> FoundFixtures:
+def find_fixtures_xlsx(path: Path, asked: ListFacts) -> FoundFixtures:
     """Return the fixtures of a workbook and what was left out of it.
 
     Raises

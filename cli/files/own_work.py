@@ -10,7 +10,7 @@ from cli.files.toml_lines import line_of
 from optimiser.athlete.card import Kit
 from optimiser.athlete.equipment import Equipment
 from optimiser.athlete.library import Library, own_library
-from optimiser.athlete.standing import Kind, Preparation, kind_tables, own_preparation
+from optimiser.athlete.standing import Preparation, StandingKind, kind_tables, own_preparation
 
 
 def read_library(loaded: Loaded) -> Library:
@@ -67,9 +67,9 @@ def read_preparation(loaded: Loaded) -> Preparation:
     tables = loaded.scenario.preparation
     for key, table in kind_tables(tables).items():
         try:
-            Kind.model_validate(table)
+            StandingKind.model_validate(table)
         except ValidationError as error:
-            raise _refused(loaded, error, Kind, ("preparation", key)) from None
+            raise _refused(loaded, error, StandingKind, ("preparation", key)) from None
     found = own_preparation(tables)
     known = read_library(loaded).exercises
     unknown = sorted(key for key in found.keys if key not in known)

@@ -6,7 +6,7 @@ from itertools import compress
 from operator import not_
 
 from cli.render.breaches import breach_sentence
-from cli.render.grouping import Line, Said, grouped
+from cli.render.grouping import GroupedLine, Said, grouped
 from cli.render.words import one_line
 from optimiser.domain.breach import Breach
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
@@ -166,7 +166,7 @@ def breach_lines(found: Broken) -> list[str]:
     return [*lines, MARKED] if found.safety else lines
 
 
-def _line(line: Line) -> str:
+def _line(line: GroupedLine) -> str:
     return f"  {line.rule}{f' {MARK}' if line.safety else ''}: {line.text}"
 
 

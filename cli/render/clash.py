@@ -8,7 +8,7 @@ from typing import Any
 from cli.render.calendar_facts import calendar_facts
 from cli.render.clash_sums import sums
 from cli.render.demand_words import demand_said
-from cli.render.grouping import MOST, Line, Said, grouped
+from cli.render.grouping import MOST, GroupedLine, Said, grouped
 from cli.render.words import capital, one_line
 from optimiser.domain.season import Season
 from optimiser.domain.week_number import number_of
@@ -47,7 +47,7 @@ def clash_part(season: Season, clash: Clash, *, whole: bool = False) -> str:
     return "\n".join([_head(clash), _table(lines), *(_wrapped(text) for text in below if text)])
 
 
-def _clash_lines(clash: Clash, most: int | None) -> list[Line]:
+def _clash_lines(clash: Clash, most: int | None) -> list[GroupedLine]:
     return grouped(demand_said(clash.demands, clash.alone), most)
 
 
@@ -59,7 +59,7 @@ def _head(clash: Clash) -> str:
     return "These clash; sufficient, not proven smallest (time ran out):"
 
 
-def _table(lines: Sequence[Line]) -> str:
+def _table(lines: Sequence[GroupedLine]) -> str:
     wide = max(len(line.rule) for line in lines)
     return "\n".join(
         textwrap.fill(

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from tabulate import tabulate
 
-from cli.club import ClubWeek, Squad, faults_and_points
-from cli.club_agenda import PUPILS, Agenda, Entry
+from cli.club import ClubWeek, PlannedSquad, faults_and_points
+from cli.club_agenda import PUPILS, Agenda, AgendaEntry
 from cli.render.week_days import moved_text
 from cli.render.words import one_line
 from optimiser.days.shared import Pool, hours_in
@@ -26,7 +26,7 @@ METHOD = (
 
 
 def summary_text(
-    name: str, squads: Sequence[Squad], pools: Sequence[Pool], weeks: Sequence[ClubWeek]
+    name: str, squads: Sequence[PlannedSquad], pools: Sequence[Pool], weeks: Sequence[ClubWeek]
 ) -> str:
     """Return how the year went: what did not fit, how full everything is, what is proven."""
     joint = [week for week in weeks if week.shared.joint]
@@ -79,7 +79,7 @@ def _open(weeks: Sequence[ClubWeek]) -> list[str]:
     ]
 
 
-def _broken(squads: Sequence[Squad], weeks: Sequence[ClubWeek]) -> list[str]:
+def _broken(squads: Sequence[PlannedSquad], weeks: Sequence[ClubWeek]) -> list[str]:
     found = []
     for week in weeks:
         for at, placed in zip(week.there, week.shared.placed, strict=True):
@@ -120,7 +120,7 @@ def pool_text(monday: dt.date, agenda: Agenda) -> str:
     return f"{one_line(agenda.name)}, week of {monday}\n\n{table if rows else 'Free all week.'}"
 
 
-def _whose(entry: Entry) -> str:
+def _whose(entry: AgendaEntry) -> str:
     return f" ({PUPILS})" if entry.of_pupils else ""
 
 

@@ -19,7 +19,7 @@ class Said:
 
 
 @dataclass(frozen=True)
-class Line:
+class GroupedLine:
     """One line for people, and how many sentences it stands for."""
 
     rule: str
@@ -28,7 +28,7 @@ class Line:
     count: int
 
 
-def grouped(said: Iterable[Said], most: int | None = MOST) -> list[Line]:
+def grouped(said: Iterable[Said], most: int | None = MOST) -> list[GroupedLine]:
     """Return the sentences in as few lines as they need, in the order of their first week.
 
     Parameters
@@ -44,12 +44,12 @@ def grouped(said: Iterable[Said], most: int | None = MOST) -> list[Line]:
         lines = _by_rule(lines)
     if most is not None and len(lines) > most:
         hidden = sum(line.count for line in lines[most - 1 :])
-        rest = Line("and more", f"{hidden} more; --all shows them", False, hidden)
+        rest = GroupedLine("and more", f"{hidden} more; --all shows them", False, hidden)
         lines = [*lines[: most - 1], rest]
     return lines
 
 
-def _lines(chain: Sequence[Said]) -> list[Line]:
+def _lines(chain: Sequence[Said]) -> list[GroupedLine]:
     """Return one line where every quality has the same weeks, else one a quality."""
     weeks: dict[str, list[Said]] = {}
     for each in chain:
@@ -60,7 +60,7 @@ def _lines(chain: Sequence[Said]) -> list[Line]:
     return [_line(weeks[qualities[0]], qualities) for qualities in same.values()]
 
 
-def _line(here: Sequence[Said], qualities: Sequence[str]) -> Line:
+def _line(here: Sequence[Said], qualities: Sequence[str]) -> GroupedLine:
     first = here[0]
     weeks = [each.says.week for each in here if each.says.week is not None]
     if len(here) == 1 or first.says.chains:
@@ -68,16 +68,16 @@ def _line(here: Sequence[Said], qualities: Sequence[str]) -> Line:
     else:
         text = first.says.told(weeks[:1], qualities)
         text += f"; likewise up to week {max(weeks) + 1}" if weeks else ""
-    return Line(first.rule, text, first.safety, len(here) * len(qualities))
+    return GroupedLine(first.rule, text, first.safety, len(here) * len(qualities))
 
 
-def _by_rule(lines: Sequence[Line]) -> list[Line]:
-    rules: dict[str, list[Line]] = {}
+def _by_rule(lines: Sequence[GroupedLine]) -> list[GroupedLine]:
+    rules: dict[str, list[GroupedLine]] = {}
     for line in lines:
         rules.setdefault(line.rule, []).append(line)
     out = []
     for rule, here in rules.items():
         more = sum(line.count for line in here[1:])
         text = here[0].text + (f"; and {more} more of this rule" if more else "")
-        out.append(Line(rule, text, here[0].safety, sum(line.count for line in here)))
+        out.append(GroupedLine(rule, text, here[0].safety, sum(line.count for line in here)))
     return out

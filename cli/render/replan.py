@@ -34,7 +34,7 @@ WORTH = 0.1
 
 
 @dataclass(frozen=True)
-class Asked:
+class TradeAsked:
     """What a trade-off was asked of.
 
     Parameters
@@ -64,7 +64,7 @@ def letters(trade: TradeOff) -> dict[str, WayOn]:
     return dict(zip(string.ascii_uppercase, trade.choices, strict=False))
 
 
-def replan_text(asked: Asked, trade: TradeOff) -> str:
+def replan_text(asked: TradeAsked, trade: TradeOff) -> str:
     """Return the trade-off, and for each plan what changes, in words."""
     given_up = conceded_text(asked.concessions, NEAREST)
     parts = [_head(asked), given_up, _stands(asked), _needed(asked, trade), _table(asked, trade)]
@@ -73,7 +73,7 @@ def replan_text(asked: Asked, trade: TradeOff) -> str:
     return "\n\n".join(part for part in parts if part)
 
 
-def _head(asked: Asked) -> str:
+def _head(asked: TradeAsked) -> str:
     week = asked.season.weeks[asked.weeks]
     name = one_line(asked.season.name, 80)
     lines = [f"{name}: planned on from week {week.number} ({week.monday})"]
@@ -85,7 +85,7 @@ def _head(asked: Asked) -> str:
     return "\n".join(lines)
 
 
-def _stands(asked: Asked) -> str:
+def _stands(asked: TradeAsked) -> str:
     if not asked.broken:
         return "The plan as it was still keeps every rule that can be kept."
     lines = ["From here on the plan as it was breaks:"]
@@ -94,7 +94,7 @@ def _stands(asked: Asked) -> str:
     return "\n".join([*lines, *([f"- and {more} more"] if more > 0 else [])])
 
 
-def _needed(asked: Asked, trade: TradeOff) -> str:
+def _needed(asked: TradeAsked, trade: TradeOff) -> str:
     """Say so where nothing has to change, and what changing would bring at most."""
     first, best = trade.choices[0], trade.choices[-1]
     if asked.broken or first.cells or first.forced:
@@ -110,7 +110,7 @@ def _breach(breach: Breach) -> str:
     return f"{breach.rule}: {breach_line(breach_part(breach))}"
 
 
-def _table(asked: Asked, trade: TradeOff) -> str:
+def _table(asked: TradeAsked, trade: TradeOff) -> str:
     peaks = peaks_ahead(asked)
     heads = ["Plan", "", "cells changed", "weeks", "match score", "high", "medium", "load, AU"]
     heads += [f"{peak.date:%d %b}" for _, peak in peaks]
@@ -137,7 +137,7 @@ def _table(asked: Asked, trade: TradeOff) -> str:
     return f"{table}\n{textwrap.fill(told, WIDTH)}" if peaks else table
 
 
-def peaks_ahead(asked: Asked) -> list[tuple[int, Fixture]]:
+def peaks_ahead(asked: TradeAsked) -> list[tuple[int, Fixture]]:
     """Return the next high fixtures with their weeks (from 0)."""
     found = [
         (week.index, fixture)
@@ -169,12 +169,12 @@ def _number(value: float | None) -> str:
     return "-" if value is None else f"{value:.1f}"
 
 
-def _load(asked: Asked, plan: Plan) -> int:
+def _load(asked: TradeAsked, plan: Plan) -> int:
     weeks = range(asked.weeks, len(asked.season.weeks))
     return sum(training_load(asked.season, plan, week) for week in weeks)
 
 
-def _rows(asked: Asked, choice: WayOn) -> Sequence[WeekRow]:
+def _rows(asked: TradeAsked, choice: WayOn) -> Sequence[WeekRow]:
     return week_rows(asked.old, choice.plan, asked.weeks)
 
 
@@ -195,7 +195,7 @@ def _best(trade: TradeOff) -> SeasonPart | None:
     return None if trade.best.verdict is None else season_part(trade.best.verdict)
 
 
-def _changes(asked: Asked, letter: str, choice: WayOn) -> str:
+def _changes(asked: TradeAsked, letter: str, choice: WayOn) -> str:
     rows = _rows(asked, choice)
     head = f"Plan {letter}: what changes" if rows else f"Plan {letter}: nothing changes."
     lines = [_bullet(changed_week_words(asked.season, row)) for row in rows]
@@ -209,7 +209,7 @@ def _bullet(words: str) -> str:
     return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
 
 
-def replan_data(asked: Asked, trade: TradeOff, digest: str) -> dict[str, Any]:
+def replan_data(asked: TradeAsked, trade: TradeOff, digest: str) -> dict[str, Any]:
     """Return the same as plain data; weeks and rungs are counted from 1."""
     best = _best(trade)
     return {
@@ -224,7 +224,7 @@ def replan_data(asked: Asked, trade: TradeOff, digest: str) -> dict[str, Any]:
     }
 
 
-def _choice_data(asked: Asked, choice: WayOn) -> dict[str, Any]:
+def _choice_data(asked: TradeAsked, choice: WayOn) -> dict[str, Any]:
     score = asdict(match_score(asked.season, choice.plan))
     return {
         "kind": choice.kind,
@@ -237,7 +237,7 @@ def _choice_data(asked: Asked, choice: WayOn) -> dict[str, Any]:
     }
 
 
-def _peaks_data(asked: Asked, choice: WayOn) -> list[dict[str, Any]]:
+def _peaks_data(asked: TradeAsked, choice: WayOn) -> list[dict[str, Any]]:
     ready = readiness(asked.season, choice.plan)[0]
     return [
         {"week": number_of(week), "date": str(peak.date), "readiness": kept(ready[week])}

@@ -5,7 +5,7 @@ import hashlib
 
 from icalendar import Calendar, Event
 
-from cli.club_agenda import Agenda, Entry
+from cli.club_agenda import Agenda, AgendaEntry
 from cli.report.calendar_file import COUNTED_FROM
 
 
@@ -33,7 +33,7 @@ def agenda_calendar(club: str, agenda: Agenda, now: dt.datetime) -> bytes:
     return bytes(calendar.to_ical())
 
 
-def _event(club: str, agenda: Agenda, entry: Entry) -> Event:
+def _event(club: str, agenda: Agenda, entry: AgendaEntry) -> Event:
     event = Event()
     whole = "\x1f".join((club, *entry.key)).encode("utf-8", "surrogatepass")
     event.add("UID", f"{hashlib.sha256(whole).hexdigest()[:32]}@seasonwright")

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 
-from cli.club_agenda import Agenda, Entry
+from cli.club_agenda import Agenda, AgendaEntry
 from cli.render.pictures.theme import A4_HIGH, PRINT, drawing
 from cli.report.club_pages import NOTE
 
@@ -48,7 +48,7 @@ def _columns(agenda: Agenda) -> Iterator[list[Line]]:
         yield column
 
 
-def _week(entries: Sequence[Entry], agenda: Agenda) -> Iterator[Line]:
+def _week(entries: Sequence[AgendaEntry], agenda: Agenda) -> Iterator[Line]:
     shared = agenda.kind in ("room", "person")
     for entry in entries:
         words = f"{entry.who}: {entry.use}" if shared else entry.what

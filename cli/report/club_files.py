@@ -5,7 +5,7 @@ import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from cli.club import ClubWeek, Squad
+from cli.club import ClubWeek, PlannedSquad
 from cli.club_agenda import Agenda, Kind, athlete_agendas, pool_agenda, squad_agendas
 from cli.files.safe_write import write_bytes, write_text
 from cli.render.clean_text import clean
@@ -21,7 +21,7 @@ LONGEST = 60
 def club_files(
     out: Path,
     club: str,
-    squads: Sequence[Squad],
+    squads: Sequence[PlannedSquad],
     pools: Sequence[Pool],
     kinds: Sequence[Kind],
     weeks: Sequence[ClubWeek],
@@ -45,7 +45,7 @@ def club_files(
 
 
 def _agendas(
-    squads: Sequence[Squad],
+    squads: Sequence[PlannedSquad],
     pools: Sequence[Pool],
     kinds: Sequence[Kind],
     weeks: Sequence[ClubWeek],

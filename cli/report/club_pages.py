@@ -9,7 +9,7 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from cli.club_agenda import Agenda, Entry
+from cli.club_agenda import Agenda, AgendaEntry
 
 PAGES = "cli.report"
 NOTE = (
@@ -33,12 +33,12 @@ def agenda_page(club: str, agenda: Agenda) -> str:
     )
 
 
-def _days(entries: Sequence[Entry]) -> list[tuple[dt.date, str, list[Entry]]]:
+def _days(entries: Sequence[AgendaEntry]) -> list[tuple[dt.date, str, list[AgendaEntry]]]:
     days = [(date, list(found)) for date, found in groupby(entries, lambda each: each.date)]
     return [(date, _label(found), found) for date, found in days]
 
 
-def _label(entries: Sequence[Entry]) -> str:
+def _label(entries: Sequence[AgendaEntry]) -> str:
     """Return what a day is called by its match, if all squads on it agree."""
     labels = {entry.label for entry in entries}
     return labels.pop() if len(labels) == 1 else ""

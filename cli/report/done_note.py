@@ -3,7 +3,7 @@
 from cli.render.cell_words import cell_words
 from cli.render.done_text import share_words
 from cli.report.report import Note
-from cli.season.progress import Progress
+from cli.season.progress import SeasonToday
 from optimiser.domain.season import Season
 from optimiser.domain.week_number import number_of
 from optimiser.progress.against import WeekAgainst, against
@@ -15,7 +15,7 @@ ABOUT = (
 )
 
 
-def done_notes(there: Progress) -> list[Note]:
+def done_notes(there: SeasonToday) -> list[Note]:
     """Return the note of a season in progress; none where nothing is over."""
     found = against(there.as_planned, there.planned, there.lived).weeks
     rows = tuple(_row(there.as_planned, week) for week in found)

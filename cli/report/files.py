@@ -19,7 +19,7 @@ KINDS = {
 }
 
 
-class Made(NamedTuple):
+class MadeFile(NamedTuple):
     """One file: its name and what it holds."""
 
     name: str
@@ -28,9 +28,9 @@ class Made(NamedTuple):
 
 def made_files(
     report: Report, kinds: frozenset[str], times: Times, cards: Sequence[Card] = ()
-) -> Iterator[Made]:
+) -> Iterator[MadeFile]:
     """Yield the files of a report, kind by kind; what draws and writes is loaded on the way."""
-    makers: dict[str, Callable[[], Iterator[Made]]] = {
+    makers: dict[str, Callable[[], Iterator[MadeFile]]] = {
         "html": lambda: _page(report),
         "pdf": lambda: _printout(report),
         "png": lambda: _pictures(report, "png"),
@@ -44,48 +44,48 @@ def made_files(
             yield from makers[kind]()
 
 
-def _page(report: Report) -> Iterator[Made]:
+def _page(report: Report) -> Iterator[MadeFile]:
     from cli.report.page_file import page_text
 
-    yield Made("report.html", page_text(report).encode("utf-8", "replace"))
+    yield MadeFile("report.html", page_text(report).encode("utf-8", "replace"))
 
 
-def _printout(report: Report) -> Iterator[Made]:
+def _printout(report: Report) -> Iterator[MadeFile]:
     from cli.report.printout import printout_bytes
 
-    yield Made("season.pdf", printout_bytes(report))
+    yield MadeFile("season.pdf", printout_bytes(report))
 
 
-def _pictures(report: Report, kind: str) -> Iterator[Made]:
+def _pictures(report: Report, kind: str) -> Iterator[MadeFile]:
     from cli.render.pictures.comparison import comparison_chart
     from cli.render.pictures.save import png_bytes, svg_bytes
 
     save = png_bytes if kind == "png" else svg_bytes
-    yield Made(f"season.{kind}", save(report.chart))
+    yield MadeFile(f"season.{kind}", save(report.chart))
     if report.compared:
         before = report.compared.before
         both = comparison_chart(before, report.document, report.season)
-        yield Made(f"comparison.{kind}", save(both))
+        yield MadeFile(f"comparison.{kind}", save(both))
 
 
-def _workbook(report: Report) -> Iterator[Made]:
+def _workbook(report: Report) -> Iterator[MadeFile]:
     from cli.report.workbook import workbook_bytes
 
-    yield Made("season.xlsx", workbook_bytes(report))
+    yield MadeFile("season.xlsx", workbook_bytes(report))
 
 
-def _calendar(report: Report, times: Times) -> Iterator[Made]:
+def _calendar(report: Report, times: Times) -> Iterator[MadeFile]:
     import datetime as dt
 
     from cli.report.calendar_file import calendar_bytes
 
-    yield Made("season.ics", calendar_bytes(report, times, dt.datetime.now(dt.UTC)))
+    yield MadeFile("season.ics", calendar_bytes(report, times, dt.datetime.now(dt.UTC)))
 
 
-def _cards(report: Report, cards: Sequence[Card]) -> Iterator[Made]:
+def _cards(report: Report, cards: Sequence[Card]) -> Iterator[MadeFile]:
     from cli.report.cards_page import cards_page
     from cli.report.cards_print import cards_pdf
 
     name = report.season.name
-    yield Made("cards.pdf", cards_pdf(cards, name, "athlete"))
-    yield Made("cards.html", cards_page(cards, name).encode("utf-8", "replace"))
+    yield MadeFile("cards.pdf", cards_pdf(cards, name, "athlete"))
+    yield MadeFile("cards.html", cards_page(cards, name).encode("utf-8", "replace"))

@@ -9,7 +9,7 @@ from cli.season.by_group import athletes_by_group, by_athlete, group_of
 from cli.season.done_csv import read_done
 from cli.season.folder import folder_of
 from cli.season.group_plans import groups_in_progress
-from cli.season.progress import Progress, full_sets, in_progress
+from cli.season.progress import SeasonToday, full_sets, in_progress
 from optimiser.domain.group import Group
 from optimiser.domain.season import Season
 from optimiser.progress.against import Against, against, athlete_against
@@ -19,7 +19,7 @@ from optimiser.rule import Rule
 
 
 @dataclass(frozen=True)
-class Standing:
+class DoneAgainstPlan:
     """What somebody did against the plan they live by.
 
     Parameters
@@ -33,7 +33,7 @@ class Standing:
     """
 
     who: str
-    there: Progress
+    there: SeasonToday
     found: Against
     records: tuple[DoneSession, ...]
 
@@ -44,7 +44,7 @@ class Standing:
         return season if calendar is None else season.model_copy(update={"name": calendar.name})
 
 
-def standing(loaded: Loaded, rules: Sequence[Rule]) -> list[Standing]:
+def standing(loaded: Loaded, rules: Sequence[Rule]) -> list[DoneAgainstPlan]:
     """Return how the squad and each group stand, as far as they have a plan in force.
 
     Raises
@@ -57,7 +57,9 @@ def standing(loaded: Loaded, rules: Sequence[Rule]) -> list[Standing]:
     # the squad may be one of its own groups, with a plan as such
     plans |= groups_in_progress(loaded, rules)
     return [
-        Standing(who, there, against(there.as_planned, there.planned, there.lived), there.sessions)
+        DoneAgainstPlan(
+            who, there, against(there.as_planned, there.planned, there.lived), there.sessions
+        )
         for who, there in plans.items()
     ]
 
@@ -67,7 +69,7 @@ def recorded_names(loaded: Loaded) -> list[str]:
     return names(by_athlete(loaded, _sessions(loaded)))
 
 
-def of_athlete(loaded: Loaded, stands: Sequence[Standing], name: str) -> Standing:
+def of_athlete(loaded: Loaded, stands: Sequence[DoneAgainstPlan], name: str) -> DoneAgainstPlan:
     """Return how one athlete stands, against the plan of their group if it has one."""
     plans = {each.who: each.there for each in stands}
     group = group_of(loaded).get(name.casefold(), "")
@@ -81,7 +83,7 @@ def of_athlete(loaded: Loaded, stands: Sequence[Standing], name: str) -> Standin
         own = athlete_records(by_athlete(loaded, sessions), name, len(group_of(loaded)))
     season, sets = there.as_planned, full_sets(loaded)
     found = athlete_against(season, there.planned, own, today(), sets)
-    return Standing(name, there, found, tuple(own))
+    return DoneAgainstPlan(name, there, found, tuple(own))
 
 
 def _sessions(loaded: Loaded) -> list[DoneSession]:

@@ -13,7 +13,7 @@ from cli.files.scenario_file import Loaded
 from cli.files.squad import lists_nobody, read_squad
 from cli.holding import find_availability
 from optimiser.athlete.attendance import Absence, attendance, days_between, shared_absences
-from optimiser.athlete.availability import DAY, Entry, History, Status
+from optimiser.athlete.availability import DAY, AthleteHistory, AvailabilityEntry, Status
 from optimiser.domain.season import Week
 
 WIDTH = 100
@@ -21,7 +21,7 @@ WIDTH = 100
 MOST = 6
 
 
-def squad_histories(loaded: Loaded) -> dict[str, History]:
+def squad_histories(loaded: Loaded) -> dict[str, AthleteHistory]:
     """Return the entries of every athlete of the squad file; nobody without one.
 
     Of a group's own season they are those of its athletes.
@@ -48,12 +48,14 @@ def squad_histories(loaded: Loaded) -> dict[str, History]:
     return found
 
 
-def _held(name: str) -> History:
+def _held(name: str) -> AthleteHistory:
     """Return what holds somebody who is not cleared."""
-    return History(entries=(Entry(athlete=name, first=dt.date.min, status=Status.OUT),))
+    return AthleteHistory(
+        entries=(AvailabilityEntry(athlete=name, first=dt.date.min, status=Status.OUT),)
+    )
 
 
-def week_attendance(squad: Mapping[str, History], week: Week, group: str = "") -> str:
+def week_attendance(squad: Mapping[str, AthleteHistory], week: Week, group: str = "") -> str:
     """Return who is there in a week, day by day where it changes; "" without a squad.
 
     Parameters
@@ -84,7 +86,7 @@ def _span(first: dt.date, last: dt.date) -> str:
     return f"{first:%a}" if first == last else f"{first:%a} to {last:%a}"
 
 
-def _names(squad: Mapping[str, History], days: list[dt.date]) -> list[str]:
+def _names(squad: Mapping[str, AthleteHistory], days: list[dt.date]) -> list[str]:
     """Return who is out, away or limited on some day of the week."""
     seen = [attendance(squad, day) for day in days]
     told = []

@@ -11,7 +11,7 @@ from cli.files.changes_file import GivenChanges
 from cli.files.errors import InputError
 from cli.files.safe_write import write_bytes
 from cli.files.scenario_file import Loaded
-from cli.season.progress import Progress, on_day
+from cli.season.progress import SeasonToday, on_day
 from cli.season.rewrite import rewritten
 from optimiser.domain.edits import Edit, PinChoice
 from optimiser.domain.edits.work import EditError
@@ -21,15 +21,15 @@ from optimiser.domain.setup_error import SetupError
 DAYS = ("date", "to", "first")
 
 
-def changed_progress(there: Progress, changed: Loaded) -> Progress:
+def changed_progress(there: SeasonToday, changed: Loaded) -> SeasonToday:
     """Return a changed season on the same day, with the same things done in it."""
     if there.day is None:
         lived = replace(there.lived, season=changed.season)
-        return Progress(None, None, there.planned, changed, lived, changed.season)
+        return SeasonToday(None, None, there.planned, changed, lived, changed.season)
     return on_day(changed, there.planned, there.sessions, there.day, there.folder)
 
 
-def check_edits_ahead(given: GivenChanges, there: Progress) -> None:
+def check_edits_ahead(given: GivenChanges, there: SeasonToday) -> None:
     """Refuse edits of days and weeks that are over.
 
     Raises

@@ -10,19 +10,19 @@ from cli.season.commit import Action, commit
 from cli.season.days_csv import Asked, written
 from cli.season.folder import DAYS, Folder
 from optimiser.days.day import minutes_of
-from optimiser.days.holds import Hold
+from optimiser.days.holds import DayHold
 from optimiser.days.week_plan import WeekPlan
 
 
-def locked(week: WeekPlan) -> list[Hold]:
+def locked(week: WeekPlan) -> list[DayHold]:
     """Return what holds everything of a week on its day, at its start."""
     sessions = [
-        Hold(session.place, at, start=_start(session.start))
+        DayHold(session.place, at, start=_start(session.start))
         for at, day in enumerate(week.days)
         for session in day.sessions
     ]
     practices = [
-        Hold("practice", at, start=_start(day.practice.start))
+        DayHold("practice", at, start=_start(day.practice.start))
         for at, day in enumerate(week.days)
         if day.practice
     ]

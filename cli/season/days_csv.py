@@ -6,17 +6,17 @@ from pathlib import Path
 
 from cli.files.dated_rows import DatedRow, dated_rows
 from optimiser.days.day import minutes_of
-from optimiser.days.holds import Hold, Thing
+from optimiser.days.holds import DayHold, Thing
 from optimiser.domain.season import Season
 
 COLUMNS = ("date", "what", "ask", "at")
 THINGS: tuple[Thing, ...] = ("field", "gym", "practice")
 ASKS = ("on", "off")
 #: What is asked, by week (from 0).
-Asked = Mapping[int, tuple[Hold, ...]]
+Asked = Mapping[int, tuple[DayHold, ...]]
 
 
-def read_asked(path: Path, season: Season) -> dict[int, tuple[Hold, ...]]:
+def read_asked(path: Path, season: Season) -> dict[int, tuple[DayHold, ...]]:
     """Return what is asked of each week; nothing if there is no file.
 
     Columns: date, what (field, gym or practice), ask (on or off) and at (HH:MM, of what is on).
@@ -26,7 +26,7 @@ def read_asked(path: Path, season: Season) -> dict[int, tuple[Hold, ...]]:
     InputError
         With line and column, if anything in it cannot be used.
     """
-    found: dict[int, list[Hold]] = {}
+    found: dict[int, list[DayHold]] = {}
     if path.is_file():
         for row in dated_rows(path, COLUMNS[:3], COLUMNS):
             week, hold = _hold(row, season)
@@ -34,7 +34,7 @@ def read_asked(path: Path, season: Season) -> dict[int, tuple[Hold, ...]]:
     return {week: tuple(dict.fromkeys(holds)) for week, holds in found.items()}
 
 
-def _hold(row: DatedRow, season: Season) -> tuple[int, Hold]:
+def _hold(row: DatedRow, season: Season) -> tuple[int, DayHold]:
     date, first = row.date("date"), season.weeks[0].monday
     index = (date - first).days // 7
     if not 0 <= index < len(season.weeks):
@@ -45,7 +45,7 @@ def _hold(row: DatedRow, season: Season) -> tuple[int, Hold]:
         raise row.error("what", f"must be one of {', '.join(THINGS)}", "correct it")
     if ask not in ASKS:
         raise row.error("ask", "must be on or off", "correct it")
-    return index, Hold(thing, date.weekday(), ask == "on", _start(row, ask))
+    return index, DayHold(thing, date.weekday(), ask == "on", _start(row, ask))
 
 
 def _start(row: DatedRow, ask: str) -> int | None:
@@ -70,7 +70,7 @@ def written(asked: Asked, season: Season) -> str:
     return "\n".join([",".join(COLUMNS), *lines, ""])
 
 
-def _cells(season: Season, week: int, hold: Hold) -> tuple[str, str, str, str]:
+def _cells(season: Season, week: int, hold: DayHold) -> tuple[str, str, str, str]:
     date = season.weeks[week].monday + dt.timedelta(days=hold.day)
     at = "" if hold.start is None else f"{hold.start // 60:02d}:{hold.start % 60:02d}"
     return str(date), hold.thing, ASKS[not hold.on], at

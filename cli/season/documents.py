@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from cli.season.progress import Progress
+from cli.season.progress import SeasonToday
 from cli.solving import document_of
 from optimiser.domain.document import DonePart, PlanDocument, WeekPart
 from optimiser.domain.plan import Plan
@@ -14,7 +14,7 @@ from optimiser.rule import Rule
 
 
 def document_in_progress(
-    there: Progress,
+    there: SeasonToday,
     rules: Sequence[Rule],
     chosen: Plan,
     verdict: Verdict | None,
@@ -40,7 +40,7 @@ def document_in_progress(
     return lived.model_copy(update={"weeks": tuple(weeks)})
 
 
-def with_done(there: Progress, lived: PlanDocument) -> PlanDocument:
+def with_done(there: SeasonToday, lived: PlanDocument) -> PlanDocument:
     """Return the document of a plan as it was lived, with what was planned and done beside it."""
     found = against(there.as_planned, there.planned, there.lived).weeks
     past = [_with_done(week, each) for week, each in zip(lived.weeks, found, strict=False)]

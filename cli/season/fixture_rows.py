@@ -10,7 +10,7 @@ from pathlib import Path
 from cli.files.fixtures_columns import TITLE_ROWS, best_separator, column_of, has_date
 from cli.files.fixtures_csv import find_fixtures_csv
 from cli.files.fixtures_dates import split_cell
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 from cli.files.safe_cell import safe_cell
 from optimiser.domain.fixture import Fixture
 
@@ -44,7 +44,7 @@ class FixtureTable:
         head = next(n for n, (_, cells) in enumerate(self._rows[:TITLE_ROWS]) if has_date(cells))
         self.columns = [column_of(name) for name in self._rows[head][1]]
         at = {f"line {line}": n for n, (line, _, _) in enumerate(_starts(self._rows))}
-        listed = find_fixtures_csv(path, Asked()).listed
+        listed = find_fixtures_csv(path, ListFacts()).listed
         # matches of one day are one fixture of the season, in rows of their own
         self._places: dict[dt.date, list[int]] = {}
         for item in listed:

@@ -8,7 +8,7 @@ from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded
 from cli.season.argument import in_force
 from cli.season.folder import Folder, folder_of
-from cli.season.progress import Progress, check_ahead, progress
+from cli.season.progress import SeasonToday, check_ahead, progress
 from cli.squad_groups import loaded_for
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
@@ -30,7 +30,7 @@ class GroupProgress:
     """
 
     member: Member
-    there: Progress
+    there: SeasonToday
     path: Path
 
 
@@ -64,7 +64,7 @@ def groups_begun(loaded: Loaded, members: Sequence[Member]) -> list[GroupProgres
     return found
 
 
-def groups_in_progress(loaded: Loaded, rules: Sequence[Rule]) -> dict[str, Progress]:
+def groups_in_progress(loaded: Loaded, rules: Sequence[Rule]) -> dict[str, SeasonToday]:
     """Return the season of every group that has a plan in force, by its name.
 
     Raises
@@ -82,7 +82,7 @@ def groups_in_progress(loaded: Loaded, rules: Sequence[Rule]) -> dict[str, Progr
     }
 
 
-def group_progress(loaded: Loaded, member: Member, path: Path) -> Progress:
+def group_progress(loaded: Loaded, member: Member, path: Path) -> SeasonToday:
     """Return one group's season on the day it is, lived by the plan in a file.
 
     The files may have been edited since the plan was made.

@@ -24,7 +24,7 @@ from optimiser.rule import Rule
 
 
 @dataclass(frozen=True)
-class Progress:
+class SeasonToday:
     """A season on one day.
 
     Parameters
@@ -57,7 +57,7 @@ class Progress:
         return Decided(self.lived.plan, self.lived.weeks, (self.as_planned, self.planned))
 
 
-def progress(loaded: Loaded, plan: Plan) -> Progress:
+def progress(loaded: Loaded, plan: Plan) -> SeasonToday:
     """Return a season on the day it is; one that stands alone is all ahead.
 
     Of a group's own season what counts is what that group did.
@@ -69,7 +69,7 @@ def progress(loaded: Loaded, plan: Plan) -> Progress:
     """
     folder = folder_of(loaded.path)
     if folder is None:
-        return Progress(None, None, plan, loaded, Lived(loaded.season, plan, 0), loaded.season)
+        return SeasonToday(None, None, plan, loaded, Lived(loaded.season, plan, 0), loaded.season)
     day = today()
     told = read_done(folder.done, loaded.season, day)
     weeks = weeks_decided(loaded.season, day, told)
@@ -77,7 +77,7 @@ def progress(loaded: Loaded, plan: Plan) -> Progress:
     return on_day(loaded, plan, sessions, day, folder, decided=weeks)
 
 
-def in_progress(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
+def in_progress(loaded: Loaded, rules: Sequence[Rule]) -> SeasonToday | None:
     """Return the season on the day it is, with the plan in force; None without one.
 
     The files may have been edited since it was put in force.
@@ -97,7 +97,7 @@ def in_progress(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
     return None
 
 
-def begun(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
+def begun(loaded: Loaded, rules: Sequence[Rule]) -> SeasonToday | None:
     """Return the season on the day it is, if some of it is decided.
 
     Raises
@@ -112,7 +112,7 @@ def begun(loaded: Loaded, rules: Sequence[Rule]) -> Progress | None:
     return there
 
 
-def check_ahead(there: Progress) -> None:
+def check_ahead(there: SeasonToday) -> None:
     """Refuse to plan a season that is over.
 
     Raises
@@ -135,7 +135,7 @@ def on_day(
     day: dt.date,
     folder: Folder | None = None,
     decided: int | None = None,
-) -> Progress:
+) -> SeasonToday:
     """Return a season on a day, with what was done.
 
     Parameters
@@ -155,7 +155,7 @@ def on_day(
         today=day,
         planned=(loaded.season, plan),
     )
-    return Progress(folder, day, plan, there, lived, loaded.season, tuple(sessions))
+    return SeasonToday(folder, day, plan, there, lived, loaded.season, tuple(sessions))
 
 
 def full_sets(loaded: Loaded) -> dict[tuple[int, int], int]:

@@ -14,7 +14,7 @@ from cli.files.changed_tables import all_rules, fixture_row, put_rows, rule_by_r
 from cli.files.changes_file import usual_parameters
 from cli.files.errors import InputError
 from cli.files.fixtures_csv import find_fixtures_csv
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 from cli.files.mend import BESIDE
 from cli.files.read_text import read_text
 from cli.files.scenario_file import Loaded, digest_of, load_scenario
@@ -134,7 +134,7 @@ class _Writer:
     def _table(self, listed: str) -> FixtureTable:
         """Return the list as a table to change; one that is no CSV is written as one first."""
         path = self.loaded.path.parent / listed
-        if path.suffix.lower() == ".csv" and not find_fixtures_csv(path, Asked()).apart:
+        if path.suffix.lower() == ".csv" and not find_fixtures_csv(path, ListFacts()).apart:
             return FixtureTable(path)
         self.own = OTHER_LIST if Path(listed).name == OWN_LIST else OWN_LIST
         self.notes.append(f"{listed} cannot be edited here, so its matches now stand in {self.own}")

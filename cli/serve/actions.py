@@ -12,7 +12,7 @@ from cli.serve.drafting import Reading, Wish
 from cli.serve.keeping import NotNowError
 from cli.serve.session import Session
 from optimiser.days.day import minutes_of
-from optimiser.days.holds import Hold, Thing
+from optimiser.days.holds import DayHold, Thing
 from optimiser.domain.edits import Edit
 
 EDITS: TypeAdapter[list[Edit]] = TypeAdapter(list[Edit])
@@ -102,10 +102,10 @@ def _place(session: Session, data: dict[str, Any]) -> None:
     session.place(_number(data, "week"), [] if shift is None else _holds(shift))
 
 
-def _holds(shift: Shift) -> list[Hold]:
+def _holds(shift: Shift) -> list[DayHold]:
     start = None if shift.at is None else minutes_of(shift.at)
-    on = Hold(shift.thing, shift.to, True, start)
-    return [on] if shift.day == shift.to else [Hold(shift.thing, shift.day, False), on]
+    on = DayHold(shift.thing, shift.to, True, start)
+    return [on] if shift.day == shift.to else [DayHold(shift.thing, shift.day, False), on]
 
 
 def _away(desk: Desk, data: Any) -> None:

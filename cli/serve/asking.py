@@ -12,7 +12,7 @@ from cli.serve.keeping import NotNowError
 from cli.serve.lines import page_lines
 from cli.serve.questions import CostJob, PriceJob, Ways, WaysJob
 from cli.serve.session import Session
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from cli.serve.who_is_there import who_is_there
 from optimiser.change.decided import Decided
 from optimiser.change.trade import WayOn
@@ -28,7 +28,7 @@ NO_PLAN = "There is no plan for these changes yet."
 NO_WORK = "The week is closed: nothing is planned in it."
 
 
-def shown_side(session: Session) -> tuple[Side, Plan]:
+def shown_side(session: Session) -> tuple[SeasonSide, Plan]:
     """Return the side whose plan is shown, and the plan.
 
     Raises
@@ -159,7 +159,7 @@ def take_way(session: Session, letter: str) -> None:
     session.take_plan(session.here.planned(chosen.plan, verdict, provisional=False))
 
 
-def _days(side: Side, plan: Plan, index: int) -> WeekPlan:
+def _days(side: SeasonSide, plan: Plan, index: int) -> WeekPlan:
     if index not in side.days:
         side.days[index] = week_maker(side.loaded, side.rules).week(plan, index, ())
     return side.days[index]
@@ -193,13 +193,13 @@ def _day(day: DayPlan) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _week(side: Side, number: int) -> int:
+def _week(side: SeasonSide, number: int) -> int:
     if not 1 <= number <= len(side.season.weeks):
         raise NotNowError(f"There is no week {number}.")
     return index_of(number)
 
 
-def _quality(side: Side, key: str) -> int:
+def _quality(side: SeasonSide, key: str) -> int:
     if key not in side.season.keys:
         raise NotNowError("There is no such quality.")
     return side.season.keys.index(key)

@@ -13,7 +13,7 @@ from pydantic import Field, field_validator
 
 from cli.files.errors import InputError
 from cli.files.fixtures_file import clubs_in, find_fixtures
-from cli.files.fixtures_found import Asked, FoundFixtures, found_words
+from cli.files.fixtures_found import FoundFixtures, ListFacts, found_words
 from cli.files.fixtures_frame import frame_with_friendlies
 from cli.files.fixtures_notices import season_notices
 from cli.files.fixtures_priorities import Proposal, best_by_date, proposals
@@ -183,7 +183,7 @@ class Drafting:
     def _find(self, path: Path, reading: Reading) -> FoundFixtures:
         return find_fixtures(
             path,
-            Asked(
+            ListFacts(
                 dates=reading.dates,
                 match=reading.match.strip(),
                 zone=reading.zone.strip(),

@@ -2,17 +2,17 @@
 
 from pathlib import Path
 
-from cli.carding import SquadFiles, week_cards
+from cli.carding import CardFiles, week_cards
 from cli.files.safe_write import write_bytes
 from cli.report.calendar_file import Times
 from cli.report.done_note import done_notes
-from cli.report.files import KINDS, Made, made_files
+from cli.report.files import KINDS, MadeFile, made_files
 from cli.report.report import Report, make_report
 from cli.season.plan_bytes import plan_bytes
 from cli.serve.asking import shown_side
 from cli.serve.keeping import NotNowError
 from cli.serve.session import Session
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from optimiser.domain.week_number import index_of
 
 TYPES = {
@@ -26,7 +26,7 @@ TYPES = {
 }
 
 
-def made(session: Session, kind: str, week: int | None = None) -> Made:
+def made(session: Session, kind: str, week: int | None = None) -> MadeFile:
     """Return a file of the plan on the page.
 
     Parameters
@@ -45,7 +45,7 @@ def made(session: Session, kind: str, week: int | None = None) -> Made:
     document = side.document
     assert document is not None
     if kind == "plan":
-        return Made("plan.json", plan_bytes(document))
+        return MadeFile("plan.json", plan_bytes(document))
     if kind not in KINDS:
         raise NotNowError("There is no such file to make.")
     if kind == "cards":
@@ -53,7 +53,7 @@ def made(session: Session, kind: str, week: int | None = None) -> Made:
     return next(iter(made_files(_report(side), frozenset({kind}), Times(None), [])))
 
 
-def _report(side: Side) -> Report:
+def _report(side: SeasonSide) -> Report:
     document, plan = side.document, side.plan
     assert document is not None
     assert plan is not None
@@ -61,7 +61,7 @@ def _report(side: Side) -> Report:
     return make_report(side.loaded, side.rules, plan, document, notes)
 
 
-def _cards(side: Side, week: int) -> Made:
+def _cards(side: SeasonSide, week: int) -> MadeFile:
     """Return the cards of a week of the squad; the plan is handed on as a file, as others are."""
     from tempfile import TemporaryDirectory
 
@@ -71,7 +71,7 @@ def _cards(side: Side, week: int) -> Made:
         raise NotNowError(f"There is no week {week}.")
     document = side.document
     assert document is not None
-    files = SquadFiles(side.loaded)
+    files = CardFiles(side.loaded)
     with TemporaryDirectory() as folder:
         path = Path(folder) / "plan.json"
         write_bytes(path, plan_bytes(document))

@@ -37,7 +37,7 @@ News = Told | Sooner
 Tell = Callable[[News], None]
 
 
-class Job(Protocol):
+class PageJob(Protocol):
     """Something that takes long."""
 
     def run(self, tell: Tell) -> object:

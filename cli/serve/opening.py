@@ -14,7 +14,7 @@ from cli.season.done_csv import read_done
 from cli.season.folder import Folder, folder_of
 from cli.season.progress import on_day
 from cli.serve.keeping import Files, files_of
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from optimiser.domain.plan import Plan
 from optimiser.joint_model.effort import CLOSE
 from optimiser.joint_model.verdict import Verdict, judged, told_before
@@ -37,7 +37,7 @@ class Opened:
     """
 
     loaded: Loaded
-    side: Side
+    side: SeasonSide
     files: Files
     words: str = ""
 
@@ -65,14 +65,14 @@ def open_season(path: Path, day: dt.date, plan: Path | None = None) -> Opened:
         return _in_folder(folder, loaded, rules, files, day)
     if plan is not None:
         read = read_plan(plan, loaded, rules)
-        side = Side(loaded, rules, read)
+        side = SeasonSide(loaded, rules, read)
         return Opened(loaded, replace(side, verdict=_before(plan, side, read)), files)
     return _alone(loaded, rules, files)
 
 
 def _alone(loaded: Loaded, rules: tuple[Rule, ...], files: Files) -> Opened:
     """Return a scenario that stands alone, by the plan saved beside it if that fits."""
-    path, side = loaded.path.with_suffix(".plan.json"), Side(loaded, rules)
+    path, side = loaded.path.with_suffix(".plan.json"), SeasonSide(loaded, rules)
     if not path.is_file():
         return Opened(loaded, side, files)
     try:
@@ -82,7 +82,7 @@ def _alone(loaded: Loaded, rules: tuple[Rule, ...], files: Files) -> Opened:
     return _with_plan(loaded, replace(side, plan=plan), files, path)
 
 
-def _with_plan(loaded: Loaded, side: Side, files: Files, path: Path) -> Opened:
+def _with_plan(loaded: Loaded, side: SeasonSide, files: Files, path: Path) -> Opened:
     """Return a season with a plan of its own file, which may be older than the season's."""
     assert side.plan is not None
     if read_document(path).scenario.digest != loaded.digest:
@@ -94,7 +94,7 @@ def _in_folder(
     folder: Folder, loaded: Loaded, rules: tuple[Rule, ...], files: Files, day: dt.date
 ) -> Opened:
     """Return a season in progress, by the plan in force."""
-    side = Side(loaded, rules)
+    side = SeasonSide(loaded, rules)
     if not folder.plan.exists():
         return Opened(loaded, side, files)
     try:
@@ -103,11 +103,11 @@ def _in_folder(
         return Opened(loaded, side, files, f"The plan in force does not fit: {error.message}")
     sessions = read_done(folder.done, loaded.season, day)
     there = on_day(loaded, plan, sessions, day, folder)
-    side = Side(there.loaded, rules, there.lived.plan, there=there)
+    side = SeasonSide(there.loaded, rules, there.lived.plan, there=there)
     return _with_plan(loaded, side, files, folder.plan)
 
 
-def _before(path: Path, side: Side, plan: Plan) -> Verdict | None:
+def _before(path: Path, side: SeasonSide, plan: Plan) -> Verdict | None:
     """Return what a file says was proven of its plan, judged again with the plan as it is."""
     told = read_document(path).season if path.suffix.lower() == ".json" else None
     if told is None:

@@ -26,7 +26,7 @@ LUCK = 0.1
 
 
 @dataclass(frozen=True)
-class Answer:
+class Reply:
     """An answer in lines, and what it is about.
 
     Parameters
@@ -63,9 +63,9 @@ class CostJob:
         short = replace(self.settings, seconds=PATIENCE / 2)
         found = why_not(self.season, self.rules, self.plan, self.asked, short, decided=self.decided)
         if found == "unknown":
-            return Answer(self.about, (UNKNOWN,))
+            return Reply(self.about, (UNKNOWN,))
         text = answer_text(self.season, self.asked, found)
-        return Answer(self.about, tuple(page_lines(text)))
+        return Reply(self.about, tuple(page_lines(text)))
 
 
 @dataclass(frozen=True)
@@ -87,7 +87,7 @@ class PriceJob:
         plan = near_itself(self.season, self.rules, self.plan, short, 1, self.decided)
         tell(Told("Searching without the rule"))
         price = price_rule(self.season, self.rules, plan, short, self.rule, self.decided)
-        return Answer(self.about, tuple(_price_lines(price)))
+        return Reply(self.about, tuple(_price_lines(price)))
 
 
 @dataclass(frozen=True)

@@ -17,15 +17,15 @@ from cli.season.plan_bytes import plan_bytes
 from cli.season.recording import record
 from cli.serve.edit_words import doubts_of, edit_words, refused_words
 from cli.serve.finding import Clashing, NotFound, Planned
-from cli.serve.jobs import Failed, Job
+from cli.serve.jobs import Failed, PageJob
 from cli.serve.keeping import NotNowError, changed_files, plan_name
 from cli.serve.opening import Opened, open_season
-from cli.serve.side import Side
-from cli.serve.solver import Solver
+from cli.serve.side import SeasonSide
+from cli.serve.solver import JobRunner
 from cli.serve.steps import State, Steps
 from cli.solving import settings_of
 from constraints.pin import Pin
-from optimiser.days.holds import Hold, over
+from optimiser.days.holds import DayHold, over
 from optimiser.domain.changes import Changes
 from optimiser.domain.edits import Edit, PinChoice, Set
 from optimiser.domain.week_number import index_of
@@ -59,10 +59,10 @@ class Kept:
     name: str
     state: State
     changed: ChangedSeason | None
-    side: Side
+    side: SeasonSide
 
 
-def _same(changed: ChangedSeason, here: Side) -> bool:
+def _same(changed: ChangedSeason, here: SeasonSide) -> bool:
     """Tell whether changes leave everything as it is."""
     fixtures = changed.loaded.season.fixtures == here.season.fixtures
     breaks = changed.loaded.scenario.breaks == here.loaded.scenario.breaks
@@ -86,7 +86,7 @@ class Session:
         self.version = self.revision = 0
         self.kept: list[Kept] = []
         self.answer: object = None
-        self.solver, self.asker = Solver(self._found), Solver(self._answered, spare=False)
+        self.solver, self.asker = JobRunner(self._found), JobRunner(self._answered, spare=False)
         self._begin(opened)
 
     def _begin(self, opened: Opened) -> None:
@@ -105,7 +105,7 @@ class Session:
         self.changed: ChangedSeason | None = None
         self.clash: Clashing | None = None
         self.told, self.trouble, self.saving, self._again = opened.words, "", False, AGAIN
-        self._known: dict[tuple[str, ...], Side] = {}
+        self._known: dict[tuple[str, ...], SeasonSide] = {}
         self._seasons: dict[tuple[str, ...], ChangedSeason | None] = {}
         self._moved()
 
@@ -255,13 +255,13 @@ class Session:
     def _key(self) -> tuple[str, ...]:
         return tuple(edit.model_dump_json() for edit in self.steps.edits)
 
-    def planned_steps(self) -> list[tuple[int, Side, ChangedSeason | None]]:
+    def planned_steps(self) -> list[tuple[int, SeasonSide, ChangedSeason | None]]:
         """Return how many of the changes stand, and the season with them, wherever a plan is known.
 
         The season on file, without any, comes first.
         """
         key = self._key()
-        found: list[tuple[int, Side, ChangedSeason | None]] = [(0, self.base, None)]
+        found: list[tuple[int, SeasonSide, ChangedSeason | None]] = [(0, self.base, None)]
         for count in range(1, len(key) + 1):
             side = self._known.get(key[:count])
             if side is not None and side.plan is not None and not side.provisional:
@@ -369,7 +369,7 @@ class Session:
 
     # --- questions ----------------------------------------------------------------------------
 
-    def ask(self, job: Job) -> None:
+    def ask(self, job: PageJob) -> None:
         """Begin on a question that takes long; its answer comes with the state."""
         with self.lock:
             self.answer = None
@@ -414,12 +414,12 @@ class Session:
             self.steps.step(found.state)
             self._stood(found.changed, found.side)
 
-    def take_plan(self, side: Side) -> None:
+    def take_plan(self, side: SeasonSide) -> None:
         """Make another plan of the season as it is the one on the page."""
         with self.lock:
             self._stood(self.changed, side)
 
-    def _stood(self, changed: ChangedSeason | None, side: Side) -> None:
+    def _stood(self, changed: ChangedSeason | None, side: SeasonSide) -> None:
         self.solver.stop()
         self.changed, self.here, self.clash, self.answer = changed, side, None, None
         self._moved()
@@ -530,7 +530,7 @@ class Session:
                 count = enlist(folder, self.loaded, lines)
             self.tell(f"Entered: {count} athlete{'s' if count != 1 else ''} in the squad.")
 
-    def place(self, week: int, holds: Sequence[Hold]) -> None:
+    def place(self, week: int, holds: Sequence[DayHold]) -> None:
         """Ask that sessions of a week (from 1) lie on other days; none lets all of them go.
 
         Raises

@@ -7,7 +7,7 @@ from cli.files.scenario_file import Loaded
 from cli.render.proof import proof
 from cli.season.changing import changed_progress
 from cli.season.documents import document_in_progress
-from cli.season.progress import Progress
+from cli.season.progress import SeasonToday
 from cli.serve.finding import PlanJob
 from cli.solving import document_of
 from optimiser.change.decided import Decided
@@ -22,7 +22,7 @@ from optimiser.rule import Rule
 
 
 @dataclass(frozen=True)
-class Side:
+class SeasonSide:
     """A season and, if there is one yet, its plan.
 
     Parameters
@@ -39,7 +39,7 @@ class Side:
     rules: tuple[Rule, ...]
     plan: Plan | None = None
     verdict: Verdict | None = None
-    there: Progress | None = None
+    there: SeasonToday | None = None
     provisional: bool = False
 
     @property
@@ -87,14 +87,16 @@ class Side:
         """Return what was said of the plan so far, so that it need not be worked out again."""
         return {}
 
-    def planned(self, plan: Plan | None, verdict: Verdict | None, *, provisional: bool) -> "Side":
+    def planned(
+        self, plan: Plan | None, verdict: Verdict | None, *, provisional: bool
+    ) -> "SeasonSide":
         """Return the season with another plan."""
         return replace(self, plan=plan, verdict=verdict, provisional=provisional)
 
-    def changed(self, loaded: Loaded, rules: tuple[Rule, ...]) -> "Side":
+    def changed(self, loaded: Loaded, rules: tuple[Rule, ...]) -> "SeasonSide":
         """Return a changed season on the same day, without a plan."""
         there = None if self.there is None else changed_progress(self.there, loaded)
-        return Side(there.loaded if there else loaded, rules, there=there)
+        return SeasonSide(there.loaded if there else loaded, rules, there=there)
 
     def job(self, settings: Settings, old: Plan | None) -> PlanJob:
         """Return the search for its plan, near an old one if there is one."""

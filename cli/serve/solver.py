@@ -9,7 +9,7 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 
-from cli.serve.jobs import Done, Failed, Job, Sooner, Told
+from cli.serve.jobs import Done, Failed, PageJob, Sooner, Told
 from cli.serve.worker import work
 
 #: A child is started afresh: a copy of a process with threads is not safe.
@@ -35,7 +35,7 @@ class _Hand:
         theirs.close()
         return cls(process, ours)
 
-    def take(self, job: Job) -> bool:
+    def take(self, job: PageJob) -> bool:
         """Give it a job, and tell whether it is alive to do it."""
         with suppress(OSError):
             if self.process.is_alive():
@@ -66,7 +66,7 @@ def end_early() -> None:
         _EARLY.pop().end()
 
 
-class Solver:
+class JobRunner:
     """Starts, follows and ends jobs.
 
     A spare process is kept ready, as it takes seconds to start one.
@@ -90,7 +90,7 @@ class Solver:
         self._words = ""
         self._reporting = 0
 
-    def start(self, job: Job) -> None:
+    def start(self, job: PageJob) -> None:
         """Begin a job; one that runs is ended first."""
         with self._lock:
             self._end()
@@ -135,7 +135,7 @@ class Solver:
                 return None
             return time.monotonic() - self._since, self._words
 
-    def _taken(self, job: Job) -> _Hand:
+    def _taken(self, job: PageJob) -> _Hand:
         """Return a process that has taken the job; those that have died are passed over."""
         while True:
             hand = self._idle.pop() if self._idle else _Hand.start()

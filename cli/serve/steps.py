@@ -7,14 +7,14 @@ from optimiser.domain.edits import Edit
 
 
 @dataclass(frozen=True)
-class Made:
+class MadeEdit:
     """A change that was made; its number names it for as long as the page is open."""
 
     number: int
     edit: Edit
 
 
-State = tuple[Made, ...]
+State = tuple[MadeEdit, ...]
 
 
 @dataclass
@@ -49,7 +49,7 @@ class Steps:
 
     def with_more(self, edits: Sequence[Edit]) -> State:
         """Return the changes with more of them."""
-        more = tuple(Made(self._last + at, edit) for at, edit in enumerate(edits, 1))
+        more = tuple(MadeEdit(self._last + at, edit) for at, edit in enumerate(edits, 1))
         return (*self.now, *more)
 
     def without(self, number: int) -> State | None:

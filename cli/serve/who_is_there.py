@@ -6,15 +6,15 @@ from typing import Any
 from cli.files.own_work import read_library
 from cli.render.clean_text import clean
 from cli.season.attendance import squad_histories, week_attendance
-from cli.serve.side import Side
-from optimiser.athlete.availability import DAY, History
+from cli.serve.side import SeasonSide
+from optimiser.athlete.availability import DAY, AthleteHistory
 from optimiser.athlete.stages import FREE, OUT, STAGES
 from optimiser.domain.season import Week
 
 NOT_CLEARED = "out: no work until cleared"
 
 
-def who_is_there(side: Side, week: Week) -> dict[str, Any] | None:
+def who_is_there(side: SeasonSide, week: Week) -> dict[str, Any] | None:
     """Return who is there day by day, each who is not whole with the squad, and what a form needs.
 
     None where the season has no squad.
@@ -36,7 +36,7 @@ def who_is_there(side: Side, week: Week) -> dict[str, Any] | None:
     }
 
 
-def _people(squad: Mapping[str, History], week: Week) -> list[dict[str, Any]]:
+def _people(squad: Mapping[str, AthleteHistory], week: Week) -> list[dict[str, Any]]:
     days = [week.monday + step * DAY for step in range(7)]
     return [
         _person(name, history, days)
@@ -45,7 +45,7 @@ def _people(squad: Mapping[str, History], week: Week) -> list[dict[str, Any]]:
     ]
 
 
-def _person(name: str, history: History, days: list[Any]) -> dict[str, Any]:
+def _person(name: str, history: AthleteHistory, days: list[Any]) -> dict[str, Any]:
     stages = [history.stage(day) for day in days]
     entry = history.entry(days[-1])
     limits = (*entry.tags, *filter(None, [entry.words])) if entry else ()

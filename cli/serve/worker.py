@@ -5,7 +5,7 @@ from contextlib import suppress
 from importlib import import_module
 from multiprocessing.connection import Connection
 
-from cli.serve.jobs import Done, Failed, Job, News
+from cli.serve.jobs import Done, Failed, News, PageJob
 
 
 def work(connection: Connection) -> None:
@@ -15,11 +15,11 @@ def work(connection: Connection) -> None:
         import_module(module)  # now, so that the first job need not wait
     with suppress(EOFError, OSError, KeyboardInterrupt):
         while True:
-            job: Job = connection.recv()
+            job: PageJob = connection.recv()
             connection.send(Done(_done(connection, job)))
 
 
-def _done(connection: Connection, job: Job) -> object:
+def _done(connection: Connection, job: PageJob) -> object:
     """Return what a job came to; one that fails ends with a word and not with the process."""
 
     def tell(news: News) -> None:

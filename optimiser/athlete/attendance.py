@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from optimiser.athlete.availability import DAY, History
+from optimiser.athlete.availability import DAY, AthleteHistory
 from optimiser.athlete.stages import FREE
 
 #: Share of a squad below which its sessions are not the squad's any more, and the days in a row
@@ -32,7 +32,7 @@ class Attendance:
     away: tuple[str, ...]
 
 
-def attendance(squad: Mapping[str, History], day: dt.date) -> Attendance:
+def attendance(squad: Mapping[str, AthleteHistory], day: dt.date) -> Attendance:
     """Return who of a squad is there on a day."""
     there = tuple(name for name, history in squad.items() if history.trains(day))
     return Attendance(
@@ -53,7 +53,7 @@ class Absence:
 
 
 def shared_absences(
-    squad: Mapping[str, History], days: Sequence[dt.date], closed: Collection[dt.date]
+    squad: Mapping[str, AthleteHistory], days: Sequence[dt.date], closed: Collection[dt.date]
 ) -> list[Absence]:
     """Return the spans on which less than half of a squad is there.
 

@@ -26,7 +26,7 @@ class Status(StrEnum):
     AWAY = "away"
 
 
-class Entry(Strict):
+class AvailabilityEntry(Strict):
     """One dated entry.
 
     Parameters
@@ -81,12 +81,12 @@ class Entry(Strict):
         return usual.get(self.status, FREE)
 
 
-class History(Strict):
+class AthleteHistory(Strict):
     """The entries of one athlete, in the order of their first days."""
 
-    entries: tuple[Entry, ...] = ()
+    entries: tuple[AvailabilityEntry, ...] = ()
 
-    def entry(self, day: dt.date) -> Entry | None:
+    def entry(self, day: dt.date) -> AvailabilityEntry | None:
         """Return the medical entry that stands on a day: the last one begun."""
         begun = [e for e in self.entries if e.status is not Status.AWAY and e.first <= day]
         return begun[-1] if begun else None
@@ -113,7 +113,9 @@ class History(Strict):
         """Return it with the days a squad file says somebody is not there; one side may be open."""
         if first is None and last is None:
             return self
-        absence = Entry(athlete="-", first=first or dt.date.min, last=last, status=Status.AWAY)
+        absence = AvailabilityEntry(
+            athlete="-", first=first or dt.date.min, last=last, status=Status.AWAY
+        )
         return self.model_copy(update={"entries": (*self.entries, absence)})
 
     def remarks(self, first: dt.date, last: dt.date) -> Iterator[str]:
@@ -130,7 +132,7 @@ class History(Strict):
             )
 
 
-def _step(before: Entry, after: Entry) -> Iterator[str]:
+def _step(before: AvailabilityEntry, after: AvailabilityEntry) -> Iterator[str]:
     days = (after.first - before.first).days
     if before.level < after.level and before.level > OUT and days < STEP_DAYS:
         yield (
@@ -147,16 +149,16 @@ def _step(before: Entry, after: Entry) -> Iterator[str]:
 class Availability(Strict):
     """The entries of a squad."""
 
-    entries: tuple[Entry, ...] = ()
+    entries: tuple[AvailabilityEntry, ...] = ()
 
-    def of(self, name: str) -> History:
+    def of(self, name: str) -> AthleteHistory:
         """Return the entries of one athlete, whatever the case of the name."""
         own = [entry for entry in self.entries if entry.athlete.casefold() == name.casefold()]
-        return History(entries=tuple(sorted(own, key=lambda entry: entry.first)))
+        return AthleteHistory(entries=tuple(sorted(own, key=lambda entry: entry.first)))
 
 
 def returned(
-    monday: dt.date, history: History, gone: Collection[dt.date], days_off: int
+    monday: dt.date, history: AthleteHistory, gone: Collection[dt.date], days_off: int
 ) -> dt.date | None:
     """Return the first day of training after the last absence of ``days_off`` days or more.
 

@@ -53,7 +53,7 @@ class ChosenBand(Strict):
     dose: Dose
 
 
-class Piece(Strict):
+class CardPiece(Strict):
     """One quality's work in a session; ``part`` of ``parts`` where it is shared out."""
 
     quality: str
@@ -91,7 +91,7 @@ class SessionDay(Strict):
     place: Place
     date: dt.date
     label: str = ""
-    pieces: tuple[Piece, ...] = ()
+    pieces: tuple[CardPiece, ...] = ()
     work: tuple[str, ...] = ()
     standing: tuple[StandingPart, ...] = ()
     warm_up: int = Field(default=0, ge=0)

@@ -7,7 +7,7 @@ from typing import Self
 
 from pydantic import Field
 
-from optimiser.athlete.availability import DAY, Entry, History, returned
+from optimiser.athlete.availability import DAY, AthleteHistory, AvailabilityEntry, returned
 from optimiser.athlete.stages import FREE, OUT, STAGES, Limits
 from optimiser.domain.strict import Strict
 
@@ -127,7 +127,7 @@ NO_HOLD = Hold()
 
 
 def hold_for(
-    history: History,
+    history: AthleteHistory,
     monday: dt.date,
     restart: Restart | None = None,
     gone: Collection[dt.date] = (),
@@ -162,18 +162,18 @@ def hold_for(
     return found.restarted(used.after_long() if long else used, week, volume=True)
 
 
-def _on(history: History, day: dt.date) -> Hold:
+def _on(history: AthleteHistory, day: dt.date) -> Hold:
     """Return what the stage of one day of training allows."""
     entry = history.entry(day)
     return _staged(entry) if entry and entry.level < FREE else Hold(entered=entry is not None)
 
 
-def _out(entry: Entry) -> Hold:
+def _out(entry: AvailabilityEntry) -> Hold:
     """Return the hold of somebody who is out: no work, and since when."""
     return Hold(stage=OUT, entered=True, field=False, why=f"since {entry.first}")
 
 
-def _staged(entry: Entry) -> Hold:
+def _staged(entry: AvailabilityEntry) -> Hold:
     stage = STAGES[entry.level]
     where = f"stage {entry.level} of the way back since {entry.first}"
     said = (f"the medical team: {entry.words}",) if entry.words else ()
@@ -194,7 +194,7 @@ def _staged(entry: Entry) -> Hold:
     )
 
 
-def _changes(history: History, days: list[dt.date]) -> Iterator[str]:
+def _changes(history: AthleteHistory, days: list[dt.date]) -> Iterator[str]:
     """Say what changes inside the week."""
     off = [day for day in days if not history.trains(day)]
     if off:

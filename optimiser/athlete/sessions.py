@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from math import floor
 
-from optimiser.athlete.card import Block, Line, Piece, Section, SessionCard, SessionDay
+from optimiser.athlete.card import Block, CardPiece, Line, Section, SessionCard, SessionDay
 from optimiser.athlete.card_lines import LineMaker
 from optimiser.athlete.exercise import Item
 from optimiser.athlete.held_items import barred_by
@@ -127,7 +127,7 @@ def _indoors(work: Sequence[Item], maker: LineMaker) -> list[Item]:
     ]
 
 
-def _work(section: Section, part: Piece) -> Block:
+def _work(section: Section, part: CardPiece) -> Block:
     """Return one quality's part of a session."""
     codes = (
         section.code

@@ -47,7 +47,7 @@ def step_in(steps: Iterable[Step], week: int) -> Step:
     return [step for step in steps if step.week <= week][-1]
 
 
-class Kind(Strict):
+class StandingKind(Strict):
     """One kind of standing work.
 
     Parameters
@@ -136,7 +136,7 @@ class StandingPart(Strict):
 class Preparation(Strict):
     """All standing work."""
 
-    kinds: dict[str, Kind]
+    kinds: dict[str, StandingKind]
     warm_up: dict[Place, WarmUp]
 
     @property
@@ -159,7 +159,7 @@ def own_preparation(tables: Mapping[str, Any]) -> Preparation:
     ----------
     tables
         As under ``[preparation.KIND]``: ``work`` in place of ``steps`` where it never changes,
-        and any key of `Kind`. A kind of the user's own needs ``name`` and ``work``.
+        and any key of `StandingKind`. A kind of the user's own needs ``name`` and ``work``.
 
     Raises
     ------

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.minutes import set_seconds
-from optimiser.athlete.standing import STEPS, Kind, Part, Preparation, StandingPart
+from optimiser.athlete.standing import STEPS, Part, Preparation, StandingKind, StandingPart
 from optimiser.domain.quality import Place
 from optimiser.domain.season import Phase, Season
 
@@ -99,7 +99,7 @@ def standing_week(
 
 
 def _put(
-    kind: Kind,
+    kind: StandingKind,
     work: tuple[Item, ...],
     times: int,
     sessions: Sequence[Standing],
@@ -131,11 +131,11 @@ def _seconds(work: Iterable[Item], exercises: Mapping[str, Exercise]) -> float:
     return sum(item.sets * set_seconds(item, exercises[item.exercise]) for item in work)
 
 
-def _too_near(kind: Kind, session: Standing) -> bool:
+def _too_near(kind: StandingKind, session: Standing) -> bool:
     return session.eve or (session.ahead is not None and session.ahead < kind.days_before)
 
 
-def _dislike(session: Standing, days: Sequence[dt.date], kind: Kind) -> tuple[float, ...]:
+def _dislike(session: Standing, days: Sequence[dt.date], kind: StandingKind) -> tuple[float, ...]:
     elsewhere = kind.place is not None and session.place != kind.place
     close = any(abs((session.date - day).days) < 2 for day in days)
     return elsewhere, close, session.seconds.get(kind.part, 0.0), session.date.toordinal()

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from optimiser.domain.edits import Edit
-from optimiser.domain.edits.work import Work
+from optimiser.domain.edits.work import ScenarioDraft
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.scenario import Scenario
 from optimiser.domain.season import Season
@@ -45,14 +45,14 @@ def apply_edits(
     EditError
         If an edit cannot be made: there is no such fixture, the day is taken or outside.
     """
-    work = Work(scenario, season, defaults or {})
+    work = ScenarioDraft(scenario, season, defaults or {})
     for index, edit in enumerate(edits):
         work.index = index
         edit.make(work)
     return _changed(work)
 
 
-def _changed(work: Work) -> Changed:
+def _changed(work: ScenarioDraft) -> Changed:
     fixtures = tuple(match for entry in work.entries for match in entry.matches)
     changed = work.scenario.model_copy(
         update={

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import Season
-from optimiser.explain.limits import Step, Trial
+from optimiser.explain.limits import StepUp, Trial
 from optimiser.review.audit import STRUCTURE
 from optimiser.rule import Rule
 
@@ -62,7 +62,7 @@ def tight(season: Season, plan: Plan, rules: Sequence[Rule], weeks: Iterable[int
         for quality in range(len(season.qualities)):
             if plan.rungs[quality][week] is None or plan.doses[quality][week] is Dose.FULL:
                 continue
-            broken = trial.broken(Step(quality, range(week, week + 1), "dose"))
+            broken = trial.broken(StepUp(quality, range(week, week + 1), "dose"))
             for rule in broken - {STRUCTURE}:
                 found[rule][week] += 1
     return found

@@ -22,7 +22,7 @@ ENOUGH = 3
 
 
 @dataclass(frozen=True)
-class Lived:
+class FutureOutcome:
     """One future, planned or not.
 
     Parameters
@@ -106,7 +106,11 @@ class CongestionReport:
 
 
 def report(
-    season: Season, plan: Plan, lived: Sequence[Lived], rounds: Sequence[Fixture], distinct: int
+    season: Season,
+    plan: Plan,
+    lived: Sequence[FutureOutcome],
+    rounds: Sequence[Fixture],
+    distinct: int,
 ) -> CongestionReport:
     """Return what the futures ``lived`` come to against the plan as it stands."""
     scores = [_match(each) for each in lived]
@@ -136,11 +140,13 @@ def spread(scores: Sequence[float]) -> Quantiles | None:
     return Quantiles(len(scores), mean, least, float(low), float(middle), float(high))
 
 
-def _match(each: Lived) -> float | None:
+def _match(each: FutureOutcome) -> float | None:
     return None if each.plan is None else match_score(each.season, each.plan).score
 
 
-def _high_fixtures(season: Season, plan: Plan, lived: Sequence[Lived]) -> tuple[HighFixture, ...]:
+def _high_fixtures(
+    season: Season, plan: Plan, lived: Sequence[FutureOutcome]
+) -> tuple[HighFixture, ...]:
     scores: dict[Fixture, list[float]] = defaultdict(list)
     missed: dict[Fixture, int] = defaultdict(int)
     for each in lived:
@@ -163,15 +169,15 @@ def _round_name(number: int, fixture: Fixture) -> str:
     return f"{name} ({fixture.date})"
 
 
-def _played(number: int) -> Callable[[Lived], bool]:
+def _played(number: int) -> Callable[[FutureOutcome], bool]:
     return lambda each: each.drawn.rounds >= number
 
 
 def _hurt(
     what: str,
-    lived: Sequence[Lived],
+    lived: Sequence[FutureOutcome],
     scores: Sequence[float | None],
-    has: Callable[[Lived], bool],
+    has: Callable[[FutureOutcome], bool],
 ) -> Hurt:
     inside = [score for each, score in zip(lived, scores, strict=True) if has(each)]
     outside = [score for each, score in zip(lived, scores, strict=True) if not has(each)]
@@ -187,7 +193,7 @@ def _hurt(
 
 
 def _put_off(
-    season: Season, lived: Sequence[Lived], scores: Sequence[float | None]
+    season: Season, lived: Sequence[FutureOutcome], scores: Sequence[float | None]
 ) -> tuple[Hurt, ...]:
     """Return the postponed fixtures that hurt most: by clashes, then by points."""
     found = []
@@ -204,7 +210,7 @@ def _put_off(
     return tuple(found[:MOST])
 
 
-def _weeks(season: Season, plan: Plan, lived: Sequence[Lived]) -> tuple[HurtWeek, ...]:
+def _weeks(season: Season, plan: Plan, lived: Sequence[FutureOutcome]) -> tuple[HurtWeek, ...]:
     planned = [each for each in lived if each.plan is not None]
     if not planned:
         return ()

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 
 from optimiser.club.ground import Ground
 from optimiser.club.hour_prices import answers_at, bound_at, price_grounds
-from optimiser.club.share import Share, Unfit
+from optimiser.club.share import ClubShare, Unfit
 from optimiser.club.squad_season import SquadSeason, club_cost
 from optimiser.club.time_limit import PATIENT, Patience, TimeUpError
 from optimiser.domain.plan import Plan
@@ -135,7 +135,7 @@ class _Search:
     scarce: tuple[int, ...] = ()
     solved: int = 0
     rounds: int = 0
-    share: Share | None = field(default=None)
+    share: ClubShare | None = field(default=None)
 
     def run(self) -> Ended:
         """Search to the end, and return what that was."""
@@ -147,7 +147,7 @@ class _Search:
         broken = self._looked_at(own)
         self.scarce = tuple(sorted({*full, *(each.ground for each in broken)}))
         plans = self._priced() if full else own
-        share = Share(self.squads, self.grounds, self.patience, list(plans))
+        share = ClubShare(self.squads, self.grounds, self.patience, list(plans))
         self.share = share
         if full:
             self.tell("Who gives way plans again on the hours that are left ...")
@@ -156,7 +156,7 @@ class _Search:
             broken = self._looked_at(tuple(share.plans))
         return self._give_up(share, broken)
 
-    def _give_up(self, share: Share, broken: Sequence[Unfit]) -> Ended:
+    def _give_up(self, share: ClubShare, broken: Sequence[Unfit]) -> Ended:
         """Have hours given up until every week has a timetable, or nobody can give more."""
         while broken and self.rounds < ROUNDS:
             weeks = len({self.grounds[each.ground].monday for each in broken})

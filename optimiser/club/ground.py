@@ -8,10 +8,10 @@ from optimiser.athlete.standing_week import WARM_UP
 from optimiser.club.squad_season import SquadSeason
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Place
-from optimiser.joint_model.ground_minutes import Hours
+from optimiser.joint_model.ground_minutes import GroundMinutes
 
 #: Where hours cost nothing and are not counted out.
-FREE = Hours(WARM_UP)
+FREE = GroundMinutes(WARM_UP)
 
 
 @dataclass(frozen=True)

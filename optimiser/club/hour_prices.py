@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 
 from optimiser.club.ground import FREE, Ground
 from optimiser.club.relaxed_prices import DEAREST, relaxed_prices
-from optimiser.club.squad_season import Answer, SquadSeason, best_plan
+from optimiser.club.squad_season import FittedPlan, SquadSeason, best_plan
 from optimiser.club.time_limit import Patience
 from optimiser.domain.plan import Plan
-from optimiser.joint_model.ground_minutes import Hours, Spot
+from optimiser.joint_model.ground_minutes import GroundMinutes, Spot
 
 #: Rounds of prices: each plans every squad that pays once.
 ROUNDS = 3
@@ -106,7 +106,7 @@ def answers_at(
     prices: Sequence[int],
     plans: Sequence[Plan],
     patience: Patience,
-) -> dict[int, Answer]:
+) -> dict[int, FittedPlan]:
     """Return the best plans of squads that pay for hours, by number."""
     found = {}
     for at, squad in enumerate(squads):
@@ -121,7 +121,7 @@ def bound_at(
     squads: Sequence[SquadSeason],
     grounds: Sequence[Ground],
     prices: Sequence[int],
-    answers: Mapping[int, Answer],
+    answers: Mapping[int, FittedPlan],
 ) -> float:
     """Return what no set of plans that fits costs less than, by Lagrange's argument.
 
@@ -139,7 +139,7 @@ def bound_at(
 
 def _hours(
     squads: Sequence[SquadSeason], grounds: Sequence[Ground], prices: Sequence[int], squad: int
-) -> Hours:
+) -> GroundMinutes:
     """Return the prices that a squad pays, in its own points, which count by its weight."""
     found: dict[Spot, int] = {}
     for price, ground in zip(prices, grounds, strict=True):
@@ -147,7 +147,7 @@ def _hours(
         if claim is not None and own:
             for place in claim.places:
                 found[place, claim.week] = found.get((place, claim.week), 0) + own
-    return Hours(FREE.beside, prices=found)
+    return GroundMinutes(FREE.beside, prices=found)
 
 
 def _moved(

@@ -9,7 +9,7 @@ from optimiser.club.relaxed_prices import DEAREST
 from optimiser.club.squad_season import SquadSeason, best_plan, cost_of
 from optimiser.club.time_limit import Patience
 from optimiser.domain.plan import Plan
-from optimiser.joint_model.ground_minutes import Hours, Spots
+from optimiser.joint_model.ground_minutes import GroundMinutes, Spots
 
 
 class Unfit(NamedTuple):
@@ -29,7 +29,7 @@ class Unfit(NamedTuple):
 
 
 @dataclass
-class Share:
+class ClubShare:
     """The plans of all squads while they are made to fit.
 
     Parameters
@@ -109,7 +109,7 @@ class Share:
             return
         self.solved += 1
         quick = replace(own, settings=replace(own.settings, quick=True))
-        hours = Hours(FREE.beside, limits=self._limits(squad, left), over=DEAREST)
+        hours = GroundMinutes(FREE.beside, limits=self._limits(squad, left), over=DEAREST)
         answer = best_plan(self.patience.squad(quick), hours, self.plans[squad], near=True)
         if answer is not None and self._better(squad, left, answer.plan):
             self.plans[squad] = answer.plan

@@ -13,7 +13,7 @@ from optimiser.engine.cp_sat_search import Found
 from optimiser.joint_model.cost import season_cost
 from optimiser.joint_model.drive import drive
 from optimiser.joint_model.effort import Settings
-from optimiser.joint_model.ground_minutes import Hours
+from optimiser.joint_model.ground_minutes import GroundMinutes
 from optimiser.joint_model.verdict import Verdict, judged
 from optimiser.rule import Rule
 
@@ -48,7 +48,7 @@ class SquadSeason:
 
 
 @dataclass(frozen=True)
-class Answer:
+class FittedPlan:
     """A squad's plan on the hours it is given.
 
     Parameters
@@ -62,8 +62,8 @@ class Answer:
 
 
 def best_plan(
-    squad: SquadSeason, hours: Hours, start: Plan, *, near: bool = False
-) -> Answer | None:
+    squad: SquadSeason, hours: GroundMinutes, start: Plan, *, near: bool = False
+) -> FittedPlan | None:
     """Return a squad's best plan where hours cost something or are few; None if there is none.
 
     Parameters
@@ -91,7 +91,7 @@ def best_plan(
     found = drive(board, squad.settings, start=start, also=charge, few=not near)
     if found.cut_short:
         raise KeyboardInterrupt
-    return Answer(board.read(found.values), found.bound) if found.values else None
+    return FittedPlan(board.read(found.values), found.bound) if found.values else None
 
 
 def verdict_of(squad: SquadSeason, plan: Plan, seconds: float) -> Verdict:

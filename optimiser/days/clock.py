@@ -21,7 +21,7 @@ PRACTICE = "practice"
 
 
 @dataclass(frozen=True)
-class Item:
+class ClockItem:
     """Something with a start and an end on one day.
 
     Parameters
@@ -58,7 +58,7 @@ class Hours:
 
     # --- one thing ----------------------------------------------------------------------------
 
-    def _session(self, slot: Slot) -> Item:
+    def _session(self, slot: Slot) -> ClockItem:
         given = self._held_start(slot[0], slot[1], self.settings.given(slot[0]))
         minutes = self.week.minutes[slot] + self.week.task.extra
         item = self._item(self.week.held[slot], minutes, given)
@@ -75,7 +75,7 @@ class Hours:
         settled = len(practices.fixed) == practices.count
         return sorted(practices.fixed if settled else practices.order)
 
-    def _practice(self, day: int) -> Item:
+    def _practice(self, day: int) -> ClockItem:
         practices = self.week.task.practised
         known = practices.starts.get(day)
         given = self._held_start(PRACTICE, day, None if known is None else _time(known))
@@ -91,7 +91,7 @@ class Hours:
                 return hold.start
         return None if given is None else minutes_of(given)
 
-    def _item(self, held: cp_model.IntVar, minutes: Linear, given: int | None) -> Item:
+    def _item(self, held: cp_model.IntVar, minutes: Linear, given: int | None) -> ClockItem:
         model = self.model
         timed, late = model.new_bool_var(""), model.new_bool_var("")
         model.add(timed + late == held)
@@ -102,7 +102,7 @@ class Hours:
         if given is None:
             model.add(end <= minutes_of(self.settings.closes)).only_enforce_if(timed)
             self._usual(start)
-        return Item(held, timed, start, minutes, interval)
+        return ClockItem(held, timed, start, minutes, interval)
 
     def _start(self, given: int | None) -> cp_model.IntVar:
         if given is not None:
@@ -118,7 +118,7 @@ class Hours:
         self.model.add_abs_equality(off, start - minutes_of(usual))
         self.costs.append(OFF_USUAL * off)
 
-    def _school(self, item: Item, day: int) -> None:
+    def _school(self, item: ClockItem, day: int) -> None:
         school = self.settings.school
         if school and day <= LAST_SCHOOL_DAY:
             first, last = map(minutes_of, school)
@@ -144,7 +144,7 @@ class Hours:
         apart = [item.interval for item in (gym, practice, None if within else field) if item]
         self.model.add_no_overlap(apart)
 
-    def _apart(self, one: Item, other: Item, then: int, back: int) -> None:
+    def _apart(self, one: ClockItem, other: ClockItem, then: int, back: int) -> None:
         """Keep minutes between two things: ``then`` if the first comes first, else ``back``."""
         first = self.model.new_bool_var("")
         both = (one.timed, other.timed)

@@ -8,7 +8,7 @@ Thing = Literal["field", "gym", "practice"]
 
 
 @dataclass(frozen=True, slots=True)
-class Hold:
+class DayHold:
     """One demand.
 
     Parameters
@@ -29,7 +29,7 @@ class Hold:
     start: int | None = None
 
 
-def over(stands: Iterable[Hold], given: Sequence[Hold]) -> tuple[Hold, ...]:
+def over(stands: Iterable[DayHold], given: Sequence[DayHold]) -> tuple[DayHold, ...]:
     """Return what stands with something asked put over it: the later word on a day counts."""
     said = {(hold.thing, hold.day) for hold in given}
     kept = [hold for hold in stands if (hold.thing, hold.day) not in said]

@@ -14,7 +14,7 @@ STEP = 5
 SCHOOL_DAYS = 5
 
 
-class Rates(NamedTuple):
+class LoadRates(NamedTuple):
     """AU a minute of the hardest work of each place."""
 
     field: float = 0.0
@@ -29,7 +29,7 @@ class Holds(NamedTuple):
     both: bool
 
 
-class Asked(NamedTuple):
+class HoursWanted(NamedTuple):
     """Something to be given hours; ``at`` is its start where that is given."""
 
     thing: str
@@ -39,7 +39,7 @@ class Asked(NamedTuple):
 
 
 def day_holds(
-    day: Day, settings: DaySettings, practices: Practices, practised: bool, rates: Rates
+    day: Day, settings: DaySettings, practices: Practices, practised: bool, rates: LoadRates
 ) -> Holds:
     """Return which sessions of usual length a day can hold.
 
@@ -52,7 +52,7 @@ def day_holds(
     window = day.window if day.hard and day.window else usual
     school = settings.school if day.index < SCHOOL_DAYS else None
     given = practices.starts.get(day.index)
-    practice = Asked("practice", practices.minutes, usual, given) if practised else None
+    practice = HoursWanted("practice", practices.minutes, usual, given) if practised else None
     spent = (practices.minutes, practices.load) if practised else (0, 0)
 
     def able(*places: str) -> bool:
@@ -64,7 +64,9 @@ def day_holds(
             return False
         starts = {place: settings.given(place) for place in ("field", "gym")}
         asked = [
-            Asked(place, settings.room_minutes, window, None if at is None else minutes_of(at))
+            HoursWanted(
+                place, settings.room_minutes, window, None if at is None else minutes_of(at)
+            )
             for place, at in starts.items()
             if place in places
         ]
@@ -76,8 +78,8 @@ def day_holds(
 
 @lru_cache(maxsize=4096)
 def fits(
-    sessions: tuple[Asked, ...],
-    practice: Asked | None,
+    sessions: tuple[HoursWanted, ...],
+    practice: HoursWanted | None,
     settings: DaySettings,
     lessons: Window | None,
     within: bool,
@@ -94,7 +96,10 @@ def fits(
 
 
 def _joined(
-    sessions: tuple[Asked, ...], practice: Asked, settings: DaySettings, lessons: Window | None
+    sessions: tuple[HoursWanted, ...],
+    practice: HoursWanted,
+    settings: DaySettings,
+    lessons: Window | None,
 ) -> bool:
     """Tell whether hours can be found where field work is the first part of practice."""
     field = next(each for each in sessions if each.thing == "field")
@@ -102,7 +107,7 @@ def _joined(
     window = max(field.window[0], practice.window[0]), min(field.window[1], practice.window[1])
     if practice.at is not None:
         window = field.window
-    joint = Asked(
+    joint = HoursWanted(
         "joint",
         max(field.minutes, practice.minutes),
         window,
@@ -113,8 +118,8 @@ def _joined(
     return any(_in_order(order, settings, lessons) for order in permutations([joint, *gym]))
 
 
-def _in_order(order: Iterable[Asked], settings: DaySettings, lessons: Window | None) -> bool:
-    done: list[tuple[Asked, int]] = []
+def _in_order(order: Iterable[HoursWanted], settings: DaySettings, lessons: Window | None) -> bool:
+    done: list[tuple[HoursWanted, int]] = []
     for asked in order:
         start = _start(asked, done, settings, lessons)
         if start is None:
@@ -124,8 +129,8 @@ def _in_order(order: Iterable[Asked], settings: DaySettings, lessons: Window | N
 
 
 def _start(
-    asked: Asked,
-    done: Sequence[tuple[Asked, int]],
+    asked: HoursWanted,
+    done: Sequence[tuple[HoursWanted, int]],
     settings: DaySettings,
     lessons: Window | None,
 ) -> int | None:
@@ -147,14 +152,14 @@ def _start(
     return start if start <= last and start + asked.minutes <= closes else None
 
 
-def _legs(asked: Asked) -> bool:
+def _legs(asked: HoursWanted) -> bool:
     return True if asked.at is None else asked.window[0] <= asked.at <= asked.window[1]
 
 
-def _gap(before: Asked, settings: DaySettings) -> int:
+def _gap(before: HoursWanted, settings: DaySettings) -> int:
     """Return the minutes wanted after something, before anything else on the day."""
     return 0 if before.thing == "field" else 60 * settings.same_day_hours
 
 
-def _meets(asked: Asked, start: int, lessons: Window) -> bool:
+def _meets(asked: HoursWanted, start: int, lessons: Window) -> bool:
     return start < lessons[1] and start + asked.minutes > lessons[0]

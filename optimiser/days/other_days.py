@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Literal
 
 from optimiser.days.faults import REASONS
-from optimiser.days.holds import Hold
+from optimiser.days.holds import DayHold
 from optimiser.days.week import WeekMaker
 from optimiser.days.week_plan import DayPlan, WeekPlan
 from optimiser.domain.plan import Plan
@@ -78,13 +78,13 @@ def _tried(
     for other, day in enumerate(week.days):
         if other == at or _has(day, place):
             continue
-        if any(hold == Hold(place, other, on=False) for hold in maker.holds.get(index, ())):
+        if any(hold == DayHold(place, other, on=False) for hold in maker.holds.get(index, ())):
             yield OtherDay(day.date, day.label, "not possible", ("it was asked to be free of it",))
             continue
         if day.kind in REASONS:
             yield OtherDay(day.date, day.label, "not possible", (REASONS[day.kind],))
             continue
-        holds = [Hold(place, at, on=False), Hold(place, other)]
+        holds = [DayHold(place, at, on=False), DayHold(place, other)]
         yield _other(week, maker.week(plan, index, holds=holds), other, place)
 
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from optimiser.days.day import Day, Kind, WeekOfDays, minutes_of
 from optimiser.days.done_days import NOTHING_DONE, DoneDays
-from optimiser.days.holds import Hold
+from optimiser.days.holds import DayHold
 from optimiser.days.pieces import Held, Piece, Spread
 from optimiser.days.practice import Practices
 from optimiser.days.spacing_settings import DaySettings, SessionLimits
@@ -42,7 +42,7 @@ class Task:
     practices
         Team practice.
     holds
-        What a person asks of it: see :class:`~optimiser.days.holds.Hold`.
+        What a person asks of it: see :class:`~optimiser.days.holds.DayHold`.
     stay
         The week as it was before that was asked: as little as can be is moved.
     extra
@@ -57,7 +57,7 @@ class Task:
     practices: Practices
     settings: DaySettings
     limits: SessionLimits
-    holds: tuple[Hold, ...] = ()
+    holds: tuple[DayHold, ...] = ()
     stay: "Placed | None" = None
     extra: int = 0
     done: DoneDays = NOTHING_DONE
@@ -82,7 +82,7 @@ NO_STARTS: Mapping[tuple[Place, int], int | None] = MappingProxyType({})
 NO_PRACTICE: Mapping[int, int | None] = MappingProxyType({})
 
 
-class Clock(NamedTuple):
+class StartTimes(NamedTuple):
     """Starts in minutes of the day, None where the hours of the day leave none.
 
     Parameters
@@ -118,7 +118,7 @@ class Placed(NamedTuple):
     field: Put
     gym: Put
     faults: int
-    clock: Clock = Clock()
+    clock: StartTimes = StartTimes()
     cost: int = 0
 
 

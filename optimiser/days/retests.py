@@ -48,20 +48,20 @@ def retest_weeks(
     lighter, tapers
         Weeks that the rules mark so.
     """
-    best: dict[int, Way] = {}
+    best: dict[int, RetestWeeks] = {}
     for week in sorted(set(lighter) - set(tapers)):
         if days := retest_days(season, week):
             early = days[0].weekday() < SECOND_HALF
-            ways = [(-1, Way()), *best.items()]
+            ways = [(-1, RetestWeeks()), *best.items()]
             found = [way.and_in(week, last, early=early) for last, way in ways]
             if allowed := [way for way in found if way]:
-                best[week] = min(allowed, key=Way.order)
+                best[week] = min(allowed, key=RetestWeeks.order)
     ends = [way.ended(len(season.weeks)) for way in best.values()]
-    return min(ends, key=Way.order).weeks if ends else ()
+    return min(ends, key=RetestWeeks.order).weeks if ends else ()
 
 
 @dataclass(frozen=True)
-class Way:
+class RetestWeeks:
     """A choice of weeks so far.
 
     Parameters
@@ -76,15 +76,15 @@ class Way:
     early: int = 0
     weeks: tuple[int, ...] = ()
 
-    def and_in(self, week: int, last: int, *, early: bool) -> "Way | None":
+    def and_in(self, week: int, last: int, *, early: bool) -> "RetestWeeks | None":
         """Return it with tests in one week more; None if that is too soon after ``last``."""
         gap = week - last
         if gap < APART[0]:
             return None
         late = self.late + max(0, gap - APART[1])
-        return Way(late, self.early + early, (*self.weeks, week))
+        return RetestWeeks(late, self.early + early, (*self.weeks, week))
 
-    def ended(self, count: int) -> "Way":
+    def ended(self, count: int) -> "RetestWeeks":
         """Return it with the gap up to the end of a season of so many weeks counted too."""
         return replace(self, late=self.late + max(0, count - self.weeks[-1] - APART[1]))
 

@@ -5,7 +5,7 @@ from itertools import combinations, pairwise, permutations
 from typing import NamedTuple
 
 from optimiser.days.day import Day, Kind, WeekOfDays, season_days
-from optimiser.days.hours import STEP, Holds, Rates, day_holds
+from optimiser.days.hours import STEP, Holds, LoadRates, day_holds
 from optimiser.days.practice import Practices, week_practices
 from optimiser.days.spacing_settings import DaySettings
 from optimiser.domain.quality import Dose, Place
@@ -16,7 +16,7 @@ SHORT = 2
 PLACES: tuple[Place, ...] = ("field", "gym")
 
 NO_PRACTICE = Practices()
-NO_RATES = Rates()
+NO_RATES = LoadRates()
 
 
 class Room(NamedTuple):
@@ -69,7 +69,7 @@ class Room(NamedTuple):
 
 def season_rooms(season: Season, settings: DaySettings) -> list[Room]:
     """Return the room of every week, practice and the hardest work of a season considered."""
-    rates = Rates(*(_rate(season, place) for place in PLACES))
+    rates = LoadRates(*(_rate(season, place) for place in PLACES))
     return [
         week_room(days, settings, _practices(week, days), rates)
         for week, days in zip(season.weeks, season_days(season, settings), strict=True)
@@ -104,7 +104,7 @@ def week_room(
     days: Iterable[Day],
     settings: DaySettings,
     practices: Practices = NO_PRACTICE,
-    rates: Rates = NO_RATES,
+    rates: LoadRates = NO_RATES,
 ) -> Room:
     """Return the room of a week.
 
@@ -136,7 +136,7 @@ def week_room(
 
 
 def _primers(
-    days: Sequence[Day], settings: DaySettings, practices: Practices, rates: Rates
+    days: Sequence[Day], settings: DaySettings, practices: Practices, rates: LoadRates
 ) -> Room:
     """Return the room of a week that holds nothing but primers.
 
@@ -158,7 +158,7 @@ def _on_eves(
     practised: Set[int],
     settings: DaySettings,
     practices: Practices,
-    rates: Rates,
+    rates: LoadRates,
 ) -> Room:
     """Return what eves of matches hold beside practice on some of them."""
     short = settings.model_copy(update={"room_minutes": max(STEP, settings.primer_minutes)})

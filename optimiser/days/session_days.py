@@ -1,7 +1,7 @@
 """The days of a week's sessions, as a card shows them."""
 
-from optimiser.athlete.availability import History
-from optimiser.athlete.card import Piece, SessionDay, WeekInfo
+from optimiser.athlete.availability import AthleteHistory
+from optimiser.athlete.card import CardPiece, SessionDay, WeekInfo
 from optimiser.athlete.squad import Athlete
 from optimiser.athlete.standing_week import Standing
 from optimiser.days.week import WeekMaker
@@ -43,9 +43,11 @@ def _session(day: DayPlan, session: SessionPlan, held: Standing | None) -> Sessi
     )
 
 
-def for_athlete(info: WeekInfo, athlete: Athlete, history: History | None = None) -> WeekInfo:
+def for_athlete(
+    info: WeekInfo, athlete: Athlete, history: AthleteHistory | None = None
+) -> WeekInfo:
     """Return it with the sessions marked that the athlete is away or not cleared for."""
-    entered = history or History()
+    entered = history or AthleteHistory()
     sessions = tuple(
         found.model_copy(
             update={"away": athlete.away(found.date, found.date) or not entered.trains(found.date)}
@@ -55,5 +57,5 @@ def for_athlete(info: WeekInfo, athlete: Athlete, history: History | None = None
     return info.model_copy(update={"sessions": sessions})
 
 
-def _piece(work: PlannedWork) -> Piece:
-    return Piece(quality=work.name, part=work.part, parts=work.parts, minutes=work.minutes)
+def _piece(work: PlannedWork) -> CardPiece:
+    return CardPiece(quality=work.name, part=work.part, parts=work.parts, minutes=work.minutes)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from ortools.sat.python import cp_model
 
-from optimiser.days.clock import Item
+from optimiser.days.clock import ClockItem
 from optimiser.days.day import DAY
 from optimiser.days.linear import Linear, total
 from optimiser.days.placing import Placed, Task
@@ -210,7 +210,7 @@ def _post(model: cp_model.CpModel, pool: Pool, weeks: Sequence[SquadWeek]) -> No
             model.add(item.end <= pool.closes).only_enforce_if(item.timed)
 
 
-def _items(week: SquadWeek, day: int) -> list[tuple[str, Item]]:
+def _items(week: SquadWeek, day: int) -> list[tuple[str, ClockItem]]:
     found = [(slot[0], item) for slot, item in week.hours.sessions.items() if slot[1] == day]
     practice = week.hours.practice.get(day)
     return [*found, *([("practice", practice)] if practice else [])]

@@ -11,7 +11,7 @@ from optimiser.days.decisions import PLACES, Decisions, Share
 from optimiser.days.likes import costs
 from optimiser.days.linear import Linear, total
 from optimiser.days.pieces import Held, Spread, parted, unevenness
-from optimiser.days.placing import Clock, Placed, Put, Task
+from optimiser.days.placing import Placed, Put, StartTimes, Task
 from optimiser.days.spacings import Faults, post_ceilings, post_spacings
 from optimiser.domain.quality import Place
 from optimiser.engine.interrupts import solve_or_raise
@@ -159,7 +159,7 @@ def placed_of(week: SquadWeek, solver: cp_model.CpSolver) -> Placed:
     """Return what a solver found for one squad."""
     puts = {place: _put(week.decisions, solver, place) for place in PLACES}
     hours = week.hours
-    clock = Clock(
+    clock = StartTimes(
         {
             slot: int(solver.value(item.start)) if solver.value(item.timed) else None
             for slot, item in hours.sessions.items()

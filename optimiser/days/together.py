@@ -45,7 +45,7 @@ class _Option(NamedTuple):
     choices: tuple[DayChoice, ...]
 
 
-class _Found(NamedTuple):
+class _BestPairs(NamedTuple):
     """The best of a search: for every task its field and its gym sessions."""
 
     worth: Worth
@@ -91,7 +91,7 @@ def _with_practice(tasks: Sequence[Task], found: list[Placed]) -> list[Placed]:
 
 
 def _best(tasks: Sequence[Task]) -> list[Placed]:
-    best = _Found(NOTHING_YET, {})
+    best = _BestPairs(NOTHING_YET, {})
     for clusters in _partitions(tuple(range(len(tasks)))):
         if best.worth[0] == 0:
             break
@@ -131,9 +131,9 @@ class _AlikeDays:
             "gym": self._options("gym"),
         }
 
-    def run(self) -> _Found:
+    def run(self) -> _BestPairs:
         """Return the best; on a tie, the one on the earlier days."""
-        best = _Found(NOTHING_YET, {})
+        best = _BestPairs(NOTHING_YET, {})
         for least, fields, gyms in self._days():
             if least >= _twice(best.worth):
                 break
@@ -169,7 +169,7 @@ class _AlikeDays:
         over = sum(max(0, both - task.settings.doubles) for task in full)
         return over, DOUBLE * both * len(full)
 
-    def _on(self, fields: Days, gyms: Days, slack: Worth) -> _Found:
+    def _on(self, fields: Days, gyms: Days, slack: Worth) -> _BestPairs:
         """Return the best way on some days, if twice it is within ``slack`` of the least."""
         worth = NO_COST
         pairs: dict[int, tuple[DayChoice, DayChoice]] = {}
@@ -181,7 +181,7 @@ class _AlikeDays:
             found = self._cluster(cluster, field[fields], gym[gyms], doubled, most)
             worth = _sum([worth, found.worth])
             pairs |= found.pairs
-        return _Found(worth, pairs)
+        return _BestPairs(worth, pairs)
 
     def _cluster(
         self,
@@ -190,7 +190,7 @@ class _AlikeDays:
         gyms: Sequence[_Option],
         doubled: Worth,
         most: Worth,
-    ) -> _Found:
+    ) -> _BestPairs:
         """Return a cluster's best pair that is worth less than half of ``most``; else any pair."""
         best, worth = (fields[0], gyms[0]), NOTHING_YET
         for field in fields:
@@ -201,7 +201,7 @@ class _AlikeDays:
                 if _twice(found) < most:
                     most, worth, best = _twice(found), found, (field, gym)
         chosen = zip(best[0].choices, best[1].choices, strict=True)
-        return _Found(worth, dict(zip(cluster, chosen, strict=True)))
+        return _BestPairs(worth, dict(zip(cluster, chosen, strict=True)))
 
     def _together(self, cluster: Cluster, field: _Option, gym: _Option) -> Worth:
         faults, cost = _sum([field.worth, gym.worth])

@@ -21,7 +21,7 @@ from optimiser.days.clock_faults import clock_faults
 from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
 from optimiser.days.done_days import NOTHING_DONE, DoneDays
 from optimiser.days.faults import faults
-from optimiser.days.holds import Hold, over
+from optimiser.days.holds import DayHold, over
 from optimiser.days.kept import kept_week, practised_as, stands, with_past
 from optimiser.days.pieces import Held, Piece, share, week_pieces
 from optimiser.days.placing import Placed, Put, Task
@@ -97,7 +97,7 @@ class WeekMaker:
         calendar: Season | None = None,
         preparation: Preparation | None = None,
         library: Library | None = None,
-        holds: Mapping[int, Sequence[Hold]] | None = None,
+        holds: Mapping[int, Sequence[DayHold]] | None = None,
         pupils: Pupils | None = None,
         done: Mapping[int, DoneDays] | None = None,
         planned: tuple[Season, Plan] | None = None,
@@ -123,7 +123,7 @@ class WeekMaker:
         plan: Plan,
         index: int,
         written: Sequence[SessionDayPart] = (),
-        holds: Sequence[Hold] = (),
+        holds: Sequence[DayHold] = (),
     ) -> WeekPlan:
         """Return week ``index`` (from 0) of ``plan`` day by day.
 
@@ -199,7 +199,7 @@ class WeekMaker:
         return there + (self._worth(left, max(1, count - there)) if left else 0)
 
     def alone(
-        self, plan: Plan, index: int, holds: Sequence[Hold] = (), stay: Placed | None = None
+        self, plan: Plan, index: int, holds: Sequence[DayHold] = (), stay: Placed | None = None
     ) -> tuple[Task, Placed]:
         """Return week ``index`` (from 0) as a task, and its best days and hours.
 

@@ -32,7 +32,7 @@ LARGE = 1.5
 
 
 @dataclass(frozen=True)
-class Limits:
+class SearchLimits:
     """When to stop.
 
     Parameters
@@ -68,7 +68,7 @@ class _Turn:
     """One run: what is asked of it, and how far it is."""
 
     model: Model
-    limits: Limits
+    limits: SearchLimits
     watch: Watch | None
     began: float = field(default_factory=time.perf_counter)
     stop: Event = field(default_factory=Event)
@@ -110,7 +110,7 @@ class _Turn:
 
 def branch_and_bound(
     model: Model,
-    limits: Limits,
+    limits: SearchLimits,
     *,
     hint: dict[int, int] | None = None,
     watch: Watch | None = None,
@@ -151,7 +151,7 @@ def _agrees(highs: SilentHighs, model: Model) -> bool:
     return abs(cost - THOUSAND * info.objective_function_value) <= 1 + OFF * abs(cost)
 
 
-def _set_up(model: Model, limits: Limits, **more: str) -> SilentHighs:
+def _set_up(model: Model, limits: SearchLimits, **more: str) -> SilentHighs:
     # measured: doses are best told apart by trying, and good ones found by small searches
     seek, around = limits.seek, not limits.restarts
     highs = SilentHighs(

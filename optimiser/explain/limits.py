@@ -51,7 +51,7 @@ class Stop:
 
 
 @dataclass(frozen=True)
-class Step:
+class StepUp:
     """One thing raised by one step: a dose in one week, or the band of a whole block."""
 
     quality: int
@@ -76,7 +76,7 @@ class Way:
         points; None and 0 where none does.
     """
 
-    step: Step
+    step: StepUp
     value: int
     points: float
     rules: tuple[str, ...]
@@ -180,10 +180,10 @@ class Trial:
         self._curves = [quality_curve(season, plan, q) for q in range(len(season.qualities))]
         weights = [quality.weight for quality in season.qualities]
         self._shares = [weight / sum(weights) for weight in weights]
-        self._gains: dict[Step, list[float]] = {}
-        self._broken: dict[Step, set[str]] = {}
+        self._gains: dict[StepUp, list[float]] = {}
+        self._broken: dict[StepUp, set[str]] = {}
 
-    def gain(self, step: Step) -> list[float]:
+    def gain(self, step: StepUp) -> list[float]:
         """Return what a step brings planned readiness, in points by week."""
         if step not in self._gains:
             better = _taken(self.season, self.plan, step)
@@ -193,7 +193,7 @@ class Trial:
             self._gains[step] = [share * (new - was) for new, was in zip(curve, old, strict=True)]
         return self._gains[step]
 
-    def broken(self, step: Step) -> set[str]:
+    def broken(self, step: StepUp) -> set[str]:
         """Return the rules that a step breaks."""
         if step not in self._broken:
             found = audit_plan(self.season, _taken(self.season, self.plan, step), self.rules)
@@ -225,7 +225,7 @@ def _limit(season: Season, trial: Trial, week: int, ready: Sequence[float]) -> L
     )
 
 
-def _way(trial: Trial, step: Step, week: int) -> Way:
+def _way(trial: Trial, step: StepUp, week: int) -> Way:
     rows = trial.plan.rungs if step.kind == "band" else trial.plan.doses
     value = 1 + (rows[step.quality][step.weeks.start] or 0)
     return Way(step, value, trial.gain(step)[week], tuple(sorted(trial.broken(step))))
@@ -290,26 +290,26 @@ def _new(after: Excess, before: Excess) -> set[str]:
     return {place[0] for place, size in after.items() if size > before[place]}
 
 
-def _steps_up(season: Season, plan: Plan, week: int) -> Iterator[Step]:
+def _steps_up(season: Season, plan: Plan, week: int) -> Iterator[StepUp]:
     """Yield every step that could bring a week up."""
     weeks = range(max(0, week - BACK + 1), week + 1)
     for past in weeks:
         for index in range(len(season.qualities)):
             if plan.rungs[index][past] is not None and plan.doses[index][past] < Dose.FULL:
-                yield Step(index, range(past, past + 1), "dose")
+                yield StepUp(index, range(past, past + 1), "dose")
     for block in plan.blocks():
         if block.start <= week and block.stop > weeks.start:
             for index, quality in enumerate(season.qualities):
                 rung = plan.rungs[index][block.start]
                 if rung is not None and rung + 1 < len(quality.bands):
-                    yield Step(index, block, "band")
+                    yield StepUp(index, block, "band")
 
 
-def _taken(season: Season, plan: Plan, step: Step) -> Plan:
+def _taken(season: Season, plan: Plan, step: StepUp) -> Plan:
     return _higher(plan, step) if step.kind == "band" else _more(season, plan, step)
 
 
-def _more(season: Season, plan: Plan, step: Step) -> Plan:
+def _more(season: Season, plan: Plan, step: StepUp) -> Plan:
     """Raise one dose; where there is no session to hold it, add one."""
     week = step.weeks.start
     doses = [list(row) for row in plan.doses]
@@ -323,7 +323,7 @@ def _more(season: Season, plan: Plan, step: Step) -> Plan:
     return plan.model_copy(update=change)
 
 
-def _higher(plan: Plan, step: Step) -> Plan:
+def _higher(plan: Plan, step: StepUp) -> Plan:
     rungs = [list(row) for row in plan.rungs]
     for week in step.weeks:
         now = rungs[step.quality][week]

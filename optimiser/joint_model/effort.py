@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from optimiser.domain.rates import Rates
-from optimiser.engine.branch_and_bound import Limits
+from optimiser.engine.branch_and_bound import SearchLimits
 from optimiser.engine.cp_sat_search import Effort
 
 #: Wall-clock guard of a search, in seconds: fixed effort is meant to end it.
@@ -65,9 +65,9 @@ class Settings:
         """Return the effort of a search by CP-SAT."""
         return Effort(deterministic, self.seconds, 2 if self.fast else 1, self.seed)
 
-    def limits(self) -> Limits:
+    def limits(self) -> SearchLimits:
         """Return the limits of branch and bound."""
-        return Limits(
+        return SearchLimits(
             # a hair tighter, as a millionth is taken off every bound
             gap=self.close * HAIR,
             least=0,

@@ -16,7 +16,7 @@ Spots = tuple[frozenset[Place], int]
 
 
 @dataclass(frozen=True)
-class Hours:
+class GroundMinutes:
     """What minutes on shared ground mean to one season.
 
     A session takes the minutes of its work and ``beside``: its warm-up.

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from optimiser.board.model import Model
-from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.branch_and_bound import SearchLimits, branch_and_bound
 from optimiser.engine.cp_sat_search import Found, Status, Watch
 from optimiser.engine.large_neighbourhood_search import Mask, Neighbourhoods, Reach, Relaxation
 from optimiser.engine.objective import value_of
@@ -196,7 +196,7 @@ def _windows(near: Neighbourhoods, weeks: int, reach: Reach) -> Iterator[tuple[M
         yield near.window(range(start, start + weeks)), reach
 
 
-def _bounded(best: _Best, limits: Limits) -> Found:
+def _bounded(best: _Best, limits: SearchLimits) -> Found:
     """Search the tree of the whole model from the best solution.
 
     Only solutions that would leave a gap wider than asked for are searched.

@@ -7,7 +7,7 @@ from optimiser.board.board import Board
 from optimiser.board.model import Model
 from optimiser.domain.plan import Plan
 from optimiser.domain.rates import Rates
-from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.branch_and_bound import SearchLimits, branch_and_bound
 from optimiser.engine.cp_sat_search import Found, minimise
 from optimiser.engine.presolve import Presolved, presolved
 from optimiser.joint_model.cost_rows import band_miss
@@ -109,7 +109,7 @@ def standing_for(small: Presolved, held: dict[int, int]) -> list[int]:
     inner = _held(small, held)
     if inner is None:
         return []
-    found = branch_and_bound(inner.model, Limits(gap=0.0, most=FILL, workers=1))
+    found = branch_and_bound(inner.model, SearchLimits(gap=0.0, most=FILL, workers=1))
     return inner.expand(found.values) if found.values else []
 
 
@@ -140,7 +140,7 @@ def fewest(model: Model, values: list[int], counted: Sequence[int]) -> list[int]
     rows = [row for row in model.rows if not free.isdisjoint(row.terms)]
     held = replace(_with(model, lower, upper), rows=rows, cost=dict.fromkeys(counted, 1), offset=0)
     inner = presolved(held)
-    found = branch_and_bound(inner.model, Limits(gap=0.0, most=FILL, workers=1))
+    found = branch_and_bound(inner.model, SearchLimits(gap=0.0, most=FILL, workers=1))
     return inner.expand(found.values) if found.values else values
 
 

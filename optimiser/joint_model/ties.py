@@ -8,7 +8,7 @@ from zlib import crc32
 from optimiser.board.board import Board
 from optimiser.board.model import Model, Row
 from optimiser.domain.quality import Quality
-from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.branch_and_bound import SearchLimits, branch_and_bound
 from optimiser.engine.large_neighbourhood_search import Neighbourhoods
 from optimiser.engine.objective import value_of
 from optimiser.engine.presolve import presolved
@@ -60,7 +60,7 @@ def settled(
     near = without_dearer(model, relaxed, best + 1, values)
     small = presolved(replace(near, rows=[*model.rows, as_good], cost=dict(weights), offset=0))
     left = max(0.0, seconds - (time.perf_counter() - began))
-    limits = Limits(gap=0.0, most=ENDLESS, seconds=left, seek=False, restarts=False)
+    limits = SearchLimits(gap=0.0, most=ENDLESS, seconds=left, seek=False, restarts=False)
     found = branch_and_bound(small.model, limits, hint=small.shrink(dict(enumerate(values))))
     if found.cut_short:
         raise KeyboardInterrupt

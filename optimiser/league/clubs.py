@@ -39,7 +39,7 @@ KM_AN_HOUR = 70
 
 
 @dataclass(frozen=True)
-class Club:
+class LeagueClub:
     """A club and where its ground lies, in km from the corner of the map."""
 
     name: str
@@ -55,11 +55,11 @@ class Club:
         return math.hypot(self.east - east, self.north - north)
 
 
-def invent_clubs(count: int, chance: Random) -> list[Club]:
+def invent_clubs(count: int, chance: Random) -> list[LeagueClub]:
     """Return ``count`` clubs, no two with the same beginning of the name."""
     stems = chance.sample(STEMS, count)
     return [
-        Club(
+        LeagueClub(
             stem + chance.choice(ENDINGS),
             round(MAP_KM * chance.random(), 1),
             round(MAP_KM * chance.random(), 1),
@@ -68,7 +68,7 @@ def invent_clubs(count: int, chance: Random) -> list[Club]:
     ]
 
 
-def neighbours(clubs: list[Club]) -> set[frozenset[int]]:
+def neighbours(clubs: list[LeagueClub]) -> set[frozenset[int]]:
     """Return the pairs of rivals: nearest pair first, each club in at most one."""
     pairs = sorted(
         combinations(range(len(clubs)), 2),

@@ -6,7 +6,7 @@ from random import Random
 
 from optimiser.domain.fixture import Break, Fixture, Priority
 from optimiser.league.berger import double_table
-from optimiser.league.clubs import MAP_KM, Club, invent_clubs, neighbours
+from optimiser.league.clubs import MAP_KM, LeagueClub, invent_clubs, neighbours
 from optimiser.league.cup import draw_cup
 from optimiser.league.priorities import rank_peaks
 from optimiser.league.public_holidays import public_holidays
@@ -30,7 +30,7 @@ class ClubSeason:
         Days of rest and byes, by first day.
     """
 
-    club: Club
+    club: LeagueClub
     first_monday: dt.date
     weeks: int
     fixtures: list[Fixture] = field(default_factory=list)

@@ -10,7 +10,7 @@ from optimiser.domain.strict import Strict
 from optimiser.league.clubs import MOST_CLUBS
 
 
-class Congestion(StrEnum):
+class Closeness(StrEnum):
     """How closely matches follow each other.
 
     ``none`` plays on weekends only; ``some`` plays the cup in midweek; ``heavy`` also plays a
@@ -42,6 +42,6 @@ class LeagueSettings(Strict):
     start: Monday
     weeks: int = Field(default=52, ge=12, le=MOST_WEEKS)
     country: str | None = None
-    congestion: Congestion = Congestion.SOME
+    congestion: Closeness = Closeness.SOME
     seed: int = Field(default=0, ge=0, le=2**31 - 1)
     swap: bool = True

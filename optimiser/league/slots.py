@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from optimiser.domain.setup_error import SetupError
-from optimiser.league.settings import Congestion
+from optimiser.league.settings import Closeness
 from optimiser.league.year import Year
 
 SATURDAY, WEDNESDAY = 5, 2
@@ -24,7 +24,7 @@ class Slots:
 
 
 def place_rounds(
-    year: Year, rounds: int, cup: int, congestion: Congestion, early_final: bool
+    year: Year, rounds: int, cup: int, congestion: Closeness, early_final: bool
 ) -> Slots:
     """Return when ``rounds`` of the league and ``cup`` rounds are played.
 
@@ -41,19 +41,19 @@ def place_rounds(
     final = _final_week(weeks, early_final)
     weekends = [week for week in weeks if week != final and week != weeks[-1]]
     cup_weeks = _spread([week for week in weekends if week < final - 1], cup - 1)
-    if congestion is Congestion.NONE:
+    if congestion is Closeness.NONE:
         _check(year, rounds + len(cup_weeks), len(weekends), congestion)
         weekends = [week for week in weekends if week not in cup_weeks]
         midweeks: list[int] = []
     else:
         open_weeks = [week for week in weekends[1:-2] if week not in {*cup_weeks, final - 1}]
-        wanted = rounds // MIDWEEK_SHARE if congestion is Congestion.HEAVY else 0
+        wanted = rounds // MIDWEEK_SHARE if congestion is Closeness.HEAVY else 0
         wanted = max(wanted, rounds - len(weekends))
         _check(year, rounds, len(weekends) + len(open_weeks), congestion)
         midweeks = _in_runs(open_weeks, min(wanted, len(open_weeks)))
     saturdays = _spread(weekends, rounds - len(midweeks))
     league = [(week, SATURDAY) for week in saturdays] + [(week, WEDNESDAY) for week in midweeks]
-    cup_day = SATURDAY if congestion is Congestion.NONE else WEDNESDAY
+    cup_day = SATURDAY if congestion is Closeness.NONE else WEDNESDAY
     return Slots(sorted(league), [*((week, cup_day) for week in cup_weeks), (final, SATURDAY)])
 
 
@@ -63,7 +63,7 @@ def _final_week(weeks: list[int], early: bool) -> int:
     return room[-1] if early and len(room) >= len(weeks) // 2 else weeks[-1]
 
 
-def _check(year: Year, needed: int, there: int, congestion: Congestion) -> None:
+def _check(year: Year, needed: int, there: int, congestion: Closeness) -> None:
     if needed > there:
         raise SetupError(
             "weeks",

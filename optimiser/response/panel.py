@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from optimiser.response.grid import Grid, make_grid
-from optimiser.response.record import Floats, Ints, Load, Record, Result, make_record
+from optimiser.response.record import Floats, Ints, Load, MeasuredResult, Record, make_record
 
 #: Fewest athletes, and results of each, from which a squad is pooled; others are left out.
 LEAST_ATHLETES, LEAST_EACH = 8, 3
@@ -46,7 +46,7 @@ class Panel:
         )
 
 
-def make_panel(results: Sequence[Result], loads: Sequence[Load]) -> Panel | None:
+def make_panel(results: Sequence[MeasuredResult], loads: Sequence[Load]) -> Panel | None:
     """Return the athletes with enough results; None if they are too few to pool.
 
     A load with an athlete's name is that athlete's; one without is everybody's.
@@ -66,7 +66,7 @@ def make_panel(results: Sequence[Result], loads: Sequence[Load]) -> Panel | None
 
 
 def _record(
-    results: Sequence[Result], loads: Sequence[Load], every: Sequence[Load]
+    results: Sequence[MeasuredResult], loads: Sequence[Load], every: Sequence[Load]
 ) -> Record | None:
     first = min(load.date for load in every)
     kept = [result for result in results if result.date >= first]

@@ -16,7 +16,7 @@ OPENING = 28
 
 
 @dataclass(frozen=True)
-class Result:
+class MeasuredResult:
     """One test result; larger is better.
 
     Parameters
@@ -66,7 +66,7 @@ class Record:
         return float(self.loads[:OPENING].mean())
 
 
-def make_record(results: Sequence[Result], loads: Sequence[Load]) -> Record:
+def make_record(results: Sequence[MeasuredResult], loads: Sequence[Load]) -> Record:
     """Put results and loads on one line of days.
 
     Athletes tested on different days are made comparable: each result is taken from its athlete's
@@ -102,7 +102,7 @@ def _daily(loads: Sequence[Load], first: dt.date, count: int) -> Floats:
     return daily
 
 
-def _means(results: Sequence[Result]) -> dict[dt.date, float]:
+def _means(results: Sequence[MeasuredResult]) -> dict[dt.date, float]:
     own: dict[str, list[float]] = defaultdict(list)
     for result in results:
         own[result.athlete].append(result.value)

@@ -2,7 +2,7 @@
 
 import datetime as dt
 
-from optimiser.athlete.card import ChosenBand, Piece, SessionDay, WeekInfo
+from optimiser.athlete.card import CardPiece, ChosenBand, SessionDay, WeekInfo
 from optimiser.athlete.library import default_library
 from optimiser.athlete.standing import default_preparation
 from optimiser.athlete.standing_week import standing_week
@@ -42,7 +42,7 @@ def week(dose, phase="in-season", match=5, qualities=QUALITIES, programme=20, ru
 
 def _session(held, qualities, dose, rung):
     pieces = tuple(
-        Piece(quality=quality.name, minutes=quality.minutes(dose, rung))
+        CardPiece(quality=quality.name, minutes=quality.minutes(dose, rung))
         for quality in qualities
         if quality.place == held.place
     )

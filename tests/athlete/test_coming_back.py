@@ -7,7 +7,7 @@ from card_weeks import MONDAY as BEGINS
 from card_weeks import choices as week_of
 from card_weeks import week as session_week
 
-from optimiser.athlete.availability import Availability, Entry, History
+from optimiser.athlete.availability import AthleteHistory, Availability, AvailabilityEntry
 from optimiser.athlete.card import ChosenBand, SessionDay, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.exercise import Item
@@ -44,7 +44,7 @@ def staged(stage, first=MONDAY - dt.timedelta(days=3), **fields):
     status = {0: "out", 6: "available"}.get(stage, "limited")
     given = stage if status == "limited" else None
     fields = {"words": "no kicking", **fields}
-    return Entry(athlete="Ada", first=first, status=status, stage=given, **fields)
+    return AvailabilityEntry(athlete="Ada", first=first, status=status, stage=given, **fields)
 
 
 def lines(choice, hold):
@@ -136,7 +136,9 @@ def test_a_stage_stands_until_somebody_enters_the_next():
 
 
 def test_an_absence_ends_by_itself_and_what_was_hurt_before_it_does_not():
-    away = Entry(athlete="Ada", first=MONDAY, last=MONDAY + dt.timedelta(days=6), status="away")
+    away = AvailabilityEntry(
+        athlete="Ada", first=MONDAY, last=MONDAY + dt.timedelta(days=6), status="away"
+    )
 
     assert held(staged(3), away).away
     assert held(staged(3), away, monday=MONDAY + dt.timedelta(days=7)).stage == 3
@@ -196,8 +198,10 @@ def test_steps_that_are_short_or_left_out_are_questioned_and_kept(first, second,
 def back_after(days, weeks, restart=None):
     """Return the hold of a week, ``weeks`` after an absence of ``days`` that ended on a Sunday."""
     last = MONDAY - dt.timedelta(days=1)
-    gone = Entry(athlete="Ada", first=last - dt.timedelta(days=days - 1), last=last, status="away")
-    return hold_for(History(entries=(gone,)), MONDAY + dt.timedelta(weeks=weeks), restart)
+    gone = AvailabilityEntry(
+        athlete="Ada", first=last - dt.timedelta(days=days - 1), last=last, status="away"
+    )
+    return hold_for(AthleteHistory(entries=(gone,)), MONDAY + dt.timedelta(weeks=weeks), restart)
 
 
 def test_a_fortnight_away_starts_low_and_climbs_with_the_rule():

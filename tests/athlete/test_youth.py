@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from optimiser.athlete.availability import Entry, History
+from optimiser.athlete.availability import AthleteHistory, AvailabilityEntry
 from optimiser.athlete.card import ChosenBand, Kit, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.hold import Hold, Restart, hold_for
@@ -38,7 +38,7 @@ HOLDS = {
     "first week back": Hold().restarted(Restart(), 0, volume=True),
     "third week back": Hold().restarted(Restart(), 2, volume=True),
     "stage 3": hold_for(
-        History(entries=[Entry(
+        AthleteHistory(entries=[AvailabilityEntry(
             athlete="Ada", first="2026-09-01", status="limited", stage=3, words="-",
         )]),
         WEEK.monday,

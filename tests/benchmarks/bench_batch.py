@@ -28,11 +28,11 @@ from optimiser.batch.rule_sets import compare_rule_sets
 from optimiser.batch.run import run_batch
 from optimiser.domain.scenario import Scenario
 from optimiser.league.league import make_league
-from optimiser.league.settings import Congestion, LeagueSettings
+from optimiser.league.settings import Closeness, LeagueSettings
 from optimiser.setup.build import build_season
 
 START = dt.date(2026, 6, 15)
-CONGESTION = list(Congestion)
+CONGESTION = list(Closeness)
 
 
 def seasons(count):

@@ -13,7 +13,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from cli.club import read_club_squads
-from cli.club_seasons import Made, together
+from cli.club_seasons import ClubPlans, together
 from cli.files.club_file import read_club
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
@@ -105,7 +105,7 @@ def write(folder: Path, weeks: int) -> float:
     return time.process_time() - began
 
 
-def solved(folder: Path, shared: str) -> tuple[Made, float]:
+def solved(folder: Path, shared: str) -> tuple[ClubPlans, float]:
     """Return the club's seasons together, and the CPU seconds of that."""
     squads = [
         SQUAD.format(name=name, number=number, priority=min(number + 1, 3))

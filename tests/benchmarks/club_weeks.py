@@ -19,7 +19,7 @@ sys.path[:0] = [str(TESTS), str(TESTS / "days")]
 
 from day_seasons import at, plan_of, season_of  # noqa: E402
 
-from cli.club import Squad, club_week, mondays  # noqa: E402
+from cli.club import PlannedSquad, club_week, mondays  # noqa: E402
 from optimiser.days.shared import Pool, clashes  # noqa: E402
 from optimiser.days.week import WeekMaker  # noqa: E402
 
@@ -33,14 +33,16 @@ SLOT, GUARD = 15, 60.0
 DAYS, DAY = 7, 1440
 
 
-def squads(weeks: int) -> list[Squad]:
+def squads(weeks: int) -> list[PlannedSquad]:
     """Return four squads alike but for their matches, all of which want the same hours."""
     found = []
     for number, day in enumerate((5, 5, 6, 5)):
         matches = [at(week, day, "15:00") for week in range(weeks) if (week + number) % 9]
         season = season_of(*matches, weeks=weeks, practice=[750] * weeks)
         plan = plan_of(season, DOSES, 1, 2)
-        found.append(Squad(f"Squad {number + 1}", 3 ** (3 - number), WeekMaker(season), plan))
+        found.append(
+            PlannedSquad(f"Squad {number + 1}", 3 ** (3 - number), WeekMaker(season), plan)
+        )
     return found
 
 

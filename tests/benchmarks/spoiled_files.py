@@ -20,7 +20,7 @@ from cli.files.changes_file import read_changes, read_futures
 from cli.files.errors import InputError
 from cli.files.fit_csv import read_loads, read_tests
 from cli.files.fixtures_file import find_fixtures, read_fixtures_file
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 from cli.files.minutes_file import read_minutes
 from cli.files.plan_file import read_plan
 from cli.files.rule_sets import read_rule_sets
@@ -174,7 +174,7 @@ def kinds(folder: Path) -> Iterator[tuple[str, Reader]]:
         return read_plan(path, loaded, rules, other_season=True)
 
     def list_of(path: Path) -> object:
-        return find_fixtures(path, Asked())
+        return find_fixtures(path, ListFacts())
 
     yield "season.toml", lambda path: read_rules(read_scenario(path))
     yield "fixtures.csv", list_of

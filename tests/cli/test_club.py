@@ -9,11 +9,11 @@ import pytest
 from click.testing import CliRunner
 from icalendar import Calendar
 
-from cli.club_agenda import Agenda, Entry, athlete_agendas, pool_agenda
+from cli.club_agenda import Agenda, AgendaEntry, athlete_agendas, pool_agenda
 from cli.commands.club import club_command
 from cli.files.scenario_file import read_scenario
 from cli.main import main
-from optimiser.athlete.availability import History
+from optimiser.athlete.availability import AthleteHistory
 from optimiser.club.time_limit import Patience
 from optimiser.days.shared import Pool
 from optimiser.days.week_plan import OwnTime
@@ -393,12 +393,15 @@ def test_who_is_at_school_has_an_agenda_with_times_of_their_own():
         ("First", "gym", "1"),
     )
     own = OwnTime(date=day, use="gym", squad="10:00", start="15:30")
-    practice = replace(Entry(day, *usual), use="practice", start="13:00", end="14:00")
+    practice = replace(AgendaEntry(day, *usual), use="practice", start="13:00", end="14:00")
     entries = (
-        Entry(day, *usual, own),
+        AgendaEntry(day, *usual, own),
         replace(practice, school=OwnTime(date=day, use="practice", squad="13:00")),
     )
-    people, gym = {"Ada": History(), "Bea": History()}, Pool("Gym", frozenset({"gym"}))
+    people, gym = (
+        {"Ada": AthleteHistory(), "Bea": AthleteHistory()},
+        Pool("Gym", frozenset({"gym"})),
+    )
     squad = Agenda("First", "squad", entries)
     ada, bea = athlete_agendas(squad, people, {"Ada"})
 

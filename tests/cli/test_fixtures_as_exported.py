@@ -6,7 +6,7 @@ from openpyxl import Workbook
 from cli.files.errors import InputError
 from cli.files.fixtures_csv import find_fixtures_csv
 from cli.files.fixtures_file import find_fixtures, read_fixtures_file
-from cli.files.fixtures_found import Asked, found_words
+from cli.files.fixtures_found import ListFacts, found_words
 from cli.files.fixtures_whole_dates import whole_dates
 from optimiser.domain.fixture import Priority
 
@@ -14,7 +14,7 @@ from optimiser.domain.fixture import Priority
 def found(folder, text, name="list.csv", **asked):
     path = folder / name
     path.write_text(text, encoding="utf-8")
-    return find_fixtures_csv(path, Asked(**asked))
+    return find_fixtures_csv(path, ListFacts(**asked))
 
 
 def fixtures(*args, **asked):
@@ -71,7 +71,7 @@ def test_months_as_headings_and_names_repeated_give_whole_dates(tmp_path):
 def test_days_of_the_week_tell_the_year(tmp_path, weekday, year):
     given = [("line 2", {"date": f"{weekday} 5th Sep"}), ("line 3", {"date": "12/9"})]
 
-    rows, told = whole_dates(tmp_path, given, [], Asked(), dt.date(2026, 7, 1))
+    rows, told = whole_dates(tmp_path, given, [], ListFacts(), dt.date(2026, 7, 1))
 
     assert [cells["date"][-10:] for _, cells in rows] == [f"{year}-09-05", f"{year}-09-12"]
     assert "days of the week" in told[0]
@@ -165,7 +165,7 @@ def test_a_list_of_nothing_but_undated_rows_says_so(tmp_path):
     (tmp_path / "list.csv").write_text("date,opponent\n,Ashby\n")
 
     with pytest.raises(InputError, match="1 row left out: has no date yet"):
-        find_fixtures(tmp_path / "list.csv", Asked())
+        find_fixtures(tmp_path / "list.csv", ListFacts())
 
 
 @pytest.mark.parametrize(
@@ -200,7 +200,7 @@ def test_results_among_times_notes_and_rows_listed_twice_are_passed_over(tmp_pat
 def test_a_date_may_stand_in_columns_for_year_month_and_day(tmp_path, head, rows):
     path = tmp_path / "list.csv"
     path.write_text("\n".join([head, *rows]))
-    found = find_fixtures(path, Asked())
+    found = find_fixtures(path, ListFacts())
 
     dates = [(each.fixture.date.isoformat(), each.fixture.opponent) for each in found.listed]
     assert dates == [("2026-08-15", "Ash"), ("2026-09-05", "Elm")]

@@ -4,14 +4,14 @@ import pytest
 
 from cli.files.errors import InputError
 from cli.files.fixtures_csv import find_fixtures_csv
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 from optimiser.domain.fixture import Priority
 
 
 def read(tmp_path, text, encoding="utf-8"):
     path = tmp_path / "list.csv"
     path.write_text(text, encoding=encoding, newline="")
-    return find_fixtures_csv(path, Asked()).listed
+    return find_fixtures_csv(path, ListFacts()).listed
 
 
 def refused(tmp_path, text):

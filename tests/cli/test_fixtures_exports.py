@@ -6,13 +6,13 @@ from openpyxl import Workbook
 from cli.files.errors import InputError
 from cli.files.fixtures_csv import find_fixtures_csv
 from cli.files.fixtures_file import read_fixtures_file
-from cli.files.fixtures_found import Asked, found_words
+from cli.files.fixtures_found import ListFacts, found_words
 
 
 def found(folder, text, encoding="utf-8", **asked):
     path = folder / "list.csv"
     path.write_bytes(text.encode(encoding))
-    return find_fixtures_csv(path, Asked(**asked))
+    return find_fixtures_csv(path, ListFacts(**asked))
 
 
 def fixtures(*args, **asked):

@@ -1,7 +1,7 @@
 import pytest
 
 from cli.files.errors import InputError
-from cli.files.fixtures_found import Asked, found_words
+from cli.files.fixtures_found import ListFacts, found_words
 from cli.files.fixtures_ics import find_fixtures_ics
 
 HEAD = "BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//Testers//EN\n"
@@ -11,7 +11,7 @@ def found(folder, *events, head=HEAD, **asked):
     body = "".join(f"BEGIN:VEVENT\n{event}\nEND:VEVENT\n" for event in events)
     path = folder / "list.ics"
     path.write_text(f"{head}{body}END:VCALENDAR\n".replace("\n", "\r\n"), newline="")
-    return find_fixtures_ics(path, Asked(**asked))
+    return find_fixtures_ics(path, ListFacts(**asked))
 
 
 def day(number, name="Ferrow Hill", uid="", more=""):

@@ -3,7 +3,7 @@ import datetime as dt
 import pytest
 
 from cli.files.errors import InputError
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 from cli.files.fixtures_ics import find_fixtures_ics
 from optimiser.domain.fixture import Priority
 
@@ -14,7 +14,7 @@ def read(tmp_path, *events, head="BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//Tester
     )
     path = tmp_path / "list.ics"
     path.write_text(f"{head}{body}END:VCALENDAR\n".replace("\n", "\r\n"), newline="")
-    return [item.fixture for item in find_fixtures_ics(path, Asked()).listed]
+    return [item.fixture for item in find_fixtures_ics(path, ListFacts()).listed]
 
 
 def test_a_whole_day_event_is_a_fixture_without_kickoff(tmp_path):
@@ -100,4 +100,4 @@ def test_a_file_that_is_no_calendar_is_refused(tmp_path, text):
     path.write_text(text)
 
     with pytest.raises(InputError, match="must be a calendar"):
-        find_fixtures_ics(path, Asked())
+        find_fixtures_ics(path, ListFacts())

@@ -4,7 +4,7 @@ import pytest
 
 from cli.files.errors import InputError
 from cli.files.fixtures_file import find_fixtures
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 
 opendocument = pytest.importorskip("odf.opendocument")
 
@@ -41,7 +41,7 @@ def test_a_spreadsheet_is_read_as_a_csv_is(tmp_path):
     ]
     _sheet(path, rows)
 
-    found = find_fixtures(path, Asked())
+    found = find_fixtures(path, ListFacts())
 
     assert [(f.fixture.date, f.fixture.opponent, f.fixture.minutes) for f in found.listed] == [
         (dt.date(2026, 9, 5), "Redlow", 80),
@@ -55,4 +55,4 @@ def test_what_is_no_spreadsheet_is_refused_in_one_line(tmp_path):
     path.write_bytes(b"not a zip")
 
     with pytest.raises(InputError, match="must be a spreadsheet"):
-        find_fixtures(path, Asked())
+        find_fixtures(path, ListFacts())

@@ -11,7 +11,7 @@ from cli.render.signs import PLAIN, RICH, signs_for
 from optimiser.domain.document import BreachPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Dose
-from optimiser.explain.limits import Limit, Step, Stop, Way
+from optimiser.explain.limits import Limit, StepUp, Stop, Way
 from optimiser.review.describe import describe
 
 
@@ -166,9 +166,9 @@ LIMIT = Limit(
         Stop("budget", 1),
     ),
     most=(
-        Way(Step(0, range(8, 13), "band"), 3, 1.26, ("taper",), elsewhere=7, loss=0.52),
-        Way(Step(4, range(11, 12), "dose"), 2, 0.44, ("budget", "reentry")),
-        Way(Step(1, range(11, 12), "dose"), 3, 0.14, ()),
+        Way(StepUp(0, range(8, 13), "band"), 3, 1.26, ("taper",), elsewhere=7, loss=0.52),
+        Way(StepUp(4, range(11, 12), "dose"), 2, 0.44, ("budget", "reentry")),
+        Way(StepUp(1, range(11, 12), "dose"), 3, 0.14, ()),
     ),
 )
 

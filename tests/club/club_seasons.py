@@ -6,7 +6,7 @@ from optimiser.club.ground import FREE, Claim, Ground
 from optimiser.club.squad_season import SquadSeason, best_plan, cost_of
 from optimiser.domain.fixture import Priority
 from optimiser.joint_model.effort import Settings
-from optimiser.joint_model.ground_minutes import Hours
+from optimiser.joint_model.ground_minutes import GroundMinutes
 from optimiser.joint_model.solve import solve_season
 
 EXACT = Settings(close=0.001, workers=1)
@@ -44,7 +44,7 @@ def best_club_cost(squads, ground, step=10):
         cost = 0
         for at, (each, most) in enumerate(shares):
             limits = {(GYM, ground.claim(at).week): most}
-            found = best_plan(each, Hours(FREE.beside, limits=limits), each.plan)
+            found = best_plan(each, GroundMinutes(FREE.beside, limits=limits), each.plan)
             cost += each.weight * cost_of(each, found.plan)
         costs.append(cost)
     return min(costs)

@@ -16,7 +16,7 @@ from optimiser.days.day import season_days
 from optimiser.days.practice import Practices
 from optimiser.days.shared import Pool
 from optimiser.days.spacing_settings import DaySettings
-from optimiser.joint_model.ground_minutes import Hours
+from optimiser.joint_model.ground_minutes import GroundMinutes
 
 
 def plans_of(squads):
@@ -121,7 +121,7 @@ def test_who_can_give_up_no_more_keeps_what_its_rules_need_and_the_search_ends(a
 
 def test_a_price_makes_a_plan_take_fewer_minutes_and_its_cost_is_told_from_the_plan_alone(alike):
     own = alike[1]
-    hours = Hours(FREE.beside, prices={("gym", week): 3000 for week in range(WEEKS)})
+    hours = GroundMinutes(FREE.beside, prices={("gym", week): 3000 for week in range(WEEKS)})
     answer = best_plan(own, hours, own.plan)
 
     def minutes(plan):

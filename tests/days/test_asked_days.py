@@ -4,7 +4,7 @@ import pytest
 from day_seasons import at, plan_of, season_of
 
 from cli.render.why_days import days_why
-from optimiser.days.holds import Hold
+from optimiser.days.holds import DayHold
 from optimiser.days.other_days import other_days
 from optimiser.days.week import WeekMaker
 from optimiser.domain.practice import Practice, PracticeWeek
@@ -31,7 +31,7 @@ def usual():
 @pytest.mark.parametrize("thing", ["field", "gym"])
 def test_a_closed_room_moves_what_was_in_it_and_as_little_else_as_can_be(thing, day):
     before = places(usual())
-    closed = WeekMaker(SEASON, holds={1: [Hold(thing, day, on=False)]}).week(PLAN, 1)
+    closed = WeekMaker(SEASON, holds={1: [DayHold(thing, day, on=False)]}).week(PLAN, 1)
 
     after = places(closed)
 
@@ -46,7 +46,7 @@ def test_a_closed_room_moves_what_was_in_it_and_as_little_else_as_can_be(thing, 
 
 def test_nothing_else_moves_where_it_need_not():
     week = usual()
-    wish = Hold("gym", min(day for thing, day in places(week) if thing == "gym"))
+    wish = DayHold("gym", min(day for thing, day in places(week) if thing == "gym"))
 
     asked = WeekMaker(SEASON, holds={1: [wish]}).week(PLAN, 1)
 
@@ -55,9 +55,9 @@ def test_nothing_else_moves_where_it_need_not():
 
 def test_the_later_word_on_a_day_counts():
     gym = min(day for thing, day in places(usual()) if thing == "gym")
-    maker = WeekMaker(SEASON, holds={1: [Hold("gym", gym)]})
+    maker = WeekMaker(SEASON, holds={1: [DayHold("gym", gym)]})
 
-    closed = maker.week(PLAN, 1, holds=[Hold("gym", gym, on=False)])
+    closed = maker.week(PLAN, 1, holds=[DayHold("gym", gym, on=False)])
 
     assert ("gym", gym) not in places(closed)
     assert closed.faults == ()
@@ -73,14 +73,14 @@ def test_practice_that_is_given_goes_to_another_day_at_its_time_where_its_own_is
         return {day.weekday: day.practice.start for day in week.days if day.practice}
 
     assert practised() == {"tuesday": "19:00", "thursday": "18:00"}
-    off = practised(Hold("practice", 1, on=False))
+    off = practised(DayHold("practice", 1, on=False))
     assert off.pop("thursday") == "18:00"
     assert list(off.values()) == ["19:00"]
     assert "tuesday" not in off
 
 
 def test_other_weeks_are_as_they_were():
-    held = WeekMaker(SEASON, holds={1: [Hold("gym", 0, on=False)]})
+    held = WeekMaker(SEASON, holds={1: [DayHold("gym", 0, on=False)]})
 
     assert held.week(PLAN, 2) == WeekMaker(SEASON).week(PLAN, 2)
 
@@ -104,14 +104,14 @@ def test_every_other_day_is_tried_and_what_is_promised_of_it_holds():
             assert bool(day.why) == (day.verdict != "as good")
             if day.verdict in ("as good", "liked less"):
                 moved = [
-                    Hold(each.place, each.date.weekday(), on=False),
-                    Hold(each.place, day.date.weekday()),
+                    DayHold(each.place, each.date.weekday(), on=False),
+                    DayHold(each.place, day.date.weekday()),
                 ]
                 assert set(maker.week(PLAN, 1, holds=moved).faults) <= set(week.faults)
 
 
 def test_a_day_that_was_asked_for_is_said_to_be():
-    maker = WeekMaker(SEASON, holds={1: [Hold("gym", 0), Hold("gym", 1, on=False)]})
+    maker = WeekMaker(SEASON, holds={1: [DayHold("gym", 0), DayHold("gym", 1, on=False)]})
 
     told = days_why(other_days(maker, PLAN, 1))
 

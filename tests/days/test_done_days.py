@@ -6,7 +6,7 @@ import pytest
 from day_seasons import at, plan_of, season_of
 
 from optimiser.days.done_days import done_days
-from optimiser.days.holds import Hold
+from optimiser.days.holds import DayHold
 from optimiser.days.week import WeekMaker
 from optimiser.progress.done_session import DoneSession
 
@@ -64,7 +64,7 @@ def test_what_is_asked_in_the_middle_of_a_week_moves_nothing_that_is_over():
     planned = placed()
     gym = next(day for day, what in sorted(planned, reverse=True) if what in ("power", "strength"))
 
-    asked = placed(until=gym, holds=[Hold("gym", gym, on=False)])
+    asked = placed(until=gym, holds=[DayHold("gym", gym, on=False)])
 
     assert {each for each in asked if each[0] < gym} == {each for each in planned if each[0] < gym}
     assert not any(day == gym and what in ("power", "strength") for day, what in asked)

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 
-from optimiser.athlete.availability import Entry, History
+from optimiser.athlete.availability import AthleteHistory, AvailabilityEntry
 from optimiser.athlete.card import ChosenBand, WeekInfo
 from optimiser.athlete.cards import card
 from optimiser.athlete.hold import hold_for
@@ -31,8 +31,10 @@ def sets(key, hold, rung=1):
 def back(weeks):
     """Return what holds somebody so many whole weeks after four weeks away."""
     last = MONDAY - dt.timedelta(days=1)
-    gone = Entry(athlete="Ada", status="away", first=last - dt.timedelta(days=27), last=last)
-    return hold_for(History(entries=(gone,)), MONDAY + dt.timedelta(weeks=weeks))
+    gone = AvailabilityEntry(
+        athlete="Ada", status="away", first=last - dt.timedelta(days=27), last=last
+    )
+    return hold_for(AthleteHistory(entries=(gone,)), MONDAY + dt.timedelta(weeks=weeks))
 
 
 @pytest.mark.parametrize(("week", "share"), list(enumerate([0.5, 0.7, 0.8, 0.9])))
@@ -71,8 +73,10 @@ def test_running_comes_back_step_by_step_to_full_speed():
     choice = ChosenBand(quality=LADDERS["sprint"], rung=3, dose=Dose.FULL)
     fastest = []
     for stage in (2, 3, 4, 5):
-        entry = Entry(athlete="Ada", status="limited", stage=stage, words="-", first=MONDAY)
-        hold = hold_for(History(entries=(entry,)), MONDAY)
+        entry = AvailabilityEntry(
+            athlete="Ada", status="limited", stage=stage, words="-", first=MONDAY
+        )
+        hold = hold_for(AthleteHistory(entries=(entry,)), MONDAY)
         (line,) = card(who, [choice], week, hold=hold).sections[0].lines
         fastest.append(float(line.how.split("-")[1].split()[0]))
 

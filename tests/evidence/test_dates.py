@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 from cli.files.fixtures_ics import find_fixtures_ics
 from optimiser.domain.scenario import Scenario
 from optimiser.league.public_holidays import public_holidays
@@ -66,7 +66,7 @@ def weekly(tmp_path, zone, first, hour):
         f"BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//test//\nX-WR-TIMEZONE:{zone}\n{events}"
         "END:VCALENDAR\n"
     )
-    return starts, [listed.fixture for listed in find_fixtures_ics(path, Asked()).listed]
+    return starts, [listed.fixture for listed in find_fixtures_ics(path, ListFacts()).listed]
 
 
 @pytest.mark.parametrize(

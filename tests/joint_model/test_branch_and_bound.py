@@ -2,7 +2,7 @@
 
 from optimiser.board.model import Model
 from optimiser.engine import branch_and_bound as engine
-from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.branch_and_bound import SearchLimits, branch_and_bound
 from optimiser.engine.highs import SilentHighs
 
 
@@ -19,10 +19,10 @@ class Forgetful(SilentHighs):
 
 
 def test_a_lost_cost_is_noticed_and_the_bound_is_that_without_presolve(knapsack, monkeypatch):
-    honest = branch_and_bound(knapsack, Limits(gap=0.0, seconds=20.0))
+    honest = branch_and_bound(knapsack, SearchLimits(gap=0.0, seconds=20.0))
     monkeypatch.setattr(engine, "SilentHighs", Forgetful)
 
-    found = branch_and_bound(knapsack, Limits(gap=0.0, seconds=20.0))
+    found = branch_and_bound(knapsack, SearchLimits(gap=0.0, seconds=20.0))
 
     assert honest.status == found.status == "optimal"
     assert (found.objective, found.bound) == (honest.objective, honest.bound)
@@ -35,7 +35,7 @@ def test_a_model_of_continuous_variables_alone_is_proven_too():
     model.cost = {cheap: -5, dear: 2}
     model.fine, model.implied = {dear}, {cheap}
 
-    found = branch_and_bound(model, Limits(gap=0.0), hint={cheap: 3, dear: 1})
+    found = branch_and_bound(model, SearchLimits(gap=0.0), hint={cheap: 3, dear: 1})
 
     assert (found.status, found.values) == ("optimal", [3, 1])
     assert found.objective == found.bound == 700 - 15 + 2

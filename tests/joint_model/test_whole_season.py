@@ -15,7 +15,7 @@ from constraints.progression import Progression
 from constraints.session_caps import SessionCaps
 from optimiser.board.model import Model
 from optimiser.domain.rates import Rates
-from optimiser.engine.branch_and_bound import Limits, branch_and_bound
+from optimiser.engine.branch_and_bound import SearchLimits, branch_and_bound
 from optimiser.engine.cp_sat_search import Found
 from optimiser.engine.objective import value_of
 from optimiser.joint_model.cost import season_cost
@@ -63,7 +63,7 @@ def legal_plan(season, rules, rng):
         board.model.cost[var] = rng.randint(0, 50)
     for week in board.open_weeks():
         board.model.cost |= {var: rng.randint(-20, 20) for var in board.week_choices(week)}
-    return board.read(branch_and_bound(board.model, Limits(gap=0.0, workers=1)).values)
+    return board.read(branch_and_bound(board.model, SearchLimits(gap=0.0, workers=1)).values)
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -75,7 +75,7 @@ def test_the_model_charges_a_plan_what_the_plan_alone_says(seed):
     board = make_board(season, rules)
     price_season(board, RATES)
     held = held_at(board, plan)
-    found = branch_and_bound(held, Limits(gap=0.0, workers=1))
+    found = branch_and_bound(held, SearchLimits(gap=0.0, workers=1))
 
     assert value_of(held, found.values) == season_cost(season, rules, plan, RATES).total
 

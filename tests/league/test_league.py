@@ -12,7 +12,7 @@ from optimiser.domain.setup_error import SetupError
 from optimiser.league.clubs import MOST_CLUBS, invent_clubs, neighbours
 from optimiser.league.cup import cup_rounds, draw_cup
 from optimiser.league.league import make_league
-from optimiser.league.settings import Congestion, LeagueSettings
+from optimiser.league.settings import Closeness, LeagueSettings
 
 START = dt.date(2026, 6, 15)
 
@@ -30,7 +30,7 @@ leagues = st.builds(
     clubs=st.integers(4, 14),
     start=st.just(START),
     weeks=st.integers(44, 70),
-    congestion=st.sampled_from(Congestion),
+    congestion=st.sampled_from(Closeness),
     seed=st.integers(0, 10_000),
 )
 

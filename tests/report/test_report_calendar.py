@@ -5,7 +5,7 @@ import pytest
 from icalendar import Calendar
 
 from cli.days import Starts
-from cli.files.fixtures_found import Asked
+from cli.files.fixtures_found import ListFacts
 from cli.files.fixtures_ics import find_fixtures_ics
 from cli.report.calendar_file import Times, calendar_bytes, span
 
@@ -171,7 +171,7 @@ def test_our_own_reader_finds_the_fixtures_again(clocks, tmp_path):
     path = tmp_path / "back.ics"
     data = calendar_bytes(report, TIMED, NOW)
     path.write_bytes(data)
-    read = [item.fixture for item in find_fixtures_ics(path, Asked()).listed]
+    read = [item.fixture for item in find_fixtures_ics(path, ListFacts()).listed]
 
     found = {(f.date, f.kickoff, f.priority) for f in read}
     assert {(f.date, f.kickoff, f.priority) for f in report.season.fixtures} <= found

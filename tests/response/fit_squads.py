@@ -5,7 +5,7 @@ import datetime as dt
 import numpy as np
 from two_component import Response
 
-from optimiser.response.record import OPENING, Load, Record, Result
+from optimiser.response.record import OPENING, Load, MeasuredResult, Record
 
 FIRST = dt.date(2025, 1, 6)
 TRUE = Response(fitness_gain=0.004, fatigue_gain=0.0072, tau_fitness=40, tau_fatigue=9)
@@ -34,7 +34,7 @@ def squad(seed, tests=50, noise=0.03, response=TRUE):
 def listed(record, athlete=""):
     """Return a record as results and loads with dates."""
     results = [
-        Result(FIRST + dt.timedelta(days=int(day)), float(value), athlete)
+        MeasuredResult(FIRST + dt.timedelta(days=int(day)), float(value), athlete)
         for day, value in zip(record.days, record.results, strict=True)
     ]
     loads = [

@@ -12,7 +12,7 @@ from optimiser.response.fit import fit_quality, weekly_spread
 from optimiser.response.fragment import refused_by, scenario_ratio
 from optimiser.response.grid import make_grid
 from optimiser.response.least_squares import estimate, predicted
-from optimiser.response.record import Load, Record, Result, make_record
+from optimiser.response.record import Load, MeasuredResult, Record, make_record
 from optimiser.setup.qualities import default_qualities
 
 
@@ -155,7 +155,7 @@ def test_load_that_only_lowers_results_is_refused():
 def test_athletes_tested_on_other_days_are_made_comparable():
     record = squad(0)
     one, loads = listed(record, "Aune")
-    two = [Result(row.date, row.value + 30, "Bexley") for row in one[::2]]
+    two = [MeasuredResult(row.date, row.value + 30, "Bexley") for row in one[::2]]
 
     made = make_record([*one, *two], loads)
 

@@ -9,7 +9,7 @@ from fit_squads import FIRST, TRUE, daily_loads
 
 from optimiser.response.panel import make_panel
 from optimiser.response.pooled import fit_panel, pooled
-from optimiser.response.record import OPENING, Load, Result
+from optimiser.response.record import OPENING, Load, MeasuredResult
 
 WEEKS, LEVELS = 26, 6.0
 
@@ -31,7 +31,7 @@ def made(seed, athletes=20, dates=5, noise=0.6, own=True, spread=0.0):
         answer, level = 1 + spread * rng.normal(), 50 + rng.normal(0, LEVELS)
         for day in sorted(map(int, at)):
             value = level + answer * TRUE.performance(whole, 500 + day) + rng.normal(0, noise)
-            results.append(Result(FIRST + dt.timedelta(days=day), float(value), name))
+            results.append(MeasuredResult(FIRST + dt.timedelta(days=day), float(value), name))
         loads += [
             Load(FIRST + dt.timedelta(days=day), float(load[day]), name) for day in range(days)
         ]
@@ -91,7 +91,7 @@ def test_one_load_for_all_is_as_many_histories_as_dates_and_refused():
 def test_results_that_have_nothing_to_do_with_load_are_refused():
     results, loads = made(2)
     rng = np.random.default_rng(5)
-    noise = [Result(row.date, float(rng.normal(50, 3)), row.athlete) for row in results]
+    noise = [MeasuredResult(row.date, float(rng.normal(50, 3)), row.athlete) for row in results]
 
     assert fit_panel(make_panel(noise, loads)).reasons != ()
 

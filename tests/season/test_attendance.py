@@ -6,7 +6,7 @@ import pytest
 
 from cli.files.scenario_file import read_scenario
 from optimiser.athlete.attendance import attendance, days_between, shared_absences
-from optimiser.athlete.availability import Entry, History
+from optimiser.athlete.availability import AthleteHistory, AvailabilityEntry
 from tests.season.conftest import invoke
 
 TODAY = ("--today", "2027-03-10")
@@ -25,21 +25,21 @@ def day(number):
 
 
 def away(first, last):
-    return History(
-        entries=(Entry(athlete="A", first=day(first), last=day(last), status="away"),)
+    return AthleteHistory(
+        entries=(AvailabilityEntry(athlete="A", first=day(first), last=day(last), status="away"),)
     )  # fmt: skip
 
 
 def test_each_day_tells_who_trains_who_is_out_and_who_is_elsewhere():
-    hurt = History(entries=(Entry(athlete="B", first=day(2), status="out"),))
+    hurt = AthleteHistory(entries=(AvailabilityEntry(athlete="B", first=day(2), status="out"),))
 
-    found = attendance({"A": away(3, 5), "B": hurt, "C": History()}, day(4))
+    found = attendance({"A": away(3, 5), "B": hurt, "C": AthleteHistory()}, day(4))
 
     assert (found.there, found.out, found.away) == (("C",), ("B",), ("A",))
 
 
 def test_only_days_in_a_row_on_which_most_are_missing_are_a_shared_absence():
-    squad = {"A": away(3, 8), "B": away(5, 9), "C": History()}
+    squad = {"A": away(3, 8), "B": away(5, 9), "C": AthleteHistory()}
     days = days_between(day(1), day(20))
 
     [found] = shared_absences(squad, days, ())

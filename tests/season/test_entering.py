@@ -6,7 +6,7 @@ from cli.files.errors import InputError
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.season.entering import enter
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from cli.serve.who_is_there import who_is_there
 
 SQUAD = "name,group,body_mass_kg\nAune,squad,70\nBirk,squad,80\n"
@@ -25,7 +25,7 @@ def test_an_entry_goes_below_the_others_in_the_files_own_columns(squad):
     cells = {"athlete": "Birk", "from": "2027-03-16", "status": "limited", "stage": "3"}
     enter(squad, loaded, {**cells, "limits": "hamstring"})
     week = loaded.season.weeks[6]
-    told = who_is_there(Side(loaded, tuple(read_rules(loaded))), week)
+    told = who_is_there(SeasonSide(loaded, tuple(read_rules(loaded))), week)
 
     assert (squad.path / "availability.csv").read_text().splitlines() == [
         "status;athlete;from;stage;limits",
@@ -59,4 +59,4 @@ def test_what_cannot_be_used_is_told_of_the_folders_file_and_not_written(squad, 
 def test_a_season_without_a_squad_has_nobody_to_tell_of(club):
     loaded = read_scenario(club.scenario)
 
-    assert who_is_there(Side(loaded, ()), loaded.season.weeks[0]) is None
+    assert who_is_there(SeasonSide(loaded, ()), loaded.season.weeks[0]) is None

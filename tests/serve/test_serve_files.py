@@ -16,7 +16,7 @@ from cli.serve.keeping import NotNowError
 from cli.serve.opening import open_season
 from cli.serve.session import Session
 from cli.serve.view.state import page_state
-from optimiser.days.holds import Hold
+from optimiser.days.holds import DayHold
 from optimiser.domain.edits import Describe, Move, Rank
 
 DAY = dt.date(2027, 1, 4)
@@ -180,7 +180,7 @@ def test_a_session_put_on_another_day_is_kept_and_taken_back(under_way):
     place = next(at for at, day in enumerate(before) if day["sessions"])
     thing = before[place]["sessions"][0]["place"]
     free = next(at for at, day in enumerate(before) if not day["sessions"] and day["label"] != "MD")
-    under_way.place(6, [Hold(thing, place, False), Hold(thing, free, True)])
+    under_way.place(6, [DayHold(thing, place, False), DayHold(thing, free, True)])
     after = week(under_way, 6)
 
     assert after["held"]

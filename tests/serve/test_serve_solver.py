@@ -9,7 +9,7 @@ import pytest
 from cli.render.proof import proof
 from cli.serve.finding import PlanJob
 from cli.serve.jobs import Failed, Sooner
-from cli.serve.solver import Solver
+from cli.serve.solver import JobRunner
 from optimiser.change.near import Near
 from optimiser.joint_model.effort import Settings
 from optimiser.review.describe import season_part
@@ -22,7 +22,7 @@ def results():
 
 @pytest.fixture(scope="module")
 def solver(results):
-    made = Solver(lambda found, final: results.put(found) if final else None)
+    made = JobRunner(lambda found, final: results.put(found) if final else None)
     yield made
     made.close()
 

@@ -17,7 +17,7 @@ NUMBER = 0.27
 
 
 @dataclass(frozen=True)
-class Frame:
+class ChartFrame:
     """A figure with room for panels.
 
     Parameters
@@ -77,13 +77,13 @@ class Frame:
             )  # fmt: skip
 
 
-def season_frame(weeks: Sequence[WeekPart], theme: Theme, high: float = A3_WIDE[1]) -> Frame:
+def season_frame(weeks: Sequence[WeekPart], theme: Theme, high: float = A3_WIDE[1]) -> ChartFrame:
     """Return a frame as wide as A3; wider if the weeks need it."""
     width = max(A3_WIDE[0], LEFT + RIGHT + 0.2 * len(weeks))
-    return Frame(Figure(figsize=(width, high)), theme, tuple(weeks))
+    return ChartFrame(Figure(figsize=(width, high)), theme, tuple(weeks))
 
 
-def draw_heading(frame: Frame, title: str, below: str, word: str = "") -> None:
+def draw_heading(frame: ChartFrame, title: str, below: str, word: str = "") -> None:
     """Write the title, the line under it, and under that lines on the plan if it is not good."""
     width, height = frame.figure.get_size_inches()
     at, lift = 0.4 / width, 0.2 if word else 0.0
@@ -98,7 +98,7 @@ def draw_heading(frame: Frame, title: str, below: str, word: str = "") -> None:
     )
 
 
-def guides(frame: Frame, top: float, high: float) -> None:
+def guides(frame: ChartFrame, top: float, high: float) -> None:
     """Draw a line down all panels at each high fixture."""
     axes = frame.panel(top, high)
     axes.set_zorder(-1)

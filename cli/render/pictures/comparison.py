@@ -6,7 +6,7 @@ from typing import Any
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from cli.render.pictures.chart_frame import Frame, draw_heading, season_frame
+from cli.render.pictures.chart_frame import ChartFrame, draw_heading, season_frame
 from cli.render.pictures.curves import GAP, scale, ticks
 from cli.render.pictures.lanes import draw_fixture, foot_lane
 from cli.render.pictures.strips import dose_bar, ribbon, stretches
@@ -101,7 +101,7 @@ def _differs(was: WeekPart, now: WeekPart) -> bool:
 # --- panels ---------------------------------------------------------------------------------
 
 
-def _fixtures(frame: Frame, axes: Axes, before: PlanDocument) -> None:
+def _fixtures(frame: ChartFrame, axes: Axes, before: PlanDocument) -> None:
     """Draw both calendars; a ring is drawn around every match that only one of them has."""
     axes.set_ylim(0, 2)
     weeks = {1.5: before.weeks, 0.5: frame.weeks}
@@ -120,7 +120,7 @@ def _fixtures(frame: Frame, axes: Axes, before: PlanDocument) -> None:
     frame.name(axes, "Fixtures", "ringed where\nthey differ", gap=GAP + 0.14)
 
 
-def _rows(frame: Frame, axes: Axes, places: tuple[float, float]) -> None:
+def _rows(frame: ChartFrame, axes: Axes, places: tuple[float, float]) -> None:
     for word, y in zip(("before", "after"), places, strict=True):
         axes.text(
             -0.08 / frame.wide, y, word, ha="right", va="center", fontsize=SMALL,
@@ -128,7 +128,7 @@ def _rows(frame: Frame, axes: Axes, places: tuple[float, float]) -> None:
         )  # fmt: skip
 
 
-def _readiness(frame: Frame, axes: Axes, before: PlanDocument) -> None:
+def _readiness(frame: ChartFrame, axes: Axes, before: PlanDocument) -> None:
     """Draw both readiness lines, and the target where it has changed."""
     theme = frame.theme
     axes.set_ylim(0, 104)
@@ -146,7 +146,7 @@ def _readiness(frame: Frame, axes: Axes, before: PlanDocument) -> None:
     frame.name(axes, "Planned\nreadiness", "0 to 100", gap=GAP)
 
 
-def _line_key(frame: Frame, axes: Axes) -> None:
+def _line_key(frame: ChartFrame, axes: Axes) -> None:
     theme, inch = frame.theme, 1 / frame.wide
     left = len(frame.weeks) + 0.1 * inch
     looks: tuple[tuple[str, int, dict[str, Any]], ...] = (
@@ -160,7 +160,7 @@ def _line_key(frame: Frame, axes: Axes) -> None:
     axes.set_xlim(0, len(frame.weeks))
 
 
-def _load(frame: Frame, axes: Axes, before: PlanDocument) -> None:
+def _load(frame: ChartFrame, axes: Axes, before: PlanDocument) -> None:
     """Draw the difference in each week's load: up is more than before."""
     theme = frame.theme
     changes = [
@@ -180,7 +180,7 @@ def _load(frame: Frame, axes: Axes, before: PlanDocument) -> None:
     frame.name(axes, "Load, change", "AU a week", gap=GAP)
 
 
-def _changed(frame: Frame, axes: Axes, weeks: Sequence[int]) -> None:
+def _changed(frame: ChartFrame, axes: Axes, weeks: Sequence[int]) -> None:
     """Lay a quiet ground under the weeks that change."""
     axes.set_zorder(-1)
     for number in weeks:
@@ -188,7 +188,7 @@ def _changed(frame: Frame, axes: Axes, weeks: Sequence[int]) -> None:
         axes.axvspan(column, column + 1, color=frame.theme.wash, lw=0)
 
 
-def _strip(frame: Frame, axes: Axes, quality: Quality, before: PlanDocument) -> None:
+def _strip(frame: ChartFrame, axes: Axes, quality: Quality, before: PlanDocument) -> None:
     """Draw one quality twice and, between the two, what goes up and what goes down."""
     axes.set_ylim(0, 1)
     for weeks, bands, doses in ((before.weeks, *BEFORE), (frame.weeks, *AFTER)):

@@ -5,7 +5,7 @@ from typing import Any
 
 from matplotlib.axes import Axes
 
-from cli.render.pictures.chart_frame import Frame
+from cli.render.pictures.chart_frame import ChartFrame
 from cli.render.pictures.lanes import draw_fixture
 from cli.render.pictures.theme import SMALL, TEXT, Theme
 from optimiser.domain.document import WeekPart
@@ -16,7 +16,7 @@ LINE = 0.8
 GAP = 0.46
 
 
-def readiness_panel(frame: Frame, axes: Axes) -> None:
+def readiness_panel(frame: ChartFrame, axes: Axes) -> None:
     """Draw target and readiness by week; hatched where readiness falls short of the target."""
     theme = frame.theme
     axes.set_ylim(0, 104)
@@ -41,7 +41,7 @@ def readiness_panel(frame: Frame, axes: Axes) -> None:
     frame.name(axes, "Planned\nreadiness", "0 to 100, hatched\nbelow its target", gap=GAP)
 
 
-def _planned_line(frame: Frame, axes: Axes) -> None:
+def _planned_line(frame: ChartFrame, axes: Axes) -> None:
     """Dot the readiness that was planned over the weeks that are over, and mark today."""
     past = [week for week in frame.weeks if week.done is not None]
     planned = [week.done.planned_readiness for week in past if week.done is not None]
@@ -53,14 +53,14 @@ def _planned_line(frame: Frame, axes: Axes) -> None:
     axes.text(x[-1] + 0.6, 100, "today: dotted as planned", fontsize=SMALL, va="center")
 
 
-def _today(frame: Frame, axes: Axes) -> None:
+def _today(frame: ChartFrame, axes: Axes) -> None:
     """Draw the border between what is over and what is to come."""
     over = [column for column, week in enumerate(frame.weeks) if week.done is not None]
     if over and over[-1] + 1 < len(frame.weeks):
         axes.axvline(over[-1] + 1, color=frame.theme.ink, lw=1.2, ls="--", zorder=5)
 
 
-def _target(frame: Frame, axes: Axes) -> None:
+def _target(frame: ChartFrame, axes: Axes) -> None:
     for column, week in enumerate(frame.weeks):
         if week.block is None:
             continue
@@ -70,7 +70,7 @@ def _target(frame: Frame, axes: Axes) -> None:
         )  # fmt: skip
 
 
-def _shortfall(frame: Frame, axes: Axes) -> None:
+def _shortfall(frame: ChartFrame, axes: Axes) -> None:
     """Hatch what a week lacks of its target, as a bar as wide as the week."""
     for column, week in enumerate(frame.weeks):
         lack = week.target - week.readiness
@@ -81,7 +81,7 @@ def _shortfall(frame: Frame, axes: Axes) -> None:
             )  # fmt: skip
 
 
-def _ends(frame: Frame, axes: Axes) -> None:
+def _ends(frame: ChartFrame, axes: Axes) -> None:
     """Name both lines where they end, apart from each other."""
     opened = [week for week in frame.weeks if week.block is not None]
     ready, target = frame.weeks[-1].readiness, (opened or frame.weeks)[-1].target
@@ -103,7 +103,7 @@ def scale(axes: Axes, theme: Theme, ticks: Sequence[int] | range) -> None:
     axes.tick_params(axis="y", length=0, labelsize=SMALL, pad=2)
 
 
-def load_panel(frame: Frame, axes: Axes, limits: Sequence[int | None]) -> None:
+def load_panel(frame: ChartFrame, axes: Axes, limits: Sequence[int | None]) -> None:
     """Draw each week's load in its three parts, and its weekly rise limit."""
     theme = frame.theme
     loads = [week.load.total for week in frame.weeks]
@@ -155,7 +155,7 @@ def _styles(theme: Theme) -> list[dict[str, Any]]:
     ]
 
 
-def _key(frame: Frame, axes: Axes, *, limited: bool) -> None:
+def _key(frame: ChartFrame, axes: Axes, *, limited: bool) -> None:
     """Explain the bars on the right, in the order in which they are stacked."""
     theme, inch = frame.theme, 1 / frame.wide
     high = axes.get_ylim()[1]

@@ -9,7 +9,7 @@ from unicodedata import east_asian_width
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
-from cli.render.pictures.chart_frame import NUMBER, Frame
+from cli.render.pictures.chart_frame import NUMBER, ChartFrame
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import MARKERS, SMALL, TEXT, Theme
 from cli.render.week_marks import DELOAD, TAPER, week_marks
@@ -37,7 +37,7 @@ def runs(weeks: Sequence[WeekPart], key: str) -> Iterator[tuple[int, int, object
         at += length
 
 
-def calendar_lane(frame: Frame, axes: Axes, season: Season) -> None:
+def calendar_lane(frame: ChartFrame, axes: Axes, season: Season) -> None:
     """Draw months, breaks, phases and blocks under one another."""
     axes.set_ylim(0, 4)
     theme = frame.theme
@@ -68,7 +68,7 @@ def _firsts_of_months(first: dt.date, last: dt.date) -> list[dt.date]:
 
 def _span(
     axes: Axes,
-    frame: Frame,
+    frame: ChartFrame,
     x: tuple[int, int],
     y: tuple[float, float],
     words: str,
@@ -91,7 +91,7 @@ def _span(
     )  # fmt: skip
 
 
-def _breaks(frame: Frame, axes: Axes, season: Season) -> None:
+def _breaks(frame: ChartFrame, axes: Axes, season: Season) -> None:
     """Mark breaks with a bar and their kind, in a lane of their own."""
     first = frame.weeks[0].monday
     last = frame.weeks[-1].monday + dt.timedelta(days=6)
@@ -120,7 +120,7 @@ def break_name(left: float, wide: float, end: float, weeks: int) -> float | None
 # --- fixtures -------------------------------------------------------------------------------
 
 
-def fixture_lane(frame: Frame, axes: Axes) -> None:
+def fixture_lane(frame: ChartFrame, axes: Axes) -> None:
     """Draw every match by its priority's shape and size, the great ones with their names."""
     axes.set_ylim(0, 1)
     theme = frame.theme
@@ -149,7 +149,7 @@ def draw_fixture(axes: Axes, x: float, y: float, priority: Priority, theme: Them
     )  # fmt: skip
 
 
-def _labels(frame: Frame, axes: Axes) -> None:
+def _labels(frame: ChartFrame, axes: Axes) -> None:
     """Name every great match, the highest first, so that no name runs into another."""
     taken: list[list[tuple[float, float]]] = [[] for _ in range(LEVELS)]
     order = {Priority.PEAK: 0, Priority.HIGH: 1, Priority.MEDIUM: 2}
@@ -161,7 +161,7 @@ def _labels(frame: Frame, axes: Axes) -> None:
 
 
 def _free_place(
-    frame: Frame, x: float, part: FixturePart, taken: list[list[tuple[float, float]]]
+    frame: ChartFrame, x: float, part: FixturePart, taken: list[list[tuple[float, float]]]
 ) -> tuple[int, float, str, list[str]] | None:
     """Return level, place, alignment and lines of the longest name that still has room."""
     who = part.called
@@ -190,7 +190,7 @@ def _free(start: float, wide: float, ends: Sequence[tuple[float, float]]) -> boo
 
 
 def _name(
-    frame: Frame,
+    frame: ChartFrame,
     axes: Axes,
     part: FixturePart,
     level: int,
@@ -215,7 +215,7 @@ def _where(part: FixturePart) -> str:
 # --- foot -----------------------------------------------------------------------------------
 
 
-def foot_lane(frame: Frame, axes: Axes) -> None:
+def foot_lane(frame: ChartFrame, axes: Axes) -> None:
     """Draw week numbers, and under them the letters of deloads, tapers and weeks for tests."""
     axes.set_ylim(0, 2)
     step = max(1, round(0.5 + NUMBER / frame.wide)) if frame.wide < NUMBER * 0.7 else 1
@@ -233,7 +233,7 @@ def foot_lane(frame: Frame, axes: Axes) -> None:
     )  # fmt: skip
 
 
-def _marks(frame: Frame, axes: Axes, column: int, week: WeekPart) -> None:
+def _marks(frame: ChartFrame, axes: Axes, column: int, week: WeekPart) -> None:
     theme = frame.theme
     letters = week_marks(week)
     for place, letter in enumerate(letters):

@@ -7,7 +7,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from cli.render.pictures.chart_frame import RIGHT, Frame, draw_heading, guides, season_frame
+from cli.render.pictures.chart_frame import RIGHT, ChartFrame, draw_heading, guides, season_frame
 from cli.render.pictures.curves import load_panel, readiness_panel
 from cli.render.pictures.lanes import calendar_lane, fixture_lane, foot_lane
 from cli.render.pictures.ramp import ramp_limits
@@ -80,7 +80,7 @@ def _below(document: PlanDocument, season: Season) -> str:
     return "   |   ".join(parts)
 
 
-def _legend(frame: Frame) -> None:
+def _legend(frame: ChartFrame) -> None:
     """Explain ladders and doses at the top right."""
     width, height = frame.figure.get_size_inches()
     inches = 4.6
@@ -94,7 +94,7 @@ def _legend(frame: Frame) -> None:
     _dose_key(frame, axes)
 
 
-def _ladder_key(frame: Frame, axes: Axes) -> None:
+def _ladder_key(frame: ChartFrame, axes: Axes) -> None:
     for step in range(5):
         axes.add_artist(
             Rectangle(
@@ -109,7 +109,7 @@ def _ladder_key(frame: Frame, axes: Axes) -> None:
     )
 
 
-def _dose_key(frame: Frame, axes: Axes) -> None:
+def _dose_key(frame: ChartFrame, axes: Axes) -> None:
     for place, (dose, high) in enumerate(reversed(HEIGHTS.items())):
         left = 2.78 + 0.47 * place
         axes.plot([left, left + 0.17], [0.26, 0.26], color=frame.theme.soft, lw=0.8)

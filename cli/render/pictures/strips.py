@@ -6,7 +6,7 @@ from itertools import groupby
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
-from cli.render.pictures.chart_frame import Frame
+from cli.render.pictures.chart_frame import ChartFrame
 from cli.render.pictures.lanes import SIGN
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import SMALL, ladder_colour, text_on
@@ -18,7 +18,7 @@ HEIGHTS = {"none": 0.0, "touch": 1 / 3, "reduced": 2 / 3, "full": 1.0}
 DOSES, BANDS = (0.06, 0.52), (0.62, 0.32)
 
 
-def ladder_strip(frame: Frame, axes: Axes, quality: Quality) -> None:
+def ladder_strip(frame: ChartFrame, axes: Axes, quality: Quality) -> None:
     """Draw one quality: a ribbon with its band's code, and the week's dose as a bar under it."""
     axes.set_ylim(0, 1)
     parts = [week.qualities[quality.key] for week in frame.weeks]
@@ -51,14 +51,14 @@ def colour_of(quality: Quality, rung: int) -> str:
     return ladder_colour((rung - 1) / (len(quality.bands) - 1))
 
 
-def _lines(frame: Frame, axes: Axes) -> None:
+def _lines(frame: ChartFrame, axes: Axes) -> None:
     """Draw the height of a full dose, and the floor."""
     for y in (DOSES[0], sum(DOSES)):
         axes.axhline(y, color=frame.theme.grid, lw=0.6, zorder=0)
 
 
 def ribbon(
-    frame: Frame,
+    frame: ChartFrame,
     axes: Axes,
     quality: Quality,
     x: tuple[int, int],
@@ -94,7 +94,7 @@ def ribbon(
 
 
 def dose_bar(
-    frame: Frame,
+    frame: ChartFrame,
     axes: Axes,
     quality: Quality,
     column: int,
@@ -116,7 +116,7 @@ def dose_bar(
     )  # fmt: skip
 
 
-def _closed(frame: Frame, axes: Axes, column: int) -> None:
+def _closed(frame: ChartFrame, axes: Axes, column: int) -> None:
     axes.add_artist(
         Rectangle(
             (column, DOSES[0]), 1, sum(BANDS) - DOSES[0], fc="none", ec=frame.theme.grid, lw=0,

@@ -9,7 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from cli.render.pictures.chart_frame import RIGHT, Frame, season_frame
+from cli.render.pictures.chart_frame import RIGHT, ChartFrame, season_frame
 from cli.render.pictures.strips import colour_of, stretches
 from cli.render.pictures.text import drawable
 from cli.render.pictures.theme import PRINT, Theme, drawing, text_on
@@ -64,7 +64,7 @@ def wall_chart(
     return frame.figure
 
 
-def _width(words: str, size: float, frame: Frame) -> float:
+def _width(words: str, size: float, frame: ChartFrame) -> float:
     """Return about how many weeks words are wide."""
     return SIGN * size * len(words) / frame.wide
 
@@ -72,7 +72,7 @@ def _width(words: str, size: float, frame: Frame) -> float:
 # --- fixtures -------------------------------------------------------------------------------
 
 
-def _peaks(frame: Frame, axes: Axes) -> None:
+def _peaks(frame: ChartFrame, axes: Axes) -> None:
     """Name every match of high priority in large type, each on a row where it has room."""
     axes.set_ylim(ROWS, 0)
     parts = [f for week in frame.weeks for f in week.fixtures if f.priority.great]
@@ -121,7 +121,7 @@ def _crowding(name: Name, row: int, others: Sequence[Name], rows: Sequence[int])
     return cost
 
 
-def _name(frame: Frame, part: FixturePart) -> Name:
+def _name(frame: ChartFrame, part: FixturePart) -> Name:
     wide, x = _width(_called(part), GREAT, frame), frame.x(part.date)
     # names may stand in the room beside the last week too
     last = len(frame.weeks) + (RIGHT - 0.1) / frame.wide
@@ -134,7 +134,7 @@ def _called(part: FixturePart, *, brief: bool = False) -> str:
     return f"{part.date.day} {part.date:%b}  {name}"
 
 
-def _peak(frame: Frame, axes: Axes, x: tuple[float, float], row: int, words: str) -> None:
+def _peak(frame: ChartFrame, axes: Axes, x: tuple[float, float], row: int, words: str) -> None:
     theme = frame.theme
     axes.plot([x[0], x[0]], [row + 0.5, ROWS], color=theme.accent, lw=1.6, zorder=1)
     axes.plot([x[0]], [ROWS], "D", ms=14, mfc=theme.accent, mec=theme.ink, clip_on=False)
@@ -147,7 +147,7 @@ def _peak(frame: Frame, axes: Axes, x: tuple[float, float], row: int, words: str
 # --- calendar -------------------------------------------------------------------------------
 
 
-def _months(frame: Frame, axes: Axes) -> None:
+def _months(frame: ChartFrame, axes: Axes) -> None:
     """Name the months that have room for it."""
     axes.set_ylim(0, 1)
     day, last = frame.weeks[0].monday, frame.weeks[-1].monday + dt.timedelta(days=6)
@@ -160,7 +160,7 @@ def _months(frame: Frame, axes: Axes) -> None:
         day = coming
 
 
-def _breaks(frame: Frame, axes: Axes, season: Season) -> None:
+def _breaks(frame: ChartFrame, axes: Axes, season: Season) -> None:
     """Draw breaks in a lane of their own, so that no name meets a month's."""
     axes.set_ylim(0, 1)
     first, last = frame.weeks[0].monday, frame.weeks[-1].monday + dt.timedelta(days=6)
@@ -180,7 +180,7 @@ def _breaks(frame: Frame, axes: Axes, season: Season) -> None:
 # --- ladders --------------------------------------------------------------------------------
 
 
-def _strip(frame: Frame, axes: Axes, quality: Quality, high: float) -> None:
+def _strip(frame: ChartFrame, axes: Axes, quality: Quality, high: float) -> None:
     """Draw one quality: each stretch on a band as a box with code and name."""
     axes.set_ylim(0, 1)
     parts = [week.qualities[quality.key] for week in frame.weeks]
@@ -193,7 +193,7 @@ def _strip(frame: Frame, axes: Axes, quality: Quality, high: float) -> None:
 
 
 def _box(
-    frame: Frame,
+    frame: ChartFrame,
     axes: Axes,
     quality: Quality,
     size: tuple[int, int, float],
@@ -227,7 +227,7 @@ def _lines(part: QualityPart, wide: float, high: float) -> Sequence[str]:
     return told if fits else [code]
 
 
-def _foot(frame: Frame, axes: Axes) -> None:
+def _foot(frame: ChartFrame, axes: Axes) -> None:
     """Number every fourth week."""
     axes.set_ylim(0, 1)
     for column, week in enumerate(frame.weeks):
@@ -237,7 +237,7 @@ def _foot(frame: Frame, axes: Axes) -> None:
               fontweight="bold")  # fmt: skip
 
 
-def _unnamed(frame: Frame, axes: Axes, season: Season, highs: Sequence[float]) -> None:
+def _unnamed(frame: ChartFrame, axes: Axes, season: Season, highs: Sequence[float]) -> None:
     """Say what the bands are called whose name has no room in a box."""
     found: dict[str, str] = {}
     for quality, high in zip(season.qualities, highs, strict=True):

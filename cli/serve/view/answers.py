@@ -5,7 +5,7 @@ from typing import Any
 from cli.render.clean_text import clean
 from cli.render.replan import kind_words, letters
 from cli.serve.jobs import Failed
-from cli.serve.questions import Answer, Ways
+from cli.serve.questions import Reply, Ways
 from cli.serve.session import Session
 from cli.serve.view.differences import week_change
 from optimiser.change.side_by_side import week_rows
@@ -15,7 +15,7 @@ from optimiser.review.score import readiness
 def answer_state(session: Session) -> dict[str, Any] | None:
     """Return an answer as lines, or as plans to choose from; None where nothing was asked."""
     match session.answer:
-        case Answer() as answer:
+        case Reply() as answer:
             return {"about": answer.about, "lines": [clean(line) for line in answer.lines]}
         case Failed() as failed:
             return {"about": "", "lines": [f"No answer: {clean(failed.words)}"]}

@@ -12,7 +12,7 @@ from cli.render.least_told import least_told
 from cli.render.proof import untold
 from cli.render.rule_words import rule_title
 from cli.serve.session import Session
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from cli.serve.view.fixtures_shown import SIGNS
 from optimiser.change.ask import telling_weeks
 from optimiser.change.binding import Binding, bindings
@@ -54,7 +54,9 @@ def step_sentences(session: Session) -> dict[int, str]:
     }
 
 
-def _step(was: tuple[Side, ChangedSeason | None], now: tuple[Side, ChangedSeason | None]) -> str:
+def _step(
+    was: tuple[SeasonSide, ChangedSeason | None], now: tuple[SeasonSide, ChangedSeason | None]
+) -> str:
     before, after = was[0], now[0]
     assert before.plan is not None
     assert after.plan is not None
@@ -95,7 +97,7 @@ def week_change(season: Season, row: WeekRow) -> dict[str, Any]:
     }
 
 
-def _peak(base: Side, here: Side, row: FixtureRow) -> dict[str, Any]:
+def _peak(base: SeasonSide, here: SeasonSide, row: FixtureRow) -> dict[str, Any]:
     fixture = row.now or row.was
     assert fixture is not None
     told = abs(_moved(row)) >= max(SAME, _least(base, here, row))
@@ -129,14 +131,14 @@ def _moved(row: FixtureRow) -> float:
     return 0.0 if row.before is None or row.after is None else row.after.score - row.before.score
 
 
-def _least(base: Side, here: Side, row: FixtureRow) -> float:
+def _least(base: SeasonSide, here: SeasonSide, row: FixtureRow) -> float:
     spare = untold(base.proven, here.proven)
     if here.provisional and spare is None:
         return inf
     return least_told(spare, here.loaded.scenario.rates, row)
 
 
-def _binding(base: Side, here: Side, found: Difference, pairs: Sequence[Pair]) -> str:
+def _binding(base: SeasonSide, here: SeasonSide, found: Difference, pairs: Sequence[Pair]) -> str:
     """Return which rules hold more work back than before, once the search has ended."""
     assert base.plan is not None
     assert here.plan is not None

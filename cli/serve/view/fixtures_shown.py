@@ -4,7 +4,7 @@ from typing import Any
 
 from cli.files.changes_file import ChangedSeason
 from cli.render.clean_text import clean
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Season
 
@@ -16,7 +16,7 @@ SIGNS = {
 }
 
 
-def fixtures(here: Side, changed: ChangedSeason | None) -> list[dict[str, Any]]:
+def fixtures(here: SeasonSide, changed: ChangedSeason | None) -> list[dict[str, Any]]:
     """Return the matches of the season as it is, by date."""
     before = {now: was for was, now in changed.pairs if now is not None} if changed else {}
     scores = _ready(here)
@@ -68,7 +68,7 @@ def without_date(changed: ChangedSeason | None) -> list[dict[str, Any]]:
     ]
 
 
-def _ready(here: Side) -> dict[int, float]:
+def _ready(here: SeasonSide) -> dict[int, float]:
     """Return the planned readiness of each week, by its number."""
     document = here.document
     return {} if document is None else {w.week: round(w.readiness, 1) for w in document.weeks}

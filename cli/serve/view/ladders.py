@@ -5,14 +5,14 @@ from typing import Any
 
 from cli.render.clean_text import clean
 from cli.render.pictures.theme import ladder_colour, text_on
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from constraints.blocks import Blocks
 from constraints.pin import Pin
 from optimiser.domain.document import PlanDocument, QualityPart, WeekPart
 from optimiser.domain.quality import Quality
 
 
-def qualities(here: Side, shown: Side, base: Side) -> list[dict[str, Any]]:
+def qualities(here: SeasonSide, shown: SeasonSide, base: SeasonSide) -> list[dict[str, Any]]:
     """Return every quality with its bars and its cells."""
     document, before = shown.document, base.document
     held = _held(here)
@@ -31,7 +31,7 @@ def qualities(here: Side, shown: Side, base: Side) -> list[dict[str, Any]]:
     ]
 
 
-def borders(here: Side) -> dict[str, list[int]] | None:
+def borders(here: SeasonSide) -> dict[str, list[int]] | None:
     """Return the weeks asked to begin a block or not to; None where blocks have no rule."""
     rule = next((rule for rule in here.rules if isinstance(rule, Blocks)), None)
     return None if rule is None else {"begin": [*rule.begin], "go_on": [*rule.go_on]}
@@ -107,7 +107,7 @@ def _done(quality: Quality, week: WeekPart) -> str:
     return "" if done == _choice(week.qualities[quality.key]) else done
 
 
-def _held(here: Side) -> set[tuple[int, str]]:
+def _held(here: SeasonSide) -> set[tuple[int, str]]:
     """Return the places in which a person has decided; weeks from 1."""
     pins = [rule for rule in here.rules if isinstance(rule, Pin)]
     return {(each.week, each.quality) for pin in pins for each in pin.choices}

@@ -6,13 +6,13 @@ from typing import Any
 from cli.render.clean_text import clean
 from cli.render.doc_text import parameters, summary
 from cli.render.rule_words import quoted_label, rule_title
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from cli.serve.view.rule_fields import rule_fields
 from constraints import CATALOGUE
 from optimiser.rule import Rule
 
 
-def rules_state(here: Side) -> list[dict[str, Any]]:
+def rules_state(here: SeasonSide) -> list[dict[str, Any]]:
     """Return every rule of the catalogue, in use or not."""
     used, keys = {rule.name: rule for rule in here.rules}, here.season.keys
     return [_rule(name, kind, used.get(name), keys) for name, kind in CATALOGUE.items()]

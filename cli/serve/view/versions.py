@@ -6,7 +6,7 @@ from cli.render.clean_text import clean
 from cli.serve.edit_words import page_words
 from cli.serve.keeping import Files
 from cli.serve.session import Kept, Session
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from cli.serve.view.fixtures_shown import SIGNS
 from cli.serve.view.ladders import qualities
 from optimiser.change.cells import changed_cells
@@ -34,7 +34,7 @@ def _kept(each: Kept, session: Session) -> dict[str, Any]:
 
 
 def _row(
-    name: str, words: tuple[str, ...], season: Season, side: Side, session: Session
+    name: str, words: tuple[str, ...], season: Season, side: SeasonSide, session: Session
 ) -> dict[str, Any]:
     plan, base = side.plan, session.base.plan
     assert plan is not None
@@ -63,7 +63,7 @@ def _row(
     }
 
 
-def _chart(side: Side) -> dict[str, Any]:
+def _chart(side: SeasonSide) -> dict[str, Any]:
     """Return the season in small: a row of bands by quality, and planned readiness by week."""
     document = side.document
     assert document is not None

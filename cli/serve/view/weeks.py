@@ -4,13 +4,15 @@ from typing import Any
 
 from cli.render.clean_text import clean
 from cli.render.pictures.ramp import ramp_limits
-from cli.serve.side import Side
+from cli.serve.side import SeasonSide
 from optimiser.domain.document import WeekPart
 from optimiser.domain.fixture import Break
 from optimiser.domain.season import Week
 
 
-def weeks(here: Side, shown: Side, base: Side, *, changed: bool) -> list[dict[str, Any]]:
+def weeks(
+    here: SeasonSide, shown: SeasonSide, base: SeasonSide, *, changed: bool
+) -> list[dict[str, Any]]:
     """Return the weeks of the season as it is, with the plan that is shown.
 
     Parameters
@@ -81,7 +83,7 @@ def _planned(part: WeekPart) -> dict[str, Any]:
     }
 
 
-def _touched(week: Week, base: Side) -> bool:
+def _touched(week: Week, base: SeasonSide) -> bool:
     """Tell whether the calendar of a week is another than on file."""
     before = base.season.weeks[week.index]
     return (before.fixtures, before.breaks, before.closed) != (

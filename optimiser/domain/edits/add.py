@@ -9,7 +9,7 @@ from pydantic import Field
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.edits.edit_base import EditBase
 from optimiser.domain.edits.odd_days import odd_match_day
-from optimiser.domain.edits.work import Entry, Telling, Work
+from optimiser.domain.edits.work import MatchDay, ScenarioDraft, Telling
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Season
 
@@ -29,10 +29,10 @@ class Add(EditBase):
     target: float | None = Field(default=None, ge=0, le=100)
     weight: int | None = Field(default=None, ge=1, le=100)
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Add it, if its day is free."""
         work.check_free("date", self.date)
-        work.entries.append(Entry(None, Fixture(**self.model_dump(exclude={"edit"}))))
+        work.entries.append(MatchDay(None, Fixture(**self.model_dump(exclude={"edit"}))))
 
     def told(self, telling: Telling) -> str:
         """Say against whom, and when."""

@@ -7,7 +7,7 @@ from pydantic import Field
 
 from optimiser.domain.edits.closed_days import DaysEdit
 from optimiser.domain.edits.odd_days import matches_while_closed
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 from optimiser.domain.fixture import Break, BreakKind
 from optimiser.domain.season import Season
 
@@ -17,7 +17,7 @@ class BreakEdit(DaysEdit):
 
     kind: BreakKind
 
-    def others(self, work: Work) -> list[Break]:
+    def others(self, work: ScenarioDraft) -> list[Break]:
         """Return the breaks but this one."""
         here = (self.kind, self.first, self.last)
         return [item for item in work.breaks if (item.kind, item.first, item.last) != here]
@@ -34,7 +34,7 @@ class AddBreak(BreakEdit):
     note: str = Field(default="", max_length=200)
     sessions: int | None = Field(default=None, ge=0, le=10)
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Add it, if there is none like it."""
         work.check_touches(self.first, self.last)
         if len(self.others(work)) < len(work.breaks):
@@ -57,7 +57,7 @@ class DropBreak(BreakEdit):
 
     edit: Literal["drop_break"] = "drop_break"
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Take it out, if it is there."""
         kept = self.others(work)
         if len(kept) == len(work.breaks):

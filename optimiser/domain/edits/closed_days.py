@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 from optimiser.domain.calendar_day import CalendarDay, check_order
 from optimiser.domain.edits.edit_base import EditBase
 from optimiser.domain.edits.odd_days import matches_while_closed
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 from optimiser.domain.fixture import Break
 from optimiser.domain.season import Season
 
@@ -40,7 +40,7 @@ class Close(DaysEdit):
     edit: Literal["close"] = "close"
     note: str = Field(default="", max_length=200)
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Add days of rest."""
         work.check_touches(self.first, self.last)
         work.breaks.append(Break(kind="rest", **self.model_dump(exclude={"edit"})))
@@ -59,7 +59,7 @@ class Open(DaysEdit):
 
     edit: Literal["open"] = "open"
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Cut the days out of what keeps training away."""
         work.check_touches(self.first, self.last)
         kept: list[Break] = []

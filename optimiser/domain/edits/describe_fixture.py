@@ -7,7 +7,7 @@ from pydantic import Field
 
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.edits.edit_base import EditBase
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 
 
 class Describe(EditBase):
@@ -27,7 +27,7 @@ class Describe(EditBase):
     kickoff: dt.time | None = None
     travel_hours: float | None = Field(default=None, ge=0, le=48)
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Change what is given."""
         given = self.model_dump(exclude={"edit", "date"}, exclude_none=True)
         work.at(self.date).change(**given)

@@ -5,7 +5,7 @@ from typing import Literal
 
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.edits.edit_base import EditBase
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 from optimiser.domain.season import Season
 
 
@@ -15,7 +15,7 @@ class Drop(EditBase):
     edit: Literal["drop"] = "drop"
     date: CalendarDay
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Take it out, if another one is left."""
         work.at(self.date).now = None
         if not any(entry.now for entry in work.entries):

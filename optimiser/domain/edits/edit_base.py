@@ -3,7 +3,7 @@
 from abc import abstractmethod
 from collections.abc import Iterable
 
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 from optimiser.domain.season import Season
 from optimiser.domain.strict import Strict
 
@@ -12,7 +12,7 @@ class EditBase(Strict):
     """One edit of a season; its file holds its name, how it is made, told and asked about."""
 
     @abstractmethod
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Make it.
 
         Raises

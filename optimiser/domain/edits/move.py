@@ -7,7 +7,7 @@ from typing import Any, Literal
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.edits.edit_base import EditBase
 from optimiser.domain.edits.odd_days import odd_match_day
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 from optimiser.domain.season import Season
 
 
@@ -25,7 +25,7 @@ class Move(EditBase):
     to: CalendarDay
     kickoff: dt.time | None = None
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Move it, if the other day is free."""
         entry = work.at(self.date)
         if self.to != self.date:

@@ -5,7 +5,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from optimiser.domain.edits.edit_base import EditBase
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 from optimiser.domain.quality import dose_of
 
 
@@ -26,7 +26,7 @@ class PinChoice(EditBase):
             dose_of(self.dose)
         return self
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Add it to those that are decided."""
         pin = work.rules.setdefault("pin", {})
         choice = self.model_dump(exclude={"edit"}, exclude_none=True)

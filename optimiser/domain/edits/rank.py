@@ -5,7 +5,7 @@ from typing import Literal
 
 from optimiser.domain.calendar_day import CalendarDay
 from optimiser.domain.edits.edit_base import EditBase
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 from optimiser.domain.fixture import Priority
 from optimiser.domain.season import Season
 
@@ -20,7 +20,7 @@ class Rank(EditBase):
     date: CalendarDay
     priority: Priority
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Change its priority."""
         work.at(self.date).change(priority=self.priority)
 

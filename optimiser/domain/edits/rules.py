@@ -7,7 +7,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from optimiser.domain.edits.edit_base import EditBase
-from optimiser.domain.edits.work import Telling, Work
+from optimiser.domain.edits.work import ScenarioDraft, Telling
 
 
 class Set(EditBase):
@@ -24,7 +24,7 @@ class Set(EditBase):
     parameter: str = Field(min_length=1)
     value: Any
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Set it; tables on the way begin with what is usual."""
         *path, last = self.parameter.split(".")
         table = work.rules.setdefault(self.rule, {})
@@ -52,7 +52,7 @@ class RuleOff(EditBase):
     edit: Literal["drop_rule"] = "drop_rule"
     rule: str
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Leave it out."""
         work.rules.setdefault(self.rule, {})["use"] = False
 
@@ -68,7 +68,7 @@ class RuleOn(EditBase):
     rule: str
     parameters: dict[str, Any] = Field(default_factory=dict)
 
-    def make(self, work: Work) -> None:
+    def make(self, work: ScenarioDraft) -> None:
         """Use it."""
         table = work.rules.setdefault(self.rule, {})
         table.pop("use", None)

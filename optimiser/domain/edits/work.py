@@ -37,7 +37,7 @@ class Telling(Protocol):
 
 
 @dataclass
-class Entry:
+class MatchDay:
     """A day with matches, as it was and is, and of several each as it was listed."""
 
     was: Fixture | None
@@ -58,7 +58,7 @@ class Entry:
 
 
 @dataclass
-class Work:
+class ScenarioDraft:
     """The scenario while edits are made.
 
     Parameters
@@ -73,22 +73,22 @@ class Work:
     season: Season
     defaults: Mapping[str, Mapping[str, Any]]
     index: int = 0
-    entries: list[Entry] = field(init=False)
+    entries: list[MatchDay] = field(init=False)
     breaks: list[Break] = field(init=False)
     rules: dict[str, dict[str, Any]] = field(init=False)
 
     def __post_init__(self) -> None:
         several = {match.date for match in self.season.listed}
         self.entries = [
-            Entry(fixture, fixture, self.season.played_on(fixture.date))
+            MatchDay(fixture, fixture, self.season.played_on(fixture.date))
             if fixture.date in several
-            else Entry(fixture, fixture)
+            else MatchDay(fixture, fixture)
             for fixture in self.season.fixtures
         ]
         self.breaks = list(self.scenario.breaks)
         self.rules = copy.deepcopy(self.scenario.rules)
 
-    def at(self, day: dt.date) -> Entry:
+    def at(self, day: dt.date) -> MatchDay:
         """Return the day with a fixture.
 
         Raises

@@ -77,7 +77,7 @@ class Lifted(Rule):
 
 
 @dataclass(frozen=True)
-class Reach:
+class Attainable:
     """How ready a week (from 0) can be.
 
     Parameters
@@ -100,7 +100,7 @@ def reach(
     week: int,
     settings: Settings,
     decided: Decided | None = None,
-) -> Reach:
+) -> Attainable:
     """Return how ready a week can be whatever becomes of all others.
 
     Parameters
@@ -118,4 +118,4 @@ def reach(
     better = board.read(found.values) if found.values else plan
     most = max((plan, better), key=lambda each: readiness(season, each)[0][week])
     ceiling = SCALE - found.bound / UNITS
-    return Reach(most, float(readiness(season, most)[0][week]), ceiling)
+    return Attainable(most, float(readiness(season, most)[0][week]), ceiling)

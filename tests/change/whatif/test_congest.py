@@ -8,7 +8,7 @@ from click.testing import CliRunner
 from cli.main import main
 from optimiser.change.apply import apply_edits
 from optimiser.change.congest import Draw, Drawn, draw_futures, spread_rounds
-from optimiser.change.congest_report import Lived, report, spread
+from optimiser.change.congest_report import FutureOutcome, report, spread
 from optimiser.domain.edits import Add, Drop, Move
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.setup_error import SetupError
@@ -129,7 +129,7 @@ def test_a_spread_is_between_its_least_and_its_most():
 
 
 def lived(season, plan, drawn_, pairs, status="planned"):
-    return Lived(drawn_, season, pairs, status, plan if status == "planned" else None)
+    return FutureOutcome(drawn_, season, pairs, status, plan if status == "planned" else None)
 
 
 def test_the_report_counts_clashes_and_lost_peaks(short, short_plan):
