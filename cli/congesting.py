@@ -3,10 +3,10 @@
 import datetime as dt
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 import joblib
@@ -16,7 +16,7 @@ from cli.files.errors import InputError
 from cli.files.fixtures_file import read_fixtures_file
 from cli.files.scenario_file import Loaded
 from cli.main import CLASH, OUT_OF_TIME
-from cli.options import RenamedOption
+from cli.options import PATH, SHARE, Command, RenamedOption, jobs_option, with_options
 from cli.render.congest import congest_data, congest_text
 from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
@@ -37,7 +37,6 @@ from optimiser.domain.setup_error import SetupError
 from optimiser.joint_model.effort import Settings
 from optimiser.rule import Rule
 
-Command = TypeVar("Command", bound=Callable[..., Any])
 ROUNDS = 5
 
 
@@ -55,28 +54,24 @@ def congest_options(command: Command) -> Command:
             help=f"Cup rounds on free Wednesdays; left out, {ROUNDS}.",
         ),
         click.option(
-            "--cup-rounds", type=click.Path(path_type=Path),
+            "--cup-rounds", type=PATH,
             help="The cup rounds as a fixture list (.csv or .ics) instead.",
         ),
         click.option(
-            "--through", type=click.FloatRange(0, 1), default=0.5, show_default=True,
+            "--through", type=SHARE, default=0.5, show_default=True,
             help="Chance of getting through a round.",
         ),
         click.option(
-            "--postpone", type=click.FloatRange(0, 1), default=0.05, show_default=True,
+            "--postpone", type=SHARE, default=0.05, show_default=True,
             help="Chance that a fixture is put off to the next free midweek day.",
         ),
         click.option(
             "--indoors", multiple=True, metavar="COMPETITION",
             help="Matches of this competition are never put off; may be given again.",
         ),
-        click.option(
-            "--jobs", type=click.IntRange(1, 1024), help="Processes; left out, one a core."
-        ),
+        jobs_option,
     ]  # fmt: skip
-    for option in reversed(options):
-        command = option(command)
-    return command
+    return with_options(options, command)
 
 
 def congestion(

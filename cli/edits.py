@@ -3,17 +3,17 @@
 import datetime as dt
 import tomllib
 from collections.abc import Callable, Iterator, Sequence
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 from pydantic import TypeAdapter, ValidationError
 
 from cli.files.changes_file import GivenChanges, Origin
 from cli.files.fixtures_places import opponent_and_place
+from cli.options import Command, with_options
 from optimiser.domain.changes import Changes
 from optimiser.domain.edits import Edit
 
-Command = TypeVar("Command", bound=Callable[..., Any])
 EDIT: TypeAdapter[Any] = TypeAdapter(Edit)
 #: Name of changes that came as options.
 BY_OPTIONS = "changed"
@@ -21,11 +21,11 @@ BY_OPTIONS = "changed"
 
 def edit_options(command: Command) -> Command:
     """Add one option a kind of edit; all of them together make one set of changes."""
-    for name, (form, about, _) in reversed(FORMS.items()):
-        command = click.option(
-            f"--{name}", f"edit_{name}", multiple=True, metavar=form, help=about
-        )(command)
-    return command
+    options = [
+        click.option(f"--{name}", f"edit_{name}", multiple=True, metavar=form, help=about)
+        for name, (form, about, _) in FORMS.items()
+    ]
+    return with_options(options, command)
 
 
 def edits_of(given: dict[str, Any]) -> GivenChanges | None:

@@ -1,13 +1,11 @@
-"""What the commands that search have in common: their options, the search, and its document."""
+"""What the commands that search have in common: settings, the search, and its document."""
 
 import sys
 import threading
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any, Self, TypeVar
-
-import click
+from typing import Self
 
 from cli.files.scenario_file import Loaded
 from cli.program_versions import versions
@@ -24,7 +22,6 @@ from optimiser.joint_model.verdict import Verdict
 from optimiser.review.describe import describe
 from optimiser.rule import Rule
 
-Command = TypeVar("Command", bound=Callable[..., Any])
 #: Seconds between two looks of the progress line.
 PAUSE = 0.2
 #: Why there is no plan.
@@ -32,26 +29,6 @@ NO_PLAN = {
     "clash": "the rules clash, and no plan keeps them all (proven).",
     "out_of_time": "time ran out before one was found, which proves nothing; give --seconds more.",
 }
-
-
-def search_options(command: Command) -> Command:
-    """Add the options of a search: ``--seed``, ``--fast`` and ``--seconds``."""
-    options = [
-        click.option(
-            "--seed",
-            type=click.IntRange(0, 2**31 - 1),
-            help="Same seed, same plan; left out, that of the scenario.",
-        ),
-        click.option("--fast", is_flag=True, help="Search on every core; runs need not repeat."),
-        click.option(
-            "--seconds",
-            type=click.FloatRange(min=1),
-            help="Longest time of a search, in seconds; normally its fixed effort ends it.",
-        ),
-    ]
-    for option in reversed(options):
-        command = option(command)
-    return command
 
 
 def settings_of(loaded: Loaded, seed: int | None, fast: bool, seconds: float | None) -> Settings:

@@ -137,6 +137,38 @@ ONE_FUNCTION = {
 }
 
 
+#: Options spelt alike that are not one idea.
+OTHER_THINGS = {
+    "--band": "what was done, and what is asked about",
+    "--name": "of a season, and of a version",
+}
+
+
+def test_an_option_is_declared_once():
+    """One that several commands have stands in ``cli/options.py``, words and all."""
+    seen: dict[tuple[str, ...], list[str]] = {}
+    for path in modules("cli"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and ast.unparse(node.func) == "click.option":
+                place = f"{path.relative_to(ROOT)}:{node.lineno}"
+                seen.setdefault(_declared(node), []).append(place)
+
+    twice = {key[0]: places for key, places in seen.items() if len(places) > 1}
+    assert {name: each for name, each in twice.items() if name not in OTHER_THINGS} == {}
+
+
+def _declared(call: ast.Call) -> tuple[str, ...]:
+    """Return how an option is spelt and what it takes, whatever its words and its name inside."""
+    spelt = [
+        arg.value
+        for arg in call.args
+        if isinstance(arg, ast.Constant) and str(arg.value).startswith("-")
+    ]
+    inside = ("help", "default", "show_default", "callback", "metavar")
+    kind = [ast.unparse(each) for each in call.keywords if each.arg not in inside]
+    return (" ".join(map(str, spelt)) or ast.unparse(call.args[0]), *sorted(kind))
+
+
 #: A week counted as people do, or back: ``week + 1``, ``limit.week + 1``, ``week.index + 1``.
 COUNTED = re.compile(r"\bweek(?:\.index|\.week)? [+-] 1\b")
 #: Weeks next to another, which are no numbers.

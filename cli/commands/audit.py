@@ -9,13 +9,13 @@ import click
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.options import format_option
+from cli.options import format_option, other_season_option, search_options
 from cli.render.audit_text import audit_data, audit_text
 from cli.render.audit_verdict import broken
 from cli.render.json_text import json_text
 from cli.season.argument import plan_argument, season_argument, stands_in_force
 from cli.season.progress import SeasonToday, progress
-from cli.solving import NO_PLAN, document_of, near_shown, search_options, settings_of, solve_shown
+from cli.solving import NO_PLAN, document_of, near_shown, settings_of, solve_shown
 from cli.squad_groups import as_planned, planned_alone
 from optimiser.domain.plan import Plan
 from optimiser.groups.group_rules import let_off
@@ -34,7 +34,7 @@ BROKEN = 1
 @season_argument
 @plan_argument
 @click.option("--no-optimum", is_flag=True, help="Do not look for the best plan to compare with.")
-@click.option("--other-season", is_flag=True, help="Take a plan that was made for another season.")
+@other_season_option
 @search_options
 @format_option("table", "json")
 def audit_command(

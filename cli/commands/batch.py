@@ -17,7 +17,7 @@ from cli.files.row_log import RowLog
 from cli.files.rule_sets import AS_WRITTEN, RuleSet, read_rule_sets
 from cli.files.safe_write import write_bytes
 from cli.main import BAD_FILE
-from cli.options import format_option
+from cli.options import FILE, PATH, force_option, format_option, jobs_option, out_option
 from cli.program_versions import versions
 from cli.render.batch_table import batch_progress, batch_text
 from cli.render.json_text import json_text
@@ -37,29 +37,17 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
 
 
 @click.command("batch")
-@click.argument("seasons", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.argument("seasons", nargs=-1, required=True, type=PATH)
 @click.option(
     "--rules",
     "rules",
     multiple=True,
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="A file of [rules.NAME] tables laid over each scenario's own; may be given again.",
 )
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    help="Save the table as .parquet, .csv or .json; rows and plans are kept beside it.",
-)
-@click.option(
-    "--picture",
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="Save a chart of all rows, best first, as .png or .svg.",
-)
-@click.option(
-    "--jobs",
-    type=click.IntRange(1, 1024),
-    help="Processes, one solve each; left out, one a core.",
-)
+@out_option("Save the table as .parquet, .csv or .json; rows and plans are kept beside it.")
+@click.option("--picture", type=FILE, help="Save a chart of all rows, best first, as .png or .svg.")
+@jobs_option
 @click.option(
     "--effort",
     type=click.FloatRange(0.05, 10),
@@ -68,7 +56,7 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     help="Share of the bound search that `plan` does for a season; less is quicker, proves less.",
 )
 @click.option("--resume", is_flag=True, help="Go on with a batch that broke off.")
-@click.option("--force", is_flag=True, help="Begin again over the rows of an earlier batch.")
+@force_option("Begin again over the rows of an earlier batch.")
 @click.option(
     "--scheduler",
     help="Address of a Dask scheduler (tcp://HOST:8786) whose workers do the work. "

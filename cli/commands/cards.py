@@ -11,7 +11,15 @@ from cli.files.known_keys import nearest
 from cli.files.safe_write import write_bytes, write_text
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.options import format_option
+from cli.options import (
+    FILE,
+    FOLDER,
+    PATH,
+    athletes_option,
+    format_option,
+    squad_option,
+    week_option,
+)
 from cli.render.cards import cards_json, cards_text
 from cli.render.cards_squad import squad_text
 from cli.report.card_layouts import LAYOUTS, Layout
@@ -23,46 +31,37 @@ from optimiser.athlete.squad import Athlete, Squad
 
 @click.command("cards")
 @season_argument
-@click.argument("plan", type=click.Path(path_type=Path), required=False)
+@click.argument("plan", type=PATH, required=False)
 @click.option(
     "--plans",
     "folder",
-    type=click.Path(path_type=Path, file_okay=False),
+    type=FOLDER,
     help="Folder of plans by group, as `groups` writes it; PLAN is for groups without one there. "
     "Left out, that of a season folder, if it has one.",
 )
-@click.option(
-    "--week", "number", type=click.IntRange(min=1), required=True, help="Week, counted from 1."
-)
-@click.option("--athlete", "names", multiple=True, help="Only this one; may be given again.")
-@click.option(
-    "--squad",
-    "squad_path",
-    type=click.Path(path_type=Path),
-    help="The athletes, as .csv; left out, the squad_file of the scenario.",
-)
+@week_option
+@athletes_option
+@squad_option("; left out, the squad_file of the scenario.")
 @click.option(
     "--availability",
     "availability_path",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="Who may train from when, as .csv; left out, availability.csv beside the squad file.",
 )
 @click.option(
     "--tests",
     "tests_path",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="Dated tests, as .csv; left out, tests.csv beside the squad file.",
 )
 @click.option(
     "--minutes",
     "minutes_path",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="Minutes played, as .csv; left out, minutes.csv beside the squad file.",
 )
 @format_option("text", "json", about="How to print them.")
-@click.option(
-    "--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write them for A4 to this file."
-)
+@click.option("--pdf", type=FILE, help="Write them for A4 to this file.")
 @click.option(
     "--sheet",
     type=click.Choice(LAYOUTS),
@@ -71,16 +70,12 @@ from optimiser.athlete.squad import Athlete, Squad
     help="Of --pdf: a new sheet for each athlete or each session, all of the week in a row, or "
     "four to a sheet.",
 )
-@click.option(
-    "--html",
-    type=click.Path(path_type=Path, dir_okay=False),
-    help="Write them as a page for phones to this file.",
-)
+@click.option("--html", type=FILE, help="Write them as a page for phones to this file.")
 def cards_command(
     scenario: Path,
     plan: Path | None,
     folder: Path | None,
-    number: int,
+    week: int,
     names: tuple[str, ...],
     squad_path: Path | None,
     availability_path: Path | None,
@@ -108,7 +103,7 @@ def cards_command(
         raise click.UsageError("--sheet says how --pdf is laid out: name the file with --pdf.")
     loaded = read_scenario(scenario)
     rules = read_rules(loaded)
-    index = week_index(loaded.season, number)
+    index = week_index(loaded.season, week)
     squad = CardFiles(loaded, squad_path, availability_path, tests_path, minutes_path)
     made = week_cards(loaded, rules, index, squad, _asked(squad.squad, names), plan, folder)
     if pdf or html:

@@ -28,6 +28,15 @@ from cli.files.club_file import Club, read_club
 from cli.files.errors import InputError
 from cli.files.known_keys import nearest
 from cli.main import CLASH
+from cli.options import (
+    DAY,
+    FROM_ONE,
+    PATH,
+    apply_option,
+    folder_option,
+    keep_options,
+    seconds_option,
+)
 from cli.render.club import closed_text, pool_text, prices_text, summary_text
 from cli.render.week_days import week_text
 from cli.season.argument import today_option
@@ -42,11 +51,11 @@ STAYS = "All plans stay as they are."
 
 
 @click.command("club")
-@click.argument("folder", type=click.Path(path_type=Path))
+@click.argument("folder", type=PATH)
 @today_option
 @click.option(
     "--monday",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=DAY,
     help="Show the week of this date whole: every squad, then everything shared.",
 )
 @click.option(
@@ -56,18 +65,12 @@ STAYS = "All plans stay as they are."
     help="With --monday: a room is closed or a coach away on a day of that week, such as "
     "Pitch:tuesday; all else stays where it was if it can. May be repeated.",
 )
-@click.option(
-    "--save",
-    is_flag=True,
-    help="Keep what is closed in FOLDER (closed.csv): summary, pages and files follow; see undo.",
-)
-@click.option(
-    "--lock",
-    is_flag=True,
-    help="With --monday: hold the squads to these days and hours in their season folders "
+@keep_options(
+    save="Keep what is closed in FOLDER (closed.csv): summary, pages and files follow; see undo.",
+    lock="With --monday: hold the squads to these days and hours in their season folders "
     "(days.csv there): their weeks, cards and files say the same; see undo.",
+    forget="Drop what FOLDER keeps as closed in that week.",
 )
-@click.option("--forget", is_flag=True, help="Drop what FOLDER keeps as closed in that week.")
 @click.option(
     "--prices",
     is_flag=True,
@@ -81,26 +84,14 @@ STAYS = "All plans stay as they are."
     "price, who has a higher number in priority gives way, and how near all plans are to the "
     "best is said.",
 )
-@click.option(
-    "--apply",
-    "applied",
-    is_flag=True,
-    help="With --seasons: put these plans in force, each in the folder it is in; see undo.",
-)
-@click.option(
-    "--seconds",
-    type=click.FloatRange(min=1),
-    help="With --seasons: end by then with the best so far; left out, after a fixed effort.",
-)
-@click.option(
-    "-o",
-    "--out",
-    type=click.Path(path_type=Path, file_okay=False),
-    help="Write pages for phones, PDF and calendars for every squad, room, coach and athlete.",
+@apply_option("With --seasons: put these plans in force, each in the folder it is in; see undo.")
+@seconds_option("With --seasons: end by then with the best so far; left out, after a fixed effort.")
+@folder_option(
+    "Write pages for phones, PDF and calendars for every squad, room, coach and athlete."
 )
 @click.option(
     "--weeks",
-    type=click.IntRange(min=1),
+    type=FROM_ONE,
     help="With --out: only so many weeks, from that of --monday, else from the first on.",
 )
 def club_command(

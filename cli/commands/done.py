@@ -10,7 +10,7 @@ from cli.files.logged_sets import check_logged
 from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.options import format_option
+from cli.options import PATH, format_option
 from cli.render.done_text import as_one, athletes_text, done_csv, done_data, done_text
 from cli.render.json_text import json_text
 from cli.season.against_plan import DoneAgainstPlan, of_athlete, recorded_names, standing
@@ -46,7 +46,7 @@ from optimiser.domain.wording import counted
 @click.option(
     "--import",
     "sheet",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="Take in a CSV sheet, as heart-rate and RPE programs write it; twice does no harm.",
 )
 @click.option(

@@ -13,7 +13,7 @@ from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, load_scenario, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import OUT_OF_TIME
-from cli.options import format_option
+from cli.options import PATH, format_option, seconds_option, seed_option
 from cli.render.clash import clash_text, explain_data, repair_words, repairs_text
 from cli.render.json_text import json_text
 from cli.season.applying import put_in_force
@@ -54,17 +54,9 @@ UNKNOWN = "time ran out before a clash or a plan was found; give --seconds more.
     type=click.IntRange(1, 10),
     help="Write repair N: to --out, or into the season folder with its plan; see undo.",
 )
-@click.option(
-    "-o", "--out", type=click.Path(path_type=Path), help="The mended scenario, a new file."
-)
-@click.option(
-    "--seconds",
-    type=click.FloatRange(min=0.1),
-    default=10.0,
-    show_default=True,
-    help="Longest time for the repairs; the clash has 3 s of its own.",
-)
-@click.option("--seed", type=click.IntRange(0, 2**31 - 1), help="Left out, that of the scenario.")
+@click.option("-o", "--out", type=PATH, help="The mended scenario, a new file.")
+@seconds_option("Longest time for the repairs; the clash has 3 s of its own.", 10.0, least=0.1)
+@seed_option("Left out, that of the scenario.")
 @format_option(
     "table",
     "json",

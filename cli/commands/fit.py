@@ -10,7 +10,7 @@ from cli.files.errors import InputError
 from cli.files.fit_csv import ListedTests, read_loads, read_tests
 from cli.files.safe_write import write_text
 from cli.main import BAD_FILE
-from cli.options import format_option
+from cli.options import PATH, format_option, out_option, seed_option
 from cli.render.fit import fit_data, fit_table, fit_toml, refusals
 from cli.render.json_text import json_text
 from optimiser.domain.season import Season
@@ -25,11 +25,11 @@ FATIGUE_SCALE = float(Season.model_fields["fatigue_scale"].default)
 
 
 @click.command("fit")
-@click.argument("tests", type=click.Path(path_type=Path))
+@click.argument("tests", type=PATH)
 @click.option(
     "--load",
     "log",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="The load by day: date and load, if wanted quality and athlete. Left out, TESTS has it.",
 )
 @click.option(
@@ -38,15 +38,9 @@ FATIGUE_SCALE = float(Season.model_fields["fatigue_scale"].default)
     metavar="QUALITY",
     help="A quality whose result is better when lower, such as a sprint time; may come often.",
 )
-@click.option(
-    "--seed",
-    type=click.IntRange(0, 2**31 - 1),
-    default=0,
-    show_default=True,
-    help="Same seed, same intervals.",
-)
+@seed_option("Same seed, same intervals.", 0)
 @format_option("table", "toml", "json", about="How to print it; toml is the piece of a scenario.")
-@click.option("--out", type=click.Path(path_type=Path), help="Save the piece of a scenario here.")
+@out_option("Save the piece of a scenario here.")
 def fit_command(
     tests: Path,
     log: Path | None,

@@ -18,7 +18,14 @@ from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.squad import lists_nobody, read_squad
 from cli.main import CLASH, OUT_OF_TIME
-from cli.options import format_option
+from cli.options import (
+    apply_option,
+    ascii_option,
+    folder_option,
+    format_option,
+    search_options,
+    squad_option,
+)
 from cli.render.care import season_care_text
 from cli.render.groups import GroupPlan, clash_words, groups_data, groups_text
 from cli.render.json_text import json_text
@@ -35,7 +42,7 @@ from cli.season.group_plans import GroupProgress, groups_begun
 from cli.season.plan_bytes import plan_bytes
 from cli.season.progress import tell_unplanned
 from cli.season.rewrite import rewritten
-from cli.solving import NO_PLAN, Watcher, document_of, search_options, settings_of
+from cli.solving import NO_PLAN, Watcher, document_of, settings_of
 from cli.squad_groups import loaded_for, read_members
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.group import Group
@@ -47,30 +54,17 @@ from optimiser.joint_model.effort import Settings
 
 @click.command("groups")
 @season_argument
-@click.option(
-    "--squad",
-    "squad_path",
-    type=click.Path(path_type=Path),
-    help="The athletes, as .csv: each group is told with how many it has.",
-)
-@click.option(
-    "-o",
-    "--out",
-    "folder",
-    type=click.Path(path_type=Path, file_okay=False),
-    help="Folder for one plan a group, such as starters.json; made if it is not there.",
-)
+@squad_option(": each group is told with how many it has.")
+@folder_option("Folder for one plan a group, such as starters.json; made if it is not there.")
 @search_options
 @edit_options
 @format_option("table", "json")
-@click.option(
-    "--apply", "applied", is_flag=True, help="Put them in force in the season folder; see undo."
-)
-@click.option("--ascii", "plain", is_flag=True, help="Draw the table with plain signs only.")
+@apply_option("Put them in force in the season folder; see undo.")
+@ascii_option
 def groups_command(
     scenario: Path,
     squad_path: Path | None,
-    folder: Path | None,
+    out: Path | None,
     seed: int | None,
     fast: bool,
     seconds: float | None,
@@ -92,7 +86,7 @@ def groups_command(
     loaded = read_scenario(scenario)
     edits = edits_of(options)
     season = folder_to_apply(loaded) if applied else folder_of(loaded.path)
-    _only_told(edits, applied=applied, folder=folder)
+    _only_told(edits, applied=applied, out=out)
     changed, files = _changed(loaded, edits)
     loaded, members = changed.loaded, read_members(changed.loaded, changed.rules)
     begun = groups_begun(loaded, members)
@@ -112,8 +106,8 @@ def groups_command(
     if not outcome.plans:
         _no_plan(loaded, outcome)
     found = _documents(loaded, members, outcome, settings, athletes, begun)
-    if folder is not None:
-        _save(folder, found)
+    if out is not None:
+        _save(out, found)
     if outcome.stopped:
         click.echo("Stopped by hand: these are the best plans so far.", err=True)
     if form == "json":
@@ -133,9 +127,9 @@ def groups_command(
             _tell_kept(season)
 
 
-def _only_told(edits: GivenChanges | None, *, applied: bool, folder: Path | None) -> None:
+def _only_told(edits: GivenChanges | None, *, applied: bool, out: Path | None) -> None:
     """Refuse plans of a changed season without that season beside them."""
-    if edits and folder is not None and not applied:
+    if edits and out is not None and not applied:
         raise click.UsageError(
             "plans of a changed season are kept with it: --apply writes both into the season "
             "folder; leave -o out to look at them only"

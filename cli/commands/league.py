@@ -10,6 +10,7 @@ from cli.files.errors import InputError
 from cli.files.fixtures_found import DateOrder
 from cli.files.safe_write import write_text
 from cli.league_files import league_scenarios
+from cli.options import DAY, PATH, force_option, list_options, output_option, seed_option
 from cli.render.league_text import fixtures_text, season_text
 from optimiser.domain.scenario import MOST_WEEKS
 from optimiser.domain.setup_error import SetupError
@@ -19,18 +20,8 @@ from optimiser.league.settings import Closeness, LeagueSettings
 
 
 @click.command("league")
-@click.argument("fixtures", required=False, type=click.Path(path_type=Path))
-@click.option(
-    "--dates",
-    type=click.Choice(["day-first", "month-first"]),
-    help="How to read dates such as 03/04/2026 in FIXTURES, where it does not tell.",
-)
-@click.option(
-    "--year",
-    type=click.IntRange(2000, 2100),
-    default=None,
-    help="In which year the season of FIXTURES begins, for dates without one.",
-)
+@click.argument("fixtures", required=False, type=PATH)
+@list_options
 @click.option(
     "--clubs",
     type=click.IntRange(4, MOST_CLUBS),
@@ -40,7 +31,7 @@ from optimiser.league.settings import Closeness, LeagueSettings
 )
 @click.option(
     "--start",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=DAY,
     help="First day of week 1, a Monday; needed for an invented league.",
 )
 @click.option(
@@ -68,21 +59,9 @@ from optimiser.league.settings import Closeness, LeagueSettings
     show_default=True,
     help="Swap the last two rounds of the first half, against long runs at home or away.",
 )
-@click.option(
-    "--seed",
-    type=click.IntRange(0, 2**31 - 1),
-    default=0,
-    show_default=True,
-    help="Same seed, same league.",
-)
-@click.option(
-    "-o",
-    "--output",
-    required=True,
-    type=click.Path(path_type=Path),
-    help="Folder for the files; made if it is not there.",
-)
-@click.option("--force", is_flag=True, help="Write over files that are there.")
+@seed_option("Same seed, same league.", 0)
+@output_option("Folder for the files; made if it is not there.")
+@force_option("Write over files that are there.")
 def league_command(
     fixtures: Path | None,
     dates: DateOrder | None,

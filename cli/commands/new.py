@@ -18,6 +18,7 @@ from cli.files.read_text import read_bytes
 from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import load_scenario
 from cli.files.season_name import season_name
+from cli.options import DAY, PATH, force_option, list_options, output_option
 from cli.render.scenario_text import Draft, scenario_text
 from cli.season.folder import SCENARIO, SQUAD
 from cli.season.made import make_folder
@@ -33,16 +34,10 @@ from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
     "--fixtures",
     "fixtures_path",
     required=True,
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="The matches, as .csv, .xlsx, .ods or .ics.",
 )
-@click.option(
-    "-o",
-    "--output",
-    required=True,
-    type=click.Path(path_type=Path),
-    help="What to write: a scenario, ending in .toml, or a season folder.",
-)
+@output_option("What to write: a scenario, ending in .toml, or a season folder.")
 @click.option(
     "--name",
     default="",
@@ -51,7 +46,7 @@ from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
 @click.option("--sport", default="", help="Name of the sport.")
 @click.option(
     "--first-monday",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=DAY,
     help="First day; left out, it follows from the weeks before the first match.",
 )
 @click.option(
@@ -73,18 +68,7 @@ from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
     show_default=True,
     help="Weeks of off-season before that.",
 )
-@click.option(
-    "--dates",
-    type=click.Choice(["day-first", "month-first"]),
-    default=None,
-    help="How to read dates such as 03/04/2026, where the list does not tell.",
-)
-@click.option(
-    "--year",
-    type=click.IntRange(2000, 2100),
-    default=None,
-    help="In which year the season begins, for dates without one.",
-)
+@list_options
 @click.option("--match", default="", help="Keep only entries that have this text in their name.")
 @click.option(
     "--calendar",
@@ -99,7 +83,7 @@ from optimiser.setup.frame import OFF_SEASON_WEEKS, priorities_needed
 @click.option(
     "--club", default="", help="Whose season, where the list has a whole league's home and away."
 )
-@click.option("--force", is_flag=True, help="Write over a file that is there.")
+@force_option("Write over a file that is there.")
 def new_command(
     fixtures_path: Path,
     output: Path,

@@ -14,7 +14,16 @@ from cli.files.scenario_rules import read_rules
 from cli.helping import Stand, with_helps
 from cli.main import CLASH
 from cli.nearest import Nearest, nearest_or_exit
-from cli.options import format_option
+from cli.options import (
+    FROM_ONE,
+    PATH,
+    apply_option,
+    ascii_option,
+    format_option,
+    out_option,
+    search_options,
+    strict_option,
+)
 from cli.render.breaches import breaches_text
 from cli.render.care import season_care_text
 from cli.render.json_text import json_text
@@ -34,7 +43,6 @@ from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import (
     document_of,
     near_shown,
-    search_options,
     settings_of,
     solve_shown,
 )
@@ -65,22 +73,16 @@ from optimiser.rule import Rule
     help="Make the plan that does best in the worst tenth of 64 settings of the response, drawn "
     "up to 20 % from what is thought, and say what it is worth there.",
 )
-@click.option("--strict", is_flag=True, help="Where the rules clash, give no nearest plan.")
-@click.option("--from", "first", type=click.IntRange(1), default=1, help="First week to show.")
-@click.option("--to", "last", type=click.IntRange(1), help="Last week to show.")
+@strict_option
+@click.option("--from", "first", type=FROM_ONE, default=1, help="First week to show.")
+@click.option("--to", "last", type=FROM_ONE, help="Last week to show.")
 @format_option("table", "json", "csv", about="How to print it; JSON is always the whole plan.")
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    help="Save the whole plan too, as .json or .csv; both can be read back.",
-)
-@click.option(
-    "--apply", "applied", is_flag=True, help="Put it in force in the season folder; can be undone."
-)
-@click.option("--ascii", "plain", is_flag=True, help="Draw the table with plain signs only.")
+@out_option("Save the whole plan too, as .json or .csv; both can be read back.")
+@apply_option("Put it in force in the season folder; can be undone.")
+@ascii_option
 @click.option(
     "--futures",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="A TOML file of ways the season may go: one plan shared until they part, then a branch "
     "for each; --out then saves one file a branch.",
 )

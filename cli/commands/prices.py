@@ -13,13 +13,13 @@ from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
-from cli.options import format_option
+from cli.options import format_option, plan_option, search_options
 from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
 from cli.render.search_progress import ProgressLine
 from cli.season.argument import named_plan, season_argument
 from cli.season.progress import SeasonToday, check_ahead, progress
-from cli.solving import NO_PLAN, search_options, settings_of, solve_first
+from cli.solving import NO_PLAN, settings_of, solve_first
 from cli.squad_groups import planned_alone
 from optimiser.domain.plan import Plan
 from optimiser.explain.limits import limits
@@ -35,12 +35,7 @@ def _short(settings: Settings) -> Settings:
 
 @click.command("prices")
 @season_argument
-@click.option(
-    "--plan",
-    "known",
-    type=click.Path(path_type=Path),
-    help="The season's plan, if there is one already; else it is searched for first.",
-)
+@plan_option
 @search_options
 @click.option(
     "--processes",
@@ -50,7 +45,7 @@ def _short(settings: Settings) -> Settings:
 @format_option("table", "json", "csv")
 def prices_command(
     scenario: Path,
-    known: Path | None,
+    plan: Path | None,
     seed: int | None,
     fast: bool,
     seconds: float | None,
@@ -64,7 +59,7 @@ def prices_command(
     """
     loaded = read_scenario(scenario)
     rules: Sequence[Rule] = read_rules(loaded)
-    known = named_plan(scenario, known)
+    known = named_plan(scenario, plan)
     if known is not None:
         loaded, rules = planned_alone(known, loaded, rules)
     settings = settings_of(loaded, seed, fast, seconds)
@@ -73,14 +68,14 @@ def prices_command(
     there = progress(loaded, start)
     check_ahead(there)
     loaded = there.loaded
-    plan = _plan(there, rules, settings, processes)
+    base = _plan(there, rules, settings, processes)
     short = _short(settings)
     line = ProgressLine(sys.stderr)
     try:
         prices = price_rules(
             loaded.season,
             rules,
-            plan,
+            base,
             short,
             processes=processes,
             decided=there.decided,
@@ -89,12 +84,12 @@ def prices_command(
     finally:
         line.clear()
     if form == "json":
-        click.echo(json_text(prices_data(loaded.season, plan, prices), sys.stdout.encoding))
+        click.echo(json_text(prices_data(loaded.season, base, prices), sys.stdout.encoding))
     elif form == "csv":
         click.echo(prices_csv(prices), nl=False)
     else:
-        found = limits(loaded.season, plan, rules)
-        click.echo(prices_table(loaded.season, plan, rules, prices, found))
+        found = limits(loaded.season, base, rules)
+        click.echo(prices_table(loaded.season, base, rules, prices, found))
 
 
 def _plan(there: SeasonToday, rules: Sequence[Rule], settings: Settings, processes: int) -> Plan:

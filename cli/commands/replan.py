@@ -25,7 +25,16 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH
 from cli.nearest import Nearest, nearest_or_exit
-from cli.options import format_option
+from cli.options import (
+    FROM_ONE,
+    PATH,
+    format_option,
+    other_season_option,
+    out_option,
+    search_options,
+    strict_option,
+    thorough_option,
+)
 from cli.render.json_text import json_text
 from cli.render.replan import TradeAsked, letters, replan_data, replan_text
 from cli.season.applying import folder_to_apply, put_in_force
@@ -38,7 +47,7 @@ from cli.season.done_csv import read_done
 from cli.season.folder import SCENARIO, folder_of
 from cli.season.progress import SeasonToday, check_ahead, on_day, progress
 from cli.season.rewrite import rewritten
-from cli.solving import document_of, search_options, settings_of
+from cli.solving import document_of, settings_of
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from optimiser.change.decided import Decided
 from optimiser.change.trade import TradeOff, WayOn, trade_off
@@ -60,13 +69,13 @@ ONE_DAY = dt.timedelta(days=1)
 @click.option(
     "--week",
     "number",
-    type=click.IntRange(1),
+    type=FROM_ONE,
     help="First week that is still open; those before it stand. In a season folder the day says "
     "it.",
 )
 @click.option(
     "--done",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="What was done, for a scenario that stands alone: a CSV as done.csv of a season folder. "
     "What is not in it went as planned.",
 )
@@ -74,25 +83,19 @@ ONE_DAY = dt.timedelta(days=1)
     "--changes",
     "files",
     multiple=True,
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="A TOML file of edits to the season; may be given again.",
 )
-@click.option("--other-season", is_flag=True, help="Take a plan that was made for another season.")
+@other_season_option
 @click.option(
     "--apply",
     "letter",
     metavar="LETTER",
     help="Put plan A, B and so on in force in the season folder, with its changes; see undo.",
 )
-@click.option(
-    "--thorough", is_flag=True, help="Search until no plan can be more than 0.1 % better."
-)
-@click.option("--strict", is_flag=True, help="Where the rules clash, give no nearest plans.")
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    help="A folder; each plan is saved in it as A.json, B.json and so on.",
-)
+@thorough_option
+@strict_option
+@out_option("A folder; each plan is saved in it as A.json, B.json and so on.")
 @format_option("table", "json")
 @edit_options
 @search_options

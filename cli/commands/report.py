@@ -1,9 +1,8 @@
 """Write a plan as a page, a printout, pictures, a workbook and a calendar."""
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
 import click
@@ -16,6 +15,7 @@ from cli.files.plan_json import read_document
 from cli.files.safe_write import write_bytes
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
+from cli.options import FROM_ONE, PATH, Command, folder_option, with_options
 from cli.report.calendar_file import Times
 from cli.report.done_note import done_notes
 from cli.report.files import KINDS, made_files
@@ -35,16 +35,14 @@ from optimiser.joint_model.verdict import judged, told_before
 from optimiser.response.readiness import UNITS
 from optimiser.rule import Rule
 
-Command = TypeVar("Command", bound=Callable[..., Any])
-
 
 def kind_options(command: Command) -> Command:
     """Add a switch a kind of file."""
-    for kind, about in reversed(KINDS.items()):
-        command = click.option(
-            f"--{kind}", f"kind_{kind}", is_flag=True, help=f"{about[0].upper()}{about[1:]}."
-        )(command)
-    return command
+    options = [
+        click.option(f"--{kind}", f"kind_{kind}", is_flag=True, help=about)
+        for kind, about in KINDS.items()
+    ]
+    return with_options(options, command)
 
 
 def _time(ctx: click.Context, option: click.Parameter, text: str | None) -> dt.time | None:
@@ -64,26 +62,18 @@ def _zone(ctx: click.Context, option: click.Parameter, text: str | None) -> Zone
 @click.command("report")
 @season_argument
 @plan_argument
-@click.option(
-    "-o",
-    "--out",
-    "folder",
-    type=click.Path(path_type=Path, file_okay=False),
-    default=Path("report"),
-    show_default=True,
-    help="Folder to write to; it is made if it is not there.",
-)
+@folder_option("Folder to write to; it is made if it is not there.", Path("report"))
 @kind_options
 @click.option(
     "--against",
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="A plan of the same weeks, such as one before a change: draw what is different.",
 )
 @click.option(
     "--note",
     "notes",
     multiple=True,
-    type=click.Path(path_type=Path),
+    type=PATH,
     help="What `prices` or `why` answered, saved with --format json; shown on the page.",
 )
 @click.option(
@@ -94,13 +84,13 @@ def _zone(ctx: click.Context, option: click.Parameter, text: str | None) -> Zone
 @click.option(
     "--cards-week",
     "cards_week",
-    type=click.IntRange(min=1),
+    type=FROM_ONE,
     help="Week of the cards, counted from 1; left out, the first open one that is not over.",
 )
 def report_command(
     scenario: Path,
     plan: Path,
-    folder: Path,
+    out: Path,
     against: Path | None,
     notes: tuple[Path, ...],
     zone: ZoneInfo | None,
@@ -135,10 +125,10 @@ def report_command(
     squad = loaded.scenario.squad_file is not None
     wanted = asked or frozenset(KINDS) - (frozenset() if squad else {"cards"})
     cards = _cards(whole, all_rules, plan, cards_week) if "cards" in wanted else []
-    _make(folder)
+    _make(out)
     for made in made_files(report, wanted, Times(zone), cards):
-        write_bytes(folder / made.name, made.data)
-        click.echo(folder / made.name)
+        write_bytes(out / made.name, made.data)
+        click.echo(out / made.name)
 
 
 def _cards(loaded: Loaded, rules: Sequence[Rule], plan: Path, number: int | None) -> list[Card]:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from cli.options import plan_option
 from cli.season.argument import TODAY, SeasonPath, today, today_option
 
 HOST = "127.0.0.1"
@@ -16,15 +17,11 @@ MISSING = "`serve` needs more than the usual packages: pip install 'seasonwright
 @click.command("serve")
 @click.argument("scenario", type=SeasonPath(), required=False)
 @today_option
-@click.option(
-    "--plan",
-    type=click.Path(path_type=Path),
-    help="The season's plan, if there is one elsewhere; else it is searched for first.",
-)
+@plan_option
 @click.option(
     "--in",
     "where",
-    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
     help="Directory whose seasons can be opened, and in which new ones are made; left out, that of "
     "SCENARIO or the current one.",
 )

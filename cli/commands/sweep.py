@@ -19,13 +19,13 @@ from cli.files.plan_file import read_plan
 from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.options import format_option
+from cli.options import base_option, format_option, jobs_option, out_option, search_options
 from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
 from cli.render.sweep import sweep_csv, sweep_data, sweep_text
 from cli.season.argument import in_force, season_argument
 from cli.season.progress import SeasonToday, begun
-from cli.solving import search_options, settings_of
+from cli.solving import settings_of
 from constraints.load import load_rules
 from optimiser.batch.case import make_case
 from optimiser.batch.engine import Crew
@@ -53,9 +53,9 @@ Axis = tuple[str, str, list[Any]]
     metavar=FORM,
     help="Values of one parameter, or a range such as 2..5; give it again for a grid.",
 )
-@click.option("--base", type=click.Path(path_type=Path), help="The plan as it stands, if saved.")
-@click.option("--out", type=click.Path(path_type=Path), help="Save the table as .csv or .json.")
-@click.option("--jobs", type=click.IntRange(1, 1024), help="Processes; left out, one a core.")
+@base_option
+@out_option("Save the table as .csv or .json.")
+@jobs_option
 @format_option("table", "csv", "json")
 @search_options
 def sweep_command(

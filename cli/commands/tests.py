@@ -8,7 +8,7 @@ import click
 
 from cli.files.errors import InputError
 from cli.files.tests_file import read_measured
-from cli.options import format_option
+from cli.options import PATH, athletes_option, format_option
 from cli.render.json_text import json_text
 from cli.render.tests_text import tests_text
 from cli.season.folder import TESTS
@@ -17,8 +17,8 @@ from optimiser.athlete.trend import trends
 
 
 @click.command("tests")
-@click.argument("file", type=click.Path(path_type=Path))
-@click.option("--athlete", "names", multiple=True, help="Only this one; may be given again.")
+@click.argument("file", type=PATH)
+@athletes_option
 @format_option("table", "json")
 def tests_command(file: Path, names: tuple[str, ...], form: str) -> None:
     """Show what changed in FILE (.csv: athlete, date, test, value), and what is only noise.

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from cli.options import FROM_ONE
 from cli.render.versions_text import compared_text, versions_text
 from cli.season.argument import history_argument, today
 from cli.season.commit import restore
@@ -15,18 +16,18 @@ from cli.season.needed import needed_folder
 @click.command("versions")
 @history_argument
 @click.option("--name", "named", metavar="TEXT", help="Name the version that stands, or --of one.")
-@click.option("--of", "number", type=click.IntRange(1), help="The version to name.")
+@click.option("--of", "number", type=FROM_ONE, help="The version to name.")
 @click.option(
     "--compare",
     nargs=2,
-    type=click.IntRange(1),
+    type=FROM_ONE,
     metavar="A B",
     help="Show what is different from version A to version B.",
 )
 @click.option(
     "--restore",
     "restored",
-    type=click.IntRange(1),
+    type=FROM_ONE,
     metavar="N",
     help="Put season and plan of version N in force from here on; can be undone.",
 )

@@ -9,7 +9,7 @@ from cli.days import asked_of, read_hold, read_move, week_index, week_maker, wri
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.options import format_option
+from cli.options import format_option, keep_options, week_option
 from cli.render.care import season_care_text
 from cli.render.week_days import moved_text, week_text
 from cli.season.argument import plan_argument, season_argument
@@ -24,9 +24,7 @@ from optimiser.days.holds import over
 @click.command("week")
 @season_argument
 @plan_argument
-@click.option(
-    "--week", "number", type=click.IntRange(min=1), required=True, help="Week, counted from 1."
-)
+@week_option
 @click.option(
     "--hold",
     multiple=True,
@@ -45,18 +43,16 @@ from optimiser.days.holds import over
     metavar="WHAT:DAY=DAY[@HH:MM]",
     help="Move field, gym or practice, such as gym:tuesday=thursday; may be repeated.",
 )
-@click.option("--lock", is_flag=True, help="Hold all sessions and practice where they now are.")
-@click.option(
-    "--save",
-    is_flag=True,
-    help="Keep what is asked in the season FOLDER (days.csv): cards, files and all follow it.",
+@keep_options(
+    save="Keep what is asked in the season FOLDER (days.csv): cards, files and all follow it.",
+    lock="Hold all sessions and practice where they now are.",
+    forget="Drop what the FOLDER keeps for this week.",
 )
-@click.option("--forget", is_flag=True, help="Drop what the FOLDER keeps for this week.")
 @format_option("table", "json")
 def week_command(
     scenario: Path,
     plan: Path,
-    number: int,
+    week: int,
     hold: tuple[str, ...],
     off: tuple[str, ...],
     move: tuple[str, ...],
@@ -76,7 +72,7 @@ def week_command(
     holds += [each for text in move for each in read_move(text)]
     loaded = read_scenario(scenario)
     loaded, rules = as_planned(plan, loaded, read_rules(loaded))
-    index = week_index(loaded.season, number)
+    index = week_index(loaded.season, week)
     there = progress(loaded, read_plan(plan, loaded, rules))
     loaded, read = there.loaded, there.lived.plan
     written = written_days(plan, loaded.season)
@@ -88,8 +84,8 @@ def week_command(
     maker.holds = {**maker.holds, index: asked}
     made = maker.week(read, index, written[index]) if asked or forget else before
     if save or forget:
-        _check_ahead(number, there.lived.weeks)
-        keep_asked(needed_folder(scenario), loaded, {**kept, index: asked}, f"week {number}")
+        _check_ahead(week, there.lived.weeks)
+        keep_asked(needed_folder(scenario), loaded, {**kept, index: asked}, f"week {week}")
     if form == "json":
         click.echo(json.dumps(made.model_dump(mode="json"), indent=2))
     else:

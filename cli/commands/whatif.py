@@ -17,7 +17,15 @@ from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
-from cli.options import format_option
+from cli.options import (
+    PATH,
+    apply_option,
+    base_option,
+    format_option,
+    out_option,
+    search_options,
+    thorough_option,
+)
 from cli.render.json_text import json_text
 from cli.render.whatif import Base, ToldChange, whatif_data, whatif_text
 from cli.season.applying import folder_to_apply, put_in_force
@@ -28,7 +36,7 @@ from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
 from cli.season.progress import SeasonToday, check_ahead, progress
 from cli.season.rewrite import Rewritten, rewritten
-from cli.solving import NO_PLAN, document_of, search_options, settings_of, solve_shown
+from cli.solving import NO_PLAN, document_of, settings_of, solve_shown
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from optimiser.change.ask import Side, ask
 from optimiser.domain.document import to_plan
@@ -39,24 +47,13 @@ from optimiser.rule import Rule
 
 @click.command("whatif")
 @season_argument
-@click.argument("changes", nargs=-1, type=click.Path(path_type=Path))
-@click.option(
-    "--base",
-    type=click.Path(path_type=Path),
-    help="The plan as it stands, as saved by `plan --out PLAN.json`; it is not searched again.",
+@click.argument("changes", nargs=-1, type=PATH)
+@base_option
+@apply_option(
+    "Write scenario, fixtures and plan of a season folder together (one change); see undo."
 )
-@click.option(
-    "--apply",
-    "applied",
-    is_flag=True,
-    help="Write scenario, fixtures and plan of a season folder together (one change); see undo.",
-)
-@click.option(
-    "--thorough", is_flag=True, help="Search until no plan can be more than 0.1 % better."
-)
-@click.option(
-    "--out", type=click.Path(path_type=Path), help="Save the changed plan as .json (one change)."
-)
+@thorough_option
+@out_option("Save the changed plan as .json (one change).")
 @format_option("table", "json")
 @edit_options
 @congest_options

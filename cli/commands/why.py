@@ -14,7 +14,7 @@ from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.lift import lift_text
 from cli.main import OUT_OF_TIME
-from cli.options import format_option
+from cli.options import format_option, seconds_option, week_option
 from cli.render.json_text import json_text
 from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text, past_text
 from cli.render.why_days import days_why
@@ -39,7 +39,7 @@ UNKNOWN = "No answer in the time given; --seconds gives more."
 @click.command("why")
 @season_argument
 @plan_argument
-@click.option("--week", type=click.IntRange(1), required=True, help="The week, from 1.")
+@week_option
 @click.option("--quality", help="Key of the quality, such as sprint; left out, about the week.")
 @click.option(
     "--about",
@@ -64,13 +64,7 @@ UNKNOWN = "No answer in the time given; --seconds gives more."
     type=click.FloatRange(1, 150),
     help="Ask what it would take to reach so many points at the week's match.",
 )
-@click.option(
-    "--seconds",
-    type=click.FloatRange(min=0.5),
-    default=40.0,
-    show_default=True,
-    help="Longest time for what another choice costs.",
-)
+@seconds_option("Longest time for what another choice costs.", 40.0, least=0.5)
 @format_option("table", "json")
 def why_command(
     scenario: Path,

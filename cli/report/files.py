@@ -9,13 +9,13 @@ from optimiser.athlete.card import Card
 
 #: The kinds there are, and what each is.
 KINDS = {
-    "html": "one page with everything, for a browser",
-    "pdf": "the season on A3, then two weeks on each A4 page",
-    "png": "the season chart as a picture",
-    "svg": "the season chart as a drawing",
-    "xlsx": "a workbook; `audit` reads its season sheet back",
-    "ics": "a calendar of fixtures and sessions",
-    "cards": "session cards of one week, for A4 and for phones",
+    "html": "One page with everything, for a browser.",
+    "pdf": "The season on A3, then two weeks on each A4 page.",
+    "png": "The season chart as a picture.",
+    "svg": "The season chart as a drawing.",
+    "xlsx": "A workbook; `audit` reads its season sheet back.",
+    "ics": "A calendar of fixtures and sessions.",
+    "cards": "Session cards of one week, for A4 and for phones.",
 }
 
 

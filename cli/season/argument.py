@@ -1,17 +1,16 @@
 """One way to name a season for every command: a scenario file, or a season folder."""
 
 import datetime as dt
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 
+from cli.options import PATH, Command
 from cli.season.club_folder import is_club, open_club
 from cli.season.commit import open_folder
 from cli.season.folder import Folder, folder_of
 
-Command = TypeVar("Command", bound=Callable[..., Any])
 #: Where a command keeps what it was told, in click's own store.
 TODAY, SEEN = "seasonwright.today", "seasonwright.seen"
 NO_TODAY = "--today is for a season folder: a scenario that stands alone is all ahead"
@@ -82,9 +81,7 @@ def plan_argument(command: Command) -> Command:
 
     The name of a group, such as ``starters``, stands for the plan in force of that group.
     """
-    return click.argument("plan", type=click.Path(path_type=Path), required=False, callback=_plan)(
-        command
-    )
+    return click.argument("plan", type=PATH, required=False, callback=_plan)(command)
 
 
 def in_force(scenario: Path) -> Path | None:
