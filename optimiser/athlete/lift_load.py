@@ -23,8 +23,6 @@ EQUATION: Equation = "brzycki"
 MEASURED_ERROR = 4
 #: Lowest percentage in the table of repetitions.
 LOWEST = 65.0
-#: Steps in kg in which a load that would be rounded up is brought down.
-FINE = 0.5
 #: What to do where the lightest load there is would be too much.
 LIGHTER = "lighter than can be loaded: take a lighter bar, a light dumbbell or body mass alone"
 #: Loads an implement between two masses, as far as the kit can.
@@ -87,22 +85,10 @@ def lift_load(athlete: Athlete, key: str, exercise: Exercise, item: Item, kit: K
         light = item.reserve is None and not exercise.fast
         return LiftLoad(how=_light(item.percent[1]) if light else by_effort(item, exercise))
     low, high = (known.kg * share / 100 for share in item.percent)
-    loader = _LOADERS[exercise.load]
-    pair = _held(loader, low, high, kit) if athlete.young else loader(low, high, kit)
+    pair = _LOADERS[exercise.load](low, high, kit)
     if pair is None:
         return LiftLoad(how=f"{floor(high)} kg at most, {LIGHTER}; {known.how}")
     return LiftLoad(kg=pair, how=known.how)
-
-
-def _held(loader: Loader, low: float, high: float, kit: Kit) -> Pair | None:
-    """Return what can be loaded without going above ``high``: under 18 nothing is rounded up."""
-    wanted = high
-    while wanted > 0:
-        pair = loader(min(low, wanted), wanted, kit)
-        if pair is None or pair[1] <= high:
-            return pair and (min(pair), pair[1])
-        wanted -= FINE
-    return None
 
 
 def _light(percent: float) -> str:
@@ -145,7 +131,7 @@ def _bar(low: float, high: float, kit: Kit) -> Pair | None:
 
 
 def _dumbbells(low: float, high: float, kit: Kit) -> Pair | None:
-    if high <= kit.dumbbell_step / 2:
+    if high < kit.dumbbell_step:
         return None
     light = max(low, kit.dumbbell_step)
     pair = [dumbbell(kg, kit.dumbbell_step, kit.heaviest_dumbbell) for kg in (light, high)]
@@ -153,7 +139,8 @@ def _dumbbells(low: float, high: float, kit: Kit) -> Pair | None:
 
 
 def _stack(low: float, high: float, kit: Kit) -> Pair | None:
-    return (step_load(low, kit.machine_step), step_load(high, kit.machine_step))
+    pair = (step_load(low, kit.machine_step), step_load(high, kit.machine_step))
+    return pair if pair[1] or not high else None
 
 
 _LOADERS: dict[str, Loader] = {"bar": _bar, "dumbbells": _dumbbells, "machine": _stack}

@@ -1,4 +1,4 @@
-"""What a bar, a pair of dumbbells or a sled can be loaded to."""
+"""What a bar, a pair of dumbbells or a sled can be loaded to: never more than is asked for."""
 
 from collections.abc import Sequence
 
@@ -6,6 +6,8 @@ from pydantic import Field
 
 from optimiser.domain.strict import Strict
 
+#: What a load worked out in floating point may miss a plate by, in kg.
+FUZZ = 1e-6
 #: Plates on each side of a bar in a usual rack, in kg.
 PLATES = (25.0, 25.0, 25.0, 25.0, 20.0, 15.0, 10.0, 5.0, 2.5, 1.25)
 
@@ -18,10 +20,7 @@ class BarLoad(Strict):
 
 
 def load_bar(kg: float, bar_kg: float = 20.0, plates: Sequence[float] = PLATES) -> BarLoad:
-    """Return the loading nearest to ``kg`` that the plates allow.
-
-    Ties go to the lighter bar. The result is never above ``kg`` by more than the smallest plate
-    (half the smallest step of a bar loaded on both sides), even where plates are missing.
+    """Return the heaviest loading that the plates allow and that is not above ``kg``.
 
     Parameters
     ----------
@@ -41,15 +40,14 @@ def load_bar(kg: float, bar_kg: float = 20.0, plates: Sequence[float] = PLATES) 
     if not bar_kg <= kg < float("inf"):
         raise ValueError(f"a load must be at least the empty bar, {bar_kg:g} kg (got {kg:g} kg)")
     sides = _reachable([_grams(plate) for plate in plates])
-    wanted = (kg - bar_kg) * 500
-    most = wanted + _grams(min(plates)) / 2 if plates else 0
-    side = min((s for s in sides if s <= most), key=lambda s: (abs(s - wanted), s))
+    wanted = (kg + FUZZ - bar_kg) * 500
+    side = max(mass for mass in sides if mass <= wanted)
     per_side = tuple(gram / 1000 for gram in sides[side])
     return BarLoad(total_kg=(_grams(bar_kg) + 2 * side) / 1000, per_side=per_side)
 
 
 def dumbbell(kg: float, step: float = 2.5, heaviest: float = 50.0) -> float:
-    """Return the dumbbell nearest to ``kg``, in kg; ties go to the lighter one.
+    """Return the heaviest dumbbell that is not above ``kg``, in kg.
 
     Parameters
     ----------
@@ -63,16 +61,16 @@ def dumbbell(kg: float, step: float = 2.5, heaviest: float = 50.0) -> float:
     Raises
     ------
     ValueError
-        If a mass is not above 0, or ``kg`` is under half the lightest dumbbell.
+        If a mass is not above 0, or ``kg`` is under the lightest dumbbell.
     """
     _check_masses(step, heaviest)
-    if not step / 2 < kg < float("inf"):
-        raise ValueError(f"a load must be more than half of {step:g} kg (got {kg:g} kg)")
-    return min(_nearest(kg, step), heaviest // step * step)
+    if not step <= kg + FUZZ < float("inf"):
+        raise ValueError(f"a load must be at least {step:g} kg, the lightest (got {kg:g} kg)")
+    return min(step_load(kg, step), step_load(heaviest, step))
 
 
 def step_load(kg: float, step: float = 2.5) -> float:
-    """Return the multiple of ``step`` nearest to ``kg``, 0 included; ties go down.
+    """Return the largest multiple of ``step`` that is not above ``kg``, 0 included.
 
     Raises
     ------
@@ -82,12 +80,7 @@ def step_load(kg: float, step: float = 2.5) -> float:
     _check_masses(step)
     if not 0 <= kg < float("inf"):
         raise ValueError(f"a load must be 0 kg or more (got {kg:g} kg)")
-    return _nearest(kg, step)
-
-
-def _nearest(kg: float, step: float) -> float:
-    below = kg // step * step
-    return below if kg - below <= step / 2 else below + step
+    return (kg + FUZZ) // step * step
 
 
 def _reachable(plates: list[int]) -> dict[int, tuple[int, ...]]:

@@ -106,11 +106,11 @@ def test_loads_rise_inside_a_block_to_the_bands_own_in_the_third_week(week, perc
     assert progressed([item], LIBRARY, week)[0].percent == (percent, percent)
 
 
-@pytest.mark.parametrize(("age", "kg"), [(25, 62.5), (16, 60.0)])
-def test_under_18_a_bar_is_never_loaded_above_the_percentage(age, kg):
+@pytest.mark.parametrize("age", [25, 16])
+def test_a_bar_is_never_loaded_above_the_percentage(age):
     lifter = Athlete(
         name="A", group="squad", body_mass_kg=70, age=age, lifts={LIFT: Lift(one_rm_kg=103)}
     )
     item = Item(exercise=LIFT, sets=2, reps=(3.0, 3.0), percent=(40.0, 60.0))
 
-    assert lift_load(lifter, LIFT, LIBRARY.exercises[LIFT], item, Kit()).kg[1] == kg
+    assert lift_load(lifter, LIFT, LIBRARY.exercises[LIFT], item, Kit()).kg[1] == 60.0
