@@ -20,6 +20,7 @@ NEEDLESS = "needless"
 SAID = {
     "date": (
         *("dates", "matchdate", "dateofmatch", "fixturedate", "gamedate", "playingdate", "when"),
+        *("wann", "quand", "cuando", "quando", "wanneer"),
         *("datetime", "matchdatetime", "dateandtime", "datekickoff", "startdate", "datestime"),
         *("daydate", "dayanddate", "dateday", "dateoffixture"),
         *("datum", "fecha", "data", "dato"),

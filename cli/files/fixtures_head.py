@@ -132,15 +132,21 @@ def _row_of_names(rows: Sequence[Row]) -> tuple[int | None, int | None]:
 def _dated(rows: Sequence[Row]) -> tuple[int, int | None] | None:
     """Return a row of names and the column with a date in every row below it.
 
-    The column is None where that row holds a date itself.
+    The column is None where that row holds a date itself. A row of one cell, such as the name of
+    a break, counts for nothing: it stands between matches, and names no columns.
     """
-    for number, (_, names) in enumerate(rows[:TITLE_ROWS]):
-        below = [cells for _, cells in rows[number + 1 :] if any(cells)]
+    told = [cells for _, cells in rows]
+    for number, names in enumerate(told[:TITLE_ROWS]):
+        below = [cells for cells in told[number + 1 :] if _filled(cells) > 1] or told[number + 1 :]
         for column in range(len(names)):
             held = [cells[column] for cells in below if column < len(cells)]
             if held and len(held) == len(below) and all(map(_is_day, held)):
                 return number, (None if _is_day(names[column]) else column)
     return None
+
+
+def _filled(cells: Sequence[str]) -> int:
+    return sum(bool(cell.strip()) for cell in cells)
 
 
 def _is_day(cell: str) -> bool:

@@ -229,3 +229,15 @@ def test_tables_of_tabs_are_read_under_the_endings_they_have(tmp_path, ending):
     [item] = read_fixtures_file(path)
 
     assert (item.fixture.date, item.fixture.kickoff) == (dt.date(2026, 10, 31), dt.time(19, 45))
+
+
+def test_the_name_of_a_break_between_matches_names_no_columns(tmp_path):
+    text = (
+        "Fixtures 2026/27;;;\nNr;Beginn am;Gegner;Runde\n1;Sat 05.09.2026;Kőszeg;3\n"
+        ";;;Winter break\n2;Sat 16.01.2027;Łódź;4\n"
+    )
+
+    told = found(tmp_path, text)
+
+    assert [item.fixture.opponent for item in told.listed] == ["Kőszeg", "Łódź"]
+    assert [left.name for left in told.left_out] == ["Winter break"]
