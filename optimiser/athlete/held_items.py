@@ -24,7 +24,9 @@ def _barred(exercise: Exercise, hold: Hold) -> bool:
         return True
     if exercise.over_distance:
         return hold.speed == 0 if exercise.timed else not hold.lets_run
-    return (exercise.fast and not hold.fast) or (exercise.strain and not hold.strain)
+    # effort for a time, on a bike say, is held to the speed that is allowed
+    eased = exercise.timed and hold.speed > 0
+    return (exercise.fast and not hold.fast and not eased) or (exercise.strain and not hold.strain)
 
 
 def held_items(

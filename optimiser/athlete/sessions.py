@@ -132,7 +132,7 @@ def _work(section: Section, part: CardPiece) -> Block:
     codes = (
         section.code
         if section.code == section.planned
-        else f"{section.code}, not {section.planned}"
+        else f"{section.code} in place of {section.planned}:"
     )
     of = f", part {part.part} of {part.parts}" if part.parts > 1 else ""
     return Block(

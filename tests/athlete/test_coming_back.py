@@ -122,8 +122,8 @@ def test_first_sessions_are_at_70_per_cent_of_the_last_1rm():
     (line, _) = lines(squat, held(staged(2)))
 
     assert line.exercise == "Back squat"
-    # 75 % of 70 kg
-    assert line.kg == (52.5, 52.5)
+    # 75 % of 70 kg, told as 52 % of the 1RM, and no bar above it
+    assert line.kg == (50.0, 50.0)
 
 
 def test_a_stage_stands_until_somebody_enters_the_next():
@@ -331,3 +331,17 @@ def test_a_run_cut_short_is_no_start_all_out(metres, speed):
     run = Item(exercise="build_up_run", metres=metres, speed="80-90")
 
     assert built_up(run).speed == (speed - 10, speed)
+
+
+@pytest.mark.parametrize(("stage", "fastest"), [(2, 70), (3, 80), (4, 90)])
+def test_who_may_run_but_not_load_the_hamstring_does_what_the_stage_allows_on_a_bike(
+    stage, fastest
+):
+    sprint = ChosenBand(quality=LADDERS[0], rung=3, dose=Dose.FULL)
+
+    (line,) = lines(sprint, held(staged(stage, tags=("hamstring",))))
+
+    assert line.exercise == "Short bike effort"
+    effort = [float(word) for word in line.how.replace("-", " ").split() if word.isdigit()]
+    assert len(effort) == 2
+    assert max(effort) <= fastest
