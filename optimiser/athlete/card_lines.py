@@ -8,7 +8,7 @@ from optimiser.athlete.dose_sets import contacts_of, scaled_sets
 from optimiser.athlete.exercise import Exercise, Item
 from optimiser.athlete.jumps import DROP_LIMIT
 from optimiser.athlete.library import Library
-from optimiser.athlete.lift_load import lift_load, reserve
+from optimiser.athlete.lift_load import known_strength, lift_load, reserve
 from optimiser.athlete.minutes import rising_percents
 from optimiser.athlete.run_target import curve, run_target, sled_load
 from optimiser.athlete.squad import Athlete
@@ -20,6 +20,10 @@ INSTEAD_OF_A_RUN = (4.0, 6.0)
 #: A lift that stands in for another and was never tested is light enough for this many repetitions,
 #: done and left; at most five are left, as more are hard to judge (engineering choice).
 STAND_IN_TIMES, STAND_IN_RESERVE = 8.0, (3.0, 5.0)
+
+#: From this percentage of the 1RM on somebody whose 1RM no test tells leaves as many repetitions:
+#: how near a heavy single is to the limit can't be felt by who never did one (engineering choice).
+HEAVY, UNTESTED_RESERVE = 90.0, 3.0
 
 #: Most repetitions in reserve that can be judged.
 JUDGED = 5
@@ -139,6 +143,7 @@ class LineMaker:
 
     def _counted(self, line: Line, item: Item, key: str, exercise: Exercise) -> Made:
         """Return a line of repetitions or seconds."""
+        item = self._untested(item, key, exercise)
         found = lift_load(self.athlete, key, exercise, item, self.kit)
         left = None if exercise.fast else reserve(item)
         # so light that the repetitions left tell nothing
@@ -154,6 +159,15 @@ class LineMaker:
         }
         hard = [FAR_FROM_FAILURE] if left and left[1] > JUDGED else []
         return line.model_copy(update=told), [*hard, *self._drop(key)]
+
+    def _untested(self, item: Item, key: str, exercise: Exercise) -> Item:
+        """Return ``item`` further from the limit if it is heavy and by feel."""
+        heavy = item.percent is not None and item.percent[1] >= HEAVY
+        if not heavy or known_strength(self.athlete, key, exercise):
+            return item
+        low, high = reserve(item) or (0.0, 0.0)
+        kept = (max(low, UNTESTED_RESERVE), max(high, UNTESTED_RESERVE))
+        return item.model_copy(update={"reserve": kept})
 
     def _sled(self, line: Line, item: Item) -> Made:
         sled = sled_load(self.athlete, item, self.kit)

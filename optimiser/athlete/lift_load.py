@@ -76,8 +76,7 @@ def lift_load(athlete: Athlete, key: str, exercise: Exercise, item: Item, kit: K
     if not exercise.lifted:
         told = (item.reserve or item.percent) and not exercise.jump
         return LiftLoad(how=by_effort(item, exercise) if told else "")
-    lift = athlete.lifts.get(exercise.of or key)
-    known = strength(lift) if lift else None
+    known = known_strength(athlete, key, exercise)
     if item.percent is None:
         return LiftLoad(how=by_effort(item, exercise))
     if known is None:
@@ -89,6 +88,12 @@ def lift_load(athlete: Athlete, key: str, exercise: Exercise, item: Item, kit: K
     if pair is None:
         return LiftLoad(how=f"{floor(high)} kg at most, {LIGHTER}; {known.how}")
     return LiftLoad(kg=pair, how=known.how)
+
+
+def known_strength(athlete: Athlete, key: str, exercise: Exercise) -> Strength | None:
+    """Return the 1RM that the exercise ``key`` is loaded from, or None if no test tells it."""
+    lift = athlete.lifts.get(exercise.of or key)
+    return strength(lift) if lift else None
 
 
 def _light(percent: float) -> str:

@@ -42,8 +42,8 @@ def _of_day(day: Day, sessions: Sequence[Held], settings: DaySettings) -> Iterat
     above = any(session.above_touch for session in sessions)
     if day.kind is Kind.PRIMER and (above or minutes > settings.primer_minutes):
         yield (
-            f"{day.date:%A}: more than a primer of {settings.primer_minutes} min the day before "
-            "a match"
+            f"{day.date:%A}: more than a primer of {settings.primer_minutes} min of work the day "
+            "before a match"
         )
     if any(not session.pieces for session in sessions):
         yield f"{day.date:%A}: a session without work"

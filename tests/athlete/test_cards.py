@@ -66,6 +66,14 @@ def test_without_a_test_that_can_tell_it_goes_by_effort(lifts):
     assert line.how == "by feel, leave 3 (RPE 7)"
 
 
+@pytest.mark.parametrize("rung", [3, 4])
+def test_without_a_test_heavy_doubles_and_singles_leave_three(rung):
+    line = first(athlete(lifts={}), "max_strength", rung)
+
+    assert (line.how, line.reserve) == ("by feel, leave 3 (RPE 7)", (3, 3))
+    assert first(athlete(lifts={"squat": {"one_rm_kg": 100}}), "max_strength", rung).reserve < (3,)
+
+
 def test_a_set_of_one_is_the_1rm_itself():
     line = first(athlete(lifts={"squat": {"load_kg": 100, "reps": 1}}), "max_strength", 1)
 
