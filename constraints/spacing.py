@@ -397,9 +397,10 @@ class Spacing(Rule, DaySettings):
             f"Hard leg work stands {self.hours_since} h after a match, {self.hours_until} h before "
             f"one and {self.hard_hours} h apart; jumps {self.jump_days} days apart; the day before "
             f"a match holds a primer of {self.primer_minutes} min of work at most, the day after "
-            f"nothing. A day with practice and own work holds {self.day_minutes} min and {self.day_load} AU "
-            f"at most, {self.load_before_2} AU two days before a match and {self.load_before_1} AU "
-            f"on the eve; a day of travel of {self.travel_day_hours:g} h or more nothing."
+            f"nothing. A day with practice and own work holds {self.day_minutes} min and "
+            f"{self.day_load} AU at most, {self.load_before_2} AU two days before a match and "
+            f"{self.load_before_1} AU on the eve; a day of travel of {self.travel_day_hours:g} h "
+            "or more nothing."
         )
 
 
