@@ -53,7 +53,8 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     type=click.FloatRange(0.05, 10),
     default=USUAL_EFFORT,
     show_default=True,
-    help="Share of the bound search that `plan` does for a season; less is quicker, proves less.",
+    help="Share of the bound search that `plan` does for a season; less is quicker, proves less. "
+    "A season of up to 16 weeks is searched to its end whatever it is.",
 )
 @click.option("--resume", is_flag=True, help="Go on with a batch that broke off.")
 @force_option("Begin again over the rows of an earlier batch.")

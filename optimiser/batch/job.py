@@ -22,7 +22,7 @@ if TYPE_CHECKING:  # the solvers are loaded in the workers alone
 LONGEST_WORDS = 500
 #: Share of a full search's tree for one season of many: what is not within the gap by then takes
 #: too long.
-USUAL_EFFORT = 0.1
+USUAL_EFFORT = 0.25
 
 Load = Callable[[Mapping[str, Mapping[str, Any]]], Sequence[Rule]]
 

@@ -11,9 +11,10 @@ from optimiser.engine.large_neighbourhood_search import Mask, Neighbourhoods, Re
 from optimiser.engine.objective import value_of
 from optimiser.engine.presolve import presolved
 from optimiser.engine.reduced_cost_fixing import without_dearer
-from optimiser.joint_model.effort import Settings
+from optimiser.joint_model.effort import STEPS, Settings
 
-#: Weeks up to which a season is searched to its end, which is as soon done as any gap is reached.
+#: Weeks up to which a season is searched to its end, which is as soon done as any gap is reached,
+#: and with no less effort than is usual: it takes a second or two.
 SHORT = 16
 #: Weeks of a window; windows overlap by half.
 WINDOW = 10
@@ -120,7 +121,7 @@ def search(
     if settings.seconds <= 0:
         return _Best(model, values, watch, began).found(hit_wall=True) if values else NONE
     if sum(map(bool, groups)) <= SHORT:
-        settings = replace(settings, close=0.0)
+        settings = replace(settings, close=0.0, steps=max(settings.steps, STEPS))
     near = Neighbourhoods(model, groups, seed=settings.seed)
     try:
         relaxed = near.relaxed(settings.seconds)
