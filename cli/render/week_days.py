@@ -7,9 +7,14 @@ from tabulate import tabulate
 
 from cli.render.words import one_line
 from optimiser.athlete.week_load import WeekLoad
+from optimiser.days.spacing_settings import SCHOOL
 from optimiser.days.week_plan import DayPlan, MatchInfo, PracticeInfo, SessionPlan, WeekPlan
 
 WIDTH = 100
+SCHOOL_HINT = (
+    'Hours of school: [rules.spacing] school = ["{:%H:%M}", "{:%H:%M}"] keeps them free for the '
+    "whole squad, other hours say what is so, [] that there are none."
+)
 HEADERS = ("Day", "Near", "At", "On the day", "min", "AU")
 WIDEST = 56
 ABOUT = (
@@ -30,6 +35,7 @@ def week_text(week: WeekPlan, season: str) -> str:
         disable_numparse=True,
     )
     told = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes]
+    told += [SCHOOL_HINT.format(*SCHOOL)] if week.own_times else []
     told += filter(None, [week.minutes.words, week_load_words(week.load)])
     return "\n".join([_heading(week, season), "", table, "", *map(_bullet, [*told, ABOUT])])
 

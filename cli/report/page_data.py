@@ -25,7 +25,7 @@ SIGNS = {
 ON_PAGE = [column for column in COLUMNS if column.page]
 SECTIONS = (
     ("picture", "Chart"),
-    ("peaks", "Great matches"),
+    ("peaks", "High and medium matches"),
     ("season", "Season table"),
     ("weeks", "Weeks"),
     ("why", "Limits"),

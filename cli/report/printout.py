@@ -61,7 +61,7 @@ def _week(report: Report, week: WeekPlan) -> WeekLines:
     title = f"Week {week.week}, {first.day} {first:%b} to {last.day} {last:%b %Y}"
     notes = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes]
     days, most = tuple(map(_day, week.days)), max(day.load for w in report.weeks for day in w.days)
-    work = week_work(report.season, part, report.library)
+    work = week_work(report.season, part, report.library, report.kit)
     return WeekLines(part, title, week_span(part), days, tuple(notes), work, most)
 
 

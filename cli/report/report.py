@@ -7,11 +7,12 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from cli.days import NO_STARTS, Starts, week_maker
-from cli.files.own_work import read_library
+from cli.files.own_work import read_kit, read_library
 from cli.files.scenario_file import Loaded
 from cli.render.given_up import given_up_sentences
 from cli.render.pictures.text import drawable
 from cli.render.plain_verdict import verdict_sentences
+from optimiser.athlete.card import Kit
 from optimiser.athlete.library import Library
 from optimiser.days.week_plan import WeekPlan
 from optimiser.domain.document import PlanDocument, SessionDayPart
@@ -91,6 +92,11 @@ class Report:
     def library(self) -> Library:
         """Return the exercises, with the scenario's own."""
         return read_library(self.loaded)
+
+    @cached_property
+    def kit(self) -> Kit:
+        """Return what there is to train and to load with."""
+        return read_kit(self.loaded)
 
     @cached_property
     def chart(self) -> "Figure":

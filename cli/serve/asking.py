@@ -3,7 +3,7 @@
 from typing import Any
 
 from cli.days import asked_of, week_maker
-from cli.files.own_work import read_library
+from cli.files.own_work import read_kit, read_library
 from cli.render.clean_text import clean
 from cli.render.why import alternatives_text
 from cli.render.why_week import week_why
@@ -51,15 +51,8 @@ def explained_cell(session: Session, week: int, quality: str) -> dict[str, Any]:
     part = document.weeks[_week(side, week)]
     if part.qualities[quality].rung is None:
         return {"work": [NO_WORK], "why": []}
-    alone = part.model_copy(
-        update={
-            "qualities": {
-                key: each if key == quality else each.model_copy(update={"dose": "none"})
-                for key, each in part.qualities.items()
-            }
-        }
-    )
-    work = week_work(season, alone, read_library(side.loaded))
+    loaded = side.loaded
+    work = week_work(season, part, read_library(loaded), read_kit(loaded), only=(quality,))
     rates = side.loaded.scenario.rates
     found = alternatives(season, plan, side.rules, index, index_of(week), rates)
     why = alternatives_text(season, plan, index, index_of(week), found)
@@ -81,7 +74,9 @@ def week(session: Session, number: int) -> dict[str, Any]:
     made = _days(side, plan, index)
     document = side.document
     assert document is not None
-    work = week_work(side.season, document.weeks[index], read_library(side.loaded))
+    loaded = side.loaded
+    shown = document.weeks[index]
+    work = week_work(side.season, shown, read_library(loaded), read_kit(loaded))
     why = week_why(side.season, plan, side.rules, index, made, "")
     return {
         "days": [_day(day) for day in made.days],

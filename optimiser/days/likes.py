@@ -19,12 +19,15 @@ from optimiser.days.placing import (
     lifting_costs,
     speed_days,
 )
+from optimiser.days.practice import is_resting
 from optimiser.days.spacings import doubles
 from optimiser.domain.quality import Dose, Place
 
 Costs = list[Linear]
 #: For each place further down the order of days for practice.
 PRACTICE_STEP = 300
+#: For each AU of practice on a day of rest, as much as on the day before or after a match.
+REST_LOAD_COST = 8
 #: For each session or practice moved from its day, and each piece of work, where a person asked
 #: something of a week that stood: more than all else that is liked less.
 MOVED, WORK_MOVED = 100_000, 10_000
@@ -125,7 +128,11 @@ def _speed(week: Decisions) -> Costs:
 def _practice(week: Decisions) -> Costs:
     """Return what practice costs by its place in the order of days, and by its load there."""
     practices, days = week.task.practices, week.task.days
-    loads = [LOAD_COST.get(day.label, USUAL_LOAD_COST) * practices.load for day in days]
+    loads = [
+        practices.load
+        * max(REST_LOAD_COST * is_resting(day), LOAD_COST.get(day.label, USUAL_LOAD_COST))
+        for day in days
+    ]
     return [
         (PRACTICE_STEP * at + loads[day]) * week.practice[day]
         for at, day in enumerate(practices.order)

@@ -124,6 +124,10 @@ def _given(week: Week, usual: PracticeWeek, free: Sequence[Day]) -> int:
 def _rank(day: Day, wanted: Sequence[int]) -> tuple[int, int, int]:
     if day.index in wanted:
         return 0, wanted.index(day.index), 0
-    resting = day.kind is Kind.REST or day.index == Weekday.SUNDAY.number
     named = BY_LABEL.index(day.label) if day.label in BY_LABEL else 4
-    return 2 if resting else 1, named, BY_WEEKDAY.index(day.index)
+    return 2 if is_resting(day) else 1, named, BY_WEEKDAY.index(day.index)
+
+
+def is_resting(day: Day) -> bool:
+    """Return True for a weekly day of rest, and for Sundays."""
+    return day.kind is Kind.REST or day.index == Weekday.SUNDAY.number

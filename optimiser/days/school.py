@@ -104,8 +104,7 @@ class Pupils:
         begins, ends = (f"{time:%H:%M}" for time in SCHOOL)
         head = (
             f"Under 18: {listed(some)}, taken to be at school from {begins} to {ends}, Monday to "
-            f'Friday. [rules.spacing] school = ["{begins}", "{ends}"] keeps these hours free for '
-            "the whole squad, other hours say what is so, [] that there are none."
+            "Friday."
         )
         if not times:
             return [f"{head} Nothing of this week falls in them."]

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import replace
 from itertools import pairwise
@@ -517,4 +517,15 @@ def _notes(days: Sequence[DayPlan], task: Task) -> list[str]:
         found.append(f"Gym on a day of team practice: at least {hours} h between them.")
     if any(session.place == "field" for day in practised for session in day.sessions):
         found.append(WITHIN if task.practices.within else BEFORE)
-    return found
+    return [*found, *_long_eves(practised, task)]
+
+
+def _long_eves(practised: Sequence[DayPlan], task: Task) -> Iterator[str]:
+    """Name practice on the day before a match that is more than this day may hold with own work."""
+    most = task.settings.load_before_1
+    for day in practised:
+        if day.practice and day.label == "MD-1" and day.practice.load > most:
+            yield (
+                f"{day.date:%A}: team practice of {day.practice.load} AU on the day before a "
+                f"match: {most} AU are enough, make it shorter or easier."
+            )

@@ -194,6 +194,26 @@ def test_far_from_any_match_practice_is_on_tuesday_and_thursday():
     assert practised(season, usual) == (1, 3)
 
 
+def test_practice_stays_off_the_weekly_day_of_rest_where_other_days_can_hold_it():
+    usual = PracticeWeek()
+    season = season_of(at(1, 2, "19:45"), at(2, 5), practice=[usual.load(2)] * 3)
+
+    days = made(season, practice=Practice(in_season=usual)).days
+
+    assert sum(day.practice is not None for day in days) == 2
+    assert days[6].practice is None
+
+
+@pytest.mark.parametrize(("rpe", "said"), [(5, True), (3, False)])
+def test_heavy_practice_on_the_day_before_a_match_is_named(rpe, said):
+    usual = PracticeWeek(days=("friday",), minutes=75, rpe=rpe)
+    season = season_of(*SATURDAYS, practice=[usual.load(1)] * 3)
+
+    notes = made(season, practice=Practice(in_season=usual)).notes
+
+    assert any("Friday: team practice of 375 AU" in note for note in notes) is said
+
+
 def test_a_load_given_by_hand_becomes_as_many_practices_as_it_holds():
     usual = PracticeWeek(minutes=60, rpe=5)
     counts = [

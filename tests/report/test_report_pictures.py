@@ -12,6 +12,7 @@ from cli.render.pictures.season import season_chart
 from cli.render.pictures.text import UNKNOWN, drawable
 from cli.render.pictures.theme import PAGE, PRINT, contrast, ladder_colour, luminance, text_on
 from cli.render.pictures.wall import Name, place_names, wall_chart
+from cli.render.pictures.week_page import DayLines, WeekLines, week_page
 from cli.report.page_file import page_text
 from cli.report.printout import printout_bytes
 from constraints.load_ramp import LoadRamp
@@ -284,3 +285,15 @@ def test_no_name_on_the_wall_chart_lies_on_another_or_on_a_line_if_there_is_a_wa
             if one is not other:
                 assert not (row == at and one.meets(other))
                 assert not (row > at and one.hides(other))
+
+
+def test_every_note_of_a_week_stands_on_its_page_to_the_end(small):
+    notes = tuple(f"Note {number}: {'a long caution ' * 12}ends {number}." for number in range(4))
+    days = tuple(DayLines(f"Day {day}", "MD-1", ("",), 0, match=False) for day in range(7))
+    part = small.document.weeks[3]
+    week = WeekLines(part, "Week 4", "in-season", days, notes)
+
+    figure = week_page([week], small.season.qualities, "foot")
+
+    told = " ".join(text.get_text() for text in figure.axes[0].texts)
+    assert all(f"ends {number}." in told for number in range(4))

@@ -24,6 +24,8 @@ LEGEND = (
     "load of the day in AU,\nthe same scale on every page. MD-2: two days before a match, MD+1: "
     "the day after."
 )
+#: Height of a line of notes, and lines that have room on every page.
+NOTE, FEWEST_NOTES = 0.13, 3
 #: Signs on one line of the column of what is done, and most lines a day.
 SIGNS, MOST = 68, 7
 
@@ -94,9 +96,11 @@ def _week(
               va="center")  # fmt: skip
     _chips(axes, theme, top + 0.54, week.part, qualities)
     begin = _work(axes, top + 1.06, week.work)
-    bottom = _days(axes, theme, begin, top + HALF - 0.55, week)
-    for number, note in enumerate(_wrapped(week.notes, 112)[:3]):
-        axes.text(EDGE, bottom + 0.1 + number * 0.13, note, fontsize=SMALL - 0.5, va="center",
+    notes = _wrapped(week.notes, 112)
+    floor = top + HALF - 0.22 - NOTE * max(FEWEST_NOTES, len(notes))
+    bottom = _days(axes, theme, begin, floor, week)
+    for number, note in enumerate(notes):
+        axes.text(EDGE, bottom + 0.1 + number * NOTE, note, fontsize=SMALL - 0.5, va="center",
                   color=theme.soft)  # fmt: skip
 
 
