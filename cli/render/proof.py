@@ -33,6 +33,8 @@ def proof(season: SeasonPart | None) -> str:
 KEEPS, NEAREST = "keeps these rules", "gives up as little"
 #: What is added where a plan is made for other responses than thought.
 TRUSTS = " and trusts the response as it is thought"
+#: What is added where a plan made for other responses lifts no great match by a point.
+LITTLE_WON = "No great match gains a point by it: the usual plan is as steady there."
 
 
 def document_lines(document: PlanDocument) -> list[str]:
@@ -60,6 +62,7 @@ def steady_lines(steady: SteadyPart) -> list[str]:
         f"With those matches counted so it costs {steady.cost:.1f} points, the usual plan "
         f"{steady.usual:.1f}; none can be more than {100 * share:.2f} % ({spare:.2f} points) "
         "better.",
+        *([LITTLE_WON] if all(match.ready - match.usual < 1 for match in steady.matches) else []),
     ]
 
 

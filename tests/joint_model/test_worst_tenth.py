@@ -10,6 +10,8 @@ from click.testing import CliRunner
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import main
+from cli.render.proof import LITTLE_WON, steady_lines
+from optimiser.domain.document import SteadyMatch, SteadyPart
 from optimiser.joint_model.effort import Settings
 from optimiser.joint_model.solve import solve_season
 from optimiser.joint_model.worst_tenth import steady_plan
@@ -94,3 +96,11 @@ def test_the_command_says_what_it_is_worth_and_keeps_it_in_the_file(path, tmp_pa
     told = json.loads(out.read_text())["steady"]
     assert told["bound"] <= told["cost"] <= told["usual"]
     assert [match["week"] for match in told["matches"]] == [6, 9]
+
+
+@pytest.mark.parametrize(("ready", "little"), [(74.8, True), (76.0, True), (76.3, False)])
+def test_a_plan_that_lifts_no_great_match_by_a_point_says_so(ready, little):
+    match = SteadyMatch(week=34, fixture="Ashby Vale", ready=ready, usual=75.2)
+    part = SteadyPart(settings=64, cost=304.7, usual=305.8, bound=302.2, matches=(match,))
+
+    assert (LITTLE_WON in steady_lines(part)) is little
