@@ -41,6 +41,7 @@ from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from optimiser.change.ask import Side, ask
 from optimiser.domain.document import to_plan
 from optimiser.joint_model.effort import THOROUGH, Settings
+from optimiser.joint_model.verdict import judged, told_before
 from optimiser.review.describe import season_part
 from optimiser.rule import Rule
 
@@ -110,7 +111,7 @@ def whatif_command(
     seasons = [changed_alone(_changed(loaded, each), own.group) for each in given]
     # before the search, so that it is told what cannot be written while nothing is lost
     made = rewritten(loaded, given[0].changes.edits) if folder else None
-    stands = replace(stands, loaded=there.loaded, plan=there.lived.plan)
+    stands = _lived(stands, there, rules, settings)
     side = Side(there.loaded.season, rules, there.lived.plan)
     effort = replace(settings, close=THOROUGH) if thorough else settings
     lives = [changed_progress(there, each.loaded) for each in seasons]
@@ -181,6 +182,18 @@ def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings, saved: Path
         raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)
     assert outcome.verdict is not None
     return Base(loaded, outcome.plan, season_part(outcome.verdict))
+
+
+def _lived(
+    stands: Base, there: SeasonToday, rules: Sequence[Rule], settings: Settings
+) -> Base:
+    """Return the season with what was done in it, its cost worked out anew where that differs."""
+    loaded, plan, proven = there.loaded, there.lived.plan, stands.proven
+    if proven is not None and there.lived.recorded:
+        was = replace(told_before(proven), bound=0.0)
+        rates, close = settings.rates, settings.close
+        proven = season_part(judged(loaded.season, rules, plan, was, rates, close))
+    return Base(loaded, plan, proven)
 
 
 def _show(base: Base, told: list[ToldChange], form: str) -> None:

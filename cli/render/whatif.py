@@ -84,7 +84,10 @@ def _spare(base: Base, each: ToldChange) -> float | None:
 def _summary(base: Base, told: Sequence[ToldChange]) -> list[list[str]]:
     season, plan = base.loaded.season, base.plan
     score, sums = match_score(season, plan), totals(season, plan)
-    rows = [["Plan", proof(base.proven) or "as saved", *(_status(each) for each in told)]]
+    # what was proven of a plan is not proven of what became of it
+    lived = base.proven is not None and base.proven.gap is None
+    stands = "in force" if lived else proof(base.proven) or "as saved"
+    rows = [["Plan", stands, *(_status(each) for each in told)]]
     if base.proven is not None:
         costs = [_cost(base.proven, each) for each in told]
         rows.append(["Season cost, points", _number(base.proven.cost), *costs])

@@ -50,6 +50,19 @@ def test_what_is_applied_can_be_used_by_every_other_command(club, tmp_path):
     assert plan["weeks"][9]["fixtures"][0]["date"] == "2027-04-09"
 
 
+def test_a_change_of_nothing_costs_nothing_once_something_else_was_done_than_planned(club):
+    late = ("--today", "2027-03-15")
+    for day in ("2027-02-09", "2027-02-16", "2027-02-23"):
+        invoke("done", club.path, *late, "--what", "sprint", "--dose", "missed", "--date", day)
+
+    told = invoke("whatif", club.path, *late, "--rank", "2027-04-03=low", "--format", "json")
+
+    figures = json.loads(told.stdout)
+    was, (now,) = figures["base"]["season"], figures["changes"]
+    assert now["weeks"] == []
+    assert was["cost"] == pytest.approx(now["season"]["cost"])
+
+
 def test_undo_and_redo_at_the_command_line(club):
     before = club.now()
     applied(club, *MOVE)
