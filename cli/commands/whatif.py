@@ -184,9 +184,7 @@ def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings, saved: Path
     return Base(loaded, outcome.plan, season_part(outcome.verdict))
 
 
-def _lived(
-    stands: Base, there: SeasonToday, rules: Sequence[Rule], settings: Settings
-) -> Base:
+def _lived(stands: Base, there: SeasonToday, rules: Sequence[Rule], settings: Settings) -> Base:
     """Return the season with what was done in it, its cost worked out anew where that differs."""
     loaded, plan, proven = there.loaded, there.lived.plan, stands.proven
     if proven is not None and there.lived.recorded:

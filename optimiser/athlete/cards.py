@@ -186,7 +186,7 @@ def section(
         place=quality.place,
         planned=planned.code,
         code=band.code,
-        label=_label(band.label, (listed, chosen, items), block_week),
+        label=_label(band.label, (written, listed, chosen, items), block_week),
         dose=choice.dose.word,
         work="" if written or rung is None else band.work or band.label,
         share=_share(choice, made, maker, block_week),
@@ -227,14 +227,15 @@ def _label(label: str, stages: Sequence[Sequence[Item]], block_week: int | None)
     Parameters
     ----------
     stages
-        Items as the band has them, as the week of the block wants them, and as they are done.
+        Items as the band has them, as they are chosen, as the week of the block wants them, and as
+        they are done.
     """
-    band, week, now = (
+    written, band, week, now = (
         max((item.percent for item in items if item.percent), default=(0.0, 0.0))[1]
         for items in stages
     )
     if not now or now == band:
-        return label
+        return "without its loads" if written and stages[-1] and not now else label
     return f"{label}; week {block_week}: {now:g} %" if now == week else f"brought down to {now:g} %"
 
 

@@ -74,6 +74,15 @@ def test_without_a_test_heavy_doubles_and_singles_leave_three(rung):
     assert first(athlete(lifts={"squat": {"one_rm_kg": 100}}), "max_strength", rung).reserve < (3,)
 
 
+def test_a_band_of_heavy_lifts_done_without_a_bar_is_not_called_by_their_percentage():
+    part = section(
+        athlete(), "max_strength", 3, kit=Kit(missing=tuple(default_library().equipment))
+    )
+
+    assert part.lines
+    assert (part.code, part.label) == ("M4", "without its loads")
+
+
 def test_a_set_of_one_is_the_1rm_itself():
     line = first(athlete(lifts={"squat": {"load_kg": 100, "reps": 1}}), "max_strength", 1)
 
