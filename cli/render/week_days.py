@@ -7,6 +7,7 @@ from tabulate import tabulate
 
 from cli.render.words import one_line
 from optimiser.athlete.week_load import WeekLoad
+from optimiser.days.day import Kind
 from optimiser.days.spacing_settings import SCHOOL
 from optimiser.days.week_plan import DayPlan, MatchInfo, PracticeInfo, SessionPlan, WeekPlan
 
@@ -17,6 +18,8 @@ SCHOOL_HINT = (
 )
 HEADERS = ("Day", "Near", "At", "On the day", "min", "AU")
 WIDEST = 56
+#: A day with nothing on it, by its kind; any other is free.
+EMPTY = {Kind.CLOSED: "Closed", Kind.TRAVEL: "Travel", Kind.RECOVERY: "Recovery", Kind.REST: "Rest"}
 ABOUT = (
     "Monotony is mean over sample standard deviation of the seven days, strain is load times "
     "monotony (Foster 1998): they describe the week and are no limits. MD-2 is two days before a "
@@ -56,7 +59,7 @@ def _heading(week: WeekPlan, season: str) -> str:
 def _rows(day: DayPlan) -> Iterator[tuple[str, ...]]:
     """Yield a line for each thing on a day, the day's own name on the first only."""
     name, near = f"{day.date:%a %d %b}", day.label
-    for at, what, minutes, load in _things(day) or [("", _empty(day), "", "")]:
+    for at, what, minutes, load in _things(day) or [("", empty_day(day), "", "")]:
         yield name, near, at, what, minutes, load
         name = near = ""
 
@@ -79,8 +82,9 @@ def _span(thing: SessionPlan | PracticeInfo) -> str:
     return f"{thing.start}-{thing.end}" if thing.start else "no time"
 
 
-def _empty(day: DayPlan) -> str:
-    return {"closed": "Closed", "recovery": "Recovery", "rest": "Rest"}.get(day.kind.value, "")
+def empty_day(day: DayPlan) -> str:
+    """Return what is said of a day with nothing on it."""
+    return EMPTY.get(day.kind, "Free")
 
 
 def session_content(session: SessionPlan) -> str:

@@ -5,13 +5,10 @@ from collections.abc import Iterator
 from cli.render.clean_text import clean
 from cli.render.plan_table import UNPROVEN
 from cli.render.proof import document_lines
-from cli.render.week_days import session_content
+from cli.render.week_days import empty_day, session_content
 from cli.render.week_marks import marks_told
 from optimiser.days.week_plan import DayPlan, MatchInfo
 from optimiser.domain.document import PlanDocument, WeekPart
-
-#: A day with nothing on it, by its kind.
-EMPTY = {"closed": "Closed", "recovery": "Recovery", "rest": "Rest"}
 
 
 def match_told(match: MatchInfo) -> str:
@@ -39,7 +36,7 @@ def day_things(day: DayPlan) -> Iterator[tuple[str, int | None, int | None]]:
     ]
     if day.match:
         things += [(match_told(match), None, match.load) for match in day.match.each]
-    yield from things or [(EMPTY.get(day.kind.value, "Free"), None, None)]
+    yield from things or [(empty_day(day), None, None)]
 
 
 def week_span(week: WeekPart) -> str:

@@ -21,6 +21,7 @@ class Kind(StrEnum):
 
     MATCH = "match"
     CLOSED = "closed"
+    TRAVEL = "travel"
     REST = "rest"
     RECOVERY = "recovery"
     PRIMER = "primer"
@@ -124,7 +125,7 @@ def _kind(
     if since == 0:
         return Kind.MATCH
     if travelled:
-        return Kind.CLOSED
+        return Kind.TRAVEL
     resting = any(item.kind == "rest" and item.first <= date <= item.last for item in week.breaks)
     if week.closed or resting:
         return Kind.CLOSED

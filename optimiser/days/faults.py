@@ -13,6 +13,7 @@ OnDays = dict[int, list[Held]]
 REASONS = {
     Kind.MATCH: "on the day of a match",
     Kind.CLOSED: "on a day that is closed",
+    Kind.TRAVEL: "on a day of travel",
     Kind.REST: "on a day of rest",
     Kind.RECOVERY: "so soon after a match",
 }

@@ -81,7 +81,7 @@ def week_practices(
     until
         So many days of the week are over: what is left is on others, if it can.
     """
-    free = [day for day in days if day.kind not in (Kind.MATCH, Kind.CLOSED)]
+    free = [day for day in days if day.kind not in (Kind.MATCH, Kind.CLOSED, Kind.TRAVEL)]
     wanted = [day.number for day in usual.days]
     held = [day.index for day in free if day.index in done]
     count = max(practice_count(week, usual), _given(week, usual, free), len(held))

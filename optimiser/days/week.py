@@ -18,7 +18,7 @@ from optimiser.athlete.standing_week import (
 )
 from optimiser.athlete.week_load import week_load
 from optimiser.days.clock_faults import clock_faults
-from optimiser.days.day import DAY, Day, WeekOfDays, minutes_of, season_days
+from optimiser.days.day import DAY, Day, Kind, WeekOfDays, minutes_of, season_days
 from optimiser.days.done_days import NOTHING_DONE, DoneDays
 from optimiser.days.faults import faults
 from optimiser.days.holds import DayHold, over
@@ -517,15 +517,19 @@ def _notes(days: Sequence[DayPlan], task: Task) -> list[str]:
         found.append(f"Gym on a day of team practice: at least {hours} h between them.")
     if any(session.place == "field" for day in practised for session in day.sessions):
         found.append(WITHIN if task.practices.within else BEFORE)
-    return [*found, *_long_eves(practised, task)]
+    return [*found, *_beside_matches(practised, task)]
 
 
-def _long_eves(practised: Sequence[DayPlan], task: Task) -> Iterator[str]:
-    """Name practice on the day before a match that is more than this day may hold with own work."""
+def _beside_matches(practised: Sequence[DayPlan], task: Task) -> Iterator[str]:
+    """Name practice that a match leaves no room for: the day after it, or too much the day before.
+
+    Own work keeps off these days by rule; practice is the club's, and goes where days are left.
+    """
     most = task.settings.load_before_1
     for day in practised:
-        if day.practice and day.label == "MD-1" and day.practice.load > most:
-            yield (
-                f"{day.date:%A}: team practice of {day.practice.load} AU on the day before a "
-                f"match: {most} AU are enough, make it shorter or easier."
-            )
+        assert day.practice is not None
+        told = f"{day.date:%A}: team practice of {day.practice.load} AU on the day"
+        if day.kind is Kind.RECOVERY:
+            yield f"{told} after a match: recovery is meant for it, leave it out or keep it light."
+        elif day.label == "MD-1" and day.practice.load > most:
+            yield f"{told} before a match: {most} AU are enough, make it shorter or easier."

@@ -214,6 +214,16 @@ def test_heavy_practice_on_the_day_before_a_match_is_named(rpe, said):
     assert any("Friday: team practice of 375 AU" in note for note in notes) is said
 
 
+def test_practice_on_the_day_after_a_match_and_a_day_of_travel_are_named():
+    usual = PracticeWeek(days=("thursday",))
+    far = at(1, 2, "20:00", travel_hours=7)
+    week = made(season_of(far, at(1, 5), practice=[usual.load(1)] * 3),
+                practice=Practice(in_season=usual))  # fmt: skip
+
+    assert week.days[1].kind == "travel"
+    assert any("Thursday" in note and "recovery is meant" in note for note in week.notes)
+
+
 def test_a_load_given_by_hand_becomes_as_many_practices_as_it_holds():
     usual = PracticeWeek(minutes=60, rpe=5)
     counts = [
