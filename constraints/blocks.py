@@ -224,9 +224,13 @@ class Blocks(Rule):
     def words(self) -> str:
         """Say it to the coach."""
         return (
-            f"Blocks last {self.shortest} to {self.longest} weeks, keep their bands, and never "
-            f"cross a phase border.{self._asked_words()}"
+            f"Blocks last {self._lengths()} weeks, keep their bands, and never cross a phase "
+            f"border.{self._asked_words()}"
         )
+
+    def _lengths(self) -> str:
+        one = self.shortest == self.longest
+        return str(self.longest) if one else f"{self.shortest} to {self.longest}"
 
     def _asked_words(self) -> str:
         begin = f" A block begins in {weeks_listed(self.begin)}." if self.begin else ""

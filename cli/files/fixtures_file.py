@@ -63,7 +63,7 @@ def find_fixtures(path: Path, asked: ListFacts) -> FoundFixtures:
             path,
             "",
             "fixtures must come as .csv, .xlsx, .ods or .ics",
-            path.suffix or "a name without an ending",
+            path.suffix or ("a folder" if path.is_dir() else "a name without an ending"),
             "export them as CSV",
         )
     found = reader(path, asked)

@@ -18,6 +18,8 @@ HALF = re.compile(r"[ap]\.?m", re.I)
 #: The end of a match behind its kick-off, and a result in the place of a time.
 UNTIL = re.compile(r"(?<=[\dm])\s*(?:-|–|to|bis)\s*\d{1,2}[:.h]\d{2}.*$", re.I)
 SCORE = re.compile(r"\d\s*[-–]\s*\d")
+#: A date as it is to be written, of a day that may not be there.
+WRITTEN = re.compile(r"\d{4}-\d{1,2}-\d{1,2}")
 AMOUNTS = ("minutes", "travel_hours")
 COMMA = re.compile(r"\d+,\d+")
 
@@ -50,6 +52,8 @@ def _date(path: Path, where: str, text: str, order: DateOrder) -> str:
         return str(day)
     must = "must be year-month-day such as 2026-09-05"
     do = "write it so"
+    if WRITTEN.fullmatch(text):
+        must, do = "must be a day that is in the calendar", "correct it"
     if NUMBERS.fullmatch(text):
         must += ", or a day that is in the calendar, in the order of the whole column"
         must += f" ({order})" if order else ""

@@ -166,6 +166,8 @@ def digest_of(scenario: Scenario, season: Season) -> str:
 def _toml_cure(what: str) -> str:
     if "overwrite" in what or "twice" in what:
         return "write each key and each table once"
+    if "invalid date" in what:
+        return "write a day that is in the calendar, such as 2026-09-05"
     return "put text in double quotes, and write key = value"
 
 

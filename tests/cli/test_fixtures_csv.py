@@ -66,7 +66,7 @@ def test_a_cell_over_two_lines_keeps_the_line_count(tmp_path):
         ("date,oponent\n", "Did you mean opponent?"),
         ("date,date\n", "a column must come once"),
         ("date\n05/09/2026\n", "line 2, date: must be year-month-day such as 2026-09-05"),
-        ("date\n2026-02-30\n", "line 2, date"),
+        ("date\n2026-02-30\n", "line 2, date: must be a day that is in the calendar"),
         ("date,kickoff\n2026-09-05,25:00\n", "line 2, kickoff"),
         ('date,minutes\n2026-09-05,"62,5"\n', "Write 62.5"),
         ("date,minutes\n2026-09-05,-5\n", "line 2, minutes: must be greater than 0"),
