@@ -4,18 +4,24 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, get_args
 
 from cli.club import ClubWeek, PlannedSquad, squad_plan
 from cli.render.clean_text import clean
 from cli.render.week_days import match_words, session_content
 from optimiser.athlete.availability import AthleteHistory
+from optimiser.athlete.hold import Hold, hold_for
+from optimiser.athlete.stages import FREE
 from optimiser.days.day import DAY, minutes_of
 from optimiser.days.shared import Pool
 from optimiser.days.week_plan import DayPlan, OwnTime, SessionPlan, end_of
+from optimiser.domain.quality import Place
 
 #: Who has times of their own.
 PUPILS = "those at school"
+#: What is said to who is not with the squad yet, and to who is under 18.
+CLEARANCE = "you play when the medical team has cleared you"
+YOUNG = "under 18: less and lighter, as on your card"
 Kind = Literal["squad", "room", "person", "athlete"]
 
 
@@ -95,8 +101,9 @@ def athlete_agendas(
 ) -> list[Agenda]:
     """Return the agenda of every athlete of a squad: without the days that allow no training.
 
-    What stays is the squad's; the athlete's own work stands on the cards. Who is at school has
-    times of their own.
+    What stays is the squad's. Who is on the way back has the times that their stage allows, and is
+    sent to the card for the work; so is who is under 18, and who is at school has times of their
+    own.
 
     Parameters
     ----------
@@ -105,21 +112,43 @@ def athlete_agendas(
     """
     found = []
     for name, history in people.items():
-        mine = [e for e in squad.entries if e.use == "match" or history.trains(e.date)]
+        there = [e for e in squad.entries if e.use == "match" or history.trains(e.date)]
+        mine = [own for entry in there if (own := _of_athlete(entry, history))]
         if name in young:
             mine = sorted((_of_pupil(entry, name) for entry in mine), key=_order)
         found.append(replace(squad, name=name, kind="athlete", entries=tuple(mine)))
     return found
 
 
+def _of_athlete(entry: AgendaEntry, history: AthleteHistory) -> AgendaEntry | None:
+    """Return an entry as an athlete's stage of the way back has it; None where it allows none."""
+    if entry.use == "match":
+        cleared = history.stage(entry.date) == FREE
+        return entry if cleared else replace(entry, what=f"{entry.what}; {CLEARANCE}")
+    hold = hold_for(history, _monday(entry.date)).on(entry.date)
+    if hold.free:
+        return entry
+    if entry.use != "gym" and not hold.field:
+        return None
+    return replace(entry, what=_held_words(entry, hold))
+
+
+def _held_words(entry: AgendaEntry, hold: Hold) -> str:
+    if entry.use == "practice":
+        return f"Team practice: only what the medical team allows ({hold.why})"
+    return f"{entry.use.capitalize()}: the work of your own card ({hold.why})"
+
+
 def _of_pupil(entry: AgendaEntry, name: str) -> AgendaEntry:
     """Return an entry at the time of somebody at school, or with a word that it has none."""
-    own = entry.school
-    if own is None:
-        return entry
-    if own.start is None:
-        return replace(entry, what=f"{entry.what} (in hours of school)")
-    return _moved(entry, own.start, f"{entry.what} (own time)", name)
+    own, what = entry.school, entry.what
+    if own is not None:
+        what += " (own time)" if own.start else " (in hours of school)"
+    if entry.use in get_args(Place):
+        what += f"; {YOUNG}"
+    if own is None or own.start is None:
+        return replace(entry, what=what)
+    return _moved(entry, own.start, what, name)
 
 
 def _of_pupils(entry: AgendaEntry) -> AgendaEntry | None:

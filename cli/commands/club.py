@@ -37,6 +37,7 @@ from cli.options import (
     keep_options,
     seconds_option,
 )
+from cli.render.care import club_care_text
 from cli.render.club import closed_text, pool_text, prices_text, summary_text
 from cli.render.week_days import week_text
 from cli.season.argument import today_option
@@ -274,6 +275,7 @@ def _show(
     agendas = squad_agendas(squads, pools, [week])
     held = [pool_agenda(pool, "room", agendas) for pool in pools]
     click.echo("\n\n".join(pool_text(week.monday, each) for each in held))
+    click.echo(f"\n{club_care_text([squads[at].maker.season for at in week.there])}")
 
 
 def _moves(

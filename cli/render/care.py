@@ -1,6 +1,7 @@
 """What is said once with every plan."""
 
 import textwrap
+from collections.abc import Sequence
 
 from optimiser.days.spacing_settings import SCHOOL as SCHOOL_HOURS
 from optimiser.domain.season import Season
@@ -37,7 +38,13 @@ SCHOOL = (
 
 def season_care_text(season: Season) -> str:
     """Return the notes as text."""
-    return "\n".join(["Care:", *(_bullet(note) for note in care_notes(season))])
+    return club_care_text([season])
+
+
+def club_care_text(seasons: Sequence[Season]) -> str:
+    """Return the notes of several seasons as text, each once."""
+    notes = dict.fromkeys(note for season in seasons for note in care_notes(season))
+    return "\n".join(["Care:", *map(_bullet, notes)])
 
 
 def care_notes(season: Season) -> list[str]:

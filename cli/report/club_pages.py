@@ -87,6 +87,9 @@ def _load(name: str, hours: Sequence[float], mondays: Sequence[dt.date]) -> dict
     ]
     mean = sum(hours) / max(1, len(hours))
     told = f"{mean:.1f} h a week, {most:.1f} h in the fullest"
+    if len(hours) == 1:
+        # one column is as high as itself, whatever it holds
+        told, bars = f"{most:.1f} h", []
     return {"name": name, "told": told, "bars": bars, "wide": WIDE}
 
 

@@ -58,7 +58,7 @@ class AvailabilityEntry(Strict):
             )
         if self.status is Status.LIMITED and not (self.stage and OUT < self.stage < FREE):
             raise ValueError(
-                f"a limited athlete must have a stage from 1 to 5 (got {self.stage}); ask the "
+                f"a limited athlete must have a stage from 1 to 5 (got {self.stage}; 6 is available); ask the "
                 "medical team and enter it"
             )
         usual = {Status.OUT: OUT, Status.AVAILABLE: FREE}.get(self.status)

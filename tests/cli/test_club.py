@@ -13,7 +13,7 @@ from cli.club_agenda import Agenda, AgendaEntry, athlete_agendas, pool_agenda
 from cli.commands.club import club_command
 from cli.files.scenario_file import read_scenario
 from cli.main import main
-from optimiser.athlete.availability import AthleteHistory
+from optimiser.athlete.availability import AthleteHistory, AvailabilityEntry
 from optimiser.club.time_limit import Patience
 from optimiser.days.shared import Pool
 from optimiser.days.week_plan import OwnTime
@@ -84,6 +84,7 @@ def test_a_week_shows_every_squad_and_nobody_shares_the_gym(club):
     assert "First, week 1" in done.output
     assert "Second, week 1" in done.output
     assert len(times) >= 2
+    assert done.output.count("Stop at pain") == 1
     for (day, _, end), (other, start, _) in pairwise(times):
         assert day != other or end <= start
 
@@ -288,6 +289,14 @@ def test_only_some_weeks_are_written_if_asked(club, tmp_path):
     assert club("--weeks", "2").exit_code == 2
 
 
+def test_one_week_alone_has_hours_and_no_columns(club, tmp_path):
+    club("-o", str(tmp_path / "out"), "--weeks", "1")
+
+    index = (tmp_path / "out" / "index.html").read_text()
+    assert "<svg" not in index
+    assert "in the fullest" not in index
+
+
 def test_seasons_stay_where_nothing_is_scarce(club, tmp_path):
     best = {name: _planned(tmp_path, name) for name in ("first", "second")}
     told = club("--seasons", text=CLUB.replace('uses = ["gym"]', 'uses = ["gym"]\nholds = 2'))
@@ -380,6 +389,30 @@ def _planned(folder, name):
     return path.read_bytes()
 
 
+@pytest.mark.parametrize(
+    ("status", "stage", "uses"),
+    [("limited", 1, ["gym", "match"]), ("limited", 2, ["field", "gym", "practice", "match"]),
+     ("out", None, ["match"]), ("available", None, ["field", "gym", "practice", "match"])],
+)  # fmt: skip
+def test_the_agenda_of_who_is_on_the_way_back_names_nothing_of_the_squads_work(status, stage, uses):
+    day = dt.date(2027, 2, 2)
+    entries = tuple(
+        AgendaEntry(day, "", f"{9 + at}:00", None, "First", use, f"{use}: Sprint S4", (), (use,))
+        for at, use in enumerate(("field", "gym", "practice", "match"))
+    )
+    entered = AvailabilityEntry(
+        athlete="Ada", first=dt.date(2027, 1, 20), status=status, stage=stage, words="knee"
+    )
+    squad = Agenda("First", "squad", entries)
+
+    (ada,) = athlete_agendas(squad, {"Ada": AthleteHistory(entries=(entered,))}, ())
+
+    assert [entry.use for entry in ada.entries] == uses
+    for entry in ada.entries:
+        held = entry.use != "match" and "S4" not in entry.what
+        assert held or "cleared you" in entry.what or status == "available"
+
+
 def test_who_is_at_school_has_an_agenda_with_times_of_their_own():
     day = dt.date(2027, 2, 2)
     usual = (
@@ -407,7 +440,10 @@ def test_who_is_at_school_has_an_agenda_with_times_of_their_own():
 
     assert bea.entries == entries
     team, alone = ada.entries
-    assert (alone.times, alone.what) == ("15:30-16:45", "Gym: Power (own time)")
+    assert (alone.times, alone.what) == (
+        "15:30-16:45",
+        "Gym: Power (own time); under 18: less and lighter, as on your card",
+    )
     assert (team.times, team.what) == ("13:00-14:00", "Gym: Power (in hours of school)")
     assert alone.key != entries[0].key
     times = [each.times for each in pool_agenda(gym, "room", [squad]).entries if each.use == "gym"]
