@@ -9,7 +9,8 @@ athlete, from, status
 to
     Last day it is meant for.
 stage
-    1 to 5, of a limited athlete (with the squad again is the status available): entered by the medical team, never moved on by the program.
+    1 to 5, of a limited athlete, who is available again after 5: entered by the medical team, never
+    moved on by the program.
 limits
     Contraindications of the library, separated by semicolons: ``hamstring; impact``. Anything else
     is printed as the medical team's words.

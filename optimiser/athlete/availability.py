@@ -58,8 +58,8 @@ class AvailabilityEntry(Strict):
             )
         if self.status is Status.LIMITED and not (self.stage and OUT < self.stage < FREE):
             raise ValueError(
-                f"a limited athlete must have a stage from 1 to 5 (got {self.stage}; 6 is available); ask the "
-                "medical team and enter it"
+                f"a limited athlete must have a stage from 1 to 5 (got {self.stage}); ask the "
+                "medical team and enter it; who is with the squad again is available"
             )
         usual = {Status.OUT: OUT, Status.AVAILABLE: FREE}.get(self.status)
         if self.status is not Status.LIMITED and self.stage not in (None, usual):
