@@ -5,6 +5,7 @@ from typing import Any
 from cli.days import asked_of, week_maker
 from cli.files.own_work import read_kit, read_library
 from cli.render.clean_text import clean
+from cli.render.week_days import empty_day
 from cli.render.why import alternatives_text
 from cli.render.why_week import week_why
 from cli.report.week_work import week_work
@@ -83,6 +84,7 @@ def week(session: Session, number: int) -> dict[str, Any]:
         "work": [clean(line) for line in work],
         "why": [clean(line) for line in page_lines(why)],
         "faults": [clean(fault) for fault in made.faults],
+        "notes": [clean(note) for note in made.notes],
         "squad": there,
         "held": bool(asked_of(side.loaded).get(index)),
     }
@@ -165,6 +167,7 @@ def _day(day: DayPlan) -> dict[str, Any]:
         "date": day.date.isoformat(),
         "label": day.label,
         "kind": day.kind.value,
+        "empty": "" if day.sessions or day.practice or day.match else empty_day(day),
         "load": day.load,
         "sessions": [
             {

@@ -1,3 +1,4 @@
+import json
 import socket
 import urllib.error
 import urllib.request
@@ -188,7 +189,11 @@ def test_work_and_reasons_of_a_cell_and_a_week_are_told(served):
 
     assert '"work":["' in cell
     assert "that is why" in cell
-    assert '"days":[{' in week
+    days = json.loads(week)["days"]
+    idle = [day for day in days if not (day["sessions"] or day["practice"] or day["match"])]
+    assert idle
+    assert all(day["empty"] for day in idle)
+    assert not any(day["empty"] for day in days if day not in idle)
     with pytest.raises(urllib.error.HTTPError) as refused:
         served.get("week?number=99")
     refused.value.close()

@@ -18,7 +18,7 @@ const facts = (week) => [
 ].filter(Boolean).join(", ");
 
 const Day = ({ day, kickoffs }) => html`<tr><th scope="row">${said(day.date)}${day.label && html` <small>${day.label}</small>`}</th>
-  <td><ul class="plain">${dayThings(day, kickoffs).map((thing) => html`<li>${thing.time && html`<b>${thing.time}</b>`} ${thing.words}</li>`)}</ul></td><td class="n">${day.load || ""}</td></tr>`;
+  <td>${day.empty && html`<span class="hint">${day.empty}</span>`}<ul class="plain">${dayThings(day, kickoffs).map((thing) => html`<li>${thing.time && html`<b>${thing.time}</b>`} ${thing.words}</li>`)}</ul></td><td class="n">${day.load || ""}</td></tr>`;
 
 export const Week = ({ state, chosen }) => {
   const week = state.weeks[chosen.week - 1];
@@ -46,6 +46,7 @@ export const Week = ({ state, chosen }) => {
     ${state.today && week.monday <= state.today && state.qualities[0]?.cells.length > 0 && html`<${Done} state=${state} week=${week} />`}
     <${There} squad=${found?.squad} week=${week} state=${state} />
     ${found?.faults?.map((fault) => html`<p key=${fault}>Not kept: ${fault}.</p>`)}
+    ${found?.notes?.map((note) => html`<p class="hint" key=${note}>${note}</p>`)}
     ${found?.work?.length > 0 && html`<h4>The work</h4><ul>${found.work.map((line) => html`<li key=${line}>${line}</li>`)}</ul>`}
     ${state.squad === 0 && html`<p class="hint">Session cards need the squad: enter it under Print.</p>`}
     ${state.squad > 0 && html`<p><a href=${exported("cards", week.number)} target="_blank" rel="noopener">Session cards of this week (PDF)</a></p>`}
