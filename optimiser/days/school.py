@@ -68,7 +68,9 @@ class Pupils:
         for _, each in sorted(timed, key=lambda pair: pair[0]):
             if _meets(each.start, each.minutes):
                 start = self._start(each, day.date.weekday(), busy, free)
-                busy += [] if start is None else [_Taken(each.place, start, each.minutes)]
+                # what has no other time stays where it is, if the school agrees
+                stands = _number(str(each.start)) if start is None else start
+                busy.append(_Taken(each.place, stands, each.minutes))
                 told = None if start is None else f"{start // 60:02d}:{start % 60:02d}"
                 yield OwnTime(date=day.date, use=each.place, squad=str(each.start), start=told)
 

@@ -171,3 +171,7 @@ def test_times_of_ones_own_leave_the_gaps_of_a_day():
     assert times(field, gym, practice=practice) == [("field", "15:30"), ("gym", "08:00")]
     assert times(field, gym) == [("field", "15:30"), ("gym", "16:05")]
     assert times(gym.model_copy(update={"start_by": "12:00", "minutes": 40})) == [("gym", None)]
+    # field work that cannot move stays, and the gym does not come just before it
+    long = field.model_copy(update={"start": "08:50", "start_by": "15:00", "minutes": 65})
+    early = gym.model_copy(update={"start_by": "15:00"})
+    assert times(long, early) == [("field", None), ("gym", None)]
