@@ -165,32 +165,25 @@ class Blocks(Rule):
             (index_of(week), "go_on", GOES_ON) for week in {*self.go_on} if index_of(week) in blocks
         ]
         return [
-            self.breach(1, form, week, part=part, unit="borders")
+            breach
             for week, part, form in sorted(wrong)
-            if not self.free(week, part=part)
+            for breach in self.breaches(1, form, week, part=part, unit="borders")
         ]
 
     def _length(self, block: range, season: Season) -> list[Breach]:
-        spare = self.free(block.start, part="length")
         least = self.shortest
         if self.yields:
             least = _evenly(least, self.longest, _weeks_of_phase(block.start, season))
-        long, short = len(block) - self.longest, least - len(block)
-        over = max(long, short) - spare
-        if over <= 0:
-            return []
-        form, weeks = "the block of {block} lasts {weeks:week}", Span(block.start, block.stop - 1)
-        made = len(block)
-        return [self.breach(over, form, block.start, part="length", block=weeks, weeks=made)]
+        made, weeks = len(block), Span(block.start, block.stop - 1)
+        over = max(made - self.longest, least - made)
+        form = "the block of {block} lasts {weeks:week}"
+        return self.breaches(over, form, block.start, part="length", block=weeks, weeks=made)
 
     def _border(self, block: range, season: Season) -> list[Breach]:
         phases = [season.weeks[week].phase for week in block]
         changes = sum(1 for now, then in itertools.pairwise(phases) if now is not then)
-        over = changes - self.free(block.start, part="border")
-        if over <= 0:
-            return []
         form, weeks = "the block of {block} crosses a phase border", Span(block[0], block[-1])
-        return [self.breach(over, form, block.start, part="border", unit="borders", block=weeks)]
+        return self.breaches(changes, form, block[0], part="border", unit="borders", block=weeks)
 
     def tried(self, season: Season, plan: Plan, place: Tag, by: int) -> dict[str, Fact]:
         """Return how long the block is that starts in the place."""

@@ -113,7 +113,7 @@ class Budget(Rule):
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Add up each week's amounts."""
-        found = []
+        found: list[Breach] = []
 
         @cache
         def used_in(index: int, rung: int | None, dose: Dose, amount: str) -> int:
@@ -125,20 +125,17 @@ class Budget(Rule):
                     used_in(index, row[week.index], plan.doses[index][week.index], amount)
                     for index, row in enumerate(plan.rungs)
                 )
-                over = used - ceiling.at(week.phase) - self.free(week.index, part=amount)
-                if over > 0:
-                    found.append(
-                        self.breach(
-                            over,
-                            "{week:has} {used} {amount}, {most} at most",
-                            week.index,
-                            part=amount,
-                            unit=amount,
-                            used=used,
-                            amount=unit_said(amount),
-                            most=ceiling.at(week.phase),
-                        )
-                    )
+                most = ceiling.at(week.phase)
+                found += self.breaches(
+                    used - most,
+                    "{week:has} {used} {amount}, {most} at most",
+                    week.index,
+                    part=amount,
+                    unit=amount,
+                    used=used,
+                    amount=unit_said(amount),
+                    most=most,
+                )
         return found
 
     def loosened(self) -> Self | None:

@@ -190,8 +190,10 @@ class Congestion(Rule):
             ("hard", "pieces", "hard leg piece", hard, seen.hard * self.pieces),
         ]
         return [
-            self.breach(
-                have - most - self.free(week, part=part),
+            breach
+            for part, unit, what, have, most in rows
+            for breach in self.breaches(
+                have - most,
                 "{week:has} {have:{what}}, {most} at most with {crowd:match} in 7 days",
                 week,
                 part=part,
@@ -201,8 +203,6 @@ class Congestion(Rule):
                 most=most,
                 crowd=seen.crowd,
             )
-            for part, unit, what, have, most in rows
-            if have > most + self.free(week, part=part)
         ]
 
     def loosened(self) -> Self | None:

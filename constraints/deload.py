@@ -207,11 +207,8 @@ class Deload(Rule):
         minutes = training_minutes(season, plan, week)
         full = full_minutes(season)
         over = ceil(minutes - floor(Fraction(full * self.of_full, 100)))
-        over -= self.free(week, part="of_full")
-        if over <= 0:
-            return []
         form = "deload {week:has} {minutes} min, a full week would have {full}"
-        return [self.breach(over, form, week, part="of_full", minutes=minutes, full=full)]
+        return self.breaches(over, form, week, part="of_full", minutes=minutes, full=full)
 
     def _volume(self, plan: Plan, season: Season, week: int, others: list[int]) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
@@ -221,24 +218,20 @@ class Deload(Rule):
             return []
         mean = Fraction(sum(held), len(held))
         over = ceil(minutes - Fraction(self.percent, 100) * mean) - self.allowance
-        over -= self.free(week, part="volume")
-        if over <= 0:
-            return []
         form = "deload {week:has} {minutes} min, its loading weeks {mean:.0f} on average"
-        return [self.breach(over, form, week, part="volume", minutes=minutes, mean=float(mean))]
+        return self.breaches(over, form, week, part="volume", minutes=minutes, mean=float(mean))
 
     def _roomy(self, season: Season, week: int) -> bool:
         left = left_of(season, week)
         return not self.yields or (left.usual and left.hard and crowd_of(season, week) < TOUCHES)
 
     def _kept(self, plan: Plan, season: Season, week: int) -> list[Breach]:
-        short = self.sessions - plan.sessions(week) - self.free(week, part="sessions")
         spared = crowd_of(season, week) > 1 or season.weeks[week].session_limit is not None
-        spared = self.yields and (spared or not left_of(season, week).short)
-        if spared or short <= 0:
+        if self.yields and (spared or not left_of(season, week).short):
             return []
         form, have = "deload {week:has} {have:session}", plan.sessions(week)
-        return [self.breach(short, form, week, part="sessions", unit="sessions", have=have)]
+        short = self.sessions - have
+        return self.breaches(short, form, week, part="sessions", unit="sessions", have=have)
 
     def loosened(self) -> Self | None:
         """Return the rule with 10 % more in the lighter week."""

@@ -126,7 +126,7 @@ class Exposure(Rule):
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count how long each quality has gone without, counted week by counted week."""
-        found = []
+        found: list[Breach] = []
         weekly = [week for week in season.weeks if self._counts(season, week.index)]
         wider = [w for w in weekly if not self.yields or left_of(season, w.index).usual]
         for index, quality in enumerate(season.qualities):
@@ -137,9 +137,9 @@ class Exposure(Rule):
                 match = bool(week.fixtures) and quality.key in self.match_counts
                 done = match or plan.doses[index][week.index] is not Dose.NONE
                 without = 0 if done else without + 1
-                if without >= gap and not self.free(week.index, quality.key):
+                if without >= gap:
                     form = "{quality:is} not trained up to {week} ({without}x)"
-                    found.append(self.breach(1, form, week.index, quality, without=without))
+                    found += self.breaches(1, form, week.index, quality, without=without)
         return found
 
     def _counts(self, season: Season, week: int) -> bool:

@@ -111,7 +111,7 @@ class Foundation(Rule):
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count, for each week on an upper rung, the weeks that carry it."""
-        found = []
+        found: list[Breach] = []
         for quality, row in zip(season.qualities, plan.rungs, strict=True):
             so_far: list[int] = []
             for week, rung in enumerate(row):
@@ -121,21 +121,17 @@ class Foundation(Rule):
                 so_far.append(rung)
                 if rung + 1 < self.from_rung:
                     continue
-                short = self.weeks - held - self.free(week, quality.key)
-                if short > 0:
-                    found.append(
-                        self.breach(
-                            short,
-                            "{quality:stands} on rung {rung} in {week} after {held:week} at rung "
-                            "{below} or above, {needed} are needed",
-                            week,
-                            quality,
-                            rung=rung + 1,
-                            held=held,
-                            below=rung,
-                            needed=self.weeks,
-                        )
-                    )
+                found += self.breaches(
+                    self.weeks - held,
+                    "{quality:stands} on rung {rung} in {week} after {held:week} at rung {below} "
+                    "or above, {needed} are needed",
+                    week,
+                    quality,
+                    rung=rung + 1,
+                    held=held,
+                    below=rung,
+                    needed=self.weeks,
+                )
         return found
 
     def loosened(self) -> Self | None:

@@ -91,10 +91,9 @@ class LoadRamp(Rule):
             own = training_load(season, plan, week.index)
             if recent:
                 most = self._most(recent, week.fixed_load)
-                over = ceil(own + week.fixed_load - most) - self.free(week.index)
-                if over > 0:
-                    form, have = "{week:has} {have} AU, {most} at most", own + week.fixed_load
-                    found.append(self.breach(over, form, week.index, have=have, most=int(most)))
+                form, have = "{week:has} {have} AU, {most} at most", own + week.fixed_load
+                over = ceil(have - most)
+                found += self.breaches(over, form, week.index, have=have, most=int(most))
             recent = [*recent, (own, week.fixed_load)][-4:]
         return found
 

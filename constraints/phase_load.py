@@ -111,13 +111,9 @@ class PhaseLoad(Rule):
         first = min(loads)
         most = Fraction(self.percent * sum(past), 100 * len(past))
         mean = Fraction(sum(loads.values()), len(loads))
-        over = ceil(mean - most) - self.free(first)
-        if over <= 0:
-            return []
         form = "the in-season weeks from {first} on have {mean} AU on average, {most} at most"
-        return [
-            self.breach(over, form, first, first=number_of(first), mean=int(mean), most=int(most))
-        ]
+        begin, over = number_of(first), ceil(mean - most)
+        return self.breaches(over, form, first, first=begin, mean=int(mean), most=int(most))
 
     def loosened(self) -> Self | None:
         """Return the rule with 5 % more of the pre-season's load."""

@@ -134,27 +134,25 @@ class Pin(Rule):
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Compare each pin with the plan."""
-        found = []
+        found: list[Breach] = []
         for choice in self.choices:
             week, key = index_of(choice.week), choice.quality
             index = [quality.key for quality in season.qualities].index(key)
             quality = season.qualities[index]
             if season.weeks[week].closed:
-                wanted = choice.band is not None or choice.dose != "none"
-                if wanted and not self.free(week, key):
+                if choice.band is not None or choice.dose != "none":
                     form = "a choice is pinned in closed {week}"
-                    found.append(self.breach(1, form, week, quality))
+                    found += self.breaches(1, form, week, quality)
                 continue
             rung, dose = plan.rungs[index][week], plan.doses[index][week]
-            band_free, dose_free = (self.free(week, key, part) for part in ("band", "dose"))
-            if choice.band is not None and rung != _rung(season, choice) and not band_free:
+            if choice.band is not None and rung != _rung(season, choice):
                 form = "{quality:is} not on band {band} in {week}"
-                found.append(self.breach(1, form, week, quality, "band", band=choice.band))
-            if choice.dose is not None and dose.word != choice.dose and not dose_free:
+                found += self.breaches(1, form, week, quality, "band", band=choice.band)
+            if choice.dose is not None:
                 over = abs(int(dose) - int(dose_of(choice.dose)))
                 form = "{quality:has} dose {dose} in {week}, not {pinned}"
                 said = {"dose": dose.word, "pinned": choice.dose}
-                found.append(self.breach(over, form, week, quality, "dose", unit="doses", **said))
+                found += self.breaches(over, form, week, quality, "dose", unit="doses", **said)
         return found
 
     def tried(self, season: Season, plan: Plan, place: Tag, by: int) -> dict[str, Fact]:

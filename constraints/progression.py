@@ -157,20 +157,20 @@ class Progression(Rule):
         if last == week - 1:
             steps["down"] = before - now - self.down
         return [
-            self.breach(
-                over - self.free(week, quality.key, part),
+            breach
+            for part, over in steps.items()
+            for breach in self.breaches(
+                over,
                 f"{{quality:goes}} {part} {{steps:rung}} into {{week}}",
                 week,
                 quality,
                 part,
                 steps=abs(now - before),
             )
-            for part, over in steps.items()
-            if over > self.free(week, quality.key, part)
         ]
 
     def _volume(self, plan: Plan, season: Season) -> list[Breach]:
-        found = []
+        found: list[Breach] = []
         for week in range(3, len(season.weeks)):
             if any(season.weeks[past].closed for past in range(week - 3, week + 1)):
                 continue
@@ -179,21 +179,17 @@ class Progression(Rule):
             for past in (week - 3, week - 2):
                 if self.yields and not left_of(season, past).usual:
                     before += self.missed
-            spare = self.allowance + self.free(week, part="volume")
-            over = -(-(100 * now - (100 + self.volume_rise) * before - 100 * spare) // 100)
-            if over > 0:
-                found.append(
-                    self.breach(
-                        over,
-                        "{weeks} have {now} min, {before} min the two before",
-                        week,
-                        part="volume",
-                        unit="minutes",
-                        weeks=Span(week - 1, week),
-                        now=now,
-                        before=before,
-                    )
-                )
+            rise = -(-(100 * now - (100 + self.volume_rise) * before) // 100)
+            found += self.breaches(
+                rise - self.allowance,
+                "{weeks} have {now} min, {before} min the two before",
+                week,
+                part="volume",
+                unit="minutes",
+                weeks=Span(week - 1, week),
+                now=now,
+                before=before,
+            )
         return found
 
     def loosened(self) -> Self | None:

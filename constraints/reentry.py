@@ -133,25 +133,20 @@ class Reentry(Rule):
         return found
 
     def _rungs(self, plan: Plan, season: Season, week: int, low: int) -> list[Breach]:
-        found = []
-        most = low if low < self.rung else self.rung
+        form, most = "{quality:restarts} at rung {rung} in {week}", min(low, self.rung)
+        found: list[Breach] = []
         for quality, row in zip(season.qualities, plan.rungs, strict=True):
-            over = (row[week] or 0) + 1 - most - self.free(week, quality.key, "rung")
-            if over > 0:
-                form, rung = "{quality:restarts} at rung {rung} in {week}", (row[week] or 0) + 1
-                found.append(
-                    self.breach(over, form, week, quality, "rung", unit="rungs", rung=rung)
-                )
+            rung = (row[week] or 0) + 1
+            over = rung - most
+            found += self.breaches(over, form, week, quality, "rung", unit="rungs", rung=rung)
         return found
 
     def _volume(self, plan: Plan, season: Season, week: int, percent: int) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
         most = full_minutes(season) * percent // 100
-        over = minutes - most - self.free(week, part="volume")
-        if over <= 0:
-            return []
         form = "{week:has} {minutes} min soon after time off, {most} at most"
-        return [self.breach(over, form, week, part="volume", minutes=minutes, most=most)]
+        over = minutes - most
+        return self.breaches(over, form, week, part="volume", minutes=minutes, most=most)
 
     def loosened(self) -> Self | None:
         """Return the rule with one rung more in the first week back."""

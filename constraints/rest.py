@@ -36,23 +36,16 @@ class Rest(Rule):
 
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Count the sessions of every week that a break touches."""
-        found = []
+        found: list[Breach] = []
         for week, here in enumerate(season.weeks):
-            done = plan.field[week] + plan.gym[week]
+            done, limit = plan.field[week] + plan.gym[week], here.session_limit
             if here.closed:
-                worked = any(row[week] for row in plan.doses)
-                part = CLOSED
-                over = max(done, int(worked)) - self.free(week, part=part)
+                over = max(done, int(any(row[week] for row in plan.doses)))
                 form = "closed {week:has} {done:session}"
-            elif here.session_limit is not None:
-                part = ""
-                over = done - here.session_limit - self.free(week)
+                found += self.breaches(over, form, week, part=CLOSED, done=done)
+            elif limit is not None:
                 form = "{week:has} {done:session}, its break leaves room for {limit}"
-            else:
-                continue
-            if over > 0:
-                limit = here.session_limit or 0
-                found.append(self.breach(over, form, week, None, part, done=done, limit=limit))
+                found += self.breaches(done - limit, form, week, done=done, limit=limit)
         return found
 
     def words(self) -> str:

@@ -148,15 +148,16 @@ class Retesting(Rule):
         end = 0 if self.lighter == "first" else -1
         lighter = {block[end] for block in plan.blocks() if len(block) > 1}
         room = [self._holds_tests(season, week) for week in range(len(season.weeks))]
-        found, since = [], 0
+        form = "{where:has} no lighter week for tests"
+        found: list[Breach] = []
+        since = 0
         for week in range(len(season.weeks)):
             since = 0 if week in lighter and room[week] else since + 1
             first = week - self.weeks + 1
-            if first < 0 or since < self.weeks or self.free(week):
+            if first < 0 or since < self.weeks:
                 continue
             if not self.yields or self._longest(season, room, first, week) >= self.run:
-                form = "{where:has} no lighter week for tests"
-                found.append(self.breach(1, form, week, where=Span(first, week)))
+                found += self.breaches(1, form, week, where=Span(first, week))
         return found
 
     def _holds_tests(self, season: Season, week: int) -> bool:

@@ -142,7 +142,9 @@ class Revisit(Rule):
             return []
         if self.yields and not _has_place(season, first, last, self.weeks):
             return []
-        found = []
+        form = "{quality:does} not come back to rung {rung} in {window}"
+        window = Span(first, last)
+        found: list[Breach] = []
         for quality, row in zip(season.qualities, plan.rungs, strict=True):
             low = [
                 block
@@ -152,12 +154,8 @@ class Revisit(Rule):
                 and len(block) >= self.weeks
                 and (row[block.start] or 0) < self.rung
             ]
-            if not low and not self.free(None, quality.key):
-                form, window = (
-                    "{quality:does} not come back to rung {rung} in {window}",
-                    Span(first, last),
-                )
-                found.append(self.breach(1, form, None, quality, rung=self.rung, window=window))
+            if not low:
+                found += self.breaches(1, form, None, quality, rung=self.rung, window=window)
         return found
 
     def loosened(self) -> Self | None:

@@ -157,8 +157,10 @@ class SessionCaps(Rule):
             (f"{place}_pieces", len(doses), sessions * self.pieces, "pieces"),
         ]
         return [
-            self.breach(
-                have - most - self.free(week, part=part),
+            breach
+            for part, have, most, unit in rows
+            for breach in self.breaches(
+                have - most,
                 f"{{week:has}} {{have:{place} {unit.removesuffix('s')}}}, {{most}} at most",
                 week,
                 part=part,
@@ -166,8 +168,6 @@ class SessionCaps(Rule):
                 have=have,
                 most=most,
             )
-            for part, have, most, unit in rows
-            if have > most + self.free(week, part=part)
         ]
 
     def loosened(self) -> Self | None:

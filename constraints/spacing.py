@@ -308,11 +308,9 @@ class Spacing(Rule, DaySettings):
             quality.load(doses[week], rungs[week])
             for quality, doses, rungs in zip(season.qualities, plan.doses, plan.rungs, strict=True)
         )
-        over = own - held.load - self.free(week, part="load")
-        if over <= 0 or not held.both:
-            return []
         form, most = "{week:has} {own} AU of own work and days for {most}", held.load
-        return [self.breach(over, form, week, part="load", unit="AU", own=own, most=most)]
+        over = own - most if held.both else 0
+        return self.breaches(over, form, week, part="load", unit="AU", own=own, most=most)
 
     def _counts(self, plan: Plan, week: int, held: WeekNeeds) -> list[Breach]:
         rows = [
@@ -320,35 +318,26 @@ class Spacing(Rule, DaySettings):
             ("gym", "gym session", plan.gym[week], held.gym),
             ("sessions", "session", plan.field[week] + plan.gym[week], held.both),
         ]
+        form = "{week:has} {have:{what}} and days for {most}"
         return [
-            self.breach(
-                have - most - self.free(week, part=part),
-                "{week:has} {have:{what}} and days for {most}",
-                week,
-                part=part,
-                have=have,
-                what=what,
-                most=most,
-            )
+            breach
             for part, what, have, most in rows
-            if have > most + self.free(week, part=part)
+            for breach in self.breaches(
+                have - most, form, week, part=part, have=have, what=what, most=most
+            )
         ]
 
     def _doses(self, plan: Plan, season: Season, week: int, *, primer: bool) -> list[Breach]:
-        found = []
+        form = "{quality:is} {dose} in {week}, with no day for more than a touch"
+        found: list[Breach] = []
         for quality, row in zip(season.qualities, plan.doses, strict=True):
-            part = "hard" if quality.lower_body else "primer"
-            if row[week] <= Dose.TOUCH or self.free(week, quality.key, part):
-                continue
-            if quality.lower_body or primer:
-                form = "{quality:is} {dose} in {week}, with no day for more than a touch"
-                found.append(
-                    self.breach(1, form, week, quality, part, unit="doses", dose=row[week].word)
-                )
+            dose, part = row[week], "hard" if quality.lower_body else "primer"
+            if dose > Dose.TOUCH and (quality.lower_body or primer):
+                found += self.breaches(1, form, week, quality, part, unit="doses", dose=dose.word)
         return found
 
     def _primers(self, plan: Plan, season: Season, week: int) -> list[Breach]:
-        found = []
+        found: list[Breach] = []
         for place in PLACES:
             minutes = sum(
                 quality.minutes(doses[week], rungs[week])
@@ -357,22 +346,16 @@ class Spacing(Rule, DaySettings):
                 )
                 if quality.place == place
             )
-            part = f"{place}_primer"
-            over = minutes - self.primer_minutes - self.free(week, part=part)
-            if over > 0:
-                form = f"{{week:has}} room for primers only and {{minutes}} min of {place} work"
-                found.append(
-                    self.breach(over, form, week, part=part, unit="minutes", minutes=minutes)
-                )
+            part, over = f"{place}_primer", minutes - self.primer_minutes
+            form = f"{{week:has}} room for primers only and {{minutes}} min of {place} work"
+            found += self.breaches(over, form, week, part=part, unit="minutes", minutes=minutes)
         return found
 
     def _one_primer(self, plan: Plan, season: Season, week: int) -> list[Breach]:
         minutes = training_minutes(season, plan, week)
-        over = minutes - self.primer_minutes - self.free(week, part="one_primer")
-        if over <= 0:
-            return []
         form = "{week:has} one day for primers and {minutes} min of work"
-        return [self.breach(over, form, week, part="one_primer", unit="minutes", minutes=minutes)]
+        over = minutes - self.primer_minutes
+        return self.breaches(over, form, week, part="one_primer", unit="minutes", minutes=minutes)
 
     def loosened(self) -> Self | None:
         """Return the rule with one day more that holds two sessions."""

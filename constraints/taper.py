@@ -303,18 +303,14 @@ class Taper(Rule):
                         early = week.index - back
                         caps[early] = min(percent, caps.get(early, percent))
         full = full_minutes(season)
-        found = []
+        form = "taper {week:has} {minutes} min, a full week would have {full}"
+        found: list[Breach] = []
         for early, percent in sorted(caps.items()):
             if early < 0 or season.weeks[early].closed:
                 continue
             minutes = training_minutes(season, plan, early)
-            most = max(full * percent // 100, self.least)
-            over = minutes - most - self.free(early, part="of_full")
-            if over > 0:
-                form = "taper {week:has} {minutes} min, a full week would have {full}"
-                found.append(
-                    self.breach(over, form, early, part="of_full", minutes=minutes, full=full)
-                )
+            over = minutes - max(full * percent // 100, self.least)
+            found += self.breaches(over, form, early, part="of_full", minutes=minutes, full=full)
         return found
 
     def reach(self, plan: Plan, week: int) -> range:
@@ -371,32 +367,25 @@ class Taper(Rule):
         count = len(usual) or 1
         before = before if usual else full_minutes(season)
         over = -((percent * before - 100 * count * minutes) // (100 * count))
-        over -= self.allowance + self.free(week, part="volume")
-        if over <= 0:
-            return []
+        over -= self.allowance
         form, mean = "taper {week:has} {minutes} min, the weeks before {mean:.0f}", before / count
-        return [self.breach(over, form, week, part="volume", minutes=minutes, mean=mean)]
+        return self.breaches(over, form, week, part="volume", minutes=minutes, mean=mean)
 
     def _fewer(self, plan: Plan, season: Season, week: int, before: int) -> list[Breach]:
         spared = crowd_of(season, week) > 1 or season.weeks[week].session_limit is not None
         if self.yields and (spared or not left_of(season, week).short):
             return []
-        short = -((100 * plan.sessions(week) - self.sessions * plan.sessions(before)) // 100)
-        short -= self.free(week, part="sessions")
-        if short <= 0:
-            return []
-        return [
-            self.breach(
-                short,
-                "taper {week:has} {now:session}, {before} had {then}",
-                week,
-                part="sessions",
-                unit="sessions",
-                now=plan.sessions(week),
-                before=Span(before, before),
-                then=plan.sessions(before),
-            )
-        ]
+        now, then = plan.sessions(week), plan.sessions(before)
+        return self.breaches(
+            -((100 * now - self.sessions * then) // 100),
+            "taper {week:has} {now:session}, {before} had {then}",
+            week,
+            part="sessions",
+            unit="sessions",
+            now=now,
+            before=Span(before, before),
+            then=then,
+        )
 
     def _bands(self, plan: Plan, season: Season) -> list[Breach]:
         kept = [week for week in range(len(season.weeks)) if self._in_run_in(season, week)]
@@ -416,16 +405,14 @@ class Taper(Rule):
     def _steps(
         self, plan: Plan, season: Season, weeks: Sequence[int], part: str, form: str
     ) -> list[Breach]:
-        found = []
+        found: list[Breach] = []
         for week in (week for week in weeks if week > 0):
             for quality, row in zip(season.qualities, plan.rungs, strict=True):
                 now, before = row[week], row[week - 1]
                 if now is None or before is None:
                     continue
-                up = now - before
-                over = (up if part == "new" else -up) - self.free(week, quality.key, part)
-                if over > 0:
-                    found.append(self.breach(over, form, week, quality, part, unit="rungs"))
+                over = now - before if part == "new" else before - now
+                found += self.breaches(over, form, week, quality, part, unit="rungs")
         return found
 
     def _in_run_in(self, season: Season, week: int) -> bool:
@@ -439,6 +426,7 @@ class Taper(Rule):
         return False
 
     def _apart(self, season: Season) -> list[Breach]:
+        form = "the peak of {week} comes {gap:week} after the last one"
         found: list[Breach] = []
         last: int | None = None
         for week in season.weeks:
@@ -448,12 +436,8 @@ class Taper(Rule):
             going_on = any(e.first < week.monday <= e.last for e in season.events)
             one_peak = going_on or (self.yields and gap is not None and gap <= self.same_peak)
             if gap is not None and not one_peak:
-                over = self.apart - gap - self.free(week.index, part="apart")
-                if over > 0:
-                    form = "the peak of {week} comes {gap:week} after the last one"
-                    found.append(
-                        self.breach(over, form, week.index, part="apart", unit="weeks", gap=gap)
-                    )
+                short = self.apart - gap
+                found += self.breaches(short, form, week.index, part="apart", unit="weeks", gap=gap)
             last = week.index
         return found
 

@@ -234,7 +234,7 @@ class Rule(Strict):
         unit = unit or self.unit
         return Tag(self.name, week, key, says, part, unit, self.price, limit, subject)
 
-    def breach(
+    def breaches(
         self,
         excess: int,
         form: str,
@@ -244,17 +244,30 @@ class Rule(Strict):
         *,
         unit: str | None = None,
         **facts: Fact,
-    ) -> Breach:
-        """Return one breach; ``form`` and ``facts`` are those of its sentence."""
-        return Breach(
+    ) -> list[Breach]:
+        """Return the breach of an excess in one place; none where the waivers give as much.
+
+        Parameters
+        ----------
+        excess
+            How far the plan misses the limit, in ``unit``; 0 or less where it keeps it.
+        form, facts
+            Those of the breach's sentence.
+        """
+        key, name = (None, "") if quality is None else (quality.key, quality.name)
+        left = excess - self.free(week, key, part) if excess > 0 else 0
+        if left <= 0:
+            return []
+        breach = Breach(
             rule=self.name,
             week=week,
-            quality=None if quality is None else quality.key,
+            quality=key,
             part=part,
-            excess=excess,
+            excess=left,
             unit=unit or self.unit,
-            says=Sentence(form, week, quality.name if quality else "", tuple(facts.items())),
+            says=Sentence(form, week, name, tuple(facts.items())),
         )
+        return [breach]
 
 
 def lighter_weeks(

@@ -32,8 +32,8 @@ def test_a_closed_week_that_is_worked_in_is_told_once(impossible, plain_plan):
 def test_safety_comes_before_a_larger_excess_and_a_price_is_no_reason(impossible, plain_plan):
     priced = Rest(price=5)
     rules = (priced, Taper())
-    small = Taper().breach(1, "taper {week:has} 1 min", 2)
-    large = Rest().breach(90, "{week:has} 90 sessions", 3)
+    [small] = Taper().breaches(1, "taper {week:has} 1 min", 2)
+    [large] = Rest().breaches(90, "{week:has} 90 sessions", 3)
 
     both, paid = broken([large, small], rules), broken([large], rules)
 

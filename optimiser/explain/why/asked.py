@@ -59,7 +59,7 @@ class Asked(Rule):
         if not wrong:
             return []
         form, quality = f"not so: {CHOICE}", season.qualities[index]
-        return [self.breach(1, form, self.week, quality, choice=self._choice(season))]
+        return self.breaches(1, form, self.week, quality, choice=self._choice(season))
 
     def says(self, season: Season) -> str:
         """Return the choice in words."""

@@ -57,12 +57,9 @@ class Lifted(Rule):
     def audit(self, plan: Plan, season: Season) -> list[Breach]:
         """Compare with the plan's readiness."""
         ready = readiness(season, plan)[0][self.week]
-        short = round(self.level - ready, 2)
-        if short <= 0:
-            return []
+        excess = math.ceil(round(self.level - ready, 2))
         form, level = f"not so: {LIFTED}", f"{self.level:g}"
-        excess = math.ceil(short)
-        return [self.breach(excess, form, self.week, level=level, match=self.match)]
+        return self.breaches(excess, form, self.week, level=level, match=self.match)
 
     def says(self, season: Season) -> str:
         """Return it in words."""
