@@ -15,11 +15,10 @@ from cli.files.changes_file import ChangedSeason, Origin, changed_season
 from cli.files.errors import InputError
 from cli.files.fixtures_file import read_fixtures_file
 from cli.files.scenario_file import Loaded
-from cli.main import CLASH, OUT_OF_TIME
 from cli.options import PATH, SHARE, Command, RenamedOption, jobs_option, with_options
 from cli.render.congest import congest_data, congest_text
-from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
+from cli.saying import say_json, without_plan
 from cli.season.changing import changed_progress
 from cli.season.progress import SeasonToday, begun
 from cli.solving import NO_PLAN, solve_first
@@ -110,7 +109,7 @@ def congestion(
     ]
     told = report(loaded.season, plan, lived, rounds, len(found))
     if form == "json":
-        click.echo(json_text(congest_data(loaded, draw, told), sys.stdout.encoding))
+        say_json(congest_data(loaded, draw, told))
     else:
         first = there.lived.weeks if there else 0
         click.echo(congest_text(loaded.season, draw, told, first))
@@ -150,7 +149,7 @@ def base_plan(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan
     outcome = solve_first(loaded, rules, settings)
     if outcome.plan is None:
         click.echo(f"{loaded.path}, as it stands: no plan: {NO_PLAN[outcome.status]}", err=True)
-        raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)
+        raise without_plan(outcome.status)
     return outcome.plan
 
 

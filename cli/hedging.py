@@ -11,16 +11,16 @@ import joblib
 from cli.explaining import clash_in_short
 from cli.files.changes_file import GivenChanges, Origin, changed_season, read_futures
 from cli.files.errors import InputError
-from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded
 from cli.files.toml_lines import line_of
 from cli.main import CLASH
 from cli.render.hedge import ToldBranch, hedge_data, hedge_text
-from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
 from cli.render.signs import signs_for
+from cli.saying import save, say_json
 from cli.season.changing import changed_progress, check_edits_ahead
 from cli.season.documents import document_in_progress
+from cli.season.plan_bytes import plan_bytes
 from cli.season.progress import SeasonToday
 from cli.solving import document_of
 from optimiser.change.robust import Future, Hedged, NoSharedPlanError, branch_week, hedge
@@ -64,7 +64,7 @@ def plan_futures(
     if out is not None:
         _save(out, told)
     if form == "json":
-        click.echo(json_text(hedge_data(loaded, told), sys.stdout.encoding))
+        say_json(hedge_data(loaded, told))
     else:
         click.echo(hedge_text(told, signs_for(sys.stdout.encoding, plain=plain)))
 
@@ -160,6 +160,4 @@ def _document(way: PossibleSeason, plan: Plan, seed: int) -> PlanDocument:
 
 def _save(out: Path, told: ToldBranch) -> None:
     for number, document in enumerate(told.documents, 1):
-        path = out.with_name(f"{out.stem}-{number}.json")
-        write_text(path, f"{json_text(document.model_dump(mode='json'))}\n")
-        click.echo(f"Wrote {path}.", err=True)
+        save(out.with_name(f"{out.stem}-{number}.json"), plan_bytes(document))

@@ -10,8 +10,43 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 
 #: What people name; whether it can be used is told by what reads or writes it.
 PATH = click.Path(path_type=Path)
-FILE = click.Path(path_type=Path, dir_okay=False)
 FOLDER = click.Path(path_type=Path, file_okay=False)
+
+
+class FileToWrite(click.Path):
+    """A file for a result: its ending and its place are looked at before there is work to lose.
+
+    Parameters
+    ----------
+    endings
+        Those it may have, such as ``.csv``; none given, any.
+    """
+
+    def __init__(self, *endings: str) -> None:
+        super().__init__(path_type=Path)
+        self.endings = endings
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Path:
+        """Return the path.
+
+        Raises
+        ------
+        click.BadParameter
+            If it has another ending.
+        InputError
+            If it cannot be written to.
+        """
+        from cli.files.safe_write import check_writable
+
+        path = Path(str(value))
+        if self.endings and path.suffix.lower() not in self.endings:
+            *first, last = self.endings
+            told = f"must end in {', '.join(first)} or {last} (got {path.name})"
+            raise click.BadParameter(told, ctx, param, param.opts[-1] if param else None)
+        check_writable(path)
+        return path
+
+
 DAY = click.DateTime(["%Y-%m-%d"])
 #: Weeks, versions and counts, as people count them.
 FROM_ONE = click.IntRange(min=1)
@@ -125,9 +160,9 @@ strict_option = click.option(
 )
 
 
-def out_option(about: str) -> Callable[[Command], Command]:
-    """Return the option ``--out``: where a result is saved that is printed too."""
-    return click.option("--out", type=PATH, help=about)
+def out_option(about: str, *endings: str) -> Callable[[Command], Command]:
+    """Return the option ``--out``: a file for what is printed too, with one of the endings."""
+    return click.option("--out", type=FileToWrite(*endings), help=about)
 
 
 def folder_option(about: str, default: Path | None = None) -> Callable[[Command], Command]:

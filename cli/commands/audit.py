@@ -1,6 +1,5 @@
 """Look over a plan that is there already."""
 
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -12,7 +11,7 @@ from cli.files.scenario_rules import read_rules
 from cli.options import format_option, other_season_option, search_options
 from cli.render.audit_text import audit_data, audit_text
 from cli.render.audit_verdict import broken
-from cli.render.json_text import json_text
+from cli.saying import say_json
 from cli.season.argument import plan_argument, season_argument, stands_in_force
 from cli.season.progress import SeasonToday, progress
 from cli.solving import NO_PLAN, document_of, near_shown, settings_of, solve_shown
@@ -73,7 +72,7 @@ def audit_command(
         costs = _cost(loaded, rules, read), _cost(loaded, rules, outcome.plan)
     found = broken(audit_plan(loaded.season, read, rules), rules, there.lived.weeks)
     if form == "json":
-        click.echo(json_text(audit_data(told, best, found, waived), sys.stdout.encoding))
+        say_json(audit_data(told, best, found, waived))
     else:
         click.echo(audit_text(plan.name, told, best, found, costs, waived))
     if not found.usable:

@@ -11,17 +11,15 @@ import click
 import joblib
 
 from cli.files.batch_cases import batch_cases, season_files
-from cli.files.errors import InputError
-from cli.files.results import check_results, results_csv, row_cells, write_results
+from cli.files.results import ENDINGS, check_results, results_csv, row_cells, write_results
 from cli.files.row_log import RowLog
 from cli.files.rule_sets import AS_WRITTEN, RuleSet, read_rule_sets
-from cli.files.safe_write import write_bytes
 from cli.main import BAD_FILE
-from cli.options import FILE, PATH, force_option, format_option, jobs_option, out_option
+from cli.options import PATH, FileToWrite, force_option, format_option, jobs_option, out_option
 from cli.program_versions import versions
 from cli.render.batch_table import batch_progress, batch_text
-from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
+from cli.saying import save, say_json
 from cli.season.argument import today_option
 from constraints.load import load_rules
 from optimiser.batch.case import Case
@@ -45,8 +43,15 @@ SOLVES_WITH = ("seasonwright", "ortools", "highspy")
     type=PATH,
     help="A file of [rules.NAME] tables laid over each scenario's own; may be given again.",
 )
-@out_option("Save the table as .parquet, .csv or .json; rows and plans are kept beside it.")
-@click.option("--picture", type=FILE, help="Save a chart of all rows, best first, as .png or .svg.")
+@out_option(
+    "Save the table as .parquet, .csv or .json; rows and plans are kept beside it.", *ENDINGS
+)
+@click.option(
+    "--picture",
+    metavar="FILE",
+    type=FileToWrite(".png", ".svg"),
+    help="Save a chart of all rows, best first, as .png or .svg.",
+)
 @jobs_option
 @click.option(
     "--effort",
@@ -86,8 +91,6 @@ def batch_command(
     process that dies costs its own row; exit code 1 says that a file could not be used.
     """
     _check(out, resume)
-    if picture is not None and picture.suffix.lower() not in (".png", ".svg"):
-        raise click.UsageError(f"--picture must end in .png or .svg (got {picture.name!r})")
     sets = read_rule_sets(rules)
     paths = season_files(seasons, rules)
     solves_with = {name: versions()[name] for name in SOLVES_WITH} | {"effort": f"{effort:g}"}
@@ -101,7 +104,7 @@ def batch_command(
         click.echo(f"Wrote {out}; rows and plans are in {RowLog(out).path}.", err=True)
     if picture is not None:
         _draw(rows, picture)
-    click.echo(_text(rows, form), nl=form != "csv")
+    _show(rows, form)
     if any(row.status == "bad_file" for row in rows):
         ctx.exit(BAD_FILE)
 
@@ -125,10 +128,6 @@ def _check(out: Path | None, resume: bool) -> None:
             raise click.UsageError("--resume needs --out, beside which the rows are kept")
         return
     check_results(out)
-    if not out.parent.is_dir():
-        raise InputError(
-            out, "", "must be in a folder that is there", str(out.parent), "make the folder first"
-        )
 
 
 def _draw(rows: Sequence[BatchRow], picture: Path) -> None:
@@ -138,8 +137,7 @@ def _draw(rows: Sequence[BatchRow], picture: Path) -> None:
 
     figure = batch_chart(rows, "Seasons and rule sets")
     as_bytes = svg_bytes if picture.suffix.lower() == ".svg" else png_bytes
-    write_bytes(picture, as_bytes(figure))
-    click.echo(f"Wrote {picture}.", err=True)
+    save(picture, as_bytes(figure))
 
 
 def _crew(jobs: int | None, scheduler: str | None) -> Crew:
@@ -213,11 +211,12 @@ class Shown:
         self.line.clear()
 
 
-def _text(rows: Sequence[BatchRow], form: str) -> str:
-    if form == "csv":
-        return results_csv(rows)
+def _show(rows: Sequence[BatchRow], form: str) -> None:
     found = compare_rule_sets(rows, AS_WRITTEN)
-    if form == "table":
-        return batch_text(rows, found)
-    data = {"rows": [row_cells(row) for row in rows], "rules": [vars(item) for item in found]}
-    return json_text(data, sys.stdout.encoding)
+    if form == "csv":
+        click.echo(results_csv(rows), nl=False)
+    elif form == "table":
+        click.echo(batch_text(rows, found))
+    else:
+        rules = [vars(item) for item in found]
+        say_json({"rows": [row_cells(row) for row in rows], "rules": rules})

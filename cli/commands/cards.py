@@ -12,9 +12,9 @@ from cli.files.safe_write import write_bytes, write_text
 from cli.files.scenario_file import read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import (
-    FILE,
     FOLDER,
     PATH,
+    FileToWrite,
     athletes_option,
     format_option,
     squad_option,
@@ -61,7 +61,7 @@ from optimiser.athlete.squad import Athlete, Squad
     help="Minutes played, as .csv; left out, minutes.csv beside the squad file.",
 )
 @format_option("text", "json", about="How to print them.")
-@click.option("--pdf", type=FILE, help="Write them for A4 to this file.")
+@click.option("--pdf", metavar="FILE", type=FileToWrite(), help="Write them for A4 to this file.")
 @click.option(
     "--sheet",
     type=click.Choice(LAYOUTS),
@@ -70,7 +70,12 @@ from optimiser.athlete.squad import Athlete, Squad
     help="Of --pdf: a new sheet for each athlete or each session, all of the week in a row, or "
     "four to a sheet.",
 )
-@click.option("--html", type=FILE, help="Write them as a page for phones to this file.")
+@click.option(
+    "--html",
+    metavar="FILE",
+    type=FileToWrite(),
+    help="Write them as a page for phones to this file.",
+)
 def cards_command(
     scenario: Path,
     plan: Path | None,

@@ -25,8 +25,8 @@ from cli.club_agenda import pool_agenda, squad_agendas
 from cli.club_closed import ByMonday, keep_closed, read_closed
 from cli.club_locking import lock_week
 from cli.files.club_file import Club, read_club
-from cli.files.errors import InputError
 from cli.files.known_keys import nearest
+from cli.files.safe_write import make_directory
 from cli.main import CLASH
 from cli.options import (
     DAY,
@@ -319,10 +319,7 @@ def _write(
     """Write all pages, PDF and calendars; what draws is loaded only here."""
     from cli.report.club_files import club_files
 
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError.from_os(out, error) from None
+    make_directory(out)
     kinds = [part.kind for part in club.shared]
     count = club_files(out, club.name, squads, pools, kinds, solved)
     click.echo(f"{count} files in {out}; begin with {out / 'index.html'}.")

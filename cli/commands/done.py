@@ -1,6 +1,5 @@
 """Record what was done, and set it against the plan."""
 
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -12,7 +11,7 @@ from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import PATH, format_option
 from cli.render.done_text import as_one, athletes_text, done_csv, done_data, done_text
-from cli.render.json_text import json_text
+from cli.saying import say_json
 from cli.season.against_plan import DoneAgainstPlan, of_athlete, recorded_names, standing
 from cli.season.argument import season_argument, today
 from cli.season.by_group import strangers
@@ -167,7 +166,7 @@ def _show(shown: Sequence[DoneAgainstPlan], form: str, *, briefly: bool) -> None
     if form == "json":
         data = [done_data(each.season, each.found, each.records, who=each.who, today=day)
                 for each in shown]  # fmt: skip
-        click.echo(json_text(as_one(data), sys.stdout.encoding))
+        say_json(as_one(data))
     elif form == "csv":
         click.echo(done_csv([(each.who, each.season, each.found) for each in shown]), nl=False)
     elif briefly:

@@ -1,6 +1,5 @@
 """Say why there is no plan, and what would have to give."""
 
-import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -9,13 +8,13 @@ import click
 
 from cli.files.errors import InputError
 from cli.files.mend import check_mended, mended_text
-from cli.files.safe_write import check_writable, write_text
+from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, load_scenario, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import OUT_OF_TIME
-from cli.options import PATH, format_option, seconds_option, seed_option
+from cli.options import FileToWrite, format_option, seconds_option, seed_option
 from cli.render.clash import clash_text, explain_data, repair_words, repairs_text
-from cli.render.json_text import json_text
+from cli.saying import say_json
 from cli.season.applying import put_in_force
 from cli.season.argument import season_argument
 from cli.season.changing import changed_progress
@@ -54,7 +53,7 @@ UNKNOWN = "time ran out before a clash or a plan was found; give --seconds more.
     type=click.IntRange(1, 10),
     help="Write repair N: to --out, or into the season folder with its plan; see undo.",
 )
-@click.option("-o", "--out", type=PATH, help="The mended scenario, a new file.")
+@click.option("-o", "--out", type=FileToWrite(), help="The mended scenario, a new file.")
 @seconds_option("Longest time for the repairs; the clash has 3 s of its own.", 10.0, least=0.1)
 @seed_option("Left out, that of the scenario.")
 @format_option(
@@ -111,8 +110,6 @@ def explain_command(
 
 
 def _check_apply(number: int | None, out: Path | None, folder: Folder | None) -> None:
-    if out is not None:
-        check_writable(out)
     if number is not None and out is None and folder is None:
         raise click.UsageError("--apply needs --out, the file to write the mended scenario to")
     if out is not None and number is None:
@@ -136,8 +133,7 @@ def _show(
     whole: bool,
 ) -> None:
     if form == "json":
-        data = explain_data(loaded.season, finding, repairs)
-        click.echo(json_text(data, sys.stdout.encoding))
+        say_json(explain_data(loaded.season, finding, repairs))
         return
     click.echo()
     click.echo(repairs_text(repairs, whole=whole))

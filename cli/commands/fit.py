@@ -1,6 +1,5 @@
 """Estimate how a squad answers to training from its own tests and load."""
 
-import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -8,11 +7,10 @@ import click
 
 from cli.files.errors import InputError
 from cli.files.fit_csv import ListedTests, read_loads, read_tests
-from cli.files.safe_write import write_text
 from cli.main import BAD_FILE
 from cli.options import PATH, format_option, out_option, seed_option
 from cli.render.fit import fit_data, fit_table, fit_toml, refusals
-from cli.render.json_text import json_text
+from cli.saying import save, say_json
 from optimiser.domain.season import Season
 from optimiser.response.fit import Fit, fit_quality
 from optimiser.response.fragment import refused_by
@@ -63,8 +61,7 @@ def fit_command(
         for key in sorted(listed.results)
     }
     if out is not None and any(not fit.reasons for fit in fits.values()):
-        write_text(out, fit_toml(fits, FATIGUE_SCALE))
-        click.echo(f"Wrote {out}.", err=True)
+        save(out, fit_toml(fits, FATIGUE_SCALE).encode())
     _show(fits, form)
     if all(fit.reasons for fit in fits.values()):
         raise click.exceptions.Exit(BAD_FILE)
@@ -105,7 +102,7 @@ def _taken(key: str, fit: Fit) -> Fit:
 
 def _show(fits: dict[str, Fit], form: str) -> None:
     if form == "json":
-        click.echo(json_text(fit_data(fits), sys.stdout.encoding))
+        say_json(fit_data(fits))
         return
     if form == "table":
         click.echo(fit_table(fits))

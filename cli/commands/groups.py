@@ -12,12 +12,10 @@ import click
 from cli.days import week_maker, written_days
 from cli.edits import edit_options, edits_of
 from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
-from cli.files.errors import InputError
 from cli.files.own_work import read_library
-from cli.files.safe_write import write_text
+from cli.files.safe_write import make_directory
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.squad import lists_nobody, read_squad
-from cli.main import CLASH, OUT_OF_TIME
 from cli.options import (
     apply_option,
     ascii_option,
@@ -28,9 +26,9 @@ from cli.options import (
 )
 from cli.render.care import season_care_text
 from cli.render.groups import GroupPlan, clash_words, groups_data, groups_text
-from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
 from cli.render.signs import signs_for
+from cli.saying import save, say_json, without_plan
 from cli.season.applying import folder_to_apply, put_files
 from cli.season.argument import season_argument, today
 from cli.season.attendance import questions_of_absences
@@ -111,7 +109,7 @@ def groups_command(
     if outcome.stopped:
         click.echo("Stopped by hand: these are the best plans so far.", err=True)
     if form == "json":
-        click.echo(json_text(groups_data(found), sys.stdout.encoding))
+        say_json(groups_data(found))
     else:
         signs = signs_for(sys.stdout.encoding, plain=plain)
         click.echo(f"{groups_text(found, signs)}\n\n{season_care_text(loaded.season)}")
@@ -201,7 +199,7 @@ def _no_plan(loaded: Loaded, outcome: GroupsOutcome) -> None:
     if outcome.status == "clash":
         why += f" {clash_words(outcome.clashing)}"
     click.echo(f"{loaded.path}: no plans: {why}", err=True)
-    raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)
+    raise without_plan(outcome.status)
 
 
 def _documents(
@@ -251,11 +249,6 @@ def _with_days(
 
 
 def _save(folder: Path, found: Sequence[GroupPlan]) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError.from_os(folder, error) from None
+    make_directory(folder)
     for each in found:
-        path = folder / f"{each.member.name}.json"
-        write_text(path, f"{json_text(each.document.model_dump(mode='json'))}\n")
-        click.echo(f"Wrote {path}.", err=True)
+        save(folder / f"{each.member.name}.json", plan_bytes(each.document))

@@ -8,7 +8,7 @@ from pydantic import ValidationError
 
 from cli.files.errors import InputError
 from cli.files.fixtures_found import DateOrder
-from cli.files.safe_write import write_text
+from cli.files.safe_write import make_directory, write_text
 from cli.league_files import league_scenarios
 from cli.options import DAY, PATH, force_option, list_options, output_option, seed_option
 from cli.render.league_text import fixtures_text, season_text
@@ -134,10 +134,7 @@ def _write(output: Path, files: dict[str, str], force: bool) -> None:
             "a file of that name",
             "name another folder, or add --force to replace it",
         )
-    try:
-        output.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError.from_os(output, error) from None
+    make_directory(output)
     for name, text in files.items():
         write_text(output / name, text)
 

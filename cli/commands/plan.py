@@ -8,7 +8,6 @@ from pathlib import Path
 import click
 
 from cli.files.plan_csv import plan_csv
-from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.helping import Stand, with_helps
@@ -31,6 +30,7 @@ from cli.render.limits import limits_text
 from cli.render.plain_verdict import plain_verdict
 from cli.render.plan_table import plan_table
 from cli.render.signs import signs_for
+from cli.saying import save
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import season_argument
 from cli.season.attendance import questions_of_absences
@@ -38,6 +38,7 @@ from cli.season.changing import changed_progress
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
+from cli.season.plan_bytes import plan_bytes
 from cli.season.progress import SeasonToday, begun, progress, tell_unplanned
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import (
@@ -77,7 +78,7 @@ from optimiser.rule import Rule
 @click.option("--from", "first", type=FROM_ONE, default=1, help="First week to show.")
 @click.option("--to", "last", type=FROM_ONE, help="Last week to show.")
 @format_option("table", "json", "csv", about="How to print it; JSON is always the whole plan.")
-@out_option("Save the whole plan too, as .json or .csv; both can be read back.")
+@out_option("Save the whole plan too, as .json or .csv; both can be read back.", ".json", ".csv")
 @apply_option("Put it in force in the season folder; can be undone.")
 @ascii_option
 @click.option(
@@ -114,8 +115,6 @@ def plan_command(
     loaded = read_scenario(scenario)
     rules = read_rules(loaded)
     _check_weeks(loaded, first, last)
-    if out is not None:
-        _check_out(out)
     folder = folder_to_apply(loaded) if applied else folder_of(loaded.path)
     settings = replace(settings_of(loaded, seed, fast, seconds), certify=certify)
     if prove:
@@ -288,18 +287,9 @@ def _check_weeks(loaded: Loaded, first: int, last: int | None) -> None:
         raise click.BadParameter(f"must not come before --from {first}", param_hint="--to")
 
 
-def _check_out(out: Path) -> None:
-    """Refuse before the search what could not be saved after it."""
-    if out.suffix.lower() not in (".json", ".csv"):
-        raise click.BadParameter(f"must end in .json or .csv (got {out.name})", param_hint="--out")
-    check_writable(out)
-
-
 def _save(out: Path, document: PlanDocument) -> None:
     as_csv = out.suffix.lower() == ".csv"
-    text = plan_csv(document) if as_csv else f"{json_text(document.model_dump(mode='json'))}\n"
-    write_text(out, text)
-    click.echo(f"Wrote {out}.", err=True)
+    save(out, plan_csv(document).encode() if as_csv else plan_bytes(document))
 
 
 def _below(loaded: Loaded, found: Sequence[Limit], document: PlanDocument) -> str:

@@ -12,11 +12,10 @@ from cli.explaining import clash_now
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
-from cli.main import CLASH, OUT_OF_TIME
 from cli.options import format_option, plan_option, search_options
-from cli.render.json_text import json_text
 from cli.render.prices import prices_csv, prices_data, prices_table
 from cli.render.search_progress import ProgressLine
+from cli.saying import say_json, without_plan
 from cli.season.argument import named_plan, season_argument
 from cli.season.progress import SeasonToday, check_ahead, progress
 from cli.solving import NO_PLAN, settings_of, solve_first
@@ -84,7 +83,7 @@ def prices_command(
     finally:
         line.clear()
     if form == "json":
-        click.echo(json_text(prices_data(loaded.season, base, prices), sys.stdout.encoding))
+        say_json(prices_data(loaded.season, base, prices))
     elif form == "csv":
         click.echo(prices_csv(prices), nl=False)
     else:
@@ -108,4 +107,4 @@ def _searched(loaded: Loaded, rules: Sequence[Rule], settings: Settings) -> Plan
     click.echo(f"{loaded.path}: no plan: {NO_PLAN[outcome.status]}", err=True)
     if outcome.status == "clash":
         click.echo(f"\n{clash_now(loaded, rules)}", err=True)
-    raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)
+    raise without_plan(outcome.status)

@@ -1,7 +1,6 @@
 """Plan on in the season."""
 
 import datetime as dt
-import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -20,7 +19,7 @@ from cli.files.changes_file import (
 from cli.files.errors import InputError
 from cli.files.plan_file import read_plan
 from cli.files.plan_json import read_document
-from cli.files.safe_write import write_text
+from cli.files.safe_write import write_bytes
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH
@@ -35,8 +34,8 @@ from cli.options import (
     strict_option,
     thorough_option,
 )
-from cli.render.json_text import json_text
 from cli.render.replan import TradeAsked, letters, replan_data, replan_text
+from cli.saying import need, say_json
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import plan_argument, season_argument, stands_in_force
 from cli.season.attendance import questions_of_absences
@@ -45,6 +44,7 @@ from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.done_csv import read_done
 from cli.season.folder import SCENARIO, folder_of
+from cli.season.plan_bytes import plan_bytes
 from cli.season.progress import SeasonToday, check_ahead, on_day, progress
 from cli.season.rewrite import rewritten
 from cli.solving import document_of, settings_of
@@ -161,8 +161,7 @@ def replan_command(
     asked = _asked(changed, old, there, nearest, trade.choices[0].plan)
     chosen = _chosen(trade, letter) if letter else None
     if form == "json":
-        digest = changed.loaded.digest
-        click.echo(json_text(replan_data(asked, trade, digest), sys.stdout.encoding))
+        say_json(replan_data(asked, trade, changed.loaded.digest))
     else:
         click.echo(replan_text(asked, trade))
     for question in questions:
@@ -220,8 +219,8 @@ def _on_day(loaded: Loaded, old: Plan, number: int | None, done: Path | None) ->
     """Return the season on the day it is, or on the Monday of the first week that is open."""
     folder = folder_of(loaded.path)
     if folder is not None:
-        _only(done is None, f"{folder.path} has its own done.csv; leave --done out")
-        _only(number is None, "a season folder knows the day; give --today instead of --week")
+        need(done is None, f"{folder.path} has its own done.csv; leave --done out")
+        need(number is None, "a season folder knows the day; give --today instead of --week")
         there = progress(loaded, old)
         check_ahead(there)
         return there
@@ -232,11 +231,6 @@ def _on_day(loaded: Loaded, old: Plan, number: int | None, done: Path | None) ->
     if done is not None and not done.exists():
         raise InputError(done, "", "must exist", "no such file", "check its name and folder")
     return on_day(loaded, old, sessions, first)
-
-
-def _only(held: bool, words: str) -> None:
-    if not held:
-        raise click.UsageError(words)
 
 
 def _check(loaded: Loaded, number: int | None, out: Path | None) -> None:
@@ -291,5 +285,5 @@ def _save(
         document = document_of(loaded, rules, choice.plan, verdict, settings.seed)
         document = with_days_of(shared, document) if shared else document
         document = nearest.marked(document, choice.plan) if nearest else document
-        write_text(out / f"{letter}.json", f"{json_text(document.model_dump(mode='json'))}\n")
+        write_bytes(out / f"{letter}.json", plan_bytes(document))
     click.echo(f"Wrote {counted(len(trade.choices), 'plan')} into {out}.", err=True)

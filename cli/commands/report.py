@@ -12,7 +12,7 @@ from cli.days import Starts, week_index, written_days
 from cli.files.errors import InputError
 from cli.files.plan_file import read_plan
 from cli.files.plan_json import read_document
-from cli.files.safe_write import write_bytes
+from cli.files.safe_write import make_directory, write_bytes
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import FROM_ONE, PATH, Command, folder_option, with_options
@@ -125,7 +125,7 @@ def report_command(
     squad = loaded.scenario.squad_file is not None
     wanted = asked or frozenset(KINDS) - (frozenset() if squad else {"cards"})
     cards = _cards(whole, all_rules, plan, cards_week) if "cards" in wanted else []
-    _make(out)
+    make_directory(out)
     for made in made_files(report, wanted, Times(zone), cards):
         write_bytes(out / made.name, made.data)
         click.echo(out / made.name)
@@ -196,10 +196,3 @@ def _check_weeks(path: Path, told: PlanDocument, after: PlanDocument) -> None:
                 told.scenario.name,
                 "name a plan of this season, or of a change to it",
             )
-
-
-def _make(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise InputError.from_os(folder, error) from None

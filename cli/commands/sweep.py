@@ -14,15 +14,14 @@ import joblib
 from cli.congesting import base_plan
 from cli.edits import read_value
 from cli.files.changes_file import ChangedSeason, Origin, changed_season
-from cli.files.errors import InputError
 from cli.files.plan_file import read_plan
-from cli.files.safe_write import write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.options import base_option, format_option, jobs_option, out_option, search_options
 from cli.render.json_text import json_text
 from cli.render.search_progress import ProgressLine
 from cli.render.sweep import sweep_csv, sweep_data, sweep_text
+from cli.saying import save, say_json
 from cli.season.argument import in_force, season_argument
 from cli.season.progress import SeasonToday, begun
 from cli.solving import settings_of
@@ -54,7 +53,7 @@ Axis = tuple[str, str, list[Any]]
     help="Values of one parameter, or a range such as 2..5; give it again for a grid.",
 )
 @base_option
-@out_option("Save the table as .csv or .json.")
+@out_option("Save the table as .csv or .json.", ".csv", ".json")
 @jobs_option
 @format_option("table", "csv", "json")
 @search_options
@@ -77,7 +76,6 @@ def sweep_command(
     loaded = read_scenario(scenario)
     rules = read_rules(loaded)
     there = begun(loaded, rules)
-    _check_out(out)
     axes = [_axis(text) for text in grids]
     settings = settings_of(loaded, seed, fast, seconds)
     points = _points(there.loaded if there else loaded, axes, settings.seed, there)
@@ -85,13 +83,12 @@ def sweep_command(
     season, digest = (there.loaded if there else loaded).season, loaded.digest
     first = there.lived.weeks if there else 0
     swept = _swept(season, points, stands, jobs or joblib.cpu_count(), first)
-    as_json = f"{json_text(sweep_data(season, digest, stands, swept))}\n"
+    data = sweep_data(season, digest, stands, swept)
     if out is not None:
-        write_text(out, sweep_csv(season, swept) if out.suffix.lower() == ".csv" else as_json)
-        click.echo(f"Wrote {out}.", err=True)
+        as_csv = out.suffix.lower() == ".csv"
+        save(out, (sweep_csv(season, swept) if as_csv else f"{json_text(data)}\n").encode())
     if form == "json":
-        data = sweep_data(season, digest, stands, swept)
-        click.echo(json_text(data, sys.stdout.encoding))
+        say_json(data)
     elif form == "csv":
         click.echo(sweep_csv(season, swept), nl=False)
     else:
@@ -109,16 +106,6 @@ def _stands(
     if there is not None:
         return there.lived.plan
     return read_plan(saved, loaded, rules) if saved else base_plan(loaded, rules, settings)
-
-
-def _check_out(out: Path | None) -> None:
-    if out is None:
-        return
-    if out.suffix.lower() not in (".csv", ".json"):
-        raise click.BadParameter(f"must end in .csv or .json (got {out.name})", param_hint="--out")
-    if not out.parent.is_dir():
-        where = str(out.parent)
-        raise InputError(out, "", "must be in a folder that is there", where, "make it first")
 
 
 def _axis(text: str) -> Axis:

@@ -1,6 +1,5 @@
 """What a squad's tests say: trends with the tests' own error."""
 
-import sys
 from dataclasses import asdict
 from pathlib import Path
 
@@ -9,8 +8,8 @@ import click
 from cli.files.errors import InputError
 from cli.files.tests_file import read_measured
 from cli.options import PATH, athletes_option, format_option
-from cli.render.json_text import json_text
 from cli.render.tests_text import tests_text
+from cli.saying import say_json
 from cli.season.folder import TESTS
 from optimiser.athlete.library import default_library
 from optimiser.athlete.trend import trends
@@ -45,6 +44,6 @@ def tests_command(file: Path, names: tuple[str, ...], form: str) -> None:
         found = [each for each in found if each.athlete.casefold() in wanted]
     if form == "json":
         made = {"format": "seasonwright.tests/1", "trends": [asdict(each) for each in found]}
-        click.echo(json_text(made, sys.stdout.encoding))
+        say_json(made)
     else:
         click.echo(tests_text(found))

@@ -1,6 +1,5 @@
 """Plan a changed season and compare it with the one that stands."""
 
-import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -13,7 +12,6 @@ from cli.edits import all_changes, edit_options, edits_of
 from cli.explaining import clash_in_short
 from cli.files.changes_file import ChangedSeason, GivenChanges, changed_season, read_changes
 from cli.files.plan_json import check_season, read_document
-from cli.files.safe_write import check_writable, write_text
 from cli.files.scenario_file import Loaded, read_scenario
 from cli.files.scenario_rules import read_rules
 from cli.main import CLASH, OUT_OF_TIME
@@ -26,14 +24,15 @@ from cli.options import (
     search_options,
     thorough_option,
 )
-from cli.render.json_text import json_text
 from cli.render.whatif import Base, ToldChange, whatif_data, whatif_text
+from cli.saying import need, save, say_json, without_plan
 from cli.season.applying import folder_to_apply, put_in_force
 from cli.season.argument import named_plan, season_argument
 from cli.season.changing import changed_progress, changes_words, check_edits_ahead, write_season
 from cli.season.commit import Action
 from cli.season.documents import document_in_progress
 from cli.season.folder import Folder, folder_of
+from cli.season.plan_bytes import plan_bytes
 from cli.season.progress import SeasonToday, check_ahead, progress
 from cli.season.rewrite import Rewritten, rewritten
 from cli.solving import NO_PLAN, document_of, settings_of, solve_shown
@@ -92,16 +91,14 @@ def whatif_command(
     typed = edits_of(options)
     settings = settings_of(loaded, seed, fast, seconds)
     given = list(all_changes([read_changes(path) for path in changes], typed))
-    if out is not None:
-        check_writable(out)
     if options["congest"]:
-        _only(not given, "--congest looks at the season as it stands; leave the changes out")
+        need(not given, "--congest looks at the season as it stands; leave the changes out")
         congestion(loaded, rules, settings, form, options)
         return
-    _only(bool(given), "name a file of changes, an edit such as --move, or --congest")
+    need(bool(given), "name a file of changes, an edit such as --move, or --congest")
     one = len(given) == 1
-    _only(out is None or one, "--out saves the plan of one change")
-    _only(not applied or one, "--apply puts one change in force")
+    need(out is None or one, "--out saves the plan of one change")
+    need(not applied or one, "--apply puts one change in force")
     folder = folder_to_apply(own) if applied else None
     stands = _base(own, rules, settings, base)
     there = progress(own, stands.plan)
@@ -155,11 +152,6 @@ def _clash(then: SeasonToday, changed: ChangedSeason) -> str:
     return clash_in_short(then.loaded.season, changed.rules, then.decided)
 
 
-def _only(held: bool, words: str) -> None:
-    if not held:
-        raise click.UsageError(words)
-
-
 def _changed(loaded: Loaded, given: GivenChanges) -> ChangedSeason:
     return changed_season(loaded, given.changes.name, given.changes.edits, given.origin)
 
@@ -179,7 +171,7 @@ def _base(loaded: Loaded, rules: Sequence[Rule], settings: Settings, saved: Path
     outcome = solve_shown(loaded, rules, settings)
     if outcome.plan is None:
         click.echo(f"{loaded.path}, as it stands: no plan: {NO_PLAN[outcome.status]}", err=True)
-        raise click.exceptions.Exit(CLASH if outcome.status == "clash" else OUT_OF_TIME)
+        raise without_plan(outcome.status)
     assert outcome.verdict is not None
     return Base(loaded, outcome.plan, season_part(outcome.verdict))
 
@@ -196,7 +188,7 @@ def _lived(stands: Base, there: SeasonToday, rules: Sequence[Rule], settings: Se
 
 def _show(base: Base, told: list[ToldChange], form: str) -> None:
     if form == "json":
-        click.echo(json_text(whatif_data(base, told), sys.stdout.encoding))
+        say_json(whatif_data(base, told))
     else:
         click.echo(whatif_text(base, told))
 
@@ -216,8 +208,7 @@ def _save(
     document = document_of(changed.loaded, changed.rules, near.plan, near.verdict, settings.seed)
     if base is not None and changed.loaded.group:
         document = with_days_of(read_document(base), document)
-    write_text(out, f"{json_text(document.model_dump(mode='json'))}\n")
-    click.echo(f"Wrote {out}.", err=True)
+    save(out, plan_bytes(document))
     write_season(out.with_suffix(".toml"), loaded, given.changes.edits)
 
 

@@ -1,6 +1,5 @@
 """Say why a plan has what it has in one place."""
 
-import sys
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -15,10 +14,10 @@ from cli.files.scenario_rules import read_rules
 from cli.lift import lift_text
 from cli.main import OUT_OF_TIME
 from cli.options import format_option, seconds_option, week_option
-from cli.render.json_text import json_text
 from cli.render.why import alternatives_data, alternatives_text, answer_data, answer_text, past_text
 from cli.render.why_days import days_why
 from cli.render.why_week import TOPICS, week_why
+from cli.saying import need, say_json
 from cli.season.argument import plan_argument, season_argument
 from cli.season.progress import SeasonToday, progress
 from cli.solving import settings_of
@@ -103,14 +102,14 @@ def why_command(
     _check_week(season, week)
     at = index_of(week)
     if level is not None:
-        _only(quality is None and topic is None, "--readiness asks about the match of the week")
-        _only(form == "table", "--format json answers about a --quality: name it")
+        need(quality is None and topic is None, "--readiness asks about the match of the week")
+        need(form == "table", "--format json answers about a --quality: name it")
         _check_open(there, week)
         click.echo(lift_text(there, rules, at, level, seconds / 2, numbers=numbers))
         return
     if quality is None:
-        _only(band is None and dose is None, "--band and --dose ask about a --quality: name it")
-        _only(form == "table", "--format json answers about a --quality: name it")
+        need(band is None and dose is None, "--band and --dose ask about a --quality: name it")
+        need(form == "table", "--format json answers about a --quality: name it")
         maker = week_maker(loaded, rules)
         made = maker.week(read, at, written_days(plan, season)[at])
         if week <= there.lived.weeks:
@@ -119,7 +118,7 @@ def why_command(
         if topic == "days":
             click.echo(f"\n{days_why(other_days(maker, read, at))}")
         return
-    _only(topic is None, "--about asks about the week: leave --quality out")
+    need(topic is None, "--about asks about the week: leave --quality out")
     index = _quality(season, quality)
     if band is None and dose is None:
         if week <= there.lived.weeks and form == "table":
@@ -127,7 +126,7 @@ def why_command(
             return
         found = alternatives(season, read, rules, index, at, loaded.scenario.rates)
         if form == "json":
-            click.echo(json_text(alternatives_data(season, index, week, found), _encoding()))
+            say_json(alternatives_data(season, index, week, found))
         else:
             click.echo(alternatives_text(season, read, index, at, found, numbers=numbers))
         return
@@ -162,14 +161,9 @@ def _answered(
         click.echo(UNKNOWN, err=True)
         raise click.exceptions.Exit(OUT_OF_TIME)
     if form == "json":
-        click.echo(json_text(answer_data(season, asked, answer), _encoding()))
+        say_json(answer_data(season, asked, answer))
     else:
         click.echo(answer_text(season, asked, answer, numbers=numbers))
-
-
-def _only(held: bool, words: str) -> None:
-    if not held:
-        raise click.UsageError(words)
 
 
 def _check_open(there: SeasonToday, week: int) -> None:
@@ -178,10 +172,6 @@ def _check_open(there: SeasonToday, week: int) -> None:
             f"must be a week that is not over: {there.lived.weeks + 1} or later (got {week})",
             param_hint="--week",
         )
-
-
-def _encoding() -> str | None:
-    return sys.stdout.encoding
 
 
 def _quality(season: Season, given: str) -> int:

@@ -18,21 +18,19 @@ from optimiser.batch.row import COLUMNS, BatchRow
 NUMBERS = {"gap", "match", "at_high", "at_medium", "at_low", "largest_ramp", "seconds"}
 WHOLE = {"peak_load", "weeks_at_caps", "deloads", "tapers", "seed"}
 
+#: Kinds of files a table is written as.
+ENDINGS = (".parquet", ".csv", ".json")
+
 
 def check_results(path: Path) -> None:
-    """Refuse a kind of file that cannot be written, before any work is done.
+    """Refuse a kind of file for which a package is missing, before any work is done.
 
     Raises
     ------
     click.BadParameter
-        With what would do.
+        If it cannot be written.
     """
-    kind = path.suffix.lower()
-    if kind not in (".parquet", ".csv", ".json"):
-        raise click.BadParameter(
-            f"must end in .parquet, .csv or .json (got {path.name})", param_hint="--out"
-        )
-    if kind == ".parquet":
+    if path.suffix.lower() == ".parquet":
         _arrow()
 
 

@@ -13,6 +13,20 @@ def write_text(path: Path, text: str) -> None:
     write_bytes(path, text.encode("utf-8"))
 
 
+def make_directory(path: Path) -> None:
+    """Make a folder, and those it is in, if it is not there.
+
+    Raises
+    ------
+    InputError
+        If it cannot be made.
+    """
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise InputError.from_os(path, error) from None
+
+
 def check_writable(path: Path) -> None:
     """Refuse a place that could not be written to, before there is work to lose.
 
@@ -21,6 +35,8 @@ def check_writable(path: Path) -> None:
     InputError
         If the folder is missing, or does not let a file be made in it.
     """
+    if _is_no_file(path):
+        return
     folder = path.resolve().parent
     do = "make the folder first or name another file"
     if not folder.is_dir():
@@ -43,7 +59,7 @@ def write_bytes(path: Path, data: bytes) -> None:
         If the folder is missing or the file cannot be written.
     """
     try:
-        if path.exists() and not path.is_file() and not path.is_dir():
+        if _is_no_file(path):
             path.write_bytes(data)
         else:
             _write(path.resolve(), data)
@@ -56,6 +72,11 @@ def write_bytes(path: Path, data: bytes) -> None:
             said,
             "make the folder first or name another file",
         ) from None
+
+
+def _is_no_file(path: Path) -> bool:
+    """Tell whether there is something that is neither file nor folder, such as a device or pipe."""
+    return path.exists() and not path.is_file() and not path.is_dir()
 
 
 def _write(path: Path, data: bytes) -> None:

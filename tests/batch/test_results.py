@@ -55,8 +55,3 @@ def test_without_pyarrow_parquet_is_refused_before_any_work(monkeypatch, tmp_pat
 
     with pytest.raises(click.BadParameter, match=r"seasonwright\[parquet\]"):
         check_results(tmp_path / "r.parquet")
-
-
-def test_an_unknown_kind_is_refused(tmp_path):
-    with pytest.raises(click.BadParameter, match=r"\.parquet, \.csv or \.json"):
-        check_results(tmp_path / "r.xlsx")
