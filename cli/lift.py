@@ -1,11 +1,11 @@
 """What it would take to have a match better prepared, looked for and told."""
 
-import textwrap
 from collections.abc import Sequence
 from dataclasses import replace
 
 import click
 
+from cli.render.terminal import filled
 from cli.render.why import answer_text
 from cli.render.words import one_line
 from cli.season.progress import SeasonToday
@@ -19,8 +19,6 @@ from optimiser.explain.why.lifted import Attainable, Lifted, reach
 from optimiser.response.readiness import most_important
 from optimiser.review.score import readiness
 from optimiser.rule import Rule
-
-WIDTH = 100
 
 
 def lift_text(
@@ -89,4 +87,4 @@ def _short(
             f"No plan that is {level:g} points ready for {place} was found: {best} (none can have "
             f"more than {found.ceiling:.1f}); this plan has {ready:.1f}. --seconds looks longer."
         )
-    return textwrap.fill(told, WIDTH)
+    return filled(told)

@@ -50,11 +50,10 @@ def read_availability(path: Path, names: Collection[str], tags: Collection[str])
     InputError
         With line and column, if anything in it cannot be used.
     """
-    known = {name.casefold(): name for name in names}
     entries: list[AvailabilityEntry] = []
     seen: dict[tuple[str, Any, bool], str] = {}
     for row in dated_rows(path, NEEDED, COLUMNS):
-        entry = _entry(row, known, tags)
+        entry = _entry(row, names, tags)
         key = (entry.athlete, entry.first, entry.status is Status.AWAY)
         if key in seen:
             raise row.error(
@@ -67,10 +66,10 @@ def read_availability(path: Path, names: Collection[str], tags: Collection[str])
     return Availability(entries=tuple(entries))
 
 
-def _entry(row: DatedRow, known: dict[str, str], tags: Collection[str]) -> AvailabilityEntry:
+def _entry(row: DatedRow, names: Collection[str], tags: Collection[str]) -> AvailabilityEntry:
     limits, words = _limits(row, tags)
     fields = {
-        "athlete": _athlete(row, known),
+        "athlete": row.athlete(names),
         "first": row.date("from"),
         "last": row.date("to") if "to" in row.cells else None,
         "status": _status(row),
@@ -83,15 +82,6 @@ def _entry(row: DatedRow, known: dict[str, str], tags: Collection[str]) -> Avail
     except ValidationError as error:
         told = InputError.from_pydantic(row.path, error, AvailabilityEntry)
         raise InputError(row.path, row.where, told.must, told.got, told.do) from None
-
-
-def _athlete(row: DatedRow, known: dict[str, str]) -> str:
-    given = row.need("athlete")
-    if given.casefold() not in known:
-        close = nearest(given.casefold(), known)
-        do = f"did you mean {known[close]}?" if close else "write the name as in the squad file"
-        raise row.error("athlete", "must be an athlete of the squad", do)
-    return known[given.casefold()]
 
 
 def _status(row: DatedRow) -> str:

@@ -1,7 +1,7 @@
 """Rows of a small CSV table with a date in it, each with where it stands."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -10,6 +10,7 @@ from cli.files.csv_rows import any_filled, csv_rows, is_comment
 from cli.files.errors import InputError
 from cli.files.fixtures_dates import NUMBERS, date_order, day_in, split_cell
 from cli.files.fixtures_found import DateOrder
+from cli.files.known_keys import nearest
 from cli.files.own_columns import meant_for, misspelt, tell_own
 from cli.files.read_text import read_any_text
 from cli.files.rows_added import separator_of
@@ -48,6 +49,15 @@ class DatedRow:
             must = "must tell the day from the month" if unsure else "must be a date"
             raise self.error(column, must, "write it year first, such as 2026-09-05")
         return found
+
+    def athlete(self, names: Collection[str]) -> str:
+        """Return who a row is of, as the squad file spells it; raise InputError if nobody there."""
+        given, known = self.need("athlete"), {name.casefold(): name for name in names}
+        if given.casefold() not in known:
+            close = nearest(given.casefold(), known)
+            do = f"did you mean {known[close]}?" if close else "write the name as in the squad file"
+            raise self.error("athlete", "must be an athlete of the squad", do)
+        return known[given.casefold()]
 
     def error(self, column: str, must: str, do: str) -> InputError:
         """Return the error of a cell."""

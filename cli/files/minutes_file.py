@@ -7,7 +7,6 @@ from math import isfinite
 from pathlib import Path
 
 from cli.files.dated_rows import DatedRow, dated_rows
-from cli.files.known_keys import nearest
 
 COLUMNS = ("athlete", "date", "minutes")
 #: Looked for beside the squad file.
@@ -25,18 +24,12 @@ def read_minutes(path: Path, names: Collection[str], matches: Collection[dt.date
     InputError
         With line and column, if anything in it cannot be used.
     """
-    known = {name.casefold(): name for name in names}
     played: Played = defaultdict(dict)
     for row in dated_rows(path, COLUMNS, COLUMNS):
-        given = row.need("athlete")
-        if given.casefold() not in known:
-            close = nearest(given.casefold(), known)
-            do = f"did you mean {known[close]}?" if close else "write the name as in the squad file"
-            raise row.error("athlete", "must be an athlete of the squad", do)
-        day = row.date("date")
+        athlete, day = row.athlete(names), row.date("date")
         if day not in matches:
             raise row.error("date", "must be the day of a match of the season", "correct the date")
-        own = played[known[given.casefold()]]
+        own = played[athlete]
         own[day] = own.get(day, 0.0) + _minutes(row)
     return dict(played)
 

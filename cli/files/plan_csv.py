@@ -1,7 +1,6 @@
 """A plan typed as a CSV table, one row a week and quality, and the same way out."""
 
 import csv
-import io
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -10,7 +9,7 @@ from cli.files.csv_head import cells_of_row, read_head, unlisted
 from cli.files.errors import InputError
 from cli.files.plan_rows import NEEDED, PASSED_OVER, USED, PlanRow, plan_of_rows
 from cli.files.read_text import read_text
-from cli.files.safe_cell import plain_cell, safe_rows
+from cli.files.safe_cell import plain_cell, safe_csv
 from cli.render.week_columns import IN_FILE, Column
 from optimiser.domain.document import PlanDocument, QualityPart, WeekPart
 from optimiser.domain.plan import Plan
@@ -70,18 +69,14 @@ def plan_columns(path: Path, where: str, header: Sequence[str]) -> list[str]:
 
 def plan_csv(document: PlanDocument, *, first: int = 1, last: int | None = None) -> str:
     """Return a document as a CSV table that reads back as the same choices."""
-    out = io.StringIO()
     names = [column.file or "" for column in IN_FILE]
-    writer = csv.DictWriter(out, names, lineterminator="\n")
-    writer.writeheader()
-    for week in document.weeks:
-        if first <= week.week <= (last or len(document.weeks)):
-            rows = (
-                dict(zip(names, _values(week, key, part), strict=True))
-                for key, part in week.qualities.items()
-            )
-            writer.writerows(safe_rows(rows))
-    return out.getvalue()
+    rows = (
+        dict(zip(names, _values(week, key, part), strict=True))
+        for week in document.weeks
+        if first <= week.week <= (last or len(document.weeks))
+        for key, part in week.qualities.items()
+    )
+    return safe_csv(names, rows)
 
 
 def _values(week: WeekPart, key: str, part: QualityPart) -> list[Any]:

@@ -1,7 +1,5 @@
 """The finished results of a batch as one table."""
 
-import csv
-import io
 import json
 from collections.abc import Sequence
 from importlib import import_module
@@ -11,7 +9,7 @@ from typing import Any
 
 import click
 
-from cli.files.safe_cell import safe_rows
+from cli.files.safe_cell import safe_csv
 from cli.files.safe_write import write_bytes
 from optimiser.batch.row import COLUMNS, BatchRow
 
@@ -42,11 +40,7 @@ def write_results(path: Path, rows: Sequence[BatchRow]) -> None:
 
 def results_csv(rows: Sequence[BatchRow]) -> str:
     """Return rows as CSV with one heading."""
-    out = io.StringIO()
-    table = csv.DictWriter(out, COLUMNS, lineterminator="\n")
-    table.writeheader()
-    table.writerows(safe_rows(map(row_cells, rows)))
-    return out.getvalue()
+    return safe_csv(COLUMNS, map(row_cells, rows))
 
 
 def row_cells(row: BatchRow) -> dict[str, Any]:

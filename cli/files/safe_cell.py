@@ -1,6 +1,8 @@
 """Cells of CSV files that a spreadsheet must not take for formulas."""
 
-from collections.abc import Iterable, Mapping
+import csv
+import io
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 #: Signs with which a spreadsheet lets a formula begin; an apostrophe before them makes it text.
@@ -17,9 +19,14 @@ def safe_cell(value: Any) -> Any:
     return f"{MARK}{value}" if value.startswith((*FORMULA, *MARKED)) else value
 
 
-def safe_rows(rows: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
-    """Return rows by column with all their cells safe."""
-    return [{name: safe_cell(value) for name, value in row.items()} for row in rows]
+def safe_csv(columns: Sequence[str], rows: Iterable[Mapping[str, Any]]) -> str:
+    """Return rows by column as CSV with one heading, all cells safe."""
+    out = io.StringIO()
+    writer = csv.DictWriter(out, columns, lineterminator="\n")
+    writer.writeheader()
+    for row in rows:
+        writer.writerow({name: safe_cell(value) for name, value in row.items()})
+    return out.getvalue()
 
 
 def plain_cell(text: str) -> str:

@@ -56,23 +56,11 @@ def _result(row: DatedRow, exercises: Collection[str], names: Collection[str] | 
     if date.year < 1950 or date > dt.date(2200, 1, 1):
         raise row.error("date", "must lie between 1950 and 2200", "correct it")
     return Measured(
-        athlete=_name(row, names),
+        athlete=row.need("athlete") if names is None else row.athlete(names),
         date=date,
         test=_test(row, exercises),
         value=_value(row),
     )
-
-
-def _name(row: DatedRow, names: Collection[str] | None) -> str:
-    given = row.need("athlete")
-    if names is None:
-        return given
-    known = {name.casefold(): name for name in names}
-    if given.casefold() not in known:
-        close = nearest(given.casefold(), known)
-        do = f"did you mean {known[close]}?" if close else "write the name as in the squad file"
-        raise row.error("athlete", "must be an athlete of the squad", do)
-    return known[given.casefold()]
 
 
 def _test(row: DatedRow, exercises: Collection[str]) -> str:

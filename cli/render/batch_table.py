@@ -2,8 +2,7 @@
 
 from collections.abc import Sequence
 
-from tabulate import tabulate
-
+from cli.render.terminal import table_text
 from cli.render.words import one_line
 from optimiser.batch.row import PLANNED, BatchRow
 from optimiser.batch.rule_sets import COVER, Comparison
@@ -60,7 +59,7 @@ def _comparison(found: Sequence[Comparison]) -> str:
         ]
         for item in found
     ]  # fmt: skip
-    text = tabulate(table, heads, tablefmt="simple", disable_numparse=True, colalign=_sides(heads))
+    text = table_text(table, heads, lined=True, sides=_sides(heads))
     return (
         "Rule sets, best first: match score season by season against the rules as written "
         f"(median difference in points).\n{text}"
@@ -96,7 +95,7 @@ def _planned(rows: Sequence[BatchRow]) -> str:
         ]
         for place, row in enumerate(held, 1)
     ]  # fmt: skip
-    text = tabulate(table, HEADS, tablefmt="simple", disable_numparse=True, colalign=_sides(HEADS))
+    text = table_text(table, HEADS, lined=True, sides=_sides(HEADS))
     return f"Plans, best match score first.\n{text}"
 
 
@@ -111,12 +110,8 @@ def _without(rows: Sequence[BatchRow]) -> str:
         ]
         for row in held
     ]  # fmt: skip
-    text = tabulate(
-        table,
-        ["season", "rules", "status", "why"],
-        tablefmt="simple",
-        disable_numparse=True,
-        maxcolwidths=[None, None, None, 72],
+    text = table_text(
+        table, ["season", "rules", "status", "why"], lined=True, widths=[None, None, None, 72]
     )
     return f"Without a plan.\n{text}"
 

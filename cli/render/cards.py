@@ -1,9 +1,6 @@
 """Session cards as plain text: one athlete's, session by session."""
 
-import textwrap
 from collections.abc import Sequence
-
-from tabulate import tabulate
 
 from cli.render.cards_words import (
     block_words,
@@ -17,11 +14,11 @@ from cli.render.cards_words import (
     week_words,
     work_words,
 )
+from cli.render.terminal import WIDTH, bullet, hanging, table_text
 from optimiser.athlete.card import Block, Card, CardSet, Line, SessionCard
 from optimiser.athlete.care import CARE
 from optimiser.athlete.standing import BOTH_SIDES
 
-WIDTH = 100
 RULE = "=" * WIDTH
 HEADERS = ("Exercise", "Work", "Load or target", "Rest")
 # With two blanks between columns they fill WIDTH at most.
@@ -59,7 +56,7 @@ def card_text(card: Card) -> str:
     """Return one card, at most 100 signs wide."""
     told = [card.athlete, card.group.value, f"{card.body_mass_kg:g} kg", own_minutes(card)]
     who = ", ".join(filter(None, told))
-    heading = "\n".join(map(filled, (who, week_words(card))))
+    heading = "\n".join(map(hanging, (who, week_words(card))))
     notes = "\n".join(map(bullet, card.notes))
     parts = [heading, notes, *map(session_text, card.sessions)]
     return "\n\n".join(filter(None, parts))
@@ -70,20 +67,26 @@ def session_text(session: SessionCard) -> str:
     if session.away:
         return f"{session_words(session)}: you are away"
     blocks = [_block(block) for block in session.blocks]
-    return "\n".join([filled(session_words(session)), *blocks, bullet(session.pain)])
+    return "\n".join([hanging(session_words(session)), *blocks, bullet(session.pain)])
 
 
 def _block(block: Block) -> str:
     if not own(block):
-        return filled(f"{block_words(block)}. {standing_words(block)}")
+        return hanging(f"{block_words(block)}. {standing_words(block)}")
     rows = [
         [f"{line.exercise}\n{line.cue}", work_words(line), load_words(line), rest_words(line)]
         for line in block.lines
     ]
-    return "\n".join(filter(None, [block_words(block), table(HEADERS, rows, WIDTHS), notes(block)]))
+    return block_text(block, rows)
 
 
-def notes(block: Block) -> str:
+def block_text(block: Block, rows: Sequence[Sequence[str]]) -> str:
+    """Return a block with a row of cells for each exercise."""
+    table = table_text(rows, HEADERS, lined=True, widths=WIDTHS) if rows else ""
+    return "\n".join(part for part in (block_words(block), table, _notes(block)) if part)
+
+
+def _notes(block: Block) -> str:
     """Return what is to be said about a block, one bullet each."""
     work = [block.work] if block.work else []
     rising = [f"rising sets {words}" for line in block.lines if (words := rising_words(line))]
@@ -91,31 +94,7 @@ def notes(block: Block) -> str:
     return "\n".join(map(bullet, dict.fromkeys([*work, *rising, *block.notes, *told])))
 
 
-def table(heads: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int]) -> str:
-    """Return rows as a table; nothing if there are none."""
-    if not rows:
-        return ""
-    found: str = tabulate(
-        rows,
-        headers=heads,
-        tablefmt="simple",
-        maxcolwidths=list(widths),
-        disable_numparse=True,
-    )
-    return found
-
-
 def line_words(line: Line) -> str:
     """Return a line in a few words, load or target included."""
     load = load_words(line)
     return f"{line.exercise} {work_words(line)}{f', {load}' if load else ''}"
-
-
-def filled(words: str) -> str:
-    """Return words on lines of at most WIDTH signs, the later ones set in."""
-    return textwrap.fill(words, WIDTH, subsequent_indent="  ")
-
-
-def bullet(words: str) -> str:
-    """Return words as a bullet."""
-    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")

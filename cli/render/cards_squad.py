@@ -4,7 +4,7 @@ import textwrap
 from collections import Counter
 from collections.abc import Hashable, Iterable, Sequence
 
-from cli.render.cards import RULE, bullet, care_text, filled, line_words, notes, table
+from cli.render.cards import RULE, block_text, care_text, line_words
 from cli.render.cards_words import (
     ABOUT,
     ABOUT_WORDS,
@@ -17,10 +17,9 @@ from cli.render.cards_words import (
     week_words,
     work_words,
 )
+from cli.render.terminal import bullet, hanging, table_text
 from optimiser.athlete.card import Block, Card, Line, Rising, SessionCard
 
-HEADS = ("Exercise", "Work", "Load or target", "Rest")
-WIDTHS = [41, 18, 26, 9]
 #: Columns of athletes' own numbers in one table, and their width.
 COLUMNS, COLUMN, NAME = 5, 13, 22
 SEE_TABLE = "see table"
@@ -35,7 +34,7 @@ def squad_text(cards: Sequence[Card]) -> str:
     about = [bullet(f"{card.athlete}: {note}") for card in cards for note in card.notes]
     people = ["\n".join(["Athletes", *about])] if about else []
     names = ", ".join(card.athlete for card in cards)
-    heading = "\n".join(map(filled, [*weeks, f"For {names}"]))
+    heading = "\n".join(map(hanging, [*weeks, f"For {names}"]))
     return "\n\n".join(
         [heading, *(f"{RULE}\n{text}" for text in sessions), *people, care_text(cards)]
     )
@@ -55,19 +54,19 @@ def _session(planned: Sequence[Done]) -> str:
     away = [card.athlete for card, session in planned if session.away]
     gone = bullet(f"away: {', '.join(away)}") if away else ""
     if not found:
-        return "\n".join([filled(session_words(planned[0][1])), gone])
+        return "\n".join([hanging(session_words(planned[0][1])), gone])
     usual = _usual(found)
     first = _first([session for _, session in found])
     others = [*_at_own_times(found, first), *_others(found, usual)]
     numbers = _numbers(found, usual)
     parts = [
-        filled(f"{session_words(first)}: {_who(found)}"),
+        hanging(f"{session_words(first)}: {_who(found)}"),
         *(_block(block, found) for block in usual.values()),
         numbers,
         bullet(ABOUT_WORDS) if ABOUT in numbers else "",
         "\n".join(others),
         gone,
-        filled(first.pain),
+        hanging(first.pain),
     ]
     return "\n".join(filter(None, parts))
 
@@ -109,7 +108,7 @@ def _shape(block: Block) -> Hashable:
 
 def _block(block: Block, found: Sequence[Done]) -> str:
     if not own(block):
-        return filled(f"{block_words(block)}. {standing_words(block)}")
+        return hanging(f"{block_words(block)}. {standing_words(block)}")
     rows = [
         [
             f"{line.exercise}\n{line.cue}",
@@ -121,7 +120,7 @@ def _block(block: Block, found: Sequence[Done]) -> str:
     ]
     lines = tuple(line.model_copy(update={"rising": _bare(line)}) for line in block.lines)
     shared = block.model_copy(update={"lines": lines, "notes": _shared_notes(block, found)})
-    return "\n".join(filter(None, [block_words(block), table(HEADS, rows, WIDTHS), notes(shared)]))
+    return block_text(shared, rows)
 
 
 def _bare(line: Line) -> tuple[Rising, ...]:
@@ -173,7 +172,9 @@ def _numbers(found: Sequence[Done], usual: dict[str, Block]) -> str:
             for card, session in found
         ]
         kept = [row for row in rows if any(row[1:])]
-        tables.append(table(_wrapped(heads), kept, [NAME, *[COLUMN] * len(part)]))
+        if kept:
+            widths = [NAME, *[COLUMN] * len(part)]
+            tables.append(table_text(kept, _wrapped(heads), lined=True, widths=widths))
     return "\n".join(tables)
 
 

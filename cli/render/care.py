@@ -1,12 +1,10 @@
 """What is said once with every plan."""
 
-import textwrap
 from collections.abc import Sequence
 
+from cli.render.terminal import bullet
 from optimiser.days.spacing_settings import SCHOOL as SCHOOL_HOURS
 from optimiser.domain.season import Season
-
-WIDTH = 100
 
 #: Topics: supervision and clearance, return to play, gradual top speed, pain, the young, what the
 #: model cannot see. Basis: Caterisano et al. (2019), Strength and Conditioning Journal 41(3): 1-23
@@ -44,7 +42,7 @@ def season_care_text(season: Season) -> str:
 def club_care_text(seasons: Sequence[Season]) -> str:
     """Return the notes of several seasons as text, each once."""
     notes = dict.fromkeys(note for season in seasons for note in care_notes(season))
-    return "\n".join(["Care:", *map(_bullet, notes)])
+    return "\n".join(["Care:", *map(bullet, notes)])
 
 
 def care_notes(season: Season) -> list[str]:
@@ -65,7 +63,3 @@ def _breaks(season: Season) -> list[str]:
             back.append(str(week.number))
         run = run + 1 if week.closed else 0
     return [BREAK.format(week=" and ".join(back))] if back else []
-
-
-def _bullet(words: str) -> str:
-    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")

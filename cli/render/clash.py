@@ -1,6 +1,5 @@
 """A clash and its repairs, as text and as plain data."""
 
-import textwrap
 from collections.abc import Sequence
 from itertools import zip_longest
 from typing import Any
@@ -9,6 +8,7 @@ from cli.render.calendar_facts import calendar_facts
 from cli.render.clash_sums import sums
 from cli.render.demand_words import demand_said
 from cli.render.grouping import MOST, GroupedLine, Said, grouped
+from cli.render.terminal import filled
 from cli.render.words import capital, one_line
 from optimiser.domain.season import Season
 from optimiser.domain.week_number import number_of
@@ -17,7 +17,6 @@ from optimiser.explain.demand import Demand
 from optimiser.explain.mend import waiver_of
 from optimiser.explain.repair import Give, Repair
 
-WIDTH = 100
 SAFE = "!"
 SAFE_NOTE = f"{SAFE} keeps people safe: give it up last, and only with a reason."
 
@@ -44,7 +43,7 @@ def clash_part(season: Season, clash: Clash, *, whole: bool = False) -> str:
     below = [*sums(season, clash), calendar_facts(season, clash)]
     if any(line.safety for line in lines):
         below.append(SAFE_NOTE)
-    return "\n".join([_head(clash), _table(lines), *(_wrapped(text) for text in below if text)])
+    return "\n".join([_head(clash), _table(lines), *(filled(text) for text in below if text)])
 
 
 def _clash_lines(clash: Clash, most: int | None) -> list[GroupedLine]:
@@ -62,18 +61,13 @@ def _head(clash: Clash) -> str:
 def _table(lines: Sequence[GroupedLine]) -> str:
     wide = max(len(line.rule) for line in lines)
     return "\n".join(
-        textwrap.fill(
+        filled(
             capital(line.text),
-            WIDTH,
-            initial_indent=f"  {line.rule:<{wide}} {SAFE if line.safety else ' '} ",
-            subsequent_indent=" " * (wide + 5),
+            f"  {line.rule:<{wide}} {SAFE if line.safety else ' '} ",
+            " " * (wide + 5),
         )
         for line in lines
     )
-
-
-def _wrapped(text: str) -> str:
-    return textwrap.fill(text, WIDTH)
 
 
 def _others(finding: Finding, shown: int) -> str:
@@ -103,13 +97,7 @@ def _repair(number: int, repair: Repair, most: int | None) -> list[str]:
     lines = grouped(_eased(repair), most)
     texts = [f"{SAFE if line.safety else ' '} {capital(line.text)}." for line in lines]
     return [
-        textwrap.fill(
-            text,
-            WIDTH,
-            initial_indent=f"  {number if at == 0 else ' '} ",
-            subsequent_indent=" " * 6,
-        )
-        for at, text in enumerate(texts)
+        filled(text, f"  {number if at == 0 else ' '} ", " " * 6) for at, text in enumerate(texts)
     ]
 
 

@@ -1,13 +1,11 @@
 """The weeks of a club as text."""
 
 import datetime as dt
-import textwrap
 from collections.abc import Mapping, Sequence
-
-from tabulate import tabulate
 
 from cli.club import ClubWeek, PlannedSquad, faults_and_points
 from cli.club_agenda import PUPILS, Agenda, AgendaEntry
+from cli.render.terminal import filled, table_text
 from cli.render.week_days import moved_text
 from cli.render.words import one_line
 from optimiser.days.shared import Pool, hours_in
@@ -15,7 +13,6 @@ from optimiser.days.week_plan import WeekPlan
 from optimiser.domain.wording import counted
 
 BAR = 20
-WIDTH = 100
 USES = {"field": "field session", "gym": "gym session", "practice": "team practice"}
 METHOD = (
     "The plans are those on file; --seasons plans them together where hours are scarce. A week in "
@@ -43,7 +40,7 @@ def summary_text(
         "",
         METHOD,
     ]
-    return "\n".join(line if "\n" in line else textwrap.fill(line, WIDTH) for line in lines)
+    return "\n".join(line if "\n" in line else filled(line) for line in lines)
 
 
 def _loads(pools: Sequence[Pool], weeks: Sequence[ClubWeek]) -> str:
@@ -59,8 +56,7 @@ def _loads(pools: Sequence[Pool], weeks: Sequence[ClubWeek]) -> str:
             (one_line(pool.name), f"{mean:.1f}", f"{most:.1f}", f"{room:.0f}", fullest, bar)
         )
     heads = ("Shared", "h a week", "fullest", "open", "week of", "fullest week")
-    table: str = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
-    return table
+    return table_text(rows, heads, lined=True)
 
 
 def _open(weeks: Sequence[ClubWeek]) -> list[str]:
@@ -116,7 +112,7 @@ def pool_text(monday: dt.date, agenda: Agenda) -> str:
         for each in agenda.entries
         if each.start
     ]
-    table = tabulate(rows, headers=("Day", "At", "Squad", "What"), tablefmt="simple")
+    table = table_text(rows, ("Day", "At", "Squad", "What"), lined=True)
     return f"{one_line(agenda.name)}, week of {monday}\n\n{table if rows else 'Free all week.'}"
 
 
@@ -140,7 +136,7 @@ def prices_text(
         for pool, gains in zip(pools, saved, strict=True)
     ]
     heads = ("Shared", "one squad more at once", "an hour earlier", "an hour later")
-    table = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
+    table = table_text(rows, heads, lined=True)
     head = f"Worth over the {counted(weeks, 'week')} that did not fit as each squad wants them:"
     about = (
         "Points of what squads like less of their days and hours, and things kept that were not."

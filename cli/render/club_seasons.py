@@ -1,11 +1,9 @@
 """The seasons of a club's squads, planned together, as text."""
 
 import datetime as dt
-import textwrap
 from collections.abc import Sequence
 
-from tabulate import tabulate
-
+from cli.render.terminal import filled, hanging, table_text
 from cli.render.words import one_line
 from optimiser.club.fitting_seasons import Together
 from optimiser.club.ground import Ground
@@ -16,7 +14,6 @@ from optimiser.domain.week_number import number_of
 from optimiser.domain.wording import counted, listed
 from optimiser.response.readiness import UNITS
 
-WIDTH = 100
 #: Rows of the table of scarce hours; the dearest are shown.
 MOST_ROWS = 20
 WEEKS_WIDTH = 36
@@ -57,7 +54,7 @@ def seasons_text(
     head = f"{one_line(name)}: the seasons of {counted(len(squads), 'squad')} together"
     if not found.scarce:
         told = NOTHING_SCARCE if found.looked_at else f"{ENDED[found.ended]} {NOT_LOOKED_AT}"
-        return "\n\n".join([head, textwrap.fill(told, WIDTH), *_weighed(squads, found)])
+        return "\n\n".join([head, filled(told), *_weighed(squads, found)])
     parts = [head, _reached(grounds, found), _pools(squads, pools, grounds, found)]
     parts += [_scarce(squads, pools, grounds, found), _squads(squads, own, grounds, found)]
     return "\n\n".join([*parts, *_weighed(squads, found), *_over(squads, pools, grounds, found)])
@@ -81,7 +78,7 @@ def _reached(grounds: Sequence[Ground], found: Together) -> str:
         f"({counted(found.solved, 'season')} planned again, {counted(found.rounds, 'round')} of "
         f"giving hours up, {found.seconds:.0f} s.)"
     )
-    return textwrap.fill(told, WIDTH)
+    return filled(told)
 
 
 def _pools(
@@ -105,7 +102,7 @@ def _pools(
                 )
             weeks = counted(len(scarce), "week")
             lines.append(f"- {one_line(pool.name)} is scarce in {weeks} of {len(here)}{worth}.")
-    return "\n".join(textwrap.fill(line, WIDTH, subsequent_indent="  ") for line in lines)
+    return "\n".join(hanging(line) for line in lines)
 
 
 def _mondays(grounds: Sequence[Ground], named: Sequence[int]) -> list[dt.date]:
@@ -136,7 +133,7 @@ def _scarce(
             )
         )
     heads = ("Shared", "week of", "open h", "wanted h", "planned h", "an hour more is worth")
-    table: str = tabulate(rows, headers=heads, tablefmt="simple", disable_numparse=True)
+    table: str = table_text(rows, heads, lined=True)
     more = len(listed_) - len(shown)
     return f"{table}\n(and {counted(more, 'week')} that cost less)" if more else table
 
@@ -189,10 +186,7 @@ def _squads(
         )
     heads = ("Squad", "points alone", "together", "h given up", "points an hour", "in its weeks")
     widths = [None, None, None, None, None, WEEKS_WIDTH]
-    table: str = tabulate(
-        rows, headers=heads, tablefmt="simple", disable_numparse=True, maxcolwidths=widths
-    )
-    return table
+    return table_text(rows, heads, lined=True, widths=widths)
 
 
 def _fewer(
@@ -235,7 +229,7 @@ def _weighed(squads: Sequence[SquadSeason], found: Together) -> list[str]:
         proof = f"Proven best: no {fits} costs less."
     elif found.unfit or any(not found.prices[at] for at in found.scarce):
         proof = f"{proof} {OF_HOURS}"
-    return ["\n".join(textwrap.fill(line, WIDTH) for line in (told, proof))]
+    return ["\n".join(filled(line) for line in (told, proof))]
 
 
 def _over(

@@ -4,10 +4,9 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
-from tabulate import tabulate
-
 from cli.files.scenario_file import Loaded
 from cli.render.sweep import open_from
+from cli.render.terminal import table_text
 from cli.render.words import one_line
 from optimiser.change.congest import Draw
 from optimiser.change.congest_report import CongestionReport, HighFixture, Hurt, Quantiles
@@ -53,8 +52,7 @@ def _scores(told: CongestionReport) -> str:
     rows += [_fixture_row(item) for item in told.fixtures]
     if not told.fixtures:
         rows.append(["no high fixture: nothing is peaked for", *[""] * 6])
-    table: str = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
-    return table
+    return table_text(rows, heads)
 
 
 def _fixture_row(item: HighFixture) -> list[str]:
@@ -85,7 +83,7 @@ def _hurts(head: str, found: Sequence[Hurt]) -> str:
         ]
         for hurt in found
     ]
-    table = tabulate(rows, tablefmt="plain", disable_numparse=True)
+    table = table_text(rows)
     return "\n".join([head, *(f"  {line}".rstrip() for line in table.splitlines())])
 
 

@@ -1,16 +1,12 @@
 """Planned against done, as text, rows and plain data."""
 
-import csv
 import datetime as dt
-import io
-import textwrap
 from collections.abc import Sequence
 from typing import Any
 
-from tabulate import tabulate
-
-from cli.files.safe_cell import safe_rows
+from cli.files.safe_cell import safe_csv
 from cli.render.cell_words import cell_words, done
+from cli.render.terminal import filled, hanging, table_text
 from cli.render.words import one_line
 from optimiser.domain.season import Season
 from optimiser.domain.week_number import number_of
@@ -18,7 +14,6 @@ from optimiser.progress.against import Against, WeekAgainst
 from optimiser.progress.done_session import DoneSession
 from optimiser.review.rounding import kept
 
-WIDTH = 100
 #: Signs that a bar of load is long at most, and the signs of planned and done.
 BAR, PLANNED, DONE = 30, "-", "#"
 HEADS = ("week", "Monday", "load planned", "done", "", "readiness planned", "now", "load")
@@ -38,8 +33,8 @@ def done_text(season: Season, found: Against, *, who: str, today: dt.date) -> st
     head = f"{one_line(season.name, 80)}, {today}: planned and done, {one_line(who, 40)}"
     if not found.weeks:
         return f"{head}\n\nNo week is over yet, and nothing is recorded."
-    table = tabulate(_rows(season, found.weeks), HEADS, tablefmt="plain", disable_numparse=True)
-    parts = [head, table, textwrap.fill(ABOUT, WIDTH), _otherwise(season, found), _peaks(found)]
+    table = table_text(_rows(season, found.weeks), HEADS)
+    parts = [head, table, filled(ABOUT), _otherwise(season, found), _peaks(found)]
     return "\n\n".join(part for part in parts if part)
 
 
@@ -78,7 +73,7 @@ def _otherwise(season: Season, found: Against) -> str:
         for week in found.weeks
         if week.cells
     ]
-    lines = [textwrap.fill(line, WIDTH, subsequent_indent="  ") for line in told]
+    lines = [hanging(line) for line in told]
     return "\n".join(["Done otherwise than planned:", *lines]) if lines else ""
 
 
@@ -99,13 +94,7 @@ def _peaks(found: Against) -> str:
 def athletes_text(rows: Sequence[tuple[str, Against]]) -> str:
     """Return one line an athlete: load and doses over all weeks that are over."""
     heads = ("who", "load planned", "done", "", "doses less", "doses more", "readiness now")
-    table: str = tabulate(
-        [_athlete(name, found) for name, found in rows],
-        heads,
-        tablefmt="plain",
-        disable_numparse=True,
-    )
-    return table
+    return table_text([_athlete(name, found) for name, found in rows], heads)
 
 
 def _athlete(name: str, found: Against) -> list[str]:
@@ -125,14 +114,12 @@ def _athlete(name: str, found: Against) -> list[str]:
 
 def done_csv(shown: Sequence[tuple[str, Season, Against]]) -> str:
     """Return one row a week for each of those shown."""
-    out = io.StringIO()
-    writer = csv.DictWriter(out, (*FIELDS, "who"), lineterminator="\n")
-    writer.writeheader()
-    for who, season, found in shown:
-        told = ({**_week(season, week), "otherwise": _cells(season, week), "who": who}
-                for week in found.weeks)  # fmt: skip
-        writer.writerows(safe_rows(told))
-    return out.getvalue()
+    rows = (
+        {**_week(season, week), "otherwise": _cells(season, week), "who": who}
+        for who, season, found in shown
+        for week in found.weeks
+    )
+    return safe_csv((*FIELDS, "who"), rows)
 
 
 def as_one(shown: Sequence[dict[str, Any]]) -> dict[str, Any]:

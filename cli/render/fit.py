@@ -1,11 +1,9 @@
 """What was estimated from tests and load, as a table, a piece of a scenario and JSON."""
 
-import textwrap
 from collections.abc import Mapping
 from typing import Any
 
-from tabulate import tabulate
-
+from cli.render.terminal import filled, table_text
 from optimiser.response.fit import Fit
 from optimiser.response.fragment import scenario_ratio
 from optimiser.response.interval import Interval
@@ -17,13 +15,12 @@ NOTE = (
     "it. Fits of this kind are hard to pin down and drift: do it again each block, and trust none "
     "that does not agree with what you see."
 )
-WIDTH = 100
 
 
 def fit_table(fits: Mapping[str, Fit]) -> str:
     """Return a row a quality, and below it why estimates are refused."""
-    table = tabulate([_row(key, fit) for key, fit in fits.items()], HEADS, disable_numparse=True)
-    return "\n\n".join([table, textwrap.fill(NOTE, WIDTH), *refusals(fits)])
+    table = table_text([_row(key, fit) for key, fit in fits.items()], HEADS, lined=True)
+    return "\n\n".join([table, filled(NOTE), *refusals(fits)])
 
 
 def refusals(fits: Mapping[str, Fit]) -> list[str]:

@@ -1,14 +1,13 @@
 """What a plan leaves aside: concessions to a clash, and waivers that the calendar asks for."""
 
-import textwrap
 from collections.abc import Sequence
 
 from cli.render.clash import SAFE, SAFE_NOTE
 from cli.render.rule_words import asked_by
+from cli.render.terminal import bullet, filled
 from optimiser.domain.document import ConcessionPart, PlanDocument
 from optimiser.domain.wording import listed, weeks_listed
 
-WIDTH = 100
 #: Concessions told one by one; those that keep people safe come first.
 MOST = 12
 #: Stands for a week in words that are compared.
@@ -41,7 +40,7 @@ def conceded_text(concessions: Sequence[ConcessionPart], head: str) -> str:
     lines = [head]
     first = sorted(alike(concessions), key=lambda each: not each.safety)
     lines += [
-        _line(f"{SAFE if each.safety else '-'} ", f"{each.words} ({each.rule})")
+        filled(f"{each.words} ({each.rule})", f"{SAFE if each.safety else '-'} ", "  ")
         for each in first[:MOST]
     ]
     if len(first) > MOST:
@@ -75,8 +74,4 @@ def waivers_text(document: PlanDocument) -> str:
     if not document.waivers:
         return ""
     lines = ["What this calendar leaves no room for, and so is not asked:"]
-    return "\n".join(lines + [_line("- ", f"{w.words} ({w.rule})") for w in document.waivers])
-
-
-def _line(sign: str, text: str) -> str:
-    return textwrap.fill(text, WIDTH, initial_indent=sign, subsequent_indent="  ")
+    return "\n".join(lines + [bullet(f"{w.words} ({w.rule})") for w in document.waivers])

@@ -3,8 +3,7 @@
 from collections.abc import Sequence
 from itertools import zip_longest
 
-from tabulate import tabulate
-
+from cli.render.terminal import ruled_lines
 from optimiser.domain.document import PlanDocument, SessionDayPart, WeekPart
 from optimiser.domain.quality import Place
 from optimiser.domain.wording import weeks_listed
@@ -31,11 +30,8 @@ def days_text(documents: Sequence[PlanDocument]) -> str:
     rows = [[cell for week in row for cell in _cells(week)][:-1] for row in zip_longest(*columns)]
     heads = list(HEADS * len(columns))[:-1]
     align = (["right", "left", "left", "left", "left"] * len(columns))[:-1]
-    table = tabulate([heads, *rows], tablefmt="plain", disable_numparse=True, colalign=align)
-    lines = [line.rstrip() for line in table.splitlines()]
-    ruled = [lines[0], "-" * max(map(len, lines)), *lines[1:]]
     told = "Days of the sessions, the same for every group:"
-    return "\n".join([told, *ruled, *_apart(documents)])
+    return "\n".join([told, *ruled_lines([heads], rows, align), *_apart(documents)])
 
 
 def _cells(week: WeekPart | None) -> list[str]:

@@ -2,14 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from textwrap import fill
 from typing import Any, Final
-
-from tabulate import tabulate
 
 from cli.render.group_days import days_text
 from cli.render.proof import season_lines
 from cli.render.signs import LETTER, Signs
+from cli.render.terminal import bullet, filled, ruled_lines
 from cli.render.words import one_line
 from optimiser.change.cells import changed_cells
 from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
@@ -23,7 +21,6 @@ from optimiser.groups.member import Member
 
 FORMAT: Final = "seasonwright.groups/1"
 #: Signs in a line of words.
-WIDTH = 100
 #: How a dose is drawn that is the first group's, and a week in which a group is away.
 SAME, AWAY = "=", "away"
 
@@ -139,7 +136,7 @@ def _changed(each: GroupPlan) -> str:
     if not numbers:
         return f"- {each.member.name}: as its plan so far; no change is needed."
     told = f"{counted(len(found), 'choice')} changed, in {weeks_listed(numbers)}."
-    return fill(f"- {each.member.name}: {told}", WIDTH, subsequent_indent="  ")
+    return bullet(f"{each.member.name}: {told}")
 
 
 def _summary(groups: Sequence[GroupPlan]) -> str:
@@ -147,7 +144,7 @@ def _summary(groups: Sequence[GroupPlan]) -> str:
     rows = [_summary_row(each) for each in groups]
     if groups[0].athletes is None:
         heads, rows = [heads[0], *heads[2:]], [[row[0], *row[2:]] for row in rows]
-    table = _table(heads, rows, ["left", *["right"] * (len(heads) - 1)])
+    table = ruled_lines([heads], rows, ["left", *["right"] * (len(heads) - 1)])
     notes = [
         f"{each.member.name}: {one_line(each.settings.note, 200)}"
         for each in groups
@@ -170,7 +167,7 @@ def _joining(groups: Sequence[GroupPlan]) -> list[str]:
         "of that. The medical team clears every athlete."
     )
     return [
-        fill(f"{each.member.name}: {said.format(week=each.member.absent + 1)}", WIDTH)
+        filled(f"{each.member.name}: {said.format(week=each.member.absent + 1)}")
         for each in groups
         if each.member.absent
     ]
@@ -206,7 +203,7 @@ def _minutes(groups: Sequence[GroupPlan]) -> str:
         for quality in season.qualities
     ]
     heads = ["Minutes of own work", *(each.member.name for each in groups)]
-    return "\n".join(_table(heads, rows, ["left", *["right"] * len(groups)]))
+    return "\n".join(ruled_lines([heads], rows, ["left", *["right"] * len(groups)]))
 
 
 # --- weeks ----------------------------------------------------------------------------------
@@ -228,7 +225,7 @@ def _weeks(groups: Sequence[GroupPlan], signs: Signs) -> str:
     return "\n".join(
         [
             "Weeks in which doses differ:",
-            *_table(heads, rows, align),
+            *ruled_lines([heads], rows, align),
             f"Doses of {order}, in this order.",
             f"{drawn}, {SAME} as {members[0].name}. f/g: field and gym sessions, the same for all.",
         ]
@@ -275,7 +272,7 @@ def _matches(groups: Sequence[GroupPlan]) -> str:
         return ""
     heads = ["High and medium matches", "", "Week", "Target", *(e.member.name for e in groups)]
     align = ["left", "left", "right", "right", *["right"] * len(groups)]
-    return "\n".join([*_table(heads, rows, align), "Planned readiness 0-100 on the day."])
+    return "\n".join([*ruled_lines([heads], rows, align), "Planned readiness 0-100 on the day."])
 
 
 def _match(groups: Sequence[GroupPlan], week: int, fixture: FixturePart) -> list[str]:
@@ -289,10 +286,3 @@ def _match(groups: Sequence[GroupPlan], week: int, fixture: FixturePart) -> list
     name = one_line(fixture.opponent or fixture.competition or "match", 30)
     day = f"{LETTER[fixture.priority]} {fixture.date:%a} {fixture.date}"
     return [day, name, str(first.week), f"{first.target:.0f}", *ready]
-
-
-def _table(heads: list[str], rows: list[list[str]], align: list[str]) -> list[str]:
-    """Return the lines of a table; the head is part of the body, as tabulate's own is padded."""
-    table = tabulate([heads, *rows], tablefmt="plain", disable_numparse=True, colalign=align)
-    lines = [line.rstrip() for line in table.splitlines()]
-    return [lines[0], "-" * max(map(len, lines)), *lines[1:]]

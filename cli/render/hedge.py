@@ -1,23 +1,19 @@
 """A shared plan and its branches, as text and as plain data."""
 
-import textwrap
 from dataclasses import dataclass
 from typing import Any
-
-from tabulate import tabulate
 
 from cli.files.scenario_file import Loaded
 from cli.render.cell_words import changed_week_words
 from cli.render.plan_table import plan_table
 from cli.render.signs import Signs
+from cli.render.terminal import bullet, filled, table_text
 from cli.render.words import one_line
 from optimiser.change.robust import Branch, Hedged
 from optimiser.change.side_by_side import week_rows
 from optimiser.domain.document import PlanDocument
 from optimiser.domain.week_number import number_of
 from optimiser.review.rounding import kept
-
-WIDTH = 100
 
 
 @dataclass(frozen=True)
@@ -63,8 +59,7 @@ def _table(found: Hedged) -> str:
         ]
         for branch in found.branches
     ]
-    table: str = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
-    return table
+    return table_text(rows, heads)
 
 
 def _summary(found: Hedged) -> str:
@@ -80,7 +75,7 @@ def _summary(found: Hedged) -> str:
         f"shared or not, exceeds {found.bound:.1f} (proven), so the gap is at most "
         f"{100 * found.gap:.1f} %. A price below 0 is within the gaps of the searches."
     )
-    return textwrap.fill(text, WIDTH)
+    return filled(text)
 
 
 def _against(found: Hedged, branch: Branch, likeliest: int) -> str:
@@ -88,12 +83,8 @@ def _against(found: Hedged, branch: Branch, likeliest: int) -> str:
     rows = week_rows(other.plan, branch.plan, found.branch_week)
     name, against = one_line(branch.future.name), one_line(other.future.name)
     head = f"{name}: from week {number_of(found.branch_week)} on, against {against}"
-    lines = [_bullet(changed_week_words(branch.future.season, row)) for row in rows]
+    lines = [bullet(changed_week_words(branch.future.season, row)) for row in rows]
     return "\n".join([head, *(lines or ["- nothing differs"])])
-
-
-def _bullet(words: str) -> str:
-    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
 
 
 def hedge_data(loaded: Loaded, told: ToldBranch) -> dict[str, Any]:

@@ -1,9 +1,9 @@
 """What holds a plan back, in words."""
 
-import textwrap
 from collections.abc import Sequence
 
 from cli.render.signs import DOSES
+from cli.render.terminal import bullet
 from cli.render.words import one_line
 from optimiser.domain.season import Season
 from optimiser.domain.week_number import number_of
@@ -11,7 +11,6 @@ from optimiser.domain.wording import counted, listed, weeks_listed
 from optimiser.explain.limits import BACK, Limit, Way, in_the_way
 from optimiser.response.readiness import most_important
 
-WIDTH = 100
 #: Rules named for one week at most.
 MOST = 3
 #: Points from which the cost of matches is worth a word, and a step that no rule stops.
@@ -24,8 +23,8 @@ def limits_text(season: Season, found: Sequence[Limit]) -> str:
     """Return the worst weeks and why they are not better."""
     if not found:
         return "Planned readiness is within a point of its target, or above it, in every week."
-    lines = [_bullet(limit_line(season, limit)) for limit in found]
-    return "\n".join(["What limits the plan most:", *lines, _bullet(_summary(found))])
+    lines = [bullet(limit_line(season, limit)) for limit in found]
+    return "\n".join(["What limits the plan most:", *lines, bullet(_summary(found))])
 
 
 def limit_line(season: Season, limit: Limit) -> str:
@@ -94,7 +93,3 @@ def _summary(found: Sequence[Limit]) -> str:
         "may cost the most. `prices` plans anew without each."
     )
     return " ".join(told)
-
-
-def _bullet(words: str) -> str:
-    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")

@@ -5,11 +5,10 @@ import textwrap
 from collections.abc import Sequence
 from itertools import groupby
 
-from tabulate import tabulate
-
 from cli.render.given_up import concessions_text, waivers_text
 from cli.render.proof import document_lines
 from cli.render.signs import DOSES, LETTER, Signs
+from cli.render.terminal import filled, ruled_lines, table_text
 from cli.render.week_columns import COLUMNS, Column, Whole, whole
 from cli.render.week_marks import marks_words
 from cli.render.words import one_line
@@ -73,7 +72,7 @@ def retests_text(weeks: Sequence[WeekPart]) -> str:
         f"Test again in {', '.join(told)}: lighter weeks 6 to 12 apart, 72 h after a match and "
         "96 h before one."
     )
-    return textwrap.fill(words, 100)
+    return filled(words)
 
 
 # --- heading --------------------------------------------------------------------------------
@@ -132,11 +131,8 @@ def _drawn(
         for line in range(deep)
     ]
     align = [*_aligned(BEFORE), *["left"] * len(names), *_aligned(BEHIND)]
-    # the head is part of the body, as tabulate's own heads are padded
-    table = tabulate([*head, *rows], tablefmt="plain", colalign=align, disable_numparse=True)
-    lines = [line.rstrip() for line in table.splitlines()]
-    rule = "-" * max(map(len, lines))
-    return [*lines[:deep], rule], lines[deep:]
+    lines = ruled_lines(head, rows, align)
+    return lines[: deep + 1], lines[deep + 1 :]
 
 
 def _heads(columns: Sequence[Column], line: int) -> list[str]:
@@ -207,9 +203,7 @@ def legend(season: Season, signs: Signs) -> str:
         [quality.name, ", ".join(f"{band.code} {band.label}" for band in quality.bands)]
         for quality in season.qualities
     ]
-    table = tabulate(
-        ladders, tablefmt="plain", maxcolwidths=[None, WIDTH - 25], disable_numparse=True
-    )
+    table = table_text(ladders, widths=[None, WIDTH - 25])
     return "\n".join([*lines, "Bands, general to specific:", *_indented(table)])
 
 
@@ -234,7 +228,7 @@ def great_matches(document: PlanDocument, season: Season, shown: Sequence[WeekPa
     ]
     if not rows:
         return ""
-    table = tabulate(rows, tablefmt="plain", disable_numparse=True)
+    table = table_text(rows)
     return "\n".join(["High and medium matches:", *_indented(table)])
 
 

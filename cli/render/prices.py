@@ -1,14 +1,10 @@
 """What rules cost, as a table, plain data and CSV."""
 
-import csv
-import io
-import textwrap
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from tabulate import tabulate
-
-from cli.files.safe_cell import safe_rows
+from cli.files.safe_cell import safe_csv
+from cli.render.terminal import filled, table_text
 from cli.render.words import one_line
 from optimiser.domain.plan import Plan
 from optimiser.domain.season import Season
@@ -23,7 +19,6 @@ from optimiser.rule import Rule
 NOISE = 0.05
 #: Points of one match that are worth a sentence, and sentences at most.
 WORTH, MOST = 0.3, 4
-WIDTH = 100
 MARKED = "! keeps people safe: its price is no reason to drop it."
 HEAD = ("rule", "costs most", "season", "one step looser", "the step", "in the way")
 FIELDS = (
@@ -58,10 +53,10 @@ def prices_table(
     shown = [price for price in prices if _told(price) or price.rule in stops]
     head = f"{one_line(season.name, 80)}: {told}."
     sentences = _sentences(rules, prices)
-    parts = ["\n".join([head, *(textwrap.fill(line, WIDTH) for line in sentences)])]
+    parts = ["\n".join([head, *(filled(line) for line in sentences)])]
     if shown:
         parts.append(_table(shown, stops))
-        parts.append(textwrap.fill(_about(sum(limit.tried for limit in found)), WIDTH))
+        parts.append(filled(_about(sum(limit.tried for limit in found))))
     parts.append(_free([price.rule for price in prices if price not in shown]))
     return "\n\n".join(part for part in parts if part)
 
@@ -80,12 +75,11 @@ def _dear(price: Price) -> bool:
 
 def _table(shown: Sequence[Price], stops: Mapping[str, Stop]) -> str:
     columns = len(HEAD) if stops else len(HEAD) - 1
-    table = tabulate(
+    table = table_text(
         [_table_row(price, stops.get(price.rule))[:columns] for price in shown],
         HEAD[:columns],
-        tablefmt="simple",
-        disable_numparse=True,
-        maxcolwidths=[None, 32, None, None, 24, None][:columns],
+        lined=True,
+        widths=[None, 32, None, None, 24, None][:columns],
     )
     return f"{table}\n{MARKED}" if any(price.safety for price in shown) else table
 
@@ -109,7 +103,7 @@ def _about(tried: int) -> str:
 def _free(names: Sequence[str]) -> str:
     """Return the rules that cost nothing."""
     told = f"Cost nothing that was found: {', '.join(names)}."
-    return textwrap.fill(told, WIDTH) if names else ""
+    return filled(told) if names else ""
 
 
 def _sentences(rules: Sequence[Rule], prices: Sequence[Price]) -> list[str]:
@@ -170,11 +164,7 @@ def prices_data(season: Season, plan: Plan, prices: Sequence[Price]) -> dict[str
 
 def prices_csv(prices: Sequence[Price]) -> str:
     """Return one row a rule."""
-    out = io.StringIO()
-    writer = csv.DictWriter(out, FIELDS, lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(safe_rows(map(_row, prices)))
-    return out.getvalue()
+    return safe_csv(FIELDS, map(_row, prices))
 
 
 def _row(price: Price) -> dict[str, Any]:

@@ -1,17 +1,15 @@
 """A trade-off of plans, as text for the staff and as plain data."""
 
 import string
-import textwrap
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
-
-from tabulate import tabulate
 
 from cli.render.breaches import breach_line
 from cli.render.cell_words import changed_week_words, week_data
 from cli.render.given_up import conceded_text
 from cli.render.proof import proof
+from cli.render.terminal import bullet, filled, table_text
 from cli.render.words import one_line
 from optimiser.change.side_by_side import WeekRow, week_rows
 from optimiser.change.trade import TradeOff, WayOn
@@ -26,7 +24,6 @@ from optimiser.review.describe import breach_part, season_part
 from optimiser.review.rounding import kept, kept_or_none
 from optimiser.review.score import match_score, readiness, training_load
 
-WIDTH = 100
 NEAREST = "No plan from here on keeps all the rules. These are the nearest ones; they give up:"
 MOST_BREACHES, MOST_PEAKS = 6, 3
 #: Points of score or readiness that are worth a word.
@@ -81,7 +78,7 @@ def _head(asked: TradeAsked) -> str:
     missed = [row for row in done if row.week < asked.weeks]
     if missed:
         lines.append("Done otherwise than planned:")
-        lines += [_bullet(changed_week_words(asked.season, row)) for row in missed]
+        lines += [bullet(changed_week_words(asked.season, row)) for row in missed]
     return "\n".join(lines)
 
 
@@ -89,7 +86,7 @@ def _stands(asked: TradeAsked) -> str:
     if not asked.broken:
         return "The plan as it was still keeps every rule that can be kept."
     lines = ["From here on the plan as it was breaks:"]
-    lines += [_bullet(_breach(each)) for each in asked.broken[:MOST_BREACHES]]
+    lines += [bullet(_breach(each)) for each in asked.broken[:MOST_BREACHES]]
     more = len(asked.broken) - MOST_BREACHES
     return "\n".join([*lines, *([f"- and {more} more"] if more > 0 else [])])
 
@@ -130,11 +127,11 @@ def _table(asked: TradeAsked, trade: TradeOff) -> str:
                 *(_at_peak(ready[week], best[week]) for week, _ in peaks),
             ]
         )
-    table: str = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    table: str = table_text(rows, heads)
     named = [f"{peak.date:%d %b} ({one_line(peak.name, 24)})" for _, peak in peaks]
     where = listed(named or [""])
     told = f"Last columns: planned readiness on {where}, and how far from the best."
-    return f"{table}\n{textwrap.fill(told, WIDTH)}" if peaks else table
+    return f"{table}\n{filled(told)}" if peaks else table
 
 
 def peaks_ahead(asked: TradeAsked) -> list[tuple[int, Fixture]]:
@@ -188,7 +185,7 @@ def _proven(trade: TradeOff) -> str:
         said = f"The fewest changes lie between {trade.at_least} (proven) and {fewest} cells."
     best = f"Search for the best: {proof(_best(trade)) or 'nothing found'}."
     text = f"A cell is one quality in one week. Load: of training, from here on. {said} {best}"
-    return textwrap.fill(" ".join(text.split()), WIDTH)
+    return filled(" ".join(text.split()))
 
 
 def _best(trade: TradeOff) -> SeasonPart | None:
@@ -198,15 +195,11 @@ def _best(trade: TradeOff) -> SeasonPart | None:
 def _changes(asked: TradeAsked, letter: str, choice: WayOn) -> str:
     rows = _rows(asked, choice)
     head = f"Plan {letter}: what changes" if rows else f"Plan {letter}: nothing changes."
-    lines = [_bullet(changed_week_words(asked.season, row)) for row in rows]
+    lines = [bullet(changed_week_words(asked.season, row)) for row in rows]
     if choice.forced:
         lines.append("  What was done leaves no way to keep:")
-        lines += [_bullet(_breach(each)) for each in choice.forced[:MOST_BREACHES]]
+        lines += [bullet(_breach(each)) for each in choice.forced[:MOST_BREACHES]]
     return "\n".join([head, *lines])
-
-
-def _bullet(words: str) -> str:
-    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
 
 
 def replan_data(asked: TradeAsked, trade: TradeOff, digest: str) -> dict[str, Any]:

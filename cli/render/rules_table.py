@@ -4,13 +4,11 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
-from tabulate import tabulate
-
 from cli.files.known_keys import known_keys
 from cli.render.doc_text import details, parameters, summary, wrapped
+from cli.render.terminal import WIDTH, table_text
 from optimiser.rule import Rule
 
-WIDTH = 100
 #: Parameters every rule has.
 COMMON = ("price", "waive")
 HOW = (
@@ -28,12 +26,8 @@ def rules_table(kinds: Kinds) -> str:
         [f"{name}{' !' if kind.safety else ''}", "\n".join(_lines(kind))]
         for name, kind in kinds.items()
     ]
-    table = tabulate(
-        rows,
-        headers=["Rule", "What it says, and its parameters"],
-        tablefmt="simple",
-        maxcolwidths=[None, WIDTH - 17],
-        disable_numparse=True,
+    table = table_text(
+        rows, ["Rule", "What it says, and its parameters"], lined=True, widths=[None, WIDTH - 17]
     )
     return f"{table}\n\n{HOW}"
 

@@ -5,6 +5,13 @@ from typing import NamedTuple
 from optimiser.domain.fixture import Priority
 
 LETTER = {Priority.PEAK: "P", Priority.HIGH: "H", Priority.MEDIUM: "M", Priority.LOW: "L"}
+#: Drawn where any sign can be.
+MATCH_SIGNS = {
+    Priority.PEAK: "\u2605",
+    Priority.HIGH: "\u25c6",
+    Priority.MEDIUM: "\u25b2",
+    Priority.LOW: "\u25cb",
+}
 DOSES = ("none", "touch", "reduced", "full")
 
 

@@ -1,13 +1,10 @@
 """A swept grid as one table: text, CSV, plain data."""
 
-import csv
-import io
 from collections.abc import Sequence
 from typing import Any
 
-from tabulate import tabulate
-
-from cli.files.safe_cell import safe_rows
+from cli.files.safe_cell import safe_csv
+from cli.render.terminal import table_text
 from cli.render.whatif import signed
 from cli.render.words import one_line
 from optimiser.batch.row import PLANNED
@@ -39,7 +36,7 @@ def sweep_text(season: Season, base: Plan, swept: Sequence[Swept], first: int = 
     heads = ["", *names, "plan", "match score", "high", "medium", "training, AU", "sessions", ""]
     was = match_score(season, base).score
     rows = [_row(season, each, was) for each in swept]
-    table = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    table = table_text(rows, heads)
     clashes = sum(each.result.status == "clash" for each in swept)
     solved = sum(each.source is None for each in swept)
     lines = [
@@ -102,9 +99,9 @@ def row_data(season: Season, each: Swept) -> dict[str, Any]:
         **dict(each.point.values),
         "status": each.result.status,
         "gap": each.result.gap,
-        "match": None if score is None else _short(score.score),
-        "at_high": None if score is None else _short(score.at_high),
-        "at_medium": None if score is None else _short(score.at_medium),
+        "match": None if score is None else kept_or_none(score.score),
+        "at_high": None if score is None else kept_or_none(score.at_high),
+        "at_medium": None if score is None else kept_or_none(score.at_medium),
         "training": None if sums is None else sums.training,
         "sessions": None if sums is None else sums.field + sums.gym,
         "same_as": None if each.source is None else each.source + 1,
@@ -112,18 +109,10 @@ def row_data(season: Season, each: Swept) -> dict[str, Any]:
     }
 
 
-def _short(value: float | None) -> float | None:
-    return kept_or_none(value)
-
-
 def sweep_csv(season: Season, swept: Sequence[Swept]) -> str:
     """Return a row a point as CSV."""
     rows = [row_data(season, each) for each in swept]
-    out = io.StringIO()
-    writer = csv.DictWriter(out, list(rows[0]), lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(safe_rows(rows))
-    return out.getvalue()
+    return safe_csv(list(rows[0]), rows)
 
 
 def sweep_data(season: Season, digest: str, base: Plan, swept: Sequence[Swept]) -> dict[str, Any]:
@@ -131,6 +120,6 @@ def sweep_data(season: Season, digest: str, base: Plan, swept: Sequence[Swept]) 
     return {
         "format": "seasonwright.sweep/1",
         "scenario": {"name": season.name, "digest": digest},
-        "base": {"match": _short(match_score(season, base).score)},
+        "base": {"match": kept_or_none(match_score(season, base).score)},
         "points": [row_data(season, each) for each in swept],
     }

@@ -2,8 +2,7 @@
 
 from collections.abc import Sequence
 
-from tabulate import tabulate
-
+from cli.render.terminal import table_text
 from cli.render.words import one_line
 from optimiser.athlete.trend import Trend
 
@@ -23,12 +22,11 @@ NOTE = (
 
 def tests_text(found: Sequence[Trend]) -> str:
     """Return a row for every trend, the squad's first."""
-    table = tabulate(
+    table = table_text(
         [_row(each) for each in found],
-        headers=HEADERS,
-        tablefmt="simple",
-        disable_numparse=True,
-        colalign=("left", "left", "right", "right", "right", "right", "right", "left"),
+        HEADERS,
+        lined=True,
+        sides=("left", "left", "right", "right", "right", "right", "right", "left"),
     )
     return f"{table}\n\n{NOTE}"
 

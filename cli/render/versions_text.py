@@ -1,12 +1,11 @@
 """Versions of a season folder, listed and compared."""
 
-import textwrap
 from collections.abc import Sequence
 from pathlib import PurePosixPath
 
 from pydantic import ValidationError
-from tabulate import tabulate
 
+from cli.render.terminal import hanging, table_text
 from cli.render.words import one_line
 from cli.season.difference import difference
 from cli.season.folder import GROUP_PLANS, PLAN
@@ -14,7 +13,7 @@ from cli.season.history import State, Version
 from optimiser.domain.document import PlanDocument, WeekPart
 
 HEADS = ("", "version", "when (UTC)", "what", "", "name")
-WIDTH, WIDEST = 100, 44
+WIDEST = 44
 PLANS = (PLAN, *GROUP_PLANS)
 #: Weeks of a difference between plans told one by one.
 MOST_WEEKS = 12
@@ -33,14 +32,7 @@ def versions_text(versions: Sequence[Version], current: int | None) -> str:
         ]
         for each in versions
     ]
-    table: str = tabulate(
-        rows,
-        HEADS,
-        tablefmt="plain",
-        disable_numparse=True,
-        maxcolwidths=[None, None, None, None, WIDEST, 24],
-    )
-    return table
+    return table_text(rows, HEADS, widths=[None, None, None, None, WIDEST, 24])
 
 
 def compared_text(one: Version, other: Version, before: State, after: State) -> str:
@@ -85,7 +77,7 @@ def _week(was: WeekPart, now: WeekPart) -> str:
     if not told:
         return ""
     line = f"- Week {now.week} ({now.monday}): {'; '.join(told)}"
-    return textwrap.fill(line, WIDTH, subsequent_indent="  ")
+    return hanging(line)
 
 
 def _cell(band: str | None, dose: str) -> str:

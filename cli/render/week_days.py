@@ -1,17 +1,14 @@
 """A week day by day as text."""
 
-import textwrap
 from collections.abc import Iterator
 
-from tabulate import tabulate
-
+from cli.render.terminal import bullet, table_text
 from cli.render.words import one_line
 from optimiser.athlete.week_load import WeekLoad
 from optimiser.days.day import Kind
 from optimiser.days.spacing_settings import SCHOOL
 from optimiser.days.week_plan import DayPlan, MatchInfo, PracticeInfo, SessionPlan, WeekPlan
 
-WIDTH = 100
 SCHOOL_HINT = (
     'Hours of school: [rules.spacing] school = ["{:%H:%M}", "{:%H:%M}"] keeps them free for the '
     "whole squad, other hours say what is so, [] that there are none."
@@ -29,18 +26,17 @@ ABOUT = (
 
 def week_text(week: WeekPlan, season: str) -> str:
     """Return a week as text, at most 100 signs wide."""
-    table = tabulate(
+    table = table_text(
         [row for day in week.days for row in _rows(day)],
-        headers=HEADERS,
-        tablefmt="simple",
-        colalign=("left", "left", "left", "left", "right", "right"),
-        maxcolwidths=[None, None, None, WIDEST, None, None],
-        disable_numparse=True,
+        HEADERS,
+        lined=True,
+        sides=("left", "left", "left", "left", "right", "right"),
+        widths=[None, None, None, WIDEST, None, None],
     )
     told = [*(f"Not kept: {fault}." for fault in week.faults), *week.notes]
     told += [SCHOOL_HINT.format(*SCHOOL)] if week.own_times else []
     told += filter(None, [week.minutes.words, week_load_words(week.load)])
-    return "\n".join([_heading(week, season), "", table, "", *map(_bullet, [*told, ABOUT])])
+    return "\n".join([_heading(week, season), "", table, "", *map(bullet, [*told, ABOUT])])
 
 
 def week_load_words(load: WeekLoad) -> str:
@@ -107,10 +103,6 @@ def match_words(match: MatchInfo) -> str:
 
 def _played(share: float) -> str:
     return f"this group plays {100 * share:.0f} %" if share else "this group does not play"
-
-
-def _bullet(words: str) -> str:
-    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
 
 
 def moved_text(before: WeekPlan, after: WeekPlan) -> str:

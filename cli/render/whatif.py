@@ -1,17 +1,15 @@
 """What-if answers, side by side, as text and as plain data."""
 
-import textwrap
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
-
-from tabulate import tabulate
 
 from cli.files.changes_file import ChangedSeason
 from cli.files.scenario_file import Loaded
 from cli.render.cell_words import changed_week_words, week_data
 from cli.render.least_told import least_told
 from cli.render.proof import proof, untold
+from cli.render.terminal import bullet, filled, table_text
 from cli.render.words import one_line
 from optimiser.change.ask import Answer
 from optimiser.change.binding import Binding
@@ -24,7 +22,6 @@ from optimiser.review.describe import season_part
 from optimiser.review.rounding import kept, kept_or_none
 from optimiser.review.score import match_score
 
-WIDTH = 100
 STANDS = "as it stands"
 #: Differences smaller than this are not told.
 SAME = 0.05
@@ -52,9 +49,9 @@ def whatif_text(base: Base, told: Sequence[ToldChange]) -> str:
     """Return one table of all changed seasons, then what changes in each."""
     heads = ["", STANDS, *(one_line(each.changed.name, 30) for each in told)]
     rows = [*_summary(base, told), *_fixtures(base, told)]
-    table = tabulate(rows, heads, tablefmt="plain", disable_numparse=True)
+    table = table_text(rows, heads)
     parts = [f"{one_line(base.loaded.season.name, 80)}: what if", table]
-    parts.append(textwrap.fill(_reading(base, told), WIDTH))
+    parts.append(filled(_reading(base, told)))
     parts += [_details(each) for each in told]
     return "\n\n".join(parts)
 
@@ -245,7 +242,7 @@ def _details(each: ToldChange) -> str:
         }[status]
         return "\n".join([f"{name}: {plain}", *([each.why_not] if each.why_not else [])])
     season = each.changed.loaded.season
-    lines = [_bullet(changed_week_words(season, row)) for row in found.weeks]
+    lines = [bullet(changed_week_words(season, row)) for row in found.weeks]
     head = f"{name}: weeks that change" if lines else f"{name}: no week changes."
     return "\n".join([head, *lines, *_notes(each), *_binding_lines(each)])
 
@@ -254,7 +251,7 @@ def _notes(each: ToldChange) -> list[str]:
     was = [was for was, _ in each.changed.pairs if was is not None]
     highs = any(f.priority.great for f in was)
     if highs and not each.changed.loaded.season.weeks_with(Priority.HIGH):
-        return [_bullet("No high fixture is left, so nothing is peaked for.")]
+        return [bullet("No high fixture is left, so nothing is peaked for.")]
     return []
 
 
@@ -265,12 +262,12 @@ def _binding_lines(each: ToldChange) -> list[str]:
     weeks = ", ".join(str(number_of(week)) for week in found.looked_at)
     lines = []
     if found.now:
-        lines.append(_bullet(f"Rules that now bind: {_bound(found.now)}."))
+        lines.append(bullet(f"Rules that now bind: {_bound(found.now)}."))
     if found.no_more:
-        lines.append(_bullet(f"Rules that bind no more: {_bound(found.no_more)}."))
+        lines.append(bullet(f"Rules that bind no more: {_bound(found.no_more)}."))
     if not lines:
-        lines.append(_bullet("No rule binds that did not before."))
-    return [*lines, _bullet(f"(Looked for in weeks {weeks}: would one dose more break a rule?)")]
+        lines.append(bullet("No rule binds that did not before."))
+    return [*lines, bullet(f"(Looked for in weeks {weeks}: would one dose more break a rule?)")]
 
 
 def _bound(found: Sequence[Binding]) -> str:
@@ -279,10 +276,6 @@ def _bound(found: Sequence[Binding]) -> str:
         + ", ".join(str(number_of(week)) for week, _ in item.weeks)
         for item in found
     )
-
-
-def _bullet(words: str) -> str:
-    return textwrap.fill(words, WIDTH, initial_indent="- ", subsequent_indent="  ")
 
 
 # --- plain data -----------------------------------------------------------------------------

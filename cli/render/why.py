@@ -1,11 +1,11 @@
 """Why a plan has what it has in one place, as text and as plain data."""
 
-import textwrap
 from collections.abc import Sequence
 from typing import Any
 
 from cli.render.clash import clash_data, clash_part
 from cli.render.costs import points
+from cli.render.terminal import filled
 from cli.render.words import one_line
 from optimiser.change.cells import CellChange
 from optimiser.domain.plan import Plan
@@ -22,7 +22,6 @@ from optimiser.explain.why.terms import Terms
 from optimiser.response.readiness import UNITS
 from optimiser.review.rounding import kept
 
-WIDTH = 100
 #: Rules named for one alternative at most; terms and moves listed at most.
 MOST_RULES, MOST_TERMS, MOST_MOVES = 2, 6, 8
 #: Share of the way to the next band within which an emphasis is said to be at one.
@@ -59,7 +58,7 @@ def alternatives_text(
         *_rows(found.doses, numbers=numbers),
         "",
         _pins(spec.name, found),
-        _wrapped(
+        filled(
             "A plan made anew around another choice may cost less, or be possible after all: ask "
             "with --band or --dose."
         ),
@@ -78,7 +77,7 @@ def past_text(season: Season, planned: Plan, done: Plan, quality: int, week: int
     spec, at = season.qualities[quality], season.weeks[week]
     was, stood = (_cell(spec, plan, quality, week) for plan in (done, planned))
     other = "" if was == stood else f"; planned was {stood}"
-    return _wrapped(
+    return filled(
         f"Week {at.number} ({at.monday}, {at.phase}{_fixtures(season, week)}) is over: {spec.name} "
         f"was done at {was}{other}. What else could be is told of weeks to come, "
         f"{over + 1} and later."
@@ -98,7 +97,7 @@ def _here(season: Season, plan: Plan, quality: int, week: int, *, numbers: bool)
     wanted = season.emphasis[quality][week]
     stands = 0 if rung is None else spec.position(rung)
     exact = f" It wants {wanted:.0f} of 100; this band stands at {stands}." if numbers else ""
-    return _wrapped(
+    return filled(
         f"Week {at.number} ({at.monday}, {at.phase}{_fixtures(season, week)}): {spec.name} is on "
         f"{band}, dose {dose}. At this distance from the matches that matter the season wants "
         f"{_wanted(spec, wanted)}.{exact}"
@@ -129,11 +128,10 @@ def _span(block: range) -> str:
 def _rows(found: Sequence[Alternative], *, numbers: bool) -> list[str]:
     wide = max(len(each.choice) for each in found)
     return [
-        textwrap.fill(
+        filled(
             _verdict(each, numbers=numbers),
-            WIDTH,
-            initial_indent=f"  {'>' if each.current else ' '} {each.choice:<{wide}}  ",
-            subsequent_indent=" " * (wide + 6),
+            f"  {'>' if each.current else ' '} {each.choice:<{wide}}  ",
+            " " * (wide + 6),
         )
         for each in found
     ]
@@ -182,8 +180,8 @@ def _pins(name: str, found: Alternatives) -> str:
     better = [each for each in free if each.cost.total < 0]
     head = f"Of {len(every)} other choices {len(every) - len(free)} are forbidden"
     if better:
-        return _wrapped(f"{head}; {len(better)} would be better than the plan as it stands.")
-    return _wrapped(
+        return filled(f"{head}; {len(better)} would be better than the plan as it stands.")
+    return filled(
         f"{head}, and none of the others is better: that is why {name.lower()} stands so."
     )
 
@@ -229,7 +227,7 @@ def answer_text(
         return _forbidden(season, says, answer)
     if answer.equal:
         head = f"{says}: possible, and as good; pin it if you prefer it."
-        return f"{_wrapped(head)}{_moves(season, answer)}"
+        return f"{filled(head)}{_moves(season, answer)}"
     body = _body(season, answer) if numbers else _meaning(season, answer)
     return "\n".join([_head(says, answer), *body])
 
@@ -239,7 +237,7 @@ def _meaning(season: Season, answer: Possible) -> list[str]:
     told = meaning(answer.cost.terms.parts.get("bands", 0), answer.fixtures)
     said = f"{listed(told)[:1].upper()}{listed(told)[1:]}." if told else "No match notices."
     short = "" if answer.cost.proven else f" {_open(answer.cost)}"
-    return [_wrapped(f"{said} Match score {answer.score:+.1f}.{short}") + _moves(season, answer)]
+    return [filled(f"{said} Match score {answer.score:+.1f}.{short}") + _moves(season, answer)]
 
 
 def _open(cost: Cost) -> str:
@@ -257,10 +255,8 @@ def _forbidden(season: Season, says: str, answer: Forbidden) -> str:
 
 def _head(says: str, answer: Possible) -> str:
     if answer.cost.terms.total < 0:
-        return _wrapped(
-            f"{says}: possible, and better than the plan at hand, which is not the best."
-        )
-    return _wrapped(f"{says}: possible, but it costs:")
+        return filled(f"{says}: possible, and better than the plan at hand, which is not the best.")
+    return filled(f"{says}: possible, but it costs:")
 
 
 def _body(season: Season, answer: Possible) -> list[str]:
@@ -272,7 +268,7 @@ def _body(season: Season, answer: Possible) -> list[str]:
         if abs(f.after - f.before) >= WORTH
     ]
     if told:
-        lines.append(_wrapped(f"Planned readiness at matches: {_listed(told, MOST_TERMS)}."))
+        lines.append(filled(f"Planned readiness at matches: {_listed(told, MOST_TERMS)}."))
     lines.append(f"Match score {answer.score:+.1f}.{_moves(season, answer)}")
     return lines
 
@@ -283,7 +279,7 @@ def _cost(cost: Cost) -> str:
         head = f"  season cost {total}"
     else:
         head = f"  season cost {points(cost.low)} to {total} (this plan {total})"
-    return _wrapped(f"{head}{_terms(cost.terms)}", indent=4)
+    return filled(f"{head}{_terms(cost.terms)}", later="    ")
 
 
 def _terms(terms: Terms) -> str:
@@ -299,7 +295,7 @@ def _moves(season: Season, answer: Possible) -> str:
     if not answer.moves:
         return ""
     told = [_move(season, move) for move in answer.moves]
-    return "\n" + _wrapped(f"What moves: {_listed(told, MOST_MOVES)}.")
+    return "\n" + filled(f"What moves: {_listed(told, MOST_MOVES)}.")
 
 
 def _move(season: Season, move: CellChange) -> str:
@@ -351,7 +347,3 @@ def _cost_data(cost: Cost) -> dict[str, Any]:
 def _fixture(week: int, values: dict[str, Any]) -> dict[str, Any]:
     rounded = {k: kept(v) if isinstance(v, float) else v for k, v in values.items()}
     return rounded | {"week": number_of(week)}
-
-
-def _wrapped(text: str, indent: int = 0) -> str:
-    return textwrap.fill(text, WIDTH, subsequent_indent=" " * indent)

@@ -1,12 +1,11 @@
 """Why sessions stand on their days, in a coach's sentences."""
 
-import textwrap
 from collections.abc import Sequence
 
+from cli.render.terminal import filled, hanging
 from optimiser.days.other_days import OtherDay, SessionDays, Verdict
 from optimiser.domain.wording import listed
 
-WIDTH = 100
 SAID: dict[Verdict, str] = {
     "not possible": "no place for it",
     "breaks": "would break a rule",
@@ -35,11 +34,11 @@ def _session(session: SessionDays) -> list[str]:
         why = "the only day that keeps the rules."
     else:
         why = "and every day has one."
-    return [textwrap.fill(f"{head}: {why}", WIDTH), *map(_line, session.others)]
+    return [filled(f"{head}: {why}"), *map(_line, session.others)]
 
 
 def _line(day: OtherDay) -> str:
-    return textwrap.fill(f"- {_other(day)}", WIDTH, subsequent_indent="  ")
+    return hanging(f"- {_other(day)}")
 
 
 def _other(day: OtherDay) -> str:

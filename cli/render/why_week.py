@@ -1,9 +1,9 @@
 """Why a week is as it is, in a coach's sentences: target, deload, taper, block and days."""
 
-import textwrap
 from collections.abc import Callable, Sequence
 
 from cli.render.breaches import breach_line
+from cli.render.terminal import filled
 from cli.render.week_days import session_content
 from cli.render.words import one_line
 from optimiser.days.spacing_settings import DaySettings
@@ -19,7 +19,6 @@ from optimiser.review.describe import breach_part
 from optimiser.review.score import readiness
 from optimiser.rule import Lighter, Rule, lighter_weeks
 
-WIDTH = 100
 #: Weeks ahead in which a match that matters is named as what a target climbs to.
 AHEAD = 8
 #: Change of a readiness that is worth a word, in points.
@@ -64,7 +63,7 @@ def week_why(
         "days": lambda: _days(rules, made, say),
     }
     asked = [topic] if topic else list(TOPICS)
-    return "\n\n".join(textwrap.fill(said[each](), WIDTH) for each in asked)
+    return "\n\n".join(filled(said[each]()) for each in asked)
 
 
 def _target(season: Season, plan: Plan, week: int) -> str:

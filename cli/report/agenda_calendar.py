@@ -3,10 +3,10 @@
 import datetime as dt
 import hashlib
 
-from icalendar import Calendar, Event
+from icalendar import Event
 
 from cli.club_agenda import Agenda, AgendaEntry
-from cli.report.calendar_file import COUNTED_FROM
+from cli.report.calendar_file import add_events, new_calendar
 
 
 def agenda_calendar(club: str, agenda: Agenda, now: dt.datetime) -> bytes:
@@ -20,16 +20,8 @@ def agenda_calendar(club: str, agenda: Agenda, now: dt.datetime) -> bytes:
     now
         When it is written, with a time zone.
     """
-    calendar = Calendar()
-    calendar.add("PRODID", "-//Seasonwright//Club//EN")
-    calendar.add("VERSION", "2.0")
-    calendar.add("METHOD", "PUBLISH")
-    calendar.add("X-WR-CALNAME", f"{club}, {agenda.name}")
-    for entry in agenda.entries:
-        event = _event(club, agenda, entry)
-        event.add("DTSTAMP", now)
-        event.add("SEQUENCE", max(0, int((now - COUNTED_FROM).total_seconds())))
-        calendar.add_component(event)
+    calendar = new_calendar("Club", f"{club}, {agenda.name}")
+    add_events(calendar, (_event(club, agenda, entry) for entry in agenda.entries), now)
     return bytes(calendar.to_ical())
 
 

@@ -3,7 +3,7 @@
 import datetime as dt
 import hashlib
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
@@ -38,6 +38,24 @@ class Times:
     zone: ZoneInfo | None = None
 
 
+def new_calendar(kind: str, name: str) -> Calendar:
+    """Return a calendar without events."""
+    calendar = Calendar()
+    calendar.add("PRODID", f"-//Seasonwright//{kind}//EN")
+    calendar.add("VERSION", "2.0")
+    calendar.add("METHOD", "PUBLISH")
+    calendar.add("X-WR-CALNAME", name)
+    return calendar
+
+
+def add_events(calendar: Calendar, events: Iterable[Event], now: dt.datetime) -> None:
+    """Add events as they are ``now``, so that calendars take them for the latest."""
+    for event in events:
+        event.add("DTSTAMP", now.astimezone(dt.UTC).replace(microsecond=0))
+        event.add("SEQUENCE", max(0, int((now - COUNTED_FROM).total_seconds())))
+        calendar.add_component(event)
+
+
 def calendar_bytes(report: Report, times: Times, now: dt.datetime) -> bytes:
     """Return the calendar of a plan.
 
@@ -49,17 +67,10 @@ def calendar_bytes(report: Report, times: Times, now: dt.datetime) -> bytes:
     now
         When it is written, with a time zone.
     """
-    calendar = Calendar()
-    calendar.add("PRODID", "-//Seasonwright//Season//EN")
-    calendar.add("VERSION", "2.0")
-    calendar.add("METHOD", "PUBLISH")
-    calendar.add("X-WR-CALNAME", clean(report.season.name))
+    calendar = new_calendar("Season", clean(report.season.name))
     if times.zone:
         calendar.add("X-WR-TIMEZONE", times.zone.key)
-    for event in (*_matches(report, times), *_days(report, times)):
-        event.add("DTSTAMP", now.astimezone(dt.UTC).replace(microsecond=0))
-        event.add("SEQUENCE", max(0, int((now - COUNTED_FROM).total_seconds())))
-        calendar.add_component(event)
+    add_events(calendar, (*_matches(report, times), *_days(report, times)), now)
     if times.zone:
         weeks = report.season.weeks
         last = weeks[-1].monday + dt.timedelta(days=365)

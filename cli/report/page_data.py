@@ -8,6 +8,7 @@ from cli.render.clean_text import clean
 from cli.render.limits import limit_line
 from cli.render.pictures.comparison import changed_weeks
 from cli.render.pictures.theme import ladder_colour, text_on
+from cli.render.signs import MATCH_SIGNS
 from cli.render.week_columns import COLUMNS, Column, Whole, whole
 from cli.report.report import Report
 from cli.report.report_words import day_things, status_words, week_span
@@ -16,12 +17,6 @@ from optimiser.domain.document import FixturePart, PlanDocument, WeekPart
 from optimiser.domain.fixture import Priority
 from optimiser.domain.quality import Quality
 
-SIGNS = {
-    Priority.PEAK: "\u2605",
-    Priority.HIGH: "\u25c6",
-    Priority.MEDIUM: "\u25b2",
-    Priority.LOW: "\u25cb",
-}
 ON_PAGE = [column for column in COLUMNS if column.page]
 SECTIONS = (
     ("picture", "Chart"),
@@ -44,7 +39,7 @@ def page_data(report: Report) -> dict[str, Any]:
         "verdict": [clean(each) for each in report.verdict],
         "facts": _facts(document),
         "sections": _sections(report),
-        "signs": ", ".join(f"{sign} {priority.value}" for priority, sign in SIGNS.items()),
+        "signs": ", ".join(f"{sign} {priority.value}" for priority, sign in MATCH_SIGNS.items()),
         "peaks": _peaks(document),
         "breaches": [{"rule": b.rule, "words": clean(breach_line(b))} for b in document.breaches],
         "qualities": [clean(quality.name) for quality in report.season.qualities],
@@ -108,7 +103,7 @@ def _peaks(document: PlanDocument) -> list[dict[str, Any]]:
         {
             "name": _named(fixture),
             "date": f"{fixture.date:%a} {fixture.date.day} {fixture.date:%b %Y}",
-            "sign": SIGNS[fixture.priority],
+            "sign": MATCH_SIGNS[fixture.priority],
             "priority": fixture.priority.value,
             "week": week.week,
             "readiness": f"{week.readiness:.1f}",
@@ -153,7 +148,7 @@ def _week(report: Report, index: int, rest: Whole) -> dict[str, Any]:
         "open": index == 0,
         "fixtures": [
             {
-                "sign": SIGNS[fixture.priority],
+                "sign": MATCH_SIGNS[fixture.priority],
                 "priority": fixture.priority.value,
                 "name": clean(fixture.called) or "match",
             }

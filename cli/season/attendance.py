@@ -12,11 +12,11 @@ from cli.files.own_work import read_library
 from cli.files.scenario_file import Loaded
 from cli.files.squad import lists_nobody, read_squad
 from cli.holding import find_availability
+from cli.render.terminal import WIDTH, filled
 from optimiser.athlete.attendance import Absence, attendance, days_between, shared_absences
 from optimiser.athlete.availability import DAY, AthleteHistory, AvailabilityEntry, Status
 from optimiser.domain.season import Week
 
-WIDTH = 100
 #: Names told of one kind.
 MOST = 6
 
@@ -79,7 +79,7 @@ def week_attendance(squad: Mapping[str, AthleteHistory], week: Week, group: str 
     told = ", ".join(f"{_span(first, last)} {count}" for first, last, count in spans)
     head = f"{counts[0]}" if len(spans) == 1 else told
     lines = [f"{whose}: {head} of {len(squad)} are there.", *_names(squad, days)]
-    return textwrap.fill(" ".join(lines), WIDTH)
+    return filled(" ".join(lines))
 
 
 def _span(first: dt.date, last: dt.date) -> str:

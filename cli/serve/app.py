@@ -58,9 +58,9 @@ def make_app(desk: Desk) -> Starlette:
         Route("/cell", _read(lambda request: _cell(desk, request))),
         Route("/week", _read(lambda request: _week(desk, request))),
         Route("/days", _read(lambda request: _days(desk, request))),
-        Route("/export/{kind}", _export(desk, token)),
-        Route("/list", _list(desk, token), methods=["POST"]),
-        Route("/do/{action}", _act(desk, token), methods=["POST"]),
+        Route("/export/{kind}", _ours(_export(desk), token, link=True)),
+        Route("/list", _ours(_list(desk), token), methods=["POST"]),
+        Route("/do/{action}", _ours(_act(desk), token), methods=["POST"]),
     ]
     hosts = Middleware(TrustedHostMiddleware, allowed_hosts=NAMES)
     return Starlette(routes=routes, middleware=[hosts], lifespan=lifespan)
@@ -100,22 +100,36 @@ def _days(desk: Desk, request: Request) -> dict[str, Any]:
     return asking.days(season_on_desk(desk), _number(request, "first"), _number(request, "last"))
 
 
-def _is_ours(given: str, token: str) -> bool:
-    return secrets.compare_digest(given.encode("utf-8", "replace"), token.encode())
+def _ours(answer: Answer, token: str, *, link: bool = False) -> Answer:
+    """Return what answers our own page alone, and says why where it cannot.
+
+    Parameters
+    ----------
+    link
+        Whether it is opened as a link, which has the token in itself and not in a header.
+    """
+
+    async def checked(request: Request) -> Response:
+        told = request.query_params.get("t") if link else request.headers.get("X-Page")
+        given = told or ""
+        if not secrets.compare_digest(given.encode("utf-8", "replace"), token.encode()):
+            return refused("Load the page again.", 403)
+        try:
+            answered: Response = await answer(request)
+            return answered
+        except Exception as error:
+            return refusal(error)
+
+    return checked
 
 
-def _export(desk: Desk, token: str) -> Answer:
+def _export(desk: Desk) -> Answer:
     """Return what makes a file of the plan on the page."""
 
     async def export(request: Request) -> Response:
-        if not _is_ours(request.query_params.get("t", ""), token):
-            return refused("Load the page again.", 403)
         kind = request.path_params["kind"]
-        try:
-            week = _number(request, "week") if "week" in request.query_params else None
-            file = await run_in_threadpool(lambda: made(season_on_desk(desk), kind, week))
-        except Exception as error:
-            return refusal(error)
+        week = _number(request, "week") if "week" in request.query_params else None
+        file = await run_in_threadpool(lambda: made(season_on_desk(desk), kind, week))
         shown = "inline" if file.name.endswith(".pdf") else "attachment"
         headers = {
             "Content-Disposition": f'{shown}; filename="{file.name}"',
@@ -127,36 +141,26 @@ def _export(desk: Desk, token: str) -> Answer:
     return export
 
 
-def _list(desk: Desk, token: str) -> Answer:
+def _list(desk: Desk) -> Answer:
     """Return what takes in a fixture list."""
 
     async def take(request: Request) -> Response:
-        if not _is_ours(request.headers.get("X-Page", ""), token):
-            return refused("Load the page again.", 403)
         name = request.query_params.get("name", "fixtures.csv")
-        try:
-            given = ListFile(name, await body(request, MOST_LIST))
-            return JSONResponse(await run_in_threadpool(desk.read, given))
-        except Exception as error:
-            return refusal(error)
+        given = ListFile(name, await body(request, MOST_LIST))
+        return JSONResponse(await run_in_threadpool(desk.read, given))
 
     return take
 
 
-def _act(desk: Desk, token: str) -> Answer:
-    """Return what does something, if our own page asks for it, and tells the new state."""
+def _act(desk: Desk) -> Answer:
+    """Return what does something and tells the new state."""
 
     async def act(request: Request) -> Response:
-        if not _is_ours(request.headers.get("X-Page", ""), token):
-            return refused("Load the page again.", 403)
-        try:
-            action = ACTIONS.get(request.path_params["action"])
-            if action is None:
-                raise NotNowError("The page asks for something unknown; load it again.")
-            data = json.loads(await body(request, MOST))
-            told = await run_in_threadpool(action, desk, data)
-            return JSONResponse(await run_in_threadpool(state, desk) if told is None else told)
-        except Exception as error:
-            return refusal(error)
+        action = ACTIONS.get(request.path_params["action"])
+        if action is None:
+            raise NotNowError("The page asks for something unknown; load it again.")
+        data = json.loads(await body(request, MOST))
+        told = await run_in_threadpool(action, desk, data)
+        return JSONResponse(await run_in_threadpool(state, desk) if told is None else told)
 
     return act

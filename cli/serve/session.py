@@ -1,9 +1,11 @@
 """The season on the page: what it is, what was changed, and the plan that goes with it."""
 
 import datetime as dt
+import functools
 import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Concatenate, ParamSpec, TypeVar
 
 from cli.days import asked_of
 from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
@@ -69,6 +71,23 @@ def _same(changed: ChangedSeason, here: SeasonSide) -> bool:
     return fixtures and breaks and changed.rules == here.rules
 
 
+Given = ParamSpec("Given")
+T = TypeVar("T")
+
+
+def alone(
+    method: Callable[Concatenate["Session", Given], T],
+) -> Callable[Concatenate["Session", Given], T]:
+    """Let one tab, or what has been searched for, at a time do something with a session."""
+
+    @functools.wraps(method)
+    def held(session: "Session", /, *args: Given.args, **named: Given.kwargs) -> T:
+        with session.lock:
+            return method(session, *args, **named)
+
+    return held
+
+
 class Session:
     """What is done with one season on the page, by any number of tabs.
 
@@ -128,6 +147,7 @@ class Session:
 
     # --- changes ------------------------------------------------------------------------------
 
+    @alone
     def edit(self, edits: Sequence[Edit], *, sure: bool = False) -> None:
         """Make more changes and plan anew.
 
@@ -138,86 +158,85 @@ class Session:
         DoubtError
             If one may be a slip, unless people are sure.
         """
-        with self.lock:
-            if self.base.plan is None and self.clash is None:
-                raise NotNowError("Wait for the first plan of the season.")
-            state = self.steps.with_more(edits)
-            changed = self._season(state)
-            assert changed is not None
-            if _same(changed, self.here):
-                raise NotNowError("It is so already; nothing was changed.")
-            asked = [] if sure else doubts_of(edits, self.here.season, changed.loaded.season)
-            if asked:
-                raise DoubtError(asked)
-            self.steps.step(state)
-            self._stand(changed)
+        if self.base.plan is None and self.clash is None:
+            raise NotNowError("Wait for the first plan of the season.")
+        state = self.steps.with_more(edits)
+        changed = self._season(state)
+        assert changed is not None
+        if _same(changed, self.here):
+            raise NotNowError("It is so already; nothing was changed.")
+        asked = [] if sure else doubts_of(edits, self.here.season, changed.loaded.season)
+        if asked:
+            raise DoubtError(asked)
+        self.steps.step(state)
+        self._stand(changed)
 
+    @alone
     def take_back(self, number: int) -> None:
         """Take one change back, whichever it is."""
-        with self.lock:
-            state = self.steps.without(number)
-            if state is None:
-                raise NotNowError("That change is no longer there.")
-            self._go_to(state, lambda: self.steps.step(state))
+        state = self.steps.without(number)
+        if state is None:
+            raise NotNowError("That change is no longer there.")
+        self._go_to(state, lambda: self.steps.step(state))
 
+    @alone
     def loosen(self, number: int) -> None:
         """Take a repair of the clash: its waivers become changes of the rules."""
-        with self.lock:
-            mends = self.clash.mends if self.clash else ()
-            if not 0 <= number < len(mends):
-                raise NotNowError("That repair is no longer there.")
-            given: dict[str, list[object]] = {
-                rule.name: [waiver.model_dump(exclude_none=True) for waiver in rule.waive]
-                for rule in self.here.rules
-            }
-            for rule, waiver in mends[number].waivers:
-                given[rule].append(waiver)
-            rules = dict.fromkeys(rule for rule, _ in mends[number].waivers)
-            edits = [Set(rule=rule, parameter="waive", value=given[rule]) for rule in rules]
-            self.edit(edits, sure=True)
+        mends = self.clash.mends if self.clash else ()
+        if not 0 <= number < len(mends):
+            raise NotNowError("That repair is no longer there.")
+        given: dict[str, list[object]] = {
+            rule.name: [waiver.model_dump(exclude_none=True) for waiver in rule.waive]
+            for rule in self.here.rules
+        }
+        for rule, waiver in mends[number].waivers:
+            given[rule].append(waiver)
+        rules = dict.fromkeys(rule for rule, _ in mends[number].waivers)
+        edits = [Set(rule=rule, parameter="waive", value=given[rule]) for rule in rules]
+        self.edit(edits, sure=True)
 
+    @alone
     def release(self, week: int, quality: str) -> None:
         """Let go of what is held in one place."""
-        with self.lock:
-            pins = [rule for rule in self.here.rules if isinstance(rule, Pin)]
-            held = [choice for rule in pins for choice in rule.choices]
-            choices = [each.model_dump(exclude_none=True) for each in held]
-            left = [each for each in choices if (each["week"], each["quality"]) != (week, quality)]
-            if len(left) == len(choices):
-                raise NotNowError("Nothing is held there.")
-            mine = [
-                made.number
-                for made in self.steps.now
-                if isinstance(made.edit, PinChoice)
-                and (made.edit.week, made.edit.quality) == (week, quality)
-            ]
-            if len(mine) == len(choices) - len(left) == 1:
-                self.take_back(mine[0])
-            else:
-                self.edit([Set(rule=Pin.name, parameter="choices", value=left)], sure=True)
+        pins = [rule for rule in self.here.rules if isinstance(rule, Pin)]
+        held = [choice for rule in pins for choice in rule.choices]
+        choices = [each.model_dump(exclude_none=True) for each in held]
+        left = [each for each in choices if (each["week"], each["quality"]) != (week, quality)]
+        if len(left) == len(choices):
+            raise NotNowError("Nothing is held there.")
+        mine = [
+            made.number
+            for made in self.steps.now
+            if isinstance(made.edit, PinChoice)
+            and (made.edit.week, made.edit.quality) == (week, quality)
+        ]
+        if len(mine) == len(choices) - len(left) == 1:
+            self.take_back(mine[0])
+        else:
+            self.edit([Set(rule=Pin.name, parameter="choices", value=left)], sure=True)
 
+    @alone
     def undo(self) -> None:
         """Take the last step back; after a save, take that back."""
-        with self.lock:
-            if self.steps.can_undo:
-                self._go_to(self.steps.undone(), self.steps.undo)
-            else:
-                self._reopened(f"Taken back: {self.files.back(self.today())}.")
+        if self.steps.can_undo:
+            self._go_to(self.steps.undone(), self.steps.undo)
+        else:
+            self._reopened(f"Taken back: {self.files.back(self.today())}.")
 
+    @alone
     def redo(self) -> None:
         """Do again what was undone last."""
-        with self.lock:
-            if self.steps.can_redo:
-                self._go_to(self.steps.redone(), self.steps.redo)
-            else:
-                self._reopened(f"Done again: {self.files.on(self.today())}.")
+        if self.steps.can_redo:
+            self._go_to(self.steps.redone(), self.steps.redo)
+        else:
+            self._reopened(f"Done again: {self.files.on(self.today())}.")
 
+    @alone
     def all_back(self) -> None:
         """Take every change back, as one step."""
-        with self.lock:
-            if self.steps.now or self.here is not self.base:
-                self.steps.step(())
-                self._stand(None)
+        if self.steps.now or self.here is not self.base:
+            self.steps.step(())
+            self._stand(None)
 
     def _go_to(self, state: State, step: Callable[[], object]) -> None:
         """Take a step to a state, if its season can be made, and look for its plan."""
@@ -274,6 +293,7 @@ class Session:
         self.solver.start(self.here.job(self.settings, self.base.plan))
         self.tell("")
 
+    @alone
     def prove(self) -> None:
         """Search on from the plan shown until no better one can exist.
 
@@ -282,47 +302,46 @@ class Session:
         NotNowError
             If there is no plan yet.
         """
-        with self.lock:
-            if self.here.plan is None:
-                raise NotNowError("There is no plan to prove yet.")
-            self._again = AGAIN
-            self.solver.start(self.here.job(self.settings.to_the_end(), self.here.plan))
-            self.tell("")
+        if self.here.plan is None:
+            raise NotNowError("There is no plan to prove yet.")
+        self._again = AGAIN
+        self.solver.start(self.here.job(self.settings.to_the_end(), self.here.plan))
+        self.tell("")
 
+    @alone
     def stop(self) -> None:
         """End the search that runs."""
-        with self.lock:
-            self.saving = False
-            if self.solver.progress() is not None:
-                self.solver.stop()
-                self.tell(SO_FAR if self.here.plan is not None else STOPPED)
+        self.saving = False
+        if self.solver.progress() is not None:
+            self.solver.stop()
+            self.tell(SO_FAR if self.here.plan is not None else STOPPED)
 
+    @alone
     def go_on(self) -> None:
         """Search again, for the plan that `plan` would give."""
-        with self.lock:
-            self._again, self.clash = AGAIN, None
-            if self.solver.progress() is None:
-                self._search()
+        self._again, self.clash = AGAIN, None
+        if self.solver.progress() is None:
+            self._search()
 
+    @alone
     def _found(self, found: object, final: bool) -> None:
         """Take in what a search came to, or something that can be shown sooner."""
-        with self.lock:
-            if isinstance(found, Failed) and self._again:
-                self._again -= 1
-                self._search()
-                return
-            if isinstance(found, Planned):
-                self._planned(found)
-            elif isinstance(found, Clashing):
-                self.clash = found
-                self.saving = False
-            else:
-                self.saving = False
-                self.trouble = DIED if isinstance(found, Failed) else ""
-                self.told = NOT_FOUND if isinstance(found, NotFound) else ""
-            self.tell(self.told)
-            if final and isinstance(found, Planned):
-                self._ended()
+        if isinstance(found, Failed) and self._again:
+            self._again -= 1
+            self._search()
+            return
+        if isinstance(found, Planned):
+            self._planned(found)
+        elif isinstance(found, Clashing):
+            self.clash = found
+            self.saving = False
+        else:
+            self.saving = False
+            self.trouble = DIED if isinstance(found, Failed) else ""
+            self.told = NOT_FOUND if isinstance(found, NotFound) else ""
+        self.tell(self.told)
+        if final and isinstance(found, Planned):
+            self._ended()
 
     def _planned(self, found: Planned) -> None:
         if self._no_better(found):
@@ -369,55 +388,55 @@ class Session:
 
     # --- questions ----------------------------------------------------------------------------
 
+    @alone
     def ask(self, job: PageJob) -> None:
         """Begin on a question that takes long; its answer comes with the state."""
-        with self.lock:
-            self.answer = None
-            self.asker.start(job)
-            self.version += 1
+        self.answer = None
+        self.asker.start(job)
+        self.version += 1
 
+    @alone
     def ask_no_more(self) -> None:
         """Give up the question that is worked on."""
-        with self.lock:
-            self.asker.stop()
-            self.version += 1
+        self.asker.stop()
+        self.version += 1
 
+    @alone
     def _answered(self, found: object, final: bool) -> None:
-        with self.lock:
-            self.answer = found
-            self.version += 1
+        self.answer = found
+        self.version += 1
 
     # --- alternatives -------------------------------------------------------------------------
 
+    @alone
     def keep(self, name: str) -> None:
         """Put what is shown aside under a name."""
-        with self.lock:
-            if self.here.plan is None:
-                raise NotNowError("There is no plan to keep yet.")
-            name = " ".join(name.split())[:60] or f"Version {len(self.kept) + 1}"
-            self.kept = [each for each in self.kept if each.name != name]
-            self.kept.append(Kept(name, self.steps.now, self.changed, self.here))
-            self.version += 1
+        if self.here.plan is None:
+            raise NotNowError("There is no plan to keep yet.")
+        name = " ".join(name.split())[:60] or f"Version {len(self.kept) + 1}"
+        self.kept = [each for each in self.kept if each.name != name]
+        self.kept.append(Kept(name, self.steps.now, self.changed, self.here))
+        self.version += 1
 
+    @alone
     def forget(self, name: str) -> None:
         """Put a version that was kept away."""
-        with self.lock:
-            self.kept = [each for each in self.kept if each.name != name]
-            self.version += 1
+        self.kept = [each for each in self.kept if each.name != name]
+        self.version += 1
 
+    @alone
     def use(self, name: str) -> None:
         """Come back to a version that was kept."""
-        with self.lock:
-            found = next((each for each in self.kept if each.name == name), None)
-            if found is None:
-                raise NotNowError("That version is no longer there.")
-            self.steps.step(found.state)
-            self._stood(found.changed, found.side)
+        found = next((each for each in self.kept if each.name == name), None)
+        if found is None:
+            raise NotNowError("That version is no longer there.")
+        self.steps.step(found.state)
+        self._stood(found.changed, found.side)
 
+    @alone
     def take_plan(self, side: SeasonSide) -> None:
         """Make another plan of the season as it is the one on the page."""
-        with self.lock:
-            self._stood(self.changed, side)
+        self._stood(self.changed, side)
 
     def _stood(self, changed: ChangedSeason | None, side: SeasonSide) -> None:
         self.solver.stop()
@@ -431,6 +450,7 @@ class Session:
         """Tell whether there is a plan that is not on file."""
         return self.here.plan is not None and self.here is not self._filed
 
+    @alone
     def save(self) -> None:
         """Write the changed season and its plan, once the search for it has ended.
 
@@ -441,14 +461,13 @@ class Session:
         InputError
             If a file cannot be written.
         """
-        with self.lock:
-            if self.solver.progress() is not None:
-                self.saving = True
-                self.tell(LATER)
-                return
-            if self.here.plan is None:
-                raise NotNowError("There is no plan for these changes; take some back, or go on.")
-            self._write("")
+        if self.solver.progress() is not None:
+            self.saving = True
+            self.tell(LATER)
+            return
+        if self.here.plan is None:
+            raise NotNowError("There is no plan for these changes; take some back, or go on.")
+        self._write("")
 
     def _folder(self, kept: str) -> Folder:
         """Return the season's folder, in which something ``kept`` stands."""
@@ -468,18 +487,19 @@ class Session:
         so_far = SAVED_SO_FAR if self.here.provisional else ""
         self._reopened(f"Saved {', '.join(made)}.{so_far}")
 
+    @alone
     def take_in(self) -> None:
         """Read the files again, and make the changes anew on what they say now."""
-        with self.lock:
-            edits = self.steps.edits
-            self._reopened("Read again from the files.")
-            if edits:
-                try:
-                    self.edit(edits, sure=True)
-                except (InputError, NotNowError) as error:
-                    self.trouble = f"Your changes do not fit what is on file now: {error}"
-                    self.tell("")
+        edits = self.steps.edits
+        self._reopened("Read again from the files.")
+        if edits:
+            try:
+                self.edit(edits, sure=True)
+            except (InputError, NotNowError) as error:
+                self.trouble = f"Your changes do not fit what is on file now: {error}"
+                self.tell("")
 
+    @alone
     def record(self, cells: Mapping[str, str]) -> None:
         """Write down what was done on a day; changes that stand are made anew after it.
 
@@ -490,13 +510,13 @@ class Session:
         NotNowError
             If the season has no folder to keep it in.
         """
-        with self.lock:
-            folder = self._folder("What was done is kept")
-            self.files.check()
-            record(folder, self.loaded, cells, self.today(), "the record")
-            self.take_in()
-            self.tell("Recorded; the plan goes on from what was done.")
+        folder = self._folder("What was done is kept")
+        self.files.check()
+        record(folder, self.loaded, cells, self.today(), "the record")
+        self.take_in()
+        self.tell("Recorded; the plan goes on from what was done.")
 
+    @alone
     def enter(self, cells: Mapping[str, str]) -> None:
         """Write down who may train from when; the squad's plan stays as it is.
 
@@ -507,11 +527,11 @@ class Session:
         NotNowError
             If the season has no folder to keep it in.
         """
-        with self.lock:
-            folder = self._folder("Availability is kept")
-            enter(folder, self.loaded, cells)
-            self.tell("Entered; cards and the days of the week go by it from now on.")
+        folder = self._folder("Availability is kept")
+        enter(folder, self.loaded, cells)
+        self.tell("Entered; cards and the days of the week go by it from now on.")
 
+    @alone
     def enlist(self, lines: str, file: str) -> None:
         """Add athletes to the squad, or put a whole file in its place; the plan stays as it is.
 
@@ -522,14 +542,14 @@ class Session:
         NotNowError
             If the season has no folder to keep it in.
         """
-        with self.lock:
-            folder = self._folder("The squad is kept")
-            if file:
-                count = take_squad(folder, self.loaded, file)
-            else:
-                count = enlist(folder, self.loaded, lines)
-            self.tell(f"Entered: {count} athlete{'s' if count != 1 else ''} in the squad.")
+        folder = self._folder("The squad is kept")
+        if file:
+            count = take_squad(folder, self.loaded, file)
+        else:
+            count = enlist(folder, self.loaded, lines)
+        self.tell(f"Entered: {count} athlete{'s' if count != 1 else ''} in the squad.")
 
+    @alone
     def place(self, week: int, holds: Sequence[DayHold]) -> None:
         """Ask that sessions of a week (from 1) lie on other days; none lets all of them go.
 
@@ -540,23 +560,22 @@ class Session:
         NotNowError
             If the season has no folder to keep it in, or no such week.
         """
-        with self.lock:
-            folder = self._folder("Days are kept")
-            if not 1 <= week <= len(self.loaded.season.weeks):
-                raise NotNowError(f"There is no week {week}.")
-            kept = asked_of(self.loaded)
-            stands = kept.get(index_of(week), ())
-            asked = {**kept, index_of(week): over(stands, holds) if holds else ()}
-            keep_asked(folder, self.loaded, asked, f"week {week}")
-            for side in {id(side): side for side in (self.base, self.here)}.values():
-                side.days.clear()
-            self.tell(f"Kept: the days of week {week} are laid out anew.")
+        folder = self._folder("Days are kept")
+        if not 1 <= week <= len(self.loaded.season.weeks):
+            raise NotNowError(f"There is no week {week}.")
+        kept = asked_of(self.loaded)
+        stands = kept.get(index_of(week), ())
+        asked = {**kept, index_of(week): over(stands, holds) if holds else ()}
+        keep_asked(folder, self.loaded, asked, f"week {week}")
+        for side in {id(side): side for side in (self.base, self.here)}.values():
+            side.days.clear()
+        self.tell(f"Kept: the days of week {week} are laid out anew.")
 
+    @alone
     def restore(self, number: int) -> None:
         """Put a version of the history in force."""
-        with self.lock:
-            self.files.restore(number, self.today())
-            self._reopened(f"Version {number} is in force again.")
+        self.files.restore(number, self.today())
+        self._reopened(f"Version {number} is in force again.")
 
     def _reopened(self, words: str) -> None:
         self.solver.stop()

@@ -27,10 +27,10 @@ def planned_result(
     return Result(
         status=status,
         gap=gap,
-        match=_short(score.score),
-        at_high=_short(score.at_high),
-        at_medium=_short(score.at_medium),
-        at_low=_short(score.at_low),
+        match=kept_or_none(score.score),
+        at_high=kept_or_none(score.at_high),
+        at_medium=kept_or_none(score.at_medium),
+        at_low=kept_or_none(score.at_low),
         peak_load=max(loads),
         largest_ramp=largest_ramp(season, loads),
         weeks_at_caps=len(weeks_at_caps(season, plan, rules)),
@@ -75,7 +75,3 @@ def weeks_at_caps(season: Season, plan: Plan, rules: Sequence[Rule]) -> set[int]
         if breach.unit == "sessions"
     }
     return {week.index for week in season.weeks if week.index in broken and not week.closed}
-
-
-def _short(value: float | None) -> float | None:
-    return kept_or_none(value)

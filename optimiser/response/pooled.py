@@ -27,7 +27,7 @@ from optimiser.response.fit import (
 from optimiser.response.forecast import Forecast, size
 from optimiser.response.grid import FATIGUE, FITNESS, Grid, half_step
 from optimiser.response.interval import Interval, middle
-from optimiser.response.least_squares import Estimate, gains_from
+from optimiser.response.least_squares import Estimate, gains_from, predicted
 from optimiser.response.panel import Panel, distinct, tested_days
 from optimiser.response.record import Floats, Ints
 
@@ -87,7 +87,7 @@ def pooled(grid: Grid, results: Floats, who: Ints) -> Pooled:
             best, likely = (found[0], float(ratio)), told
     assert best is not None
     estimate, ratio = best
-    left = results - pooled_curve(grid, estimate)
+    left = results - predicted(grid, estimate)
     own = np.bincount(who, left, len(counts)) / np.maximum(counts, 1)
     return Pooled(estimate, own * counts * ratio / (1 + counts * ratio), ratio)
 
@@ -136,14 +136,6 @@ def _at(
     return found, np.maximum(misses.min(axis=0), 1e-12)
 
 
-def pooled_curve(grid: Grid, found: Estimate) -> Floats:
-    """Return what parameters on the grid predict without an athlete's own level."""
-    at = int(np.abs(grid.taus - [found.tau_fitness, found.tau_fatigue]).sum(axis=1).argmin())
-    up, down = found.fitness_gain * grid.fitness[at], found.fatigue_gain * grid.fatigue[at]
-    told: Floats = found.level + up - down
-    return told
-
-
 def _part(grid: Grid, at: Ints | Floats) -> Grid:
     return Grid(grid.taus, grid.fitness[:, at], grid.fatigue[:, at])
 
@@ -170,7 +162,7 @@ def _forecast(grid: Grid, panel: Panel) -> Forecast:
     counts = np.bincount(who)
     seen = place < (counts - np.maximum(1, np.round(counts * SHARE)))[who]
     fit = pooled(_part(grid, np.flatnonzero(seen)), results[seen], who[seen])
-    told = pooled_curve(grid, fit.estimate) + fit.own[who]
+    told = predicted(grid, fit.estimate) + fit.own[who]
     last = {int(number): results[seen & (who == number)][-1] for number in np.unique(who)}
     pairs = zip(who[~seen], results[~seen], strict=True)
     naive = [float(last[int(number)] - value) for number, value in pairs]

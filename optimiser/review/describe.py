@@ -108,15 +108,11 @@ def season_part(verdict: "Verdict") -> SeasonPart:
 
 def _match(score: MatchScore) -> MatchPart:
     return MatchPart(
-        score=_short(score.score),
-        at_high=_short(score.at_high),
-        at_medium=_short(score.at_medium),
-        at_low=_short(score.at_low),
+        score=kept_or_none(score.score),
+        at_high=kept_or_none(score.at_high),
+        at_medium=kept_or_none(score.at_medium),
+        at_low=kept_or_none(score.at_low),
     )
-
-
-def _short(value: float | None) -> float | None:
-    return kept_or_none(value)
 
 
 def _weeks(season: Season, plan: Plan, rules: Sequence[Rule]) -> tuple[WeekPart, ...]:

@@ -6,8 +6,9 @@ from card_weeks import choices, week
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cli.render.cards import WIDTH, card_text, cards_json, cards_text
+from cli.render.cards import card_text, cards_json, cards_text
 from cli.render.cards_squad import squad_text
+from cli.render.terminal import WIDTH
 from optimiser.athlete.card import CardSet, ChosenBand, week_choices, week_info
 from optimiser.athlete.cards import card
 from optimiser.athlete.care import CARE

@@ -5,7 +5,7 @@ from click.testing import CliRunner
 
 from cli.commands.week import week_command
 from cli.files.scenario_file import load_scenario, read_scenario
-from cli.render.week_days import WIDTH
+from cli.render.terminal import WIDTH
 from optimiser.domain.quality import Dose
 from optimiser.review.describe import describe
 

@@ -11,9 +11,9 @@ from cli.render.clean_text import clean
 from cli.render.least_told import least_told
 from cli.render.proof import untold
 from cli.render.rule_words import rule_title
+from cli.render.signs import MATCH_SIGNS
 from cli.serve.session import Session
 from cli.serve.side import SeasonSide
-from cli.serve.view.fixtures_shown import SIGNS
 from optimiser.change.ask import telling_weeks
 from optimiser.change.binding import Binding, bindings
 from optimiser.change.side_by_side import At, Difference, FixtureRow, Pair, WeekRow, compare
@@ -105,7 +105,7 @@ def _peak(base: SeasonSide, here: SeasonSide, row: FixtureRow) -> dict[str, Any]
         "name": clean(fixture.name),
         "date": fixture.date.isoformat(),
         "priority": fixture.priority.value,
-        "sign": SIGNS[fixture.priority],
+        "sign": MATCH_SIGNS[fixture.priority],
         "was": _at(row.before),
         "now": _at(row.after),
         # a difference the two searches cannot tell from none is not told

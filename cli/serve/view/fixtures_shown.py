@@ -4,16 +4,10 @@ from typing import Any
 
 from cli.files.changes_file import ChangedSeason
 from cli.render.clean_text import clean
+from cli.render.signs import MATCH_SIGNS
 from cli.serve.side import SeasonSide
-from optimiser.domain.fixture import Fixture, Priority
+from optimiser.domain.fixture import Fixture
 from optimiser.domain.season import Season
-
-SIGNS = {
-    Priority.PEAK: "\u2605",
-    Priority.HIGH: "\u25c6",
-    Priority.MEDIUM: "\u25b2",
-    Priority.LOW: "\u25cb",
-}
 
 
 def fixtures(here: SeasonSide, changed: ChangedSeason | None) -> list[dict[str, Any]]:
@@ -46,7 +40,7 @@ def fixture_data(season: Season, fixture: Fixture) -> dict[str, Any]:
         "travel": fixture.travel_hours,
         "minutes": fixture.minutes,
         "priority": fixture.priority.value,
-        "sign": SIGNS[fixture.priority],
+        "sign": MATCH_SIGNS[fixture.priority],
         "target": round(season.weeks[days // 7].target),
     }
 
@@ -61,7 +55,7 @@ def without_date(changed: ChangedSeason | None) -> list[dict[str, Any]]:
             **fixture.model_dump(mode="json", exclude_defaults=True, exclude={"date"}),
             "was": fixture.date.isoformat(),
             "name": clean(fixture.name),
-            "sign": SIGNS[fixture.priority],
+            "sign": MATCH_SIGNS[fixture.priority],
             "priority": fixture.priority.value,
         }
         for fixture in gone

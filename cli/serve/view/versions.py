@@ -3,11 +3,11 @@
 from typing import Any
 
 from cli.render.clean_text import clean
+from cli.render.signs import MATCH_SIGNS
 from cli.serve.edit_words import page_words
 from cli.serve.keeping import Files
 from cli.serve.session import Kept, Session
 from cli.serve.side import SeasonSide
-from cli.serve.view.fixtures_shown import SIGNS
 from cli.serve.view.ladders import qualities
 from optimiser.change.cells import changed_cells
 from optimiser.domain.season import Season
@@ -50,7 +50,7 @@ def _row(
         "cells": len(changed_cells(base, plan, 0)) if base else 0,
         "peaks": [
             {
-                "sign": SIGNS[fixture.priority],
+                "sign": MATCH_SIGNS[fixture.priority],
                 "name": clean(fixture.name),
                 "date": fixture.date.isoformat(),
                 "ready": round(ready[week.index], 1),
