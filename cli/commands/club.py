@@ -203,7 +203,7 @@ def _seasons(
     """Plan the seasons of all squads together; what searches is loaded only here."""
     from cli.club_applying import apply_together, check_applicable
     from cli.club_seasons import together
-    from cli.render.club_seasons import seasons_text
+    from cli.render.club_seasons import ClubSeasons, seasons_text
     from optimiser.club.time_limit import Patience
 
     patience = Patience(seconds)
@@ -212,7 +212,8 @@ def _seasons(
         check_applicable(place, members)
     made = together(place, club, members, lambda told: click.echo(told, err=True), patience)
     own = [squad.own for squad in made.squads]
-    click.echo(seasons_text(club.name, own, club.pools(), made.grounds, made.found))
+    seasons = ClubSeasons(club.name, own, club.pools(), made.grounds, made.found)
+    click.echo(seasons_text(seasons))
     if applied:
         folders = apply_together(place, seen, made.squads, made.found)
         click.echo(_applied(folders) if folders else STAYS, err=True)

@@ -1,5 +1,6 @@
 """Plan a season for every group of the squad at once."""
 
+import datetime as dt
 import sys
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -91,13 +92,7 @@ def groups_command(
     if edits and begun:
         check_edits_ahead(edits, begun[0].there)
     members = [each.member for each in begun] if begun else members
-    questions = [
-        question
-        for member in members
-        for question in questions_of_absences(
-            replace(loaded_for(loaded, member), season=member.season), today() if season else None
-        )
-    ]
+    questions = _questions(loaded, members, today() if season else None)
     athletes = _athletes(loaded, squad_path, members)
     settings = settings_of(loaded, seed, fast, seconds)
     outcome = _solved(members, settings)
@@ -115,14 +110,21 @@ def groups_command(
         click.echo(f"{groups_text(found, signs)}\n\n{season_care_text(loaded.season)}")
     for question in questions:
         click.echo(question, err=True)
-    if season is not None:
-        if begun is None:
-            tell_unplanned(loaded)
-        if applied or not (edits or season.groups_in_force()):
-            words = [changes_words(edits)] if edits else []
-            _put(season, found, "; ".join([*words, *(each.member.name for each in found)]), files)
-        else:
-            _tell_kept(season)
+    if season is None:
+        return
+    if begun is None:
+        tell_unplanned(loaded)
+    if applied or not (edits or season.groups_in_force()):
+        words = [changes_words(edits)] if edits else []
+        _put(season, found, "; ".join([*words, *(each.member.name for each in found)]), files)
+    else:
+        _tell_kept(season)
+
+
+def _questions(loaded: Loaded, members: Sequence[Member], day: dt.date | None) -> list[str]:
+    """Return what is to be asked about who of each group is away."""
+    seasons = [replace(loaded_for(loaded, each), season=each.season) for each in members]
+    return [question for own in seasons for question in questions_of_absences(own, day)]
 
 
 def _only_told(edits: GivenChanges | None, *, applied: bool, out: Path | None) -> None:

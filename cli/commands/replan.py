@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -29,7 +29,6 @@ from cli.options import (
     PATH,
     format_option,
     other_season_option,
-    out_option,
     search_options,
     strict_option,
     thorough_option,
@@ -51,14 +50,13 @@ from cli.solving import document_of, settings_of
 from cli.squad_groups import changed_alone, planned_alone, with_days_of
 from optimiser.change.decided import Decided
 from optimiser.change.trade import TradeOff, WayOn, trade_off
-from optimiser.domain.breach import Breach
+from optimiser.domain.document import PlanDocument
 from optimiser.domain.plan import Plan
 from optimiser.domain.week_number import index_of
 from optimiser.domain.wording import counted
 from optimiser.joint_model.effort import THOROUGH, Settings
 from optimiser.joint_model.verdict import Verdict
 from optimiser.progress.carry_on import with_planned_past
-from optimiser.rule import Rule
 
 ONE_DAY = dt.timedelta(days=1)
 
@@ -95,7 +93,9 @@ ONE_DAY = dt.timedelta(days=1)
 )
 @thorough_option
 @strict_option
-@out_option("A folder; each plan is saved in it as A.json, B.json and so on.")
+@click.option(
+    "--out", type=PATH, help="A folder; each plan is saved in it as A.json, B.json and so on."
+)
 @format_option("table", "json")
 @edit_options
 @search_options
@@ -144,56 +144,88 @@ def replan_command(
     settings = settings_of(loaded, seed, fast, seconds)
     effort = replace(settings, close=THOROUGH) if thorough else settings
     questions = questions_of_absences(there.loaded, there.day)
-    trade = _traded(there, changed.rules, old, effort)
-    nearest = None
-    if trade.status != "planned":
-        status, stands = trade.status, _decided(there)
-        nearest = nearest_or_exit(
-            there.loaded, changed.rules, status, strict=strict, decided=stands
-        )
-        edits += nearest.edits(changed.loaded.scenario.rules)
+    found = _plans_on(changed, there, old, effort)
+    if found.trade.status != "planned":
+        found = _nearest_on(found, here, effort, strict=strict)
+        edits += found.given_up.edits(changed.loaded.scenario.rules) if found.given_up else []
         made = rewritten(loaded, edits).files if folder else {}
-        changed = _conceded(changed, nearest)
-        there = changed_progress(here, changed.loaded)
-        trade = _traded(there, changed.rules, old, effort)
-    if not trade.choices:
+    if not found.trade.choices:
         raise click.exceptions.Exit(CLASH)
-    asked = _asked(changed, old, there, nearest, trade.choices[0].plan)
-    chosen = _chosen(trade, letter) if letter else None
-    if form == "json":
-        say_json(replan_data(asked, trade, changed.loaded.digest))
-    else:
-        click.echo(replan_text(asked, trade))
+    chosen = _chosen(found.trade, letter) if letter else None
+    _show(found, form)
     for question in questions:
         click.echo(question, err=True)
     if out is not None:
-        lived = replace(changed, loaded=there.loaded)
-        _save(out, lived, trade, settings, plan, nearest)
+        _save(out, found, settings.seed, read_document(plan) if changed.loaded.group else None)
         if edits:
             write_season(out / SCENARIO, loaded, edits)
     if folder is not None and chosen is not None:
-        verdict = _verdict(trade, chosen)
-        document = document_in_progress(there, changed.rules, chosen.plan, verdict, settings.seed)
-        document = nearest.marked(document, chosen.plan) if nearest else document
         words = "; ".join([f"plan {letter}", *map(changes_words, given)])
-        put_in_force(folder, Action("replan", words), document, made)
-    if nearest is not None:
+        put_in_force(folder, Action("replan", words), found.lived(chosen, settings.seed), made)
+    if found.given_up is not None:
         raise click.exceptions.Exit(CLASH)
+
+
+@dataclass(frozen=True)
+class PlansOn:
+    """The plans from one day on.
+
+    Parameters
+    ----------
+    there
+        The season after changes, on that day.
+    old
+        The plan so far.
+    given_up
+        What the rules of the plans give up, where those that were asked for clash.
+    """
+
+    changed: ChangedSeason
+    there: SeasonToday
+    old: Plan
+    trade: TradeOff
+    given_up: Nearest | None = None
+
+    def lived(self, choice: WayOn, seed: int) -> PlanDocument:
+        """Return the document of one of them as it is put in force."""
+        rules, verdict = self.changed.rules, self._verdict(choice)
+        document = document_in_progress(self.there, rules, choice.plan, verdict, seed)
+        return self._marked(document, choice)
+
+    def alone(self, choice: WayOn, seed: int, shared: PlanDocument | None) -> PlanDocument:
+        """Return the document of one of them as it is saved; its days are those of ``shared``."""
+        loaded, rules = self.there.loaded, self.changed.rules
+        document = document_of(loaded, rules, choice.plan, self._verdict(choice), seed)
+        return self._marked(with_days_of(shared, document) if shared else document, choice)
+
+    def _verdict(self, choice: WayOn) -> Verdict | None:
+        """Return what is proven of a choice: of the best alone anything is."""
+        return self.trade.best.verdict if choice.kind == "best" else None
+
+    def _marked(self, document: PlanDocument, choice: WayOn) -> PlanDocument:
+        return self.given_up.marked(document, choice.plan) if self.given_up else document
+
+
+def _plans_on(changed: ChangedSeason, there: SeasonToday, old: Plan, effort: Settings) -> PlansOn:
+    """Return the plans from the day it is on."""
+    stands = with_planned_past(there.lived.plan, old, there.lived.weeks)
+    found = trade_off(there.loaded.season, changed.rules, stands, _decided(there), effort)
+    return PlansOn(changed, there, old, found)
+
+
+def _nearest_on(clashing: PlansOn, here: SeasonToday, effort: Settings, *, strict: bool) -> PlansOn:
+    """Return the plans from the day it is on, with what has to be given up for any."""
+    changed, there = clashing.changed, clashing.there
+    nearest = nearest_or_exit(
+        there.loaded, changed.rules, clashing.trade.status, strict=strict, decided=_decided(there)
+    )
+    changed = _conceded(changed, nearest)
+    found = _plans_on(changed, changed_progress(here, changed.loaded), clashing.old, effort)
+    return replace(found, given_up=nearest)
 
 
 def _decided(there: SeasonToday) -> Decided:
     return there.decided or Decided(there.lived.plan, 0)
-
-
-def _traded(there: SeasonToday, rules: Sequence[Rule], old: Plan, effort: Settings) -> TradeOff:
-    """Return the plans from the day it is on."""
-    stands = with_planned_past(there.lived.plan, old, there.lived.weeks)
-    return trade_off(there.loaded.season, rules, stands, _decided(there), effort)
-
-
-def _verdict(trade: TradeOff, chosen: WayOn) -> Verdict | None:
-    """Return what is proven of a choice: of the best alone anything is."""
-    return trade.best.verdict if chosen.kind == "best" else None
 
 
 def _conceded(changed: ChangedSeason, nearest: Nearest) -> ChangedSeason:
@@ -255,35 +287,30 @@ def _changed(loaded: Loaded, given: Sequence[GivenChanges]) -> ChangedSeason:
     return found
 
 
-def _asked(
-    changed: ChangedSeason, old: Plan, there: SeasonToday, nearest: Nearest | None, first: Plan
-) -> TradeAsked:
+def _show(found: PlansOn, form: str) -> None:
+    asked = _asked(found)
+    if form == "json":
+        say_json(replan_data(asked, found.trade, found.changed.loaded.digest))
+    else:
+        click.echo(replan_text(asked, found.trade))
+
+
+def _asked(found: PlansOn) -> TradeAsked:
     """Return what was asked, with what the old plan breaks from here on."""
-    lived, weeks = there.lived.plan, there.lived.weeks
-    broken: list[Breach] = [
+    season, lived = found.there.loaded.season, found.there.lived
+    broken = tuple(
         breach
-        for rule in changed.rules
+        for rule in found.changed.rules
         if rule.price is None
-        for breach in rule.audit(lived, there.loaded.season)
-        if breach.week is None or breach.week >= weeks
-    ]
-    given_up = nearest.concessions(first) if nearest else ()
-    return TradeAsked(there.loaded.season, old, lived, weeks, tuple(broken), given_up)
+        for breach in rule.audit(lived.plan, season)
+        if breach.week is None or breach.week >= lived.weeks
+    )
+    first = found.trade.choices[0].plan
+    given_up = found.given_up.concessions(first) if found.given_up else ()
+    return TradeAsked(season, found.old, lived.plan, lived.weeks, broken, given_up)
 
 
-def _save(
-    out: Path,
-    changed: ChangedSeason,
-    trade: TradeOff,
-    settings: Settings,
-    plan: Path,
-    nearest: Nearest | None,
-) -> None:
-    shared = read_document(plan) if changed.loaded.group else None
-    for letter, choice in letters(trade).items():
-        loaded, rules, verdict = changed.loaded, changed.rules, _verdict(trade, choice)
-        document = document_of(loaded, rules, choice.plan, verdict, settings.seed)
-        document = with_days_of(shared, document) if shared else document
-        document = nearest.marked(document, choice.plan) if nearest else document
-        write_bytes(out / f"{letter}.json", plan_bytes(document))
-    click.echo(f"Wrote {counted(len(trade.choices), 'plan')} into {out}.", err=True)
+def _save(out: Path, found: PlansOn, seed: int, shared: PlanDocument | None) -> None:
+    for letter, choice in letters(found.trade).items():
+        write_bytes(out / f"{letter}.json", plan_bytes(found.alone(choice, seed, shared)))
+    click.echo(f"Wrote {counted(len(found.trade.choices), 'plan')} into {out}.", err=True)

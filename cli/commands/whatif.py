@@ -112,13 +112,7 @@ def whatif_command(
     side = Side(there.loaded.season, rules, there.lived.plan)
     effort = replace(settings, close=THOROUGH) if thorough else settings
     lives = [changed_progress(there, each.loaded) for each in seasons]
-    told = []
-    for changed, then in zip(seasons, lives, strict=True):
-        season = then.loaded.season
-        answer = ask(side, season, changed.rules, changed.pairs, effort, then.decided)
-        clash = answer.near.status == "clash"
-        lived = replace(changed, loaded=then.loaded)
-        told.append(ToldChange(lived, answer, _clash(then, changed) if clash else ""))
+    told = [_told(side, *each, effort) for each in zip(seasons, lives, strict=True)]
     _show(stands, told, form)
     if out is not None:
         _save(out, loaded, given[0], told[0], settings, base)
@@ -148,8 +142,13 @@ def _apply(
     put_in_force(folder, Action("whatif", changes_words(given)), document, made.files)
 
 
-def _clash(then: SeasonToday, changed: ChangedSeason) -> str:
-    return clash_in_short(then.loaded.season, changed.rules, then.decided)
+def _told(side: Side, changed: ChangedSeason, then: SeasonToday, effort: Settings) -> ToldChange:
+    """Return what becomes of one change, on the day it is."""
+    season, rules = then.loaded.season, changed.rules
+    answer = ask(side, season, rules, changed.pairs, effort, then.decided)
+    clash = answer.near.status == "clash"
+    why_not = clash_in_short(season, rules, then.decided) if clash else ""
+    return ToldChange(replace(changed, loaded=then.loaded), answer, why_not)
 
 
 def _changed(loaded: Loaded, given: GivenChanges) -> ChangedSeason:

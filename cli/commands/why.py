@@ -23,6 +23,7 @@ from cli.season.progress import SeasonToday, progress
 from cli.solving import settings_of
 from cli.squad_groups import planned_alone
 from optimiser.days.other_days import other_days
+from optimiser.domain.document import SessionDayPart
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose, dose_of
 from optimiser.domain.season import Season
@@ -110,25 +111,12 @@ def why_command(
     if quality is None:
         need(band is None and dose is None, "--band and --dose ask about a --quality: name it")
         need(form == "table", "--format json answers about a --quality: name it")
-        maker = week_maker(loaded, rules)
-        made = maker.week(read, at, written_days(plan, season)[at])
-        if week <= there.lived.weeks:
-            click.echo(f"Week {week} is over; this is why it was planned as it was.\n")
-        click.echo(week_why(season, read, rules, at, made, topic or "", numbers=numbers))
-        if topic == "days":
-            click.echo(f"\n{days_why(other_days(maker, read, at))}")
+        _week(there, rules, at, written_days(plan, season)[at], topic or "", numbers=numbers)
         return
     need(topic is None, "--about asks about the week: leave --quality out")
     index = _quality(season, quality)
     if band is None and dose is None:
-        if week <= there.lived.weeks and form == "table":
-            click.echo(past_text(season, there.planned, read, index, at, there.lived.weeks))
-            return
-        found = alternatives(season, read, rules, index, at, loaded.scenario.rates)
-        if form == "json":
-            say_json(alternatives_data(season, index, week, found))
-        else:
-            click.echo(alternatives_text(season, read, index, at, found, numbers=numbers))
+        _others(there, rules, index, at, form, numbers=numbers)
         return
     asked = Asked(
         week=at,
@@ -140,6 +128,40 @@ def why_command(
         click.echo(f"The plan has that already: {asked.says(season)}.")
         return
     _answered(there, rules, asked, seconds, form, numbers)
+
+
+def _week(
+    there: SeasonToday,
+    rules: Sequence[Rule],
+    at: int,
+    written: Sequence[SessionDayPart],
+    topic: str,
+    *,
+    numbers: bool,
+) -> None:
+    """Print why a week (from 0) is as it is."""
+    season, plan, maker = there.loaded.season, there.lived.plan, week_maker(there.loaded, rules)
+    if at < there.lived.weeks:
+        click.echo(f"Week {number_of(at)} is over; this is why it was planned as it was.\n")
+    made = maker.week(plan, at, written)
+    click.echo(week_why(season, plan, rules, at, made, topic, numbers=numbers))
+    if topic == "days":
+        click.echo(f"\n{days_why(other_days(maker, plan, at))}")
+
+
+def _others(
+    there: SeasonToday, rules: Sequence[Rule], index: int, at: int, form: str, *, numbers: bool
+) -> None:
+    """Print every other choice for a quality in a week (both from 0)."""
+    season, plan, over = there.loaded.season, there.lived.plan, there.lived.weeks
+    if at < over and form == "table":
+        click.echo(past_text(season, there.planned, plan, index, at, over))
+        return
+    found = alternatives(season, plan, rules, index, at, there.loaded.scenario.rates)
+    if form == "json":
+        say_json(alternatives_data(season, index, number_of(at), found))
+    else:
+        click.echo(alternatives_text(season, plan, index, at, found, numbers=numbers))
 
 
 def _answered(

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from cli.render.terminal import filled, hanging, table_text
 from cli.render.words import one_line
@@ -42,27 +43,45 @@ NO_DAYS = "still no whole timetable"
 LITTLE = 0.05
 
 
-def seasons_text(
-    name: str,
-    squads: Sequence[SquadSeason],
-    pools: Sequence[Pool],
-    grounds: Sequence[Ground],
-    found: Together,
-) -> str:
+@dataclass(frozen=True)
+class ClubSeasons:
+    """The seasons of a club's squads, and what they share.
+
+    Parameters
+    ----------
+    squads
+        With their own best plans.
+    found
+        The plans that fit together.
+    """
+
+    name: str
+    squads: Sequence[SquadSeason]
+    pools: Sequence[Pool]
+    grounds: Sequence[Ground]
+    found: Together
+
+    @property
+    def own(self) -> list[Plan]:
+        """Return the plans the squads have alone."""
+        return [squad.plan for squad in self.squads]
+
+
+def seasons_text(club: ClubSeasons) -> str:
     """Return what is scarce and what an hour of it is worth, who gives way, and how good it is."""
-    own = [squad.plan for squad in squads]
-    head = f"{one_line(name)}: the seasons of {counted(len(squads), 'squad')} together"
+    found = club.found
+    head = f"{one_line(club.name)}: the seasons of {counted(len(club.squads), 'squad')} together"
     if not found.scarce:
         told = NOTHING_SCARCE if found.looked_at else f"{ENDED[found.ended]} {NOT_LOOKED_AT}"
-        return "\n\n".join([head, filled(told), *_weighed(squads, found)])
-    parts = [head, _reached(grounds, found), _pools(squads, pools, grounds, found)]
-    parts += [_scarce(squads, pools, grounds, found), _squads(squads, own, grounds, found)]
-    return "\n\n".join([*parts, *_weighed(squads, found), *_over(squads, pools, grounds, found)])
+        return "\n\n".join([head, filled(told), *_weighed(club)])
+    parts = [head, _reached(club), _pools(club), _scarce(club), _squads(club)]
+    return "\n\n".join([*parts, *_weighed(club), *_over(club)])
 
 
-def _reached(grounds: Sequence[Ground], found: Together) -> str:
+def _reached(club: ClubSeasons) -> str:
     """Return how much did not fit, what fits now, and what ended the search."""
-    scarce, left = _mondays(grounds, found.scarce), _mondays(grounds, found.unfit)
+    found = club.found
+    scarce, left = _mondays(club, found.scarce), _mondays(club, found.unfit)
     fits = "Now every week has a whole timetable."
     if left:
         named = ", ".join(map(str, left[:MOST_WEEKS])) + (" ..." if left[MOST_WEEKS:] else "")
@@ -81,55 +100,47 @@ def _reached(grounds: Sequence[Ground], found: Together) -> str:
     return filled(told)
 
 
-def _pools(
-    squads: Sequence[SquadSeason],
-    pools: Sequence[Pool],
-    grounds: Sequence[Ground],
-    found: Together,
-) -> str:
+def _pools(club: ClubSeasons) -> str:
     """Return a line for each room or person that is scarce: in how many weeks, and its dearest."""
+    found, grounds = club.found, club.grounds
     lines = []
-    for number, pool in enumerate(pools):
+    for number, pool in enumerate(club.pools):
         here = [at for at, ground in enumerate(grounds) if ground.pool == number]
         scarce = [at for at in here if at in found.scarce]
         if scarce:
             dearest = max(here, key=lambda at: found.prices[at])
             worth = ""
-            if _points(squads, grounds, found, dearest) >= LITTLE:
-                told = _worth(squads, grounds, found, dearest).partition(";")[0]
-                worth = (
-                    f"; an hour more is worth {told} at most (week of {grounds[dearest].monday})"
-                )
+            if _points(club, dearest) >= LITTLE:
+                told, monday = _worth(club, dearest).partition(";")[0], grounds[dearest].monday
+                worth = f"; an hour more is worth {told} at most (week of {monday})"
             weeks = counted(len(scarce), "week")
             lines.append(f"- {one_line(pool.name)} is scarce in {weeks} of {len(here)}{worth}.")
     return "\n".join(hanging(line) for line in lines)
 
 
-def _mondays(grounds: Sequence[Ground], named: Sequence[int]) -> list[dt.date]:
-    return sorted({grounds[at].monday for at in named})
+def _mondays(club: ClubSeasons, named: Sequence[int]) -> list[dt.date]:
+    return sorted({club.grounds[at].monday for at in named})
 
 
-def _scarce(
-    squads: Sequence[SquadSeason],
-    pools: Sequence[Pool],
-    grounds: Sequence[Ground],
-    found: Together,
-) -> str:
+def _scarce(club: ClubSeasons) -> str:
     """Return the hours that are scarce, and what one more is worth to whom it would help."""
-    own = [squad.plan for squad in squads]
+    found = club.found
     listed_ = [at for at, price in enumerate(found.prices) if price or at in found.scarce]
     shown = sorted(listed_, key=lambda at: -found.prices[at])[:MOST_ROWS]
     rows = []
-    for at in sorted(shown, key=lambda at: (grounds[at].pool, grounds[at].monday)):
-        ground = grounds[at]
+    for at in sorted(shown, key=lambda at: (club.grounds[at].pool, club.grounds[at].monday)):
+        ground = club.grounds[at]
         practice = ground.minutes - ground.left
-        hours = [ground.minutes, *(practice + ground.taken(squads, p) for p in (own, found.plans))]
+        hours = [
+            ground.minutes,
+            *(practice + ground.taken(club.squads, p) for p in (club.own, found.plans)),
+        ]
         rows.append(
             (
-                one_line(pools[ground.pool].name),
+                one_line(club.pools[ground.pool].name),
                 ground.monday,
                 *(f"{minutes / 60:.1f}" for minutes in hours),
-                _worth(squads, grounds, found, at),
+                _worth(club, at),
             )
         )
     heads = ("Shared", "week of", "open h", "wanted h", "planned h", "an hour more is worth")
@@ -138,40 +149,31 @@ def _scarce(
     return f"{table}\n(and {counted(more, 'week')} that cost less)" if more else table
 
 
-def _worth(
-    squads: Sequence[SquadSeason], grounds: Sequence[Ground], found: Together, at: int
-) -> str:
+def _worth(club: ClubSeasons, at: int) -> str:
     """Return the price of an hour in points of the squad that gives way first."""
-    if not found.prices[at]:
-        return NO_DAYS if at in found.unfit else "the hours fit, the days do not"
-    points, last = _points(squads, grounds, found, at), _last(squads, grounds[at])
+    if not club.found.prices[at]:
+        return NO_DAYS if at in club.found.unfit else "the hours fit, the days do not"
+    points, last = _points(club, at), _last(club, at)
     told = "little" if points < LITTLE else f"{points:.1f} points to {one_line(last.name)}"
-    return f"{told}; {NO_DAYS}" if at in found.unfit else told
+    return f"{told}; {NO_DAYS}" if at in club.found.unfit else told
 
 
-def _points(
-    squads: Sequence[SquadSeason], grounds: Sequence[Ground], found: Together, at: int
-) -> float:
-    return 60 * found.prices[at] / _last(squads, grounds[at]).weight / UNITS
+def _points(club: ClubSeasons, at: int) -> float:
+    return 60 * club.found.prices[at] / _last(club, at).weight / UNITS
 
 
-def _last(squads: Sequence[SquadSeason], ground: Ground) -> SquadSeason:
+def _last(club: ClubSeasons, at: int) -> SquadSeason:
     """Return who of those that choose how much of it they use gives way first."""
-    users = [squads[claim.squad] for claim in ground.claims if claim.places]
+    users = [club.squads[claim.squad] for claim in club.grounds[at].claims if claim.places]
     return min(reversed(users), key=lambda squad: squad.weight)
 
 
-def _squads(
-    squads: Sequence[SquadSeason],
-    own: Sequence[Plan],
-    grounds: Sequence[Ground],
-    found: Together,
-) -> str:
+def _squads(club: ClubSeasons) -> str:
     """Return what each squad's season costs alone and together, and where it has fewer hours."""
     rows = []
-    for at, squad in enumerate(squads):
-        alone, now = cost_of(squad, squad.plan), cost_of(squad, found.plans[at])
-        fewer = _fewer(squads, own, grounds, found.plans, at)
+    for at, squad in enumerate(club.squads):
+        alone, now = cost_of(squad, squad.plan), cost_of(squad, club.found.plans[at])
+        fewer = _fewer(club, at)
         hours = sum(fewer.values()) / 60
         each = f"{max(0, now - alone) / UNITS / hours:.1f}" if hours else "-"
         rows.append(
@@ -189,36 +191,32 @@ def _squads(
     return table_text(rows, heads, lined=True, widths=widths)
 
 
-def _fewer(
-    squads: Sequence[SquadSeason],
-    own: Sequence[Plan],
-    grounds: Sequence[Ground],
-    plans: Sequence[Plan],
-    squad: int,
-) -> dict[int, int]:
+def _fewer(club: ClubSeasons, squad: int) -> dict[int, int]:
     """Return the minutes that a squad has less of something than alone, by its weeks, from 1."""
-    found: dict[int, int] = {}
-    for ground in grounds:
+    fewer: dict[int, int] = {}
+    for ground in club.grounds:
         claim = ground.claim(squad)
-        less = ground.of(squads, own, squad) - ground.of(squads, plans, squad)
+        alone = ground.of(club.squads, club.own, squad)
+        less = alone - ground.of(club.squads, club.found.plans, squad)
         if claim and less > 0:
             # a room and a coach may be taken by the same hours
-            found[number_of(claim.week)] = max(less, found.get(number_of(claim.week), 0))
-    return dict(sorted(found.items()))
+            fewer[number_of(claim.week)] = max(less, fewer.get(number_of(claim.week), 0))
+    return dict(sorted(fewer.items()))
 
 
 def _weeks(weeks: Sequence[int]) -> str:
     return ", ".join(map(str, weeks)) or "-"
 
 
-def _weighed(squads: Sequence[SquadSeason], found: Together) -> list[str]:
+def _weighed(club: ClubSeasons) -> list[str]:
     """Return what the club costs and how much better other plans could be."""
+    found = club.found
     spare = max(0.0, found.cost - found.bound) / UNITS
-    weights = sorted({squad.weight for squad in squads}, reverse=True)
+    weights = sorted({squad.weight for squad in club.squads}, reverse=True)
     by = ""
     if len(weights) > 1:
         names = [
-            f"{listed([one_line(s.name) for s in squads if s.weight == weight])} {weight}"
+            f"{listed([one_line(s.name) for s in club.squads if s.weight == weight])} {weight}"
             for weight in weights
         ]
         by = f", a point counted by who gives way last ({'; '.join(names)})"
@@ -232,16 +230,12 @@ def _weighed(squads: Sequence[SquadSeason], found: Together) -> list[str]:
     return ["\n".join(filled(line) for line in (told, proof))]
 
 
-def _over(
-    squads: Sequence[SquadSeason],
-    pools: Sequence[Pool],
-    grounds: Sequence[Ground],
-    found: Together,
-) -> list[str]:
+def _over(club: ClubSeasons) -> list[str]:
+    found, grounds = club.found, club.grounds
     lines = [
-        f"- Week of {grounds[at].monday}: {one_line(pools[grounds[at].pool].name)} has "
-        f"{grounds[at].over(squads, found.plans) / 60:.1f} h too few for what the rules of its "
-        "squads ask at least; open it longer, or give a rule a price."
+        f"- Week of {grounds[at].monday}: {one_line(club.pools[grounds[at].pool].name)} has "
+        f"{grounds[at].over(club.squads, found.plans) / 60:.1f} h too few for what the rules of "
+        "its squads ask at least; open it longer, or give a rule a price."
         for at in found.over
     ]
     return ["\n".join(lines)] if lines else []

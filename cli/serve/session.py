@@ -75,7 +75,7 @@ Given = ParamSpec("Given")
 T = TypeVar("T")
 
 
-def alone(
+def one_at_a_time(
     method: Callable[Concatenate["Session", Given], T],
 ) -> Callable[Concatenate["Session", Given], T]:
     """Let one tab, or what has been searched for, at a time do something with a session."""
@@ -147,7 +147,7 @@ class Session:
 
     # --- changes ------------------------------------------------------------------------------
 
-    @alone
+    @one_at_a_time
     def edit(self, edits: Sequence[Edit], *, sure: bool = False) -> None:
         """Make more changes and plan anew.
 
@@ -171,7 +171,7 @@ class Session:
         self.steps.step(state)
         self._stand(changed)
 
-    @alone
+    @one_at_a_time
     def take_back(self, number: int) -> None:
         """Take one change back, whichever it is."""
         state = self.steps.without(number)
@@ -179,7 +179,7 @@ class Session:
             raise NotNowError("That change is no longer there.")
         self._go_to(state, lambda: self.steps.step(state))
 
-    @alone
+    @one_at_a_time
     def loosen(self, number: int) -> None:
         """Take a repair of the clash: its waivers become changes of the rules."""
         mends = self.clash.mends if self.clash else ()
@@ -195,7 +195,7 @@ class Session:
         edits = [Set(rule=rule, parameter="waive", value=given[rule]) for rule in rules]
         self.edit(edits, sure=True)
 
-    @alone
+    @one_at_a_time
     def release(self, week: int, quality: str) -> None:
         """Let go of what is held in one place."""
         pins = [rule for rule in self.here.rules if isinstance(rule, Pin)]
@@ -215,7 +215,7 @@ class Session:
         else:
             self.edit([Set(rule=Pin.name, parameter="choices", value=left)], sure=True)
 
-    @alone
+    @one_at_a_time
     def undo(self) -> None:
         """Take the last step back; after a save, take that back."""
         if self.steps.can_undo:
@@ -223,7 +223,7 @@ class Session:
         else:
             self._reopened(f"Taken back: {self.files.back(self.today())}.")
 
-    @alone
+    @one_at_a_time
     def redo(self) -> None:
         """Do again what was undone last."""
         if self.steps.can_redo:
@@ -231,7 +231,7 @@ class Session:
         else:
             self._reopened(f"Done again: {self.files.on(self.today())}.")
 
-    @alone
+    @one_at_a_time
     def all_back(self) -> None:
         """Take every change back, as one step."""
         if self.steps.now or self.here is not self.base:
@@ -293,7 +293,7 @@ class Session:
         self.solver.start(self.here.job(self.settings, self.base.plan))
         self.tell("")
 
-    @alone
+    @one_at_a_time
     def prove(self) -> None:
         """Search on from the plan shown until no better one can exist.
 
@@ -308,7 +308,7 @@ class Session:
         self.solver.start(self.here.job(self.settings.to_the_end(), self.here.plan))
         self.tell("")
 
-    @alone
+    @one_at_a_time
     def stop(self) -> None:
         """End the search that runs."""
         self.saving = False
@@ -316,14 +316,14 @@ class Session:
             self.solver.stop()
             self.tell(SO_FAR if self.here.plan is not None else STOPPED)
 
-    @alone
+    @one_at_a_time
     def go_on(self) -> None:
         """Search again, for the plan that `plan` would give."""
         self._again, self.clash = AGAIN, None
         if self.solver.progress() is None:
             self._search()
 
-    @alone
+    @one_at_a_time
     def _found(self, found: object, final: bool) -> None:
         """Take in what a search came to, or something that can be shown sooner."""
         if isinstance(found, Failed) and self._again:
@@ -388,27 +388,27 @@ class Session:
 
     # --- questions ----------------------------------------------------------------------------
 
-    @alone
+    @one_at_a_time
     def ask(self, job: PageJob) -> None:
         """Begin on a question that takes long; its answer comes with the state."""
         self.answer = None
         self.asker.start(job)
         self.version += 1
 
-    @alone
+    @one_at_a_time
     def ask_no_more(self) -> None:
         """Give up the question that is worked on."""
         self.asker.stop()
         self.version += 1
 
-    @alone
+    @one_at_a_time
     def _answered(self, found: object, final: bool) -> None:
         self.answer = found
         self.version += 1
 
     # --- alternatives -------------------------------------------------------------------------
 
-    @alone
+    @one_at_a_time
     def keep(self, name: str) -> None:
         """Put what is shown aside under a name."""
         if self.here.plan is None:
@@ -418,13 +418,13 @@ class Session:
         self.kept.append(Kept(name, self.steps.now, self.changed, self.here))
         self.version += 1
 
-    @alone
+    @one_at_a_time
     def forget(self, name: str) -> None:
         """Put a version that was kept away."""
         self.kept = [each for each in self.kept if each.name != name]
         self.version += 1
 
-    @alone
+    @one_at_a_time
     def use(self, name: str) -> None:
         """Come back to a version that was kept."""
         found = next((each for each in self.kept if each.name == name), None)
@@ -433,7 +433,7 @@ class Session:
         self.steps.step(found.state)
         self._stood(found.changed, found.side)
 
-    @alone
+    @one_at_a_time
     def take_plan(self, side: SeasonSide) -> None:
         """Make another plan of the season as it is the one on the page."""
         self._stood(self.changed, side)
@@ -450,7 +450,7 @@ class Session:
         """Tell whether there is a plan that is not on file."""
         return self.here.plan is not None and self.here is not self._filed
 
-    @alone
+    @one_at_a_time
     def save(self) -> None:
         """Write the changed season and its plan, once the search for it has ended.
 
@@ -487,7 +487,7 @@ class Session:
         so_far = SAVED_SO_FAR if self.here.provisional else ""
         self._reopened(f"Saved {', '.join(made)}.{so_far}")
 
-    @alone
+    @one_at_a_time
     def take_in(self) -> None:
         """Read the files again, and make the changes anew on what they say now."""
         edits = self.steps.edits
@@ -499,7 +499,7 @@ class Session:
                 self.trouble = f"Your changes do not fit what is on file now: {error}"
                 self.tell("")
 
-    @alone
+    @one_at_a_time
     def record(self, cells: Mapping[str, str]) -> None:
         """Write down what was done on a day; changes that stand are made anew after it.
 
@@ -516,7 +516,7 @@ class Session:
         self.take_in()
         self.tell("Recorded; the plan goes on from what was done.")
 
-    @alone
+    @one_at_a_time
     def enter(self, cells: Mapping[str, str]) -> None:
         """Write down who may train from when; the squad's plan stays as it is.
 
@@ -531,7 +531,7 @@ class Session:
         enter(folder, self.loaded, cells)
         self.tell("Entered; cards and the days of the week go by it from now on.")
 
-    @alone
+    @one_at_a_time
     def enlist(self, lines: str, file: str) -> None:
         """Add athletes to the squad, or put a whole file in its place; the plan stays as it is.
 
@@ -549,7 +549,7 @@ class Session:
             count = enlist(folder, self.loaded, lines)
         self.tell(f"Entered: {count} athlete{'s' if count != 1 else ''} in the squad.")
 
-    @alone
+    @one_at_a_time
     def place(self, week: int, holds: Sequence[DayHold]) -> None:
         """Ask that sessions of a week (from 1) lie on other days; none lets all of them go.
 
@@ -571,7 +571,7 @@ class Session:
             side.days.clear()
         self.tell(f"Kept: the days of week {week} are laid out anew.")
 
-    @alone
+    @one_at_a_time
     def restore(self, number: int) -> None:
         """Put a version of the history in force."""
         self.files.restore(number, self.today())

@@ -232,12 +232,12 @@ def test_a_plan_that_cannot_be_saved_after_all_is_printed_all_the_same(club, tmp
     import cli.commands.plan as module
     from cli.files.errors import InputError
 
-    def full(path, text):
+    def full(path, data):
         raise InputError(
             path, "", "must be a place that can be written to", "disk full", "make room"
         )
 
-    monkeypatch.setattr(module, "write_text", full)
+    monkeypatch.setattr(module, "save", full)
     result = invoke("plan", club.path, *EARLY, "--to", 3, "--out", tmp_path / "plan.json")
 
     assert result.exit_code == 1
