@@ -8,10 +8,9 @@ import click
 
 from cli.days import week_maker, written_days
 from cli.files.errors import InputError
-from cli.files.own_work import read_kit, read_library
+from cli.files.own_work import read_kit, read_library, squad_at
 from cli.files.plan_file import read_plan
 from cli.files.scenario_file import Loaded
-from cli.files.squad import read_squad
 from cli.holding import (
     athlete_hold,
     find_availability,
@@ -68,9 +67,7 @@ class CardFiles:
     ) -> None:
         self.library, self.kit = read_library(loaded), read_kit(loaded)
         path = _squad_path(loaded, given)
-        self.squad = read_squad(
-            path, self.library.exercises, self.library.tags, loaded.scenario.first_monday
-        )
+        self.squad = squad_at(path, loaded)
         self.entered = find_availability(availability, path, self.squad, self.library.tags)
         self.played = find_minutes(minutes, path, self.squad, loaded.season)
         self.measured = find_measured(tests, path, self.squad, self.library.exercises)

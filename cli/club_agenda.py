@@ -15,6 +15,7 @@ from optimiser.athlete.stages import FREE
 from optimiser.days.day import DAY, minutes_of
 from optimiser.days.shared import Pool
 from optimiser.days.week_plan import DayPlan, OwnTime, SessionPlan, end_of
+from optimiser.domain.calendar_day import monday_of
 from optimiser.domain.quality import Place
 
 #: Who has times of their own.
@@ -74,9 +75,9 @@ class Agenda:
 
     def weeks(self) -> Iterator[tuple[dt.date, list[AgendaEntry]]]:
         """Yield Mondays with what takes place in their weeks."""
-        mondays = dict.fromkeys(_monday(entry.date) for entry in self.entries)
+        mondays = dict.fromkeys(monday_of(entry.date) for entry in self.entries)
         for monday in mondays:
-            yield monday, [each for each in self.entries if _monday(each.date) == monday]
+            yield monday, [each for each in self.entries if monday_of(each.date) == monday]
 
 
 def squad_agendas(
@@ -206,7 +207,3 @@ def _session(session: SessionPlan) -> str:
 
 def _order(entry: AgendaEntry) -> tuple[dt.date, str, str]:
     return entry.date, entry.start or "~", entry.who
-
-
-def _monday(date: dt.date) -> dt.date:
-    return date - dt.timedelta(days=date.weekday())

@@ -12,6 +12,7 @@ from cli.season.club_folder import CLOSED, ClubFolder
 from cli.season.commit import Action, commit
 from cli.season.history import State
 from optimiser.days.shared import Pool
+from optimiser.domain.calendar_day import monday_of
 
 COLUMNS = ("date", "shared")
 #: What is closed by the Monday of its week.
@@ -32,7 +33,7 @@ def read_closed(path: Path, pools: Sequence[Pool]) -> dict[dt.date, tuple[Closed
     for row in _rows(path):
         date = row.date("date")
         day = Closed(_pool(row, pools), date.weekday())
-        found.setdefault(_monday(date), []).append(day)
+        found.setdefault(monday_of(date), []).append(day)
     return {monday: tuple(dict.fromkeys(days)) for monday, days in found.items()}
 
 
@@ -56,7 +57,7 @@ def keep_closed(
         If somebody has written into it since.
     """
     text = (seen.get(CLOSED) or b"").decode("utf-8-sig")
-    gone = {row.where for row in _rows(folder.closed) if _monday(row.date("date")) == monday}
+    gone = {row.where for row in _rows(folder.closed) if monday_of(row.date("date")) == monday}
     lines = text.splitlines(keepends=True)
     kept = [line for number, line in enumerate(lines, 1) if f"line {number}" not in gone]
     rows = [
@@ -80,7 +81,3 @@ def _pool(row: DatedRow, pools: Sequence[Pool]) -> int:
         do = f"did you mean {names[known[close]]}?" if close else "correct it"
         raise row.error("shared", f"must be one of {', '.join(names) or 'what is shared'}", do)
     return known[given]
-
-
-def _monday(date: dt.date) -> dt.date:
-    return date - dt.timedelta(days=date.weekday())

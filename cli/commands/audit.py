@@ -87,7 +87,7 @@ def _best(there: SeasonToday, rules: Sequence[Rule], settings: Settings) -> Outc
         return Outcome("planned", there.lived.plan, None, 0.0)
     else:
         near = near_shown(there.loaded.season, rules, there.lived.plan, settings, there.decided)
-        outcome = Outcome(near.status, near.plan, near.verdict, near.seconds, near.stopped)
+        outcome = near.outcome
     if outcome.plan is None:
         click.echo(f"No plan to compare with: {NO_PLAN[outcome.status]}", err=True)
     return outcome

@@ -44,6 +44,7 @@ from cli.season.argument import today_option
 from cli.season.club_folder import ClubFolder, open_club
 from cli.season.history import State
 from optimiser.days.shared import Pool
+from optimiser.domain.calendar_day import monday_of
 from optimiser.domain.weekday import Weekday
 from optimiser.domain.wording import listed
 
@@ -297,7 +298,7 @@ def _moves(
 
 
 def _monday(squads: list[PlannedSquad], date: dt.date) -> dt.date:
-    day = date - dt.timedelta(days=date.weekday())
+    day = monday_of(date)
     if day not in mondays(squads):
         raise click.BadParameter(
             f"must lie in a week of some squad's season (got {date})", param_hint="--monday"

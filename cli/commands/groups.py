@@ -13,10 +13,10 @@ import click
 from cli.days import week_maker, written_days
 from cli.edits import edit_options, edits_of
 from cli.files.changes_file import ChangedSeason, GivenChanges, Origin, changed_season
-from cli.files.own_work import read_library
+from cli.files.own_work import squad_at
 from cli.files.safe_write import make_directory
 from cli.files.scenario_file import Loaded, read_scenario
-from cli.files.squad import lists_nobody, read_squad
+from cli.files.squad import lists_nobody
 from cli.options import (
     apply_option,
     ascii_option,
@@ -176,8 +176,7 @@ def _athletes(
     path = path or (None if own is None else loaded.path.parent / own)
     if path is None or lists_nobody(path):
         return None
-    library = read_library(loaded)
-    squad = read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
+    squad = squad_at(path, loaded)
     names = {member.name for member in members}
     without = [athlete for athlete in squad.athletes if athlete.group not in names]
     if without:

@@ -274,8 +274,7 @@ def _searched(
 ) -> Outcome:
     if there is None:
         return solve_shown(loaded, rules, settings)
-    near = near_shown(loaded.season, rules, there.lived.plan, settings, there.decided)
-    return Outcome(near.status, near.plan, near.verdict, near.seconds, near.stopped)
+    return near_shown(loaded.season, rules, there.lived.plan, settings, there.decided).outcome
 
 
 def _check_weeks(loaded: Loaded, first: int, last: int | None) -> None:

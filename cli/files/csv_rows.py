@@ -27,9 +27,7 @@ def csv_rows(path: Path, lines: Sequence[str], sign: str) -> Iterator[tuple[int,
             yield line, row
             line = rows.line_num + 1
     except csv.Error as error:
-        raise InputError(
-            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
-        ) from None
+        raise InputError.from_csv(path, error) from None
 
 
 def comma_or_semicolon(lines: Sequence[str]) -> str:

@@ -1,5 +1,6 @@
 """One error for everything that is wrong with a file."""
 
+import csv
 import re
 from collections.abc import Sequence
 from pathlib import Path
@@ -80,6 +81,12 @@ class InputError(click.ClickException):
         """Return what the operating system said about ``file``."""
         said = (error.strerror or str(error)).lower()
         return cls(file, "", "must be a file that can be read and written", said, "check its name")
+
+    @classmethod
+    def from_csv(cls, file: Path, error: csv.Error) -> Self:
+        """Return why ``file`` is no CSV table."""
+        do = "save it again from the spreadsheet as CSV"
+        return cls(file, "", "must be a CSV table", str(error), do)
 
     @classmethod
     def from_pydantic(

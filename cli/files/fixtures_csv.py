@@ -32,9 +32,7 @@ def rows_csv(path: Path) -> list[Row]:
     try:
         return list(_rows(lines))
     except csv.Error as error:
-        raise InputError(
-            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
-        ) from None
+        raise InputError.from_csv(path, error) from None
 
 
 def _rows(lines: list[str]) -> Iterator[Row]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from cli.files.fixtures_priorities import is_friendly
+from optimiser.domain.calendar_day import monday_of
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.season import Phase
 from optimiser.domain.week_number import index_of
@@ -118,7 +119,7 @@ def _close(highs: Sequence[dt.date]) -> list[str]:
     near = [
         (first, second)
         for first, second in pairwise(highs)
-        if second - first > ONE_EVENT and _monday(second) - _monday(first) <= ONE_PEAK
+        if second - first > ONE_EVENT and monday_of(second) - monday_of(first) <= ONE_PEAK
     ]
     if len(near) > FEW:
         return [
@@ -134,7 +135,7 @@ def _close(highs: Sequence[dt.date]) -> list[str]:
 def _gaps(dates: Sequence[dt.date]) -> list[str]:
     """Return a word on weeks in a row without a match, and what is made of them."""
     told = []
-    for before, after in pairwise(sorted({_monday(date) for date in dates})):
+    for before, after in pairwise(sorted({monday_of(date) for date in dates})):
         weeks = (after - before).days // 7 - 1
         if weeks >= GAP:
             told.append(f"{weeks} weeks without a match from {before + WEEK}: {_made_of(weeks)}")
@@ -148,7 +149,7 @@ def _made_of(weeks: int) -> str:
 
 
 def _crowded(dates: Sequence[dt.date]) -> list[str]:
-    mondays = Counter(map(_monday, dates))
+    mondays = Counter(map(monday_of, dates))
     crowded = sorted((monday, count) for monday, count in mondays.items() if count >= CROWDED)
     if len(crowded) > FEW:
         (first, _), (last, _) = crowded[0], crowded[-1]
@@ -164,7 +165,7 @@ def _unbroken(dates: Sequence[dt.date]) -> list[str]:
     """Return a word on the longest run of weeks with a match, if it is long."""
     longest: list[dt.date] = []
     run: list[dt.date] = []
-    for monday in sorted({_monday(date) for date in dates}):
+    for monday in sorted({monday_of(date) for date in dates}):
         run = [*run, monday] if run and monday - run[-1] == WEEK else [monday]
         longest = max(longest, run, key=len)
     if len(longest) < NO_REST:
@@ -173,7 +174,3 @@ def _unbroken(dates: Sequence[dt.date]) -> list[str]:
         f"a match in each of {len(longest)} weeks in a row from {longest[0]}: no week of rest; "
         "lighter weeks fall between matches"
     ]
-
-
-def _monday(date: dt.date) -> dt.date:
-    return date - dt.timedelta(days=date.weekday())

@@ -1,15 +1,19 @@
 """What a scenario says about cards: own work, own exercises and what there is to load with."""
 
+from pathlib import Path
+
 from pydantic import BaseModel, ValidationError
 
 from cli.files.errors import InputError, first_refused
 from cli.files.known_keys import nearest
 from cli.files.read_text import read_text
 from cli.files.scenario_file import Loaded
+from cli.files.squad import read_squad
 from cli.files.toml_lines import line_of
 from optimiser.athlete.card import Kit
 from optimiser.athlete.equipment import Equipment
 from optimiser.athlete.library import Library, own_library
+from optimiser.athlete.squad import Squad
 from optimiser.athlete.standing import Preparation, StandingKind, kind_tables, own_preparation
 
 
@@ -19,6 +23,18 @@ def read_library(loaded: Loaded) -> Library:
     Both were checked when the scenario was read.
     """
     return own_library(loaded.scenario.prescriptions, loaded.scenario.exercises)
+
+
+def squad_at(path: Path, loaded: Loaded) -> Squad:
+    """Return the squad in a file, with what a season's library and calendar say of athletes.
+
+    Raises
+    ------
+    InputError
+        If it cannot be used.
+    """
+    library = read_library(loaded)
+    return read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
 
 
 def read_kit(loaded: Loaded) -> Kit:

@@ -32,9 +32,7 @@ def read_plan_csv(path: Path, season: Season, rules: Sequence[Rule]) -> Plan:
     try:
         return plan_of_rows(path, list(_rows(path, text)), season, rules)
     except csv.Error as error:
-        raise InputError(
-            path, "", "must be a CSV table", str(error), "save it again from the spreadsheet as CSV"
-        ) from None
+        raise InputError.from_csv(path, error) from None
 
 
 def _rows(path: Path, text: str) -> Iterator[PlanRow]:

@@ -7,7 +7,7 @@ from typing import Any
 from cli.files.scenario_file import Loaded
 from cli.render.sweep import open_from
 from cli.render.terminal import table_text
-from cli.render.words import one_line
+from cli.render.words import one_digit, one_line
 from optimiser.change.congest import Draw
 from optimiser.change.congest_report import CongestionReport, HighFixture, Hurt, Quantiles
 from optimiser.domain.season import Season
@@ -48,7 +48,7 @@ def _share(count: int, of: int) -> str:
 
 def _scores(told: CongestionReport) -> str:
     heads = ["Match score", "as it stands", "worst", "5 %", "half", "95 %", "not played"]
-    rows = [["whole season", _number(told.base), *_spread(told.match), ""]]
+    rows = [["whole season", one_digit(told.base), *_spread(told.match), ""]]
     rows += [_fixture_row(item) for item in told.fixtures]
     if not told.fixtures:
         rows.append(["no high fixture: nothing is peaked for", *[""] * 6])
@@ -58,17 +58,13 @@ def _scores(told: CongestionReport) -> str:
 def _fixture_row(item: HighFixture) -> list[str]:
     name = f"{item.fixture.date} {one_line(item.fixture.name, 30)}"
     missed = str(item.not_played) if item.not_played else ""
-    return [name, _number(item.base), *_spread(item.spread), missed]
+    return [name, one_digit(item.base), *_spread(item.spread), missed]
 
 
 def _spread(found: Quantiles | None) -> list[str]:
     if found is None:
         return ["-"] * 4
-    return [_number(value) for value in (found.least, found.low, found.middle, found.high)]
-
-
-def _number(value: float | None) -> str:
-    return "-" if value is None else f"{value:.1f}"
+    return [one_digit(value) for value in (found.least, found.low, found.middle, found.high)]
 
 
 def _hurts(head: str, found: Sequence[Hurt]) -> str:

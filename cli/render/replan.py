@@ -10,7 +10,7 @@ from cli.render.cell_words import changed_week_words, week_data
 from cli.render.given_up import conceded_text
 from cli.render.proof import proof
 from cli.render.terminal import bullet, filled, table_text
-from cli.render.words import one_line
+from cli.render.words import one_digit, one_line
 from optimiser.change.side_by_side import WeekRow, week_rows
 from optimiser.change.trade import TradeOff, WayOn
 from optimiser.domain.breach import Breach
@@ -122,7 +122,7 @@ def _table(asked: TradeAsked, trade: TradeOff) -> str:
                 kind_words(trade, choice),
                 str(choice.cells),
                 str(len(weeks)),
-                *(_number(value) for value in (score.score, score.at_high, score.at_medium)),
+                *(one_digit(value) for value in (score.score, score.at_high, score.at_medium)),
                 str(_load(asked, choice.plan)),
                 *(_at_peak(ready[week], best[week]) for week, _ in peaks),
             ]
@@ -160,10 +160,6 @@ def kind_words(trade: TradeOff, choice: WayOn) -> str:
     behind = top - (choice.match or 0.0)
     first = "least change, " if choice is trade.choices[0] else ""
     return f"{first}{behind:.1f} below the best"
-
-
-def _number(value: float | None) -> str:
-    return "-" if value is None else f"{value:.1f}"
 
 
 def _load(asked: TradeAsked, plan: Plan) -> int:

@@ -6,7 +6,7 @@ from typing import Any
 from cli.files.safe_cell import safe_csv
 from cli.render.terminal import table_text
 from cli.render.whatif import signed
-from cli.render.words import one_line
+from cli.render.words import one_digit, one_line
 from optimiser.batch.row import PLANNED
 from optimiser.change.side_by_side import totals
 from optimiser.change.sweep import Swept
@@ -69,9 +69,9 @@ def _row(season: Season, each: Swept, was: float | None) -> list[str]:
         str(each.index + 1),
         *(str(value) for _, value in each.point.values),
         _status(each),
-        _number(score) + difference,
-        _number(data["at_high"]),
-        _number(data["at_medium"]),
+        one_digit(score) + difference,
+        one_digit(data["at_high"]),
+        one_digit(data["at_medium"]),
         "-" if data["training"] is None else str(data["training"]),
         "-" if data["sessions"] is None else str(data["sessions"]),
         note,
@@ -83,10 +83,6 @@ def _status(each: Swept) -> str:
     if each.result.status == "stopped" and gap is not None:
         return f"gap {100 * gap:.1f} %"
     return STATUS.get(each.result.status, each.result.status)
-
-
-def _number(value: float | None) -> str:
-    return "-" if value is None else f"{value:.1f}"
 
 
 def row_data(season: Season, each: Swept) -> dict[str, Any]:

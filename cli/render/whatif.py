@@ -10,7 +10,7 @@ from cli.render.cell_words import changed_week_words, week_data
 from cli.render.least_told import least_told
 from cli.render.proof import proof, untold
 from cli.render.terminal import bullet, filled, table_text
-from cli.render.words import one_line
+from cli.render.words import one_digit, one_line
 from optimiser.change.ask import Answer
 from optimiser.change.binding import Binding
 from optimiser.change.side_by_side import At, FixtureRow, at_fixtures, totals
@@ -87,7 +87,7 @@ def _summary(base: Base, told: Sequence[ToldChange]) -> list[list[str]]:
     rows = [["Plan", stands, *(_status(each) for each in told)]]
     if base.proven is not None:
         costs = [_cost(base.proven, each) for each in told]
-        rows.append(["Season cost, points", _number(base.proven.cost), *costs])
+        rows.append(["Season cost, points", one_digit(base.proven.cost), *costs])
     for name, field in (
         ("Match score", "score"),
         ("- at high fixtures", "at_high"),
@@ -95,7 +95,7 @@ def _summary(base: Base, told: Sequence[ToldChange]) -> list[list[str]]:
     ):
         was = getattr(score, field)
         after = [_after(each, field) for each in told]
-        rows.append([name, _number(was), *(_against(now, was) for now in after)])
+        rows.append([name, one_digit(was), *(_against(now, was) for now in after)])
     for name, field in (
         ("Training load, AU", "training"),
         ("Load with practice and matches, AU", "load"),
@@ -132,17 +132,13 @@ def _cost(was: SeasonPart, each: ToldChange) -> str:
     if now is None:
         return "-"
     least = max(SAME, untold(was, now) or 0.0)
-    return _number(now.cost) + signed(now.cost - was.cost, least)
-
-
-def _number(value: float | None) -> str:
-    return "-" if value is None else f"{value:.1f}"
+    return one_digit(now.cost) + signed(now.cost - was.cost, least)
 
 
 def _against(now: float | None, was: float | None) -> str:
     if now is None or was is None:
-        return _number(now)
-    return _number(now) + signed(now - was)
+        return one_digit(now)
+    return one_digit(now) + signed(now - was)
 
 
 def signed(difference: float, least: float = SAME) -> str:

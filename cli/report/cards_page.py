@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from importlib.resources import files
 from itertools import groupby
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from cli.render.cards import care_words
 from cli.render.cards_data import sheets
+from cli.report.templates import filled_template
 from optimiser.athlete.card import Card
 
 PAGES = "cli.report"
@@ -22,17 +22,11 @@ def cards_page(cards: Sequence[Card], name: str) -> str:
     name
         Of the season.
     """
-    environment = Environment(
-        loader=PackageLoader(PAGES, "page"), autoescape=True, undefined=StrictUndefined
-    )
     style = files(PAGES).joinpath("page", "cards.css").read_text(encoding="utf-8")
     people = [
         (athlete, list(found))
         for athlete, found in groupby(sheets(cards), lambda each: each.athlete)
     ]
-    return environment.get_template("cards.html.j2").render(
-        name=name,
-        people=people,
-        care=care_words(cards),
-        style=Markup(style),
-    )
+    care = care_words(cards)
+    told = {"name": name, "people": people, "care": care, "style": Markup(style)}
+    return filled_template(PAGES, "cards.html.j2", told)

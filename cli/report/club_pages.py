@@ -6,10 +6,10 @@ from importlib.resources import files
 from itertools import groupby
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from cli.club_agenda import Agenda, AgendaEntry
+from cli.report.templates import filled_template
 
 PAGES = "cli.report"
 NOTE = (
@@ -94,8 +94,5 @@ def _load(name: str, hours: Sequence[float], mondays: Sequence[dt.date]) -> dict
 
 
 def _page(template: str, **told: Any) -> str:
-    environment = Environment(
-        loader=PackageLoader(PAGES, "page"), autoescape=True, undefined=StrictUndefined
-    )
     style = files(PAGES).joinpath("page", "cards.css").read_text(encoding="utf-8")
-    return environment.get_template(template).render(style=Markup(style), note=NOTE, **told)
+    return filled_template(PAGES, template, {"style": Markup(style), "note": NOTE, **told})

@@ -4,7 +4,6 @@ import base64
 import hashlib
 from importlib.resources import files
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from cli.render.clean_text import clean
@@ -14,6 +13,7 @@ from cli.render.pictures.season import season_chart
 from cli.render.pictures.theme import PAGE
 from cli.report.page_data import comparison_data, page_data
 from cli.report.report import Report
+from cli.report.templates import filled_template
 
 PAGES = "cli.report"
 
@@ -21,17 +21,15 @@ PAGES = "cli.report"
 def page_text(report: Report) -> str:
     """Return the page of a plan."""
     script, style = _file("report.js"), _file("report.css")
-    environment = Environment(
-        loader=PackageLoader(PAGES, "page"), autoescape=True, undefined=StrictUndefined
-    )
-    return environment.get_template("report.html.j2").render(
-        page_data(report),
+    told = {
+        **page_data(report),
         **comparison_data(report),
         **_pictures(report),
-        style=Markup(style),
-        script=Markup(script),
-        script_hash=_hash(script),
-    )
+        "style": Markup(style),
+        "script": Markup(script),
+        "script_hash": _hash(script),
+    }
+    return filled_template(PAGES, "report.html.j2", told)
 
 
 def _pictures(report: Report) -> dict[str, Markup | None]:

@@ -8,9 +8,9 @@ import datetime as dt
 import textwrap
 from collections.abc import Mapping
 
-from cli.files.own_work import read_library
+from cli.files.own_work import read_library, squad_at
 from cli.files.scenario_file import Loaded
-from cli.files.squad import lists_nobody, read_squad
+from cli.files.squad import lists_nobody
 from cli.holding import find_availability
 from cli.render.terminal import WIDTH, filled
 from optimiser.athlete.attendance import Absence, attendance, days_between, shared_absences
@@ -36,9 +36,8 @@ def squad_histories(loaded: Loaded) -> dict[str, AthleteHistory]:
     path = loaded.path.parent / loaded.scenario.squad_file
     if not path.is_file() or lists_nobody(path):
         return {}
-    library = read_library(loaded)
-    squad = read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
-    entered = find_availability(None, path, squad, library.tags)
+    squad = squad_at(path, loaded)
+    entered = find_availability(None, path, squad, read_library(loaded).tags)
     found = {}
     for each in squad.athletes:
         if loaded.group and each.group != loaded.group:

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable, Sequence
 
-from cli.files.own_work import read_library
+from cli.files.own_work import squad_at
 from cli.files.scenario_file import Loaded
-from cli.files.squad import lists_nobody, read_squad
+from cli.files.squad import lists_nobody
 from optimiser.domain.group import Group
 from optimiser.progress.done_session import DoneSession
 from optimiser.progress.recorded import group_records
@@ -22,11 +22,8 @@ def athletes_by_group(loaded: Loaded) -> dict[str, list[str]]:
     path = None if name is None else loaded.path.parent / name
     if path is None or not path.is_file() or lists_nobody(path):
         return {}
-    library = read_library(loaded)
     found: dict[str, list[str]] = {}
-    for athlete in read_squad(
-        path, library.exercises, library.tags, loaded.scenario.first_monday
-    ).athletes:
+    for athlete in squad_at(path, loaded).athletes:
         found.setdefault(str(athlete.group), []).append(athlete.name)
     return found
 

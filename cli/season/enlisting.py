@@ -6,15 +6,13 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from cli.files.errors import InputError
-from cli.files.own_work import read_library
+from cli.files.own_work import squad_at
 from cli.files.read_text import read_text
 from cli.files.rows_added import rows_added
 from cli.files.safe_cell import safe_cell
 from cli.files.scenario_file import Loaded
-from cli.files.squad import read_squad
 from cli.season.commit import Action, commit
 from cli.season.folder import SQUAD, Folder
-from optimiser.athlete.squad import Squad
 
 COLUMNS = ("name", "group", "body_mass_kg")
 #: A name and, behind a comma, a semicolon, a tab or spaces, the body mass in kg.
@@ -64,11 +62,6 @@ def athletes_in(loaded: Loaded) -> int | None:
     return sum(bool(line.strip(" ,;\t")) for line in read_text(path).splitlines()[1:])
 
 
-def _read(path: Path, loaded: Loaded) -> Squad:
-    library = read_library(loaded)
-    return read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
-
-
 def _row(number: int, line: str) -> dict[str, str]:
     found = LINE.fullmatch(line.strip())
     if found is None or not found["name"].strip():
@@ -92,7 +85,7 @@ def _write(folder: Folder, loaded: Loaded, words: str, change: Callable[[str], s
         there = Path(place) / SQUAD
         there.write_text(text, encoding="utf-8")
         try:
-            squad = _read(there, loaded)
+            squad = squad_at(there, loaded)
         except InputError as error:
             raise InputError(SQUAD, error.where, error.must, error.got, error.do) from None
     commit(folder, Action("squad", words), {SQUAD: text.encode()}, stands)

@@ -6,11 +6,10 @@ from tempfile import TemporaryDirectory
 
 from cli.files.availability_file import COLUMNS, read_availability
 from cli.files.errors import InputError
-from cli.files.own_work import read_library
+from cli.files.own_work import read_library, squad_at
 from cli.files.rows_added import rows_added
 from cli.files.safe_cell import safe_cell
 from cli.files.scenario_file import Loaded
-from cli.files.squad import read_squad
 from cli.season.commit import Action, commit
 from cli.season.folder import AVAILABILITY, Folder
 
@@ -46,7 +45,7 @@ def _check(folder: Folder, loaded: Loaded, text: str) -> None:
     """Read what is to be written; what cannot be read is told as of the file it would be in."""
     library = read_library(loaded)
     path = loaded.path.parent / str(loaded.scenario.squad_file)
-    squad = read_squad(path, library.exercises, library.tags, loaded.scenario.first_monday)
+    squad = squad_at(path, loaded)
     with TemporaryDirectory() as place:
         path = Path(place) / AVAILABILITY
         path.write_text(text, encoding="utf-8")

@@ -5,10 +5,10 @@ from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.responses import HTMLResponse, Response
 
 from cli.render.clean_text import clean
+from cli.report.templates import filled_template
 
 PAGES = "cli.serve"
 #: The one inline script is the table that says where libraries are; it has the nonce.
@@ -28,12 +28,8 @@ SAFE = {"X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer"}
 def page(name: str, token: str) -> Response:
     """Return the page."""
     nonce = secrets.token_urlsafe(12)
-    environment = Environment(
-        loader=PackageLoader(PAGES, "page"), autoescape=True, undefined=StrictUndefined
-    )
-    text = environment.get_template("serve.html.j2").render(
-        name=clean(name), token=token, nonce=nonce, styles=_styles()
-    )
+    told = {"name": clean(name), "token": token, "nonce": nonce, "styles": _styles()}
+    text = filled_template(PAGES, "serve.html.j2", told)
     headers = {"Content-Security-Policy": POLICY.format(nonce=nonce), "Cache-Control": "no-store"}
     return HTMLResponse(text, headers=headers | SAFE)
 

@@ -108,13 +108,12 @@ def season_solver(
     """
     from optimiser.change.near import solve_near
     from optimiser.joint_model.effort import STEPS, Settings
-    from optimiser.joint_model.solve import Outcome, solve_season
+    from optimiser.joint_model.solve import solve_season
 
     settings = Settings(seed=seed, steps=round(STEPS * effort), workers=1)
     if decided is None:
         return solve_season(season, rules, settings, start=start)
-    near = solve_near(season, rules, start or decided.past, settings, decided)
-    return Outcome(near.status, near.plan, near.verdict, near.seconds, near.stopped)
+    return solve_near(season, rules, start or decided.past, settings, decided).outcome
 
 
 def _solved(job: Job, load: Load, solver: Solver) -> Result:

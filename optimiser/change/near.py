@@ -15,7 +15,7 @@ from optimiser.domain.season import Season
 from optimiser.engine.cp_sat_search import Found, minimise
 from optimiser.joint_model.drive import Watch, drive
 from optimiser.joint_model.effort import Settings
-from optimiser.joint_model.solve import BetterPlan
+from optimiser.joint_model.solve import BetterPlan, Outcome
 from optimiser.joint_model.verdict import Verdict, judged
 from optimiser.response.readiness import UNITS
 from optimiser.review.audit import must_breaches
@@ -47,6 +47,11 @@ class Near:
     forced: tuple[Breach, ...] = ()
     given: GivenWay | None = None
     stopped: bool = False
+
+    @property
+    def outcome(self) -> Outcome:
+        """Return the same as the outcome of a search for a season."""
+        return Outcome(self.status, self.plan, self.verdict, self.seconds, self.stopped)
 
 
 @dataclass(frozen=True)

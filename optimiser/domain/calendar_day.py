@@ -40,6 +40,11 @@ def check_order(first: dt.date, last: dt.date) -> None:
 CalendarDay = Annotated[dt.date, AfterValidator(in_reach)]
 
 
+def monday_of(day: dt.date) -> dt.date:
+    """Return the Monday of a day's week."""
+    return day - dt.timedelta(days=day.weekday())
+
+
 def nearest_monday(day: dt.date) -> dt.date:
     """Return the Monday closest to ``day``."""
     back = day.weekday()
