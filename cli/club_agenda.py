@@ -126,7 +126,7 @@ def _of_athlete(entry: AgendaEntry, history: AthleteHistory) -> AgendaEntry | No
     if entry.use == "match":
         cleared = history.stage(entry.date) == FREE
         return entry if cleared else replace(entry, what=f"{entry.what}; {CLEARANCE}")
-    hold = hold_for(history, _monday(entry.date)).on(entry.date)
+    hold = hold_for(history, monday_of(entry.date)).on(entry.date)
     if hold.free:
         return entry
     if entry.use != "gym" and not hold.field:

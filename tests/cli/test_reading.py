@@ -96,34 +96,30 @@ def test_text_that_is_not_toml_is_told_with_its_line(folder):
     assert "line 2: must be TOML" in said
 
 
-def test_an_unknown_key_is_answered_with_the_nearest(folder):
-    said = refused(folder, HEAD.replace("weeks", "wekes") + MATCH)
-
-    assert "line 3, wekes: is not a key that is known" in said
-    assert "Did you mean weeks?" in said
+BANDS = 'bands = [{code="A", label="a", gain=1, strian=2}, {code="B", label="b", gain=1}]'
 
 
-def test_an_unknown_key_deep_inside_is_answered_with_the_nearest(folder):
-    text = HEAD + MATCH + "[practice.in_season]\nminuts = 60\n"
-
+@pytest.mark.parametrize(
+    ("text", "place", "meant"),
+    [
+        (HEAD.replace("weeks", "wekes") + MATCH, "line 3, wekes", "weeks"),
+        (
+            f"{HEAD}{MATCH}[practice.in_season]\nminuts = 60\n",
+            "line 8, practice.in_season.minuts",
+            "minutes",
+        ),
+        (
+            f"{HEAD}{MATCH}[qualities.sprint]\n{BANDS}\n",
+            "qualities.sprint.bands[1].strian",
+            "strain",
+        ),
+    ],
+)
+def test_an_unknown_key_is_answered_with_the_nearest(folder, text, place, meant):
     said = refused(folder, text)
 
-    assert "line 8, practice.in_season.minuts" in said
-    assert "Did you mean minutes?" in said
-
-
-def test_an_unknown_key_of_a_band_is_answered_with_the_nearest(folder):
-    text = (
-        HEAD
-        + MATCH
-        + '[qualities.sprint]\nbands = [{code="A", label="a", gain=1, strian=2},'
-        + ' {code="B", label="b", gain=1}]\n'
-    )
-
-    said = refused(folder, text)
-
-    assert "qualities.sprint.bands[1].strian" in said
-    assert "Did you mean strain?" in said
+    assert f"{place}: is not a key that is known" in said
+    assert f"Did you mean {meant}?" in said
 
 
 @pytest.mark.parametrize(

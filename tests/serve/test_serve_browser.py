@@ -165,13 +165,18 @@ def test_a_finger_that_rests_on_a_match_moves_it_and_one_in_passing_scrolls(touc
     assert served.state["fixtures"][1]["date"] == TO
 
 
-def test_a_finger_pulls_a_blocks_border(touched, served):
+def border_asked_for(browser, served):
+    """Ask for a block that begins in week 7, and return its border."""
     asked = {"edit": "set", "rule": "blocks"}
     short = {**asked, "parameter": "shortest", "value": 2}
     served.edit(short, {**asked, "parameter": "begin", "value": [7]})
-    wait(touched, lambda: touched.find_elements("css selector", ".border.asked"))
-    answered(touched)
-    border = touched.find_element("css selector", ".border.asked")
+    wait(browser, lambda: browser.find_elements("css selector", ".border.asked"))
+    answered(browser)
+    return browser.find_element("css selector", ".border.asked")
+
+
+def test_a_finger_pulls_a_blocks_border(touched, served):
+    border = border_asked_for(touched, served)
     finger(touched, border, settled_width(touched), rest=1)
     wait(touched, lambda: len(edits(touched)) == 4)
 
@@ -182,12 +187,7 @@ def test_a_blocks_border_is_pulled_and_before_and_after_are_looked_at(page, serv
     from selenium.webdriver.common.action_chains import ActionChains
     from selenium.webdriver.common.keys import Keys
 
-    asked = {"edit": "set", "rule": "blocks"}
-    short = {**asked, "parameter": "shortest", "value": 2}
-    served.edit(short, {**asked, "parameter": "begin", "value": [7]})
-    wait(page, lambda: page.find_elements("css selector", ".border.asked"))
-    answered(page)
-    border = page.find_element("css selector", ".border.asked")
+    border = border_asked_for(page, served)
     wide = round(settled_width(page))
     ActionChains(page).drag_and_drop_by_offset(border, wide, 0).perform()
     wait(page, lambda: len(edits(page)) == 4)
