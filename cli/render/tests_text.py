@@ -1,10 +1,13 @@
 """Trends of tests as a table."""
 
+import textwrap
 from collections.abc import Sequence
 
 from cli.render.terminal import table_text
 from cli.render.words import one_line
+from optimiser.athlete.measured import read_by_cards
 from optimiser.athlete.trend import Trend
+from optimiser.domain.wording import listed
 
 HEADERS = ("Test", "Who", "Tests", "First", "Last", "Change", "Noise up to", "So")
 TOLD = {
@@ -20,6 +23,10 @@ NOTE = (
 )
 
 
+READ = "Cards read squat_1rm_kg, squat_5rm_kg, split_10_m_s, sled_50_loss_pct, body_mass_kg."
+WIDTH = 100
+
+
 def tests_text(found: Sequence[Trend]) -> str:
     """Return a row for every trend, the squad's first."""
     table = table_text(
@@ -28,7 +35,17 @@ def tests_text(found: Sequence[Trend]) -> str:
         lined=True,
         sides=("left", "left", "right", "right", "right", "right", "right", "left"),
     )
-    return f"{table}\n\n{NOTE}"
+    parts = [table, NOTE, _trends_alone(found)]
+    return "\n\n".join(filter(None, parts))
+
+
+def _trends_alone(found: Sequence[Trend]) -> str:
+    """Name the tests that set no load: a name that is nearly right would else pass unseen."""
+    free = [test for test in dict.fromkeys(each.test for each in found) if not read_by_cards(test)]
+    if not free:
+        return ""
+    told = f"Trends alone, no card works with them: {listed(free)}. {READ}"
+    return textwrap.fill(told, WIDTH)
 
 
 def _row(each: Trend) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from optimiser.domain.document import SeasonPart
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.plan import Plan
 from optimiser.domain.week_number import number_of
+from optimiser.domain.wording import weeks_listed
 from optimiser.review.describe import season_part
 from optimiser.review.rounding import kept, kept_or_none
 from optimiser.review.score import match_score
@@ -255,7 +256,7 @@ def _binding_lines(each: ToldChange) -> list[str]:
     found = each.answer.bindings
     if found is None or not found.looked_at:
         return []
-    weeks = ", ".join(str(number_of(week)) for week in found.looked_at)
+    weeks = weeks_listed(map(number_of, found.looked_at))
     lines = []
     if found.now:
         lines.append(bullet(f"Rules that now bind: {_bound(found.now)}."))
@@ -263,13 +264,12 @@ def _binding_lines(each: ToldChange) -> list[str]:
         lines.append(bullet(f"Rules that bind no more: {_bound(found.no_more)}."))
     if not lines:
         lines.append(bullet("No rule binds that did not before."))
-    return [*lines, bullet(f"(Looked for in weeks {weeks}: would one dose more break a rule?)")]
+    return [*lines, bullet(f"(Looked for in {weeks}: would one dose more break a rule?)")]
 
 
 def _bound(found: Sequence[Binding]) -> str:
     return "; ".join(
-        f"{item.rule} in {'week' if len(item.weeks) == 1 else 'weeks'} "
-        + ", ".join(str(number_of(week)) for week, _ in item.weeks)
+        f"{item.rule} in {weeks_listed(number_of(week) for week, _ in item.weeks)}"
         for item in found
     )
 

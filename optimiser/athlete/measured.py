@@ -13,6 +13,7 @@ from optimiser.domain.strict import Strict
 LIFTED = re.compile(r"(?P<key>[a-z][a-z0-9_]*?)_(?P<reps>\d{1,2})rm_kg")
 SPLIT = re.compile(r"split_(?P<at>\d+(\.\d+)?)_m_s")
 SLED = re.compile(r"sled_(?P<at>\d+(\.\d+)?)_loss_pct")
+BODY_MASS = "body_mass_kg"
 #: Splits that make a sprint of their own; fewer are laid over the older ones.
 WHOLE_SPRINT = 3
 #: Weeks after which a test is called old: retests come every 6 to 12 (common practice, no source).
@@ -26,6 +27,11 @@ class Measured(Strict):
     date: dt.date
     test: str
     value: float = Field(gt=0, le=1000)
+
+
+def read_by_cards(test: str) -> bool:
+    """Return whether cards work with a test of that name; the others have a trend alone."""
+    return test == BODY_MASS or any(kind.fullmatch(test) for kind in (LIFTED, SPLIT, SLED))
 
 
 def as_measured(athlete: Athlete, results: Iterable[Measured], before: dt.date) -> Athlete:
@@ -76,4 +82,4 @@ def _by_number(own: Iterable[Measured], pattern: re.Pattern[str]) -> dict[float,
 
 
 def _mass(own: Iterable[Measured]) -> float | None:
-    return next((e.value for e in reversed(list(own)) if e.test == "body_mass_kg"), None)
+    return next((e.value for e in reversed(list(own)) if e.test == BODY_MASS), None)

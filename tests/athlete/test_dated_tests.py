@@ -168,4 +168,5 @@ def test_the_command_shows_trends_and_refuses_an_unknown_athlete(tmp_path):
     assert folder.stdout == shown.stdout
     assert "+3.3 %" in shown.stdout
     assert "no change to speak of" in shown.stdout
+    assert "no card works with them: jump_cm." in shown.stdout
     assert (shown.exit_code, wrong.exit_code) == (0, 2)
