@@ -9,6 +9,7 @@ import click
 from pydantic import TypeAdapter, ValidationError
 
 from cli.files.changes_file import GivenChanges, Origin
+from cli.files.errors import plain_must
 from cli.files.fixtures_places import opponent_and_place
 from cli.options import Command, with_options
 from optimiser.domain.changes import Changes
@@ -55,7 +56,7 @@ def _edit(name: str, text: str) -> Edit:
     except ValidationError as error:
         said = error.errors(include_url=False)[0]
         place = ".".join(str(part) for part in said["loc"][1:])
-        message = said["msg"].removeprefix("Value error, ")
+        message = plain_must(said["msg"].removeprefix("Value error, "))
         raise click.BadParameter(
             f"{text!r}: {place + ': ' if place else ''}{message}; write {form}",
             param_hint=f"--{name}",

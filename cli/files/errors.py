@@ -41,6 +41,15 @@ PLAIN = {
 }
 
 
+#: Words of pydantic, and plainer ones.
+PLAINER = {
+    "Input should": "must",
+    "String should": "must",
+    "be less than or equal to": "be at most",
+    "be greater than or equal to": "be at least",
+}
+
+
 class InputError(click.ClickException):
     """A file that cannot be used; at the command line it is shown and the exit code is 1.
 
@@ -149,8 +158,14 @@ def _told(detail: ErrorDetails, model: type[BaseModel]) -> tuple[str, str, str]:
     sentence = SENTENCE.fullmatch(said)
     if sentence:
         return sentence["must"], sentence["got"], sentence["do"] or "correct it"
-    must = said.replace("Input should", "must").replace("String should", "must")
-    return must, given, "correct it"
+    return plain_must(said), given, "correct it"
+
+
+def plain_must(said: str) -> str:
+    """Return what pydantic says of a value as a person would: what it must be."""
+    for words, plain in PLAINER.items():
+        said = said.replace(words, plain)
+    return said
 
 
 def _length(detail: ErrorDetails) -> str:

@@ -126,8 +126,8 @@ def test_an_unknown_key_is_answered_with_the_nearest(folder, text, place, meant)
     ("line", "told"),
     [
         ('weeks = "fifty"', 'weeks: must be a whole number (got "fifty")'),
-        ("weeks = 0", "weeks: must be greater than or equal to 1 (got 0)"),
-        ("weeks = 261", "weeks: must be less than or equal to 260 (got 261)"),
+        ("weeks = 0", "weeks: must be at least 1 (got 0)"),
+        ("weeks = 261", "weeks: must be at most 260 (got 261)"),
         ("weeks = true", "weeks: must be a number (got true)"),
         ("weeks = []", "weeks: must be a whole number (got a list of 0)"),
     ],
@@ -198,7 +198,7 @@ def test_a_negative_amount_of_a_band_is_refused(folder):
     band = '{code="A", label="a", gain=1, amounts={contacts=-4}}'
     text = HEAD + MATCH + f"[qualities.plyometrics]\nbands = [{band}, {band}]\n"
 
-    assert "bands[1].amounts.contacts: must be greater than or equal to 0" in refused(folder, text)
+    assert "bands[1].amounts.contacts: must be at least 0" in refused(folder, text)
 
 
 def test_doses_that_do_not_rise_are_refused(folder):

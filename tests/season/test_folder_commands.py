@@ -63,6 +63,13 @@ def test_a_change_of_nothing_costs_nothing_once_something_else_was_done_than_pla
     assert was["cost"] == pytest.approx(now["season"]["cost"])
 
 
+def test_a_priority_that_is_none_is_told_in_plain_words(club):
+    told = invoke("whatif", club.path, *EARLY, "--rank", "2027-04-03=urgent")
+
+    assert told.exit_code == 2
+    assert "priority: must be 'peak', 'high', 'medium' or 'low'" in told.stderr
+
+
 def test_undo_and_redo_at_the_command_line(club):
     before = club.now()
     applied(club, *MOVE)
