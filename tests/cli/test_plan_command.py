@@ -219,7 +219,7 @@ def test_options_that_cannot_be_are_refused_before_the_search(folder, options, c
 @pytest.mark.parametrize(
     ("table", "said"),
     [
-        ("[rules.taper]\nreference = 99", "line 7, rules.taper.reference: must be less than"),
+        ("[rules.taper]\nreference = 99", "line 7, rules.taper.reference: must be at most"),
         ("[rules.tapper]", "line 6, rules.tapper: must be the name of a rule"),
         ("[rules.taper]\nrefrence = 2", "line 7, rules.taper.refrence: is not a key"),
         ("[rules.taper]\nuse = 'no'", 'line 7, rules.taper.use: must be true or false (got "no")'),

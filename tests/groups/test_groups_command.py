@@ -391,7 +391,7 @@ def test_the_groups_plans_are_taken_back_together(in_progress):
     [
         ("", "groups: must be given for plans by group (got none)"),
         ("[groups.benched]", "line 10, groups.benched: must be 'starters', 'squad'"),
-        ("[groups.squad]\nmatch_share = 1.4", "line 11, groups.squad.match_share: must be less"),
+        ("[groups.squad]\nmatch_share = 1.4", "line 11, groups.squad.match_share: must be at most"),
         ("[groups.squad]\nmatch_share = '40 %'", "must be a number"),
         ("[groups.squad]\nmatch_share = true", "must be a number (got true)"),
         ("[groups.squad]\nshare = 0.4", "line 11, groups.squad.share: is not a key that is known"),
