@@ -23,6 +23,7 @@ from optimiser.domain.season import Phase, Season, Week
 from optimiser.engine.cp_sat_search import Effort, minimise
 from optimiser.joint_model.solve import make_board
 from optimiser.rule import Rule
+from optimiser.setup.qualities import default_qualities
 
 #: Excess by place: week, quality, part and unit.
 Excess = dict[tuple[int | None, str | None, str, str], int]
@@ -128,6 +129,12 @@ def make_season(
         qualities=ladders,
         emphasis=tuple((50.0,) * weeks for _ in ladders),
     )
+
+
+def season_of_matches(*days: int, weeks: int = 4) -> Season:
+    """Return a season of the default ladders with matches on ``days``, counted from 0."""
+    fixtures = [Fixture(date=FIRST_MONDAY + dt.timedelta(days=day)) for day in days]
+    return make_season(weeks, fixtures=fixtures, qualities=default_qualities())
 
 
 def match_on(
@@ -279,6 +286,18 @@ def make_plan(
         field=tuple(held["field"]),
         gym=tuple(held["gym"]),
     )
+
+
+def standing_plan(season: Season, starts: Sequence[int], rungs: Sequence[int]) -> Plan:
+    """Return a plan of touches: the first of two qualities on rungs by block, the other lowest."""
+    touches = [1] * len(season.weeks)
+    return make_plan(season, starts, [rungs, [0] * len(starts)], [touches, touches])
+
+
+def working_plan(season: Season, doses: Sequence[int], starts: Sequence[int] = (0,)) -> Plan:
+    """Return a plan on the lowest rungs in which only the first of two qualities is trained."""
+    rungs = [0] * len(starts)
+    return make_plan(season, starts, [rungs, rungs], [doses, [0] * len(season.weeks)])
 
 
 def random_plan(rng: Random, season: Season) -> Plan:

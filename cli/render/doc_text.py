@@ -2,7 +2,6 @@
 
 import inspect
 import re
-import textwrap
 from collections.abc import Callable
 
 SECTION = re.compile(r"^(\w[\w ]*)\n-+\n", re.MULTILINE)
@@ -46,11 +45,6 @@ def _own_parameters(kind: type, called: Callable[[str], str]) -> dict[str, str]:
         elif line.strip():
             told |= {name: f"{told[name]} {line.strip()}".strip() for name in names}
     return told
-
-
-def wrapped(words: str, indent: str, width: int) -> str:
-    """Return ``words`` over several lines, each behind ``indent``."""
-    return textwrap.fill(words, width, initial_indent=indent, subsequent_indent=indent)
 
 
 def _cleaned(kind: type, called: Callable[[str], str] = str) -> str:

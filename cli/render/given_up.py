@@ -17,7 +17,7 @@ NEAREST = "No plan keeps all the rules. This is the nearest one; it gives up:"
 
 def concessions_text(document: PlanDocument) -> str:
     """Return what the nearest plan gives up, safety rules marked; "" if nothing."""
-    return conceded_text(document.concessions, NEAREST)
+    return conceded_text(document.concessions)
 
 
 def given_up_sentences(document: PlanDocument) -> list[str]:
@@ -33,11 +33,11 @@ def given_up_sentences(document: PlanDocument) -> list[str]:
     return [f"{nearest}, and gives up {things}{told}, of: {of}."]
 
 
-def conceded_text(concessions: Sequence[ConcessionPart], head: str) -> str:
-    """Return concessions one a line under ``head``; "" if there are none."""
+def conceded_text(concessions: Sequence[ConcessionPart]) -> str:
+    """Return what the nearest plan gives up, one a line; "" if that is nothing."""
     if not concessions:
         return ""
-    lines = [head]
+    lines = [NEAREST]
     first = sorted(alike(concessions), key=lambda each: not each.safety)
     lines += [
         filled(f"{each.words} ({each.rule})", f"{SAFE if each.safety else '-'} ", "  ")

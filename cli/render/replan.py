@@ -63,7 +63,7 @@ def letters(trade: TradeOff) -> dict[str, WayOn]:
 
 def replan_text(asked: TradeAsked, trade: TradeOff) -> str:
     """Return the trade-off, and for each plan what changes, in words."""
-    given_up = conceded_text(asked.concessions, NEAREST)
+    given_up = conceded_text(asked.concessions)
     parts = [_head(asked), given_up, _stands(asked), _needed(asked, trade), _table(asked, trade)]
     parts += [_proven(trade)]
     parts += [_changes(asked, letter, choice) for letter, choice in letters(trade).items()]

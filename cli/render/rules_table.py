@@ -5,8 +5,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from cli.files.known_keys import known_keys
-from cli.render.doc_text import details, parameters, summary, wrapped
-from cli.render.terminal import WIDTH, table_text
+from cli.render.doc_text import details, parameters, summary
+from cli.render.terminal import WIDTH, filled, table_text
 from optimiser.rule import Rule
 
 #: Parameters every rule has.
@@ -43,12 +43,12 @@ def rule_text(kind: type[Rule]) -> str:
     more = details(kind)
     parts = [
         f"{kind.name}: {summary(kind)}{safe}",
-        wrapped(more, "", WIDTH) if more else "",
-        wrapped(f"With its defaults: {kind().words()}", "", WIDTH),
+        filled(more) if more else "",
+        filled(f"With its defaults: {kind().words()}"),
         _parameters(kind),
         f"In a scenario, with the defaults:\n{_example(kind)}",
         f"Excess is counted in {kind.unit}.",
-        wrapped(f"Source: {kind.sources}.", "", WIDTH),
+        filled(f"Source: {kind.sources}."),
     ]
     return "\n\n".join(part for part in parts if part)
 
@@ -90,12 +90,12 @@ def _set_to(name: str, value: Any) -> str:
 def _parameters(kind: type[Rule]) -> str:
     told, lines = parameters(kind), []
     for name, value in _values(kind).items():
-        lines.append(wrapped(_set_to(name, value), "  ", WIDTH))
+        lines.append(filled(_set_to(name, value), "  ", "  "))
         if told.get(name):
-            lines.append(wrapped(told[name], "      ", WIDTH))
+            lines.append(filled(told[name], "      ", "      "))
         keys = known_keys(kind, [name])
         if keys:
-            lines.append(wrapped(f"Keys: {', '.join(sorted(keys))}.", "      ", WIDTH))
+            lines.append(filled(f"Keys: {', '.join(sorted(keys))}.", "      ", "      "))
     return "\n".join(["Parameters and defaults:", *lines]) if lines else "It has no parameters."
 
 

@@ -76,7 +76,8 @@ class History:
 
     def current(self) -> int | None:
         """Return the version that stands, or None before the first."""
-        return self._int("current")
+        found = self._get("current")
+        return None if found is None else int(found)
 
     def version(self, number: int) -> Version | None:
         """Return one version, or None if there is none of that number."""
@@ -178,10 +179,6 @@ class History:
 
     def _put(self, key: str, value: str) -> None:
         self._db.execute("INSERT OR REPLACE INTO state VALUES (?, ?)", (key, value))
-
-    def _int(self, key: str) -> int | None:
-        found = self._get(key)
-        return None if found is None else int(found)
 
 
 @contextmanager

@@ -1,25 +1,16 @@
 """Crowded fixtures: the rule's classes against studies of injuries and recovery."""
 
-import datetime as dt
 from statistics import fmean
 
 import pytest
-from made_seasons import FIRST_MONDAY, make_season
+from made_seasons import season_of_matches
 
 from constraints.congestion import Congestion
-from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.setup.matches import busiest_seven
-from optimiser.setup.qualities import default_qualities
 
 RULE = Congestion()
-
-
-def season(*days, weeks=4):
-    """Return a season with matches on ``days``, counted from 0."""
-    fixtures = [Fixture(date=FIRST_MONDAY + dt.timedelta(days=day)) for day in days]
-    return make_season(weeks, fixtures=fixtures, qualities=default_qualities())
 
 
 def most_sessions(made, week):
@@ -46,22 +37,22 @@ def busy_plan(made, sessions, dose=Dose.TOUCH):
 # rate", AJSM 38(9):1752-8: 25.6 against 4.1 injuries per 1000 h with two matches in seven days.
 def test_two_matches_in_seven_days_are_congested_wherever_the_week_begins():
     # Saturday and the Friday after: two matches in seven days, one in each calendar week.
-    made = season(5, 11)
+    made = season_of_matches(5, 11)
 
     assert [len(week.fixtures) for week in made.weeks[:2]] == [1, 1]
     assert busiest_seven(made)[1] == 2
-    assert busiest_seven(season(5, 12))[1] == 1
+    assert busiest_seven(season_of_matches(5, 12))[1] == 1
 
 
 # Dupont et al. 2010: six times the injuries, so a week of two matches is lighter.
 def test_a_congested_week_has_fewer_sessions():
-    assert most_sessions(season(9, 13), 1) < most_sessions(season(13), 1)
+    assert most_sessions(season_of_matches(9, 13), 1) < most_sessions(season_of_matches(13), 1)
 
 
 # The same: hard work for the legs falls with it. That none is left with a match every second day is
 # our reading.
 def test_the_nearer_the_matches_the_less_hard_work_for_the_legs():
-    left = [hard_left(season(*days)) for days in ([13], [9, 13], [7, 9, 11, 13])]
+    left = [hard_left(season_of_matches(*days)) for days in ([13], [9, 13], [7, 9, 11, 13])]
 
     assert left == sorted(left, reverse=True)
     assert left[0] > left[1] > left[2] == 0
@@ -92,7 +83,7 @@ def test_nothing_fits_between_matches_within_two_days(days):
 
 def sessions_between(days):
     """Return the sessions allowed between two matches, with a match every ``days`` days."""
-    made = season(*range(0, 70, days), weeks=10)
+    made = season_of_matches(*range(0, 70, days), weeks=10)
     rule = Congestion(sessions=(9, 9, 9, 9))
     left = dict.fromkeys(range(1, 9), 9)
     for breach in rule.audit(busy_plan(made, 9), made):
@@ -103,4 +94,4 @@ def sessions_between(days):
 
 # Weldon et al. 2022, Biol Sport 39(3):715-26, Table 3: two or three gym sessions a week in season.
 def test_a_usual_week_in_season_holds_the_two_or_three_sessions_of_the_surveys():
-    assert most_sessions(season(5, 12, 19, 26), 1) == 3
+    assert most_sessions(season_of_matches(5, 12, 19, 26), 1) == 3

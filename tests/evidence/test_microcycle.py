@@ -1,27 +1,18 @@
 """Days around matches against what is published about them."""
 
-import datetime as dt
 from itertools import pairwise
 
 import pytest
-from made_seasons import FIRST_MONDAY, make_season
+from made_seasons import season_of_matches
 
 from optimiser.days.day import season_days
 from optimiser.days.labels import label
 from optimiser.days.spacing_settings import DaySettings
 from optimiser.days.week import WeekMaker
-from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
-from optimiser.setup.qualities import default_qualities
 
 USUAL = DaySettings()
-
-
-def season(*days, weeks=4):
-    """Return a season of the default ladders with matches on ``days``, counted from 0."""
-    fixtures = [Fixture(date=FIRST_MONDAY + dt.timedelta(days=day)) for day in days]
-    return make_season(weeks, fixtures=fixtures, qualities=default_qualities())
 
 
 def plan(made, dose, field=2, gym=1):
@@ -67,7 +58,7 @@ def test_a_day_between_two_matches_two_days_apart_looks_ahead():
 @pytest.mark.parametrize("first", range(2, 12))
 @pytest.mark.parametrize("turnaround", range(1, 10))
 def test_hard_leg_work_keeps_two_days_from_every_match(first, turnaround):
-    made = season(first, first + turnaround)
+    made = season_of_matches(first, first + turnaround)
     hard = [day for days in season_days(made, USUAL) for day in days if day.hard]
 
     assert all(day.since is None or day.since >= 2 for day in hard)
@@ -78,14 +69,14 @@ def test_hard_leg_work_keeps_two_days_from_every_match(first, turnaround):
 # run above 95 % of top speed; turnarounds of 3 to 8 days were looked at.
 @pytest.mark.parametrize("turnaround", [5, 6, 7, 8])
 def test_a_touch_of_top_speed_comes_two_days_before_a_match(turnaround):
-    made = season(11 - turnaround, 11)
+    made = season_of_matches(11 - turnaround, 11)
 
     assert sprints_before(made, plan(made, Dose.TOUCH), 11) == [2]
 
 
 @pytest.mark.parametrize(("turnaround", "field"), [(5, 1), (6, 2), (7, 2), (8, 2)])
 def test_more_than_a_touch_of_it_ends_two_or_three_days_before_one(turnaround, field):
-    made = season(11 - turnaround, 11)
+    made = season_of_matches(11 - turnaround, 11)
 
     assert sprints_before(made, plan(made, Dose.REDUCED, field), 11)[-1] in (2, 3)
 
@@ -104,7 +95,7 @@ def sprints_before(made, chosen, match):
 # match the peak. Silva H. et al. 2023, SCJ 45(5):568-77: MD-1 least demanding of 16 studies.
 @pytest.mark.parametrize("dose", [Dose.TOUCH, Dose.REDUCED])
 def test_the_eve_of_a_match_is_the_lightest_training_day_and_the_middle_the_hardest(dose):
-    made = season(5, 12, 19)
+    made = season_of_matches(5, 12, 19)
     made = made.model_copy(
         update={"weeks": tuple(w.model_copy(update={"practice_load": 750}) for w in made.weeks)}
     )
@@ -116,7 +107,7 @@ def test_the_eve_of_a_match_is_the_lightest_training_day_and_the_middle_the_hard
 
 # NSCA guideline sheets: jumps not on consecutive days, 48-72 h apart.
 def test_jumps_are_never_on_consecutive_days():
-    made = season(5, 19)
+    made = season_of_matches(5, 19)
     days = WeekMaker(made).week(plan(made, Dose.FULL, field=3), 1).days
     jumps = [n for n, day in enumerate(days) for s in day.sessions if "plyometrics" in _keys(s)]
 
@@ -127,7 +118,7 @@ def test_jumps_are_never_on_consecutive_days():
 # Haugen et al. 2019, Sports Med Open 5:44, Table 2: 48 h from hard sprint work, resisted or not, to
 # the next hard session.
 def test_hard_sessions_of_the_field_are_two_days_apart():
-    made = season(5, 19)
+    made = season_of_matches(5, 19)
     days = WeekMaker(made).week(plan(made, Dose.FULL, field=3, gym=2), 1).days
     hard = [number for number, day in enumerate(days) if any(s.hard for s in day.sessions)]
 
@@ -138,7 +129,7 @@ def test_hard_sessions_of_the_field_are_two_days_apart():
 # Robineau et al. 2016, JSCR 30(3):672-83: strength gains blunted without a gap, 6 h are the least
 # and 24 h are better.
 def test_field_and_gym_share_no_day_where_there_are_days_enough():
-    made = season(5, 12, 19)
+    made = season_of_matches(5, 12, 19)
     days = WeekMaker(made).week(plan(made, Dose.TOUCH, field=1, gym=1), 1).days
 
     assert max(len(day.sessions) for day in days) == 1

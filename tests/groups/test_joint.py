@@ -1,4 +1,5 @@
 import pytest
+from rows import holds
 
 from optimiser.domain.rates import Rates
 from optimiser.engine.cp_sat_search import Effort, minimise
@@ -17,13 +18,6 @@ def joined(members):
     boards = boards_of(members)
     price_bands(boards[0], Rates())
     return boards, join(boards, [1] * len(boards), [m.name for m in members])
-
-
-def holds(row, values):
-    if row.when is not None and not values[row.when]:
-        return True
-    have = sum(factor * values[var] for var, factor in row.terms.items())
-    return (row.low is None or have >= row.low) and (row.high is None or have <= row.high)
 
 
 @pytest.mark.parametrize("which", ["two", "three"])
