@@ -10,6 +10,7 @@ from pydantic import Field
 from optimiser.athlete.availability import DAY, AthleteHistory, AvailabilityEntry, returned
 from optimiser.athlete.stages import FREE, OUT, STAGES, Limits
 from optimiser.domain.strict import Strict
+from optimiser.domain.week_number import number_of
 
 #: Share of the last 1RM in the first weeks after a long break: the first is common practice
 #: without a source, the steps after it an engineering choice.
@@ -100,11 +101,12 @@ class Hold(Limits):
         volume
             False where the plan itself already keeps the volume of the first weeks.
         """
-        begun = week + 1 if self.programme is None else min(week + 1, self.programme)
+        since = number_of(week)
+        begun = since if self.programme is None else min(since, self.programme)
         if week >= max(len(restart.volume), len(LOADS)):
             return self.model_copy(update={"programme": begun, "days": self._later(restart, week)})
         rung = restart.rung + week
-        told = f"week {week + 1} after time off"
+        told = f"week {since} after time off"
         changed: dict[str, object] = {
             "rung": rung if self.rung is None else min(rung, self.rung),
             "load": min(self.load, (*LOADS, 1.0)[min(week, len(LOADS))]),

@@ -9,6 +9,7 @@ from optimiser.domain.fixture import Fixture
 from optimiser.domain.plan import Plan
 from optimiser.domain.quality import Dose
 from optimiser.domain.season import OutsideLoad, Season, Surplus, Week
+from optimiser.domain.week_number import number_of
 from optimiser.progress.amount import Amount, amount_done
 from optimiser.progress.done_session import MATCH, PRACTICE, DoneSession
 from optimiser.progress.recorded import squad_records
@@ -50,7 +51,7 @@ def weeks_decided(season: Season, today: dt.date, sessions: Sequence[DoneSession
     """
     over = (today - season.weeks[0].monday).days // 7
     started = [_week_of(season, each.date) for each in sessions if each.date <= today]
-    decided = max([over, *(week + 1 for week in started)])
+    decided = max([over, *map(number_of, started)])
     return max(0, min(decided, len(season.weeks)))
 
 
