@@ -189,25 +189,24 @@ def test_no_two_modules_of_one_name_unless_they_are_one_idea():
     assert twice == set(" ".join(ONE_IDEA.values()).split())
 
 
-def test_no_two_public_functions_of_one_name_unless_they_are_one_idea():
-    names = [
+def at_the_top(kind: type[ast.FunctionDef | ast.ClassDef]) -> list[str]:
+    """Return the names of what modules define, once for each definition."""
+    return [
         node.name
         for package in OURS
         for path in modules(package)
         for node in ast.parse(path.read_text(encoding="utf-8")).body
-        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")
+        if isinstance(node, kind)
     ]
+
+
+def test_no_two_public_functions_of_one_name_unless_they_are_one_idea():
+    names = [name for name in at_the_top(ast.FunctionDef) if not name.startswith("_")]
 
     assert {name for name in names if names.count(name) > 1} == set(ONE_FUNCTION)
 
 
 def test_no_two_classes_of_one_name():
-    names = [
-        node.name
-        for package in OURS
-        for path in modules(package)
-        for node in ast.parse(path.read_text(encoding="utf-8")).body
-        if isinstance(node, ast.ClassDef)
-    ]
+    names = at_the_top(ast.ClassDef)
 
     assert sorted(name for name in set(names) if names.count(name) > 1) == []

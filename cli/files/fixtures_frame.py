@@ -7,6 +7,7 @@ from pathlib import Path
 
 from cli.files.errors import InputError
 from cli.files.fixtures_priorities import is_friendly
+from optimiser.domain.calendar_day import monday_of
 from optimiser.domain.fixture import Fixture
 from optimiser.domain.season import Phase
 from optimiser.domain.setup_error import SetupError
@@ -39,7 +40,7 @@ def frame_with_friendlies(
     """
     counted = _from_first_counted(fixtures)
     first = min(fixture.date for fixture in fixtures)
-    apart = (_monday(min(fixture.date for fixture in counted)) - _monday(first)).days // 7
+    apart = (monday_of(min(fixture.date for fixture in counted)) - monday_of(first)).days // 7
     longer = max(pre_season, apart)
     if first_monday is not None and first < first_monday:
         counted = fixtures  # whose refusal names the first of them all
@@ -63,7 +64,3 @@ def _from_first_counted(fixtures: Sequence[Fixture]) -> Sequence[Fixture]:
     if not dates:
         return fixtures
     return [fixture for fixture in fixtures if fixture.date >= min(dates)]
-
-
-def _monday(day: dt.date) -> dt.date:
-    return day - dt.timedelta(days=day.weekday())

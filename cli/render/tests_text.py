@@ -1,9 +1,8 @@
 """Trends of tests as a table."""
 
-import textwrap
 from collections.abc import Sequence
 
-from cli.render.terminal import table_text
+from cli.render.terminal import filled, table_text
 from cli.render.words import one_line
 from optimiser.athlete.measured import read_by_cards
 from optimiser.athlete.trend import Trend
@@ -22,9 +21,7 @@ NOTE = (
     "taken twice on one day where there are ten or more, else from usual errors (from memory)."
 )
 
-
 READ = "Cards read squat_1rm_kg, squat_5rm_kg, split_10_m_s, sled_50_loss_pct, body_mass_kg."
-WIDTH = 100
 
 
 def tests_text(found: Sequence[Trend]) -> str:
@@ -44,8 +41,7 @@ def _trends_alone(found: Sequence[Trend]) -> str:
     free = [test for test in dict.fromkeys(each.test for each in found) if not read_by_cards(test)]
     if not free:
         return ""
-    told = f"Trends alone, no card works with them: {listed(free)}. {READ}"
-    return textwrap.fill(told, WIDTH)
+    return filled(f"Trends alone, no card works with them: {listed(free)}. {READ}")
 
 
 def _row(each: Trend) -> tuple[str, ...]:

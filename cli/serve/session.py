@@ -31,6 +31,7 @@ from optimiser.days.holds import DayHold, over
 from optimiser.domain.changes import Changes
 from optimiser.domain.edits import Edit, PinChoice, Set
 from optimiser.domain.week_number import index_of
+from optimiser.domain.wording import counted
 
 #: Times a search is begun again after its process has died.
 AGAIN = 1
@@ -547,7 +548,7 @@ class Session:
             count = take_squad(folder, self.loaded, file)
         else:
             count = enlist(folder, self.loaded, lines)
-        self.tell(f"Entered: {count} athlete{'s' if count != 1 else ''} in the squad.")
+        self.tell(f"Entered: {counted(count, 'athlete')} in the squad.")
 
     @one_at_a_time
     def place(self, week: int, holds: Sequence[DayHold]) -> None:

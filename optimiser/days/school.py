@@ -65,11 +65,11 @@ class Pupils:
             for at, each in timed
             if not _meets(each.start, each.minutes)
         ]
-        for _, each in sorted(timed, key=lambda pair: pair[0]):
+        for at, each in sorted(timed, key=lambda pair: pair[0]):
             if _meets(each.start, each.minutes):
                 start = self._start(each, day.date.weekday(), busy, free)
                 # what has no other time stays where it is, if the school agrees
-                stands = _number(str(each.start)) if start is None else start
+                stands = at if start is None else start
                 busy.append(_Taken(each.place, stands, each.minutes))
                 told = None if start is None else f"{start // 60:02d}:{start % 60:02d}"
                 yield OwnTime(date=day.date, use=each.place, squad=str(each.start), start=told)

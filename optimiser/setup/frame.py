@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from optimiser.domain.calendar_day import monday_of
 from optimiser.domain.fixture import Fixture, Priority
 from optimiser.domain.scenario import MOST_WEEKS, PhaseStart
 from optimiser.domain.season import Phase
@@ -75,7 +76,7 @@ def priorities_needed(fixtures: Sequence[Fixture]) -> dict[dt.date, Priority]:
 
 
 def _start(first: dt.date, weeks_before: int) -> dt.date:
-    return first - dt.timedelta(days=first.weekday() + 7 * weeks_before)
+    return monday_of(first) - dt.timedelta(weeks=weeks_before)
 
 
 def _check(dates: Sequence[dt.date], start: dt.date, needed: int, weeks: int | None) -> None:
